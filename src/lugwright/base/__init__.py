@@ -1,0 +1,7 @@
+"""Words everybody uses: scales, errors, origins, units.
+
+``scale``   the integer scales of every quantity, stated once
+``units``   reading lengths, wire sizes, currents and shares as a person writes them
+``origin``  where a limit comes from
+``errors``  the errors raised on purpose
+"""

@@ -1,0 +1,63 @@
+"""Routed paths and candidate splice points."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from lugwright.scenario.console import Point
+
+
+@dataclass(frozen=True)
+class Corner:
+    """A point of a path; ``tie`` names the tie point it is, or ""."""
+
+    at: Point
+    tie: str = ""
+
+
+@dataclass(frozen=True)
+class Path:
+    """Where a wire runs: corners from joint to joint, and its length (0.1 mm, heights included).
+
+    ``loom_legs`` are the legs between linked tie points it uses, each as a sorted name pair.
+    """
+
+    corners: tuple[Corner, ...]
+    path_dmm: int
+    loom_legs: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, order=True)
+class SplicePoint:
+    """A place where a splice of ``circuit`` may hang. ``id`` is unique over all circuits."""
+
+    id: str
+    circuit: str
+    at: Point
+    tie: str = ""
+
+
+@dataclass(frozen=True)
+class Routes:
+    """Paths between joints. A joint is a post id or a splice point's id.
+
+    ``find`` maps an ordered pair of joint ids to a Path (cached by the builder);
+    ``find_entry`` maps an entry point and a post id to a Path.
+    """
+
+    splices: Mapping[str, tuple[SplicePoint, ...]]
+    find: Callable[[str, str], Path]
+    find_entry: Callable[[Point, str], Path]
+
+    def between(self, a: str, b: str) -> Path:
+        """The path of a wire from joint ``a`` to joint ``b`` (the reverse of b to a)."""
+        return self.find(a, b)
+
+    def from_entry(self, entry: Point, post: str) -> Path:
+        """The path of a pigtail or arriving wire from its entry to a post."""
+        return self.find_entry(entry, post)
+
+    def splice_points(self, circuit: str) -> tuple[SplicePoint, ...]:
+        """Candidate splice points of a circuit, by id."""
+        return self.splices.get(circuit, ())
