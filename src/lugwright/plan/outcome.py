@@ -1,0 +1,49 @@
+"""How a planning run can end, in our own words (never the solver's)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from lugwright.plan.choice import Choice
+
+
+class Ending(Enum):
+    """The four ways a search can end."""
+
+    PROVED = "proved best"
+    WITHIN_BOUND = "planned, not proved best in the time given"
+    IMPOSSIBLE = "no plan exists"
+    NO_ANSWER = "no answer in time"
+
+
+@dataclass(frozen=True)
+class Reason:
+    """Why no plan exists, or one thing that stands in the way: in the trade's words.
+
+    ``measured`` and ``limit`` are readable values; ``origin`` is where the limit comes from.
+    """
+
+    rule: str
+    place: str
+    text: str
+    measured: str = ""
+    limit: str = ""
+    origin: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.place}: {self.text}" + (f" [limit from {self.origin}]" if self.origin else "")
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What the search found. ``cost`` and ``bound`` are vectors over ``levels``, best first."""
+
+    ending: Ending
+    levels: tuple[str, ...]
+    choice: Choice | None = None
+    cost: tuple[int, ...] = ()
+    bound: tuple[int, ...] = ()
+    reasons: tuple[Reason, ...] = ()
+    interrupted: bool = False
+    note: str = ""
