@@ -1,0 +1,21 @@
+"""What is wanted: the scenario a rigger writes, read into a console.
+
+``load``             file to console: ``load_scenario``; start here
+``console``          the console: what every later room works from
+``fields``           values with their units, as types of fields
+``pattern_schema``   the pattern of an instrument
+``schema``           the scenario as written
+``library``          the instrument patterns that come with the program (``patterns/*.toml``)
+``draft``            what could be read of a scenario that is at fault in places
+``fitting_out``      patterns looked up, posts assigned to circuits
+``supplies``         circuits and where each gets its current
+``landings``         what arrives aboard, and where its wires land
+``placing``          mirroring, turning, rounding
+``given_wires``      wires that are not cut from stock
+``complaints``       faults of form in the reader's words
+``cross_checks``     rules over several records; ``panel_complaints`` once limits are known
+``geometry_checks``  faults of the layout that need no limit
+``panel_checks``     faults only the limits and the stock can show
+``new``              a starter scenario
+``json_schema``      the scenario's JSON Schema
+"""

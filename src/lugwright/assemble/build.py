@@ -1,0 +1,228 @@
+"""From a bare choice to the whole plan: labels, order on the studs, steps, totals."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from lugwright.assemble.barrels import way_round
+from lugwright.assemble.built import Built
+from lugwright.assemble.buy import build_buy_list, stated_fuses
+from lugwright.assemble.caps import build_caps
+from lugwright.assemble.cautions import cautions_for
+from lugwright.assemble.crimps import CrimpSheet, write_crimps
+from lugwright.assemble.currents import flow
+from lugwright.assemble.drops import load_drops
+from lugwright.assemble.ends import barrel_wires, given_ends
+from lugwright.assemble.order import circuits_in_order, post_ranks
+from lugwright.assemble.stacks import build_stacks, stud_lugs
+from lugwright.assemble.steps import build_steps
+from lugwright.assemble.ties import build_ties
+from lugwright.assemble.totals import objective_cost, sum_totals
+from lugwright.assemble.wires import WireShop, cut_wires, strip_lengths
+from lugwright.base.scale import amps_text, mm_text
+from lugwright.limits.schema import Limits
+from lugwright.plan.choice import Choice
+from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plan.schema import (
+    CircuitWire,
+    Jumper,
+    Landing,
+    LimitUsed,
+    Plan,
+    Proof,
+    Splice,
+    Totals,
+    Waypoint,
+)
+from lugwright.routes.schema import Routes
+from lugwright.scenario.console import Console
+from lugwright.stock.schema import Stock
+
+TIE_RULE = "equal cost: less money first, then names"
+
+
+def assemble_plan(
+    console: Console,
+    limits: Limits,
+    stock: Stock,
+    routes: Routes,
+    outcome: Outcome,
+    inputs: dict[str, str],
+    made_with: str,
+    limit_rows: Sequence[LimitUsed],
+) -> Plan:
+    """Work an outcome's choice up into the whole plan.
+
+    The order of the choice's parts does not matter: equal choices give equal plans. Raises
+    ValueError when the outcome holds no choice, KeyError when the choice names a post, fitting
+    or spool that does not exist, or leaves a wire end without a fitting,
+    and ``routes.errors.NoPath`` where no way leads between two joints it wires.
+    """
+    if outcome.choice is None:
+        raise ValueError("this outcome holds no choice to assemble a plan from")
+    choice = outcome.choice
+    built = _work_up(console, limits, stock, routes, choice)
+    totals = sum_totals(
+        built.cut.jumpers, built.sheet.crimps, built.stacks, built.splices, stock, limits
+    )
+    return Plan(
+        title=console.title,
+        practice=limits.practice,
+        made_with=made_with,
+        inputs=dict(sorted(inputs.items())),
+        hub=_hub(console, choice),
+        landings=built.landings,
+        circuit_wires=_circuit_wires(console, built.cut.jumpers),
+        jumpers=built.cut.jumpers,
+        given=built.cut.given,
+        crimps=built.sheet.crimps,
+        splices=built.splices,
+        stacks=built.stacks,
+        caps=built.caps,
+        ties=built.ties.ties,
+        steps=build_steps(built),
+        drops=built.drops,
+        fuses=_fuse_words(console),
+        buy=build_buy_list(
+            console,
+            stock,
+            built.cut.jumpers,
+            built.sheet.crimps,
+            built.caps,
+            built.stacks,
+            built.ties.ties,
+        ),
+        totals=totals,
+        proof=_proof(outcome, totals, limits),
+        limits=tuple(limit_rows),
+        cautions=cautions_for(console, limits.practice),
+    )
+
+
+def _work_up(
+    console: Console, limits: Limits, stock: Stock, routes: Routes, choice: Choice
+) -> Built:
+    """Everything the steps are written from."""
+    landings = dict(choice.landings)
+    currents = flow(console, landings, choice.jumpers)
+    ends = given_ends(console, landings, currents)
+    known = barrel_wires(console, stock, currents, ends, choice.extensions)
+    fittings = tuple(
+        way_round(chosen, stock.fitting(chosen.item), known) for chosen in choice.fittings
+    )
+    shop = WireShop(console, limits, stock, routes, strip_lengths(fittings, stock, limits))
+    cut = cut_wires(shop, currents, ends, choice.extensions)
+    ranks = post_ranks(console, _hub_names(console, choice))
+    posts = {post.id: post for post in console.posts}
+    sheet = write_crimps(fittings, stock, posts, ranks, cut, known)
+    lugs = stud_lugs(sheet, ends, {item.wire for item in choice.extensions})
+    return Built(
+        console=console,
+        limits=limits,
+        stock=stock,
+        landings=_landings(choice, cut.jumpers),
+        cut=cut,
+        sheet=sheet,
+        splices=_splices(routes, console, sheet),
+        stacks=build_stacks(console, limits, stock, ranks, lugs, cut),
+        caps=build_caps(console, limits, stock),
+        ties=build_ties(console, limits, cut),
+        drops=load_drops(console, limits, currents, landings, cut.jumpers),
+    )
+
+
+def _hub_names(console: Console, choice: Choice) -> list[str]:
+    """The instruments the circuits land on, by name."""
+    return sorted({console.post(post).instrument for _, post in choice.landings})
+
+
+def _hub(console: Console, choice: Choice) -> str:
+    """The hub, or the hubs of several circuits in one line."""
+    return ", ".join(_hub_names(console, choice))
+
+
+def _landings(choice: Choice, jumpers: Sequence[Jumper]) -> tuple[Landing, ...]:
+    """Where each pigtail lands, by circuit, with the extension it needs."""
+    added = {item.from_joint: item.label for item in jumpers if item.role == "extension"}
+    return tuple(
+        Landing(
+            circuit=circuit,
+            post=post,
+            pigtail=f"pigtail {circuit}",
+            extension=added.get(f"join pigtail {circuit}", ""),
+        )
+        for circuit, post in sorted(choice.landings)
+    )
+
+
+def _splices(routes: Routes, console: Console, sheet: CrimpSheet) -> tuple[Splice, ...]:
+    """The splice points in use, in the order they are crimped; a label is the point's id."""
+    places = {
+        point.id: point
+        for circuit in console.circuits
+        for point in routes.splice_points(circuit.name)
+    }
+    return tuple(
+        Splice(
+            label=crimp.joint,
+            circuit=places[crimp.joint].circuit,
+            at=Waypoint(
+                x_dmm=places[crimp.joint].at.x_dmm,
+                y_dmm=places[crimp.joint].at.y_dmm,
+                z_dmm=places[crimp.joint].at.z_dmm,
+                tie=places[crimp.joint].tie,
+            ),
+            crimp=crimp.number,
+        )
+        for crimp in sheet.crimps
+        if crimp.joint in places
+    )
+
+
+def _circuit_wires(console: Console, jumpers: Sequence[Jumper]) -> tuple[CircuitWire, ...]:
+    """The wire size of each circuit, extensions of its pigtail included; "" where none is cut."""
+    found = []
+    for circuit in circuits_in_order(console):
+        own = [item for item in jumpers if item.circuit == circuit.name and item.stage == "bench"]
+        pigtail = f"join pigtail {circuit.name}"
+        own += [item for item in jumpers if item.from_joint == pigtail and item.stage == "aboard"]
+        sizes = sorted({item.wire_size for item in own})
+        found.append(
+            CircuitWire(
+                circuit=circuit.name,
+                colour=circuit.colour,
+                colour_code=circuit.colour_code,
+                wire_size="mixed" if len(sizes) > 1 else "".join(sizes),
+            )
+        )
+    return tuple(found)
+
+
+def _fuse_words(console: Console) -> tuple[str, ...]:
+    """Every stated fuse in words; a pigtail's with its distance from the source."""
+    distances = {
+        f"pigtail {circuit.name}": circuit.pigtail.fuse_distance_dmm
+        for circuit in console.circuits
+        if circuit.pigtail is not None
+    }
+    return tuple(
+        f"{wire}: {amps_text(rating)} A"
+        + (f", {mm_text(distances[wire])} mm from the source" if wire in distances else "")
+        for wire, rating in stated_fuses(console)
+    )
+
+
+def _proof(outcome: Outcome, totals: Totals, limits: Limits) -> Proof:
+    """What the search knows; a choice nobody searched for gets its cost and no bound."""
+    levels, cost = outcome.levels, outcome.cost
+    if not cost:
+        levels, cost = objective_cost(totals, limits)
+    return Proof(
+        objective=limits.objective,
+        levels=levels,
+        cost=cost,
+        bound=outcome.bound,
+        proved=outcome.ending is Ending.PROVED,
+        tie_rule=TIE_RULE,
+        note=outcome.note,
+    )

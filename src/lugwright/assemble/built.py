@@ -1,0 +1,30 @@
+"""Everything worked up so far, as the steps are written from it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from lugwright.assemble.crimps import CrimpSheet
+from lugwright.assemble.ties import TieList
+from lugwright.assemble.wires import Wires
+from lugwright.limits.schema import Limits
+from lugwright.plan.schema import Cap, Landing, LoadDrop, Splice, Stack
+from lugwright.scenario.console import Console
+from lugwright.stock.schema import Stock
+
+
+@dataclass(frozen=True)
+class Built:
+    """The parts of a plan that its steps tell."""
+
+    console: Console
+    limits: Limits
+    stock: Stock
+    landings: tuple[Landing, ...]
+    cut: Wires
+    sheet: CrimpSheet
+    splices: tuple[Splice, ...]
+    stacks: tuple[Stack, ...]
+    caps: tuple[Cap, ...]
+    ties: TieList
+    drops: tuple[LoadDrop, ...]

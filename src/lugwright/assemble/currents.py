@@ -1,0 +1,176 @@
+"""Worst-case currents: what each post asks for, and what each jumper carries.
+
+A jumper's current is the sum of the demands beyond it, seen from the supply. A circuit that
+rides on another adds its current at the post where it is taken off.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from lugwright.assemble.order import circuits_in_order, node_finder
+from lugwright.plan.choice import ChosenJumper, WireKey
+from lugwright.scenario.console import Circuit, Console
+
+
+@dataclass(frozen=True)
+class Run:
+    """A jumper as it lies in its circuit: ``a`` on the supply side, numbered in working order.
+
+    ``closes_ring``: both its ends were already wired; it is given no current here.
+    """
+
+    key: WireKey
+    circuit: str
+    wire_size: str
+    a: str
+    b: str
+    number: int
+    current_ma: int
+    closes_ring: bool = False
+
+
+@dataclass(frozen=True)
+class Flow:
+    """Every jumper's run, each post's own demand, and each circuit's total (riders included)."""
+
+    runs: Mapping[WireKey, Run]
+    demands_ma: Mapping[str, int]
+    totals_ma: Mapping[str, int]
+
+
+@dataclass(frozen=True)
+class Leg:
+    """One jumper as the walk from the supply meets it."""
+
+    jumper: ChosenJumper
+    near: str
+    far: str
+    closes_ring: bool
+
+
+def post_demands_ma(console: Console) -> dict[str, int]:
+    """Current each post asks for, mA: its loads, and arrivals drawn from it or returned to it."""
+    demands = {post.id: 0 for post in console.posts}
+    for load in console.loads:
+        demands[load.feed_post] += load.current_ma
+        demands[load.ground_post] += load.current_ma
+    for arrival in console.arrivals:
+        for post in (arrival.drawn_from, arrival.returns_to):
+            if post:
+                demands[post] += arrival.current_ma
+    return demands
+
+
+def outward(
+    jumpers: Iterable[ChosenJumper], roots: Sequence[str], node_of: Callable[[str], str]
+) -> tuple[Leg, ...]:
+    """Jumpers in working order: from the roots outwards, breadth first, by joint id.
+
+    Jumpers that no root reaches come last, from their own supply side outwards.
+    """
+    waiting = set(jumpers)
+    queue = deque(dict.fromkeys(node_of(root) for root in sorted(roots)))
+    seen = set(queue)
+    legs: list[Leg] = []
+    while waiting:
+        if not queue:
+            start = node_of(min(waiting).a)
+            seen.add(start)
+            queue.append(start)
+        node = queue.popleft()
+        for far, near, jumper in sorted(_at_node(waiting, node, node_of)):
+            if jumper not in waiting:
+                continue
+            waiting.remove(jumper)
+            beyond = node_of(far)
+            legs.append(Leg(jumper, near, far, beyond in seen))
+            if beyond not in seen:
+                seen.add(beyond)
+                queue.append(beyond)
+    return tuple(legs)
+
+
+def _at_node(
+    waiting: Iterable[ChosenJumper], node: str, node_of: Callable[[str], str]
+) -> list[tuple[str, str, ChosenJumper]]:
+    """Far end, near end and jumper of every waiting jumper at a node."""
+    found = []
+    for jumper in waiting:
+        if node_of(jumper.a) == node:
+            found.append((jumper.b, jumper.a, jumper))
+        elif node_of(jumper.b) == node:
+            found.append((jumper.a, jumper.b, jumper))
+    return found
+
+
+def circuit_roots(
+    console: Console,
+    circuit: Circuit,
+    landings: Mapping[str, str],
+    jumpers: Iterable[ChosenJumper],
+) -> tuple[str, ...]:
+    """Where a circuit's current comes in: its landing, or the posts it is taken off from."""
+    if not circuit.rides_on:
+        return (landings[circuit.name],) if circuit.name in landings else ()
+    base = set(console.circuit(circuit.rides_on).posts)
+    ends = {end for jumper in jumpers for end in (jumper.a, jumper.b)}
+    return tuple(sorted(base & ends))
+
+
+def flow(console: Console, landings: Mapping[str, str], jumpers: Iterable[ChosenJumper]) -> Flow:
+    """Walk every circuit from its supply and add up what lies beyond each jumper (mA, exact)."""
+    demands = post_demands_ma(console)
+    taken_off = dict.fromkeys(demands, 0)
+    listed = sorted(jumpers)
+    runs: dict[WireKey, Run] = {}
+    totals: dict[str, int] = {}
+    # Riders before the circuit they ride on: the order tells bases first, so go backwards.
+    for circuit in reversed(circuits_in_order(console)):
+        own = [jumper for jumper in listed if jumper.circuit == circuit.name]
+        asked = {post: demands[post] + taken_off[post] for post in circuit.posts}
+        walked, total = _walk_circuit(console, circuit, landings, own, asked)
+        for run in walked:
+            runs[run.key] = run
+            if circuit.rides_on and run.a in console.circuit(circuit.rides_on).posts:
+                taken_off[run.a] += run.current_ma
+        totals[circuit.name] = total
+    return Flow(runs, demands, totals)
+
+
+def _walk_circuit(
+    console: Console,
+    circuit: Circuit,
+    landings: Mapping[str, str],
+    jumpers: Sequence[ChosenJumper],
+    asked: Mapping[str, int],
+) -> tuple[tuple[Run, ...], int]:
+    """The runs of one circuit, and the current that comes in at its roots."""
+    node_of = node_finder(console)
+    roots = circuit_roots(console, circuit, landings, jumpers)
+    legs = outward(jumpers, roots, node_of)
+    beyond: dict[str, int] = {}
+    for post, current in asked.items():
+        beyond[node_of(post)] = beyond.get(node_of(post), 0) + current
+    carried: dict[WireKey, int] = {}
+    for leg in reversed(legs):
+        near, far = node_of(leg.near), node_of(leg.far)
+        carried[leg.jumper.key] = 0 if leg.closes_ring else beyond.get(far, 0)
+        beyond[near] = beyond.get(near, 0) + carried[leg.jumper.key]
+    runs = tuple(
+        Run(
+            leg.jumper.key,
+            circuit.name,
+            leg.jumper.wire_size,
+            leg.near,
+            leg.far,
+            number,
+            carried[leg.jumper.key],
+            leg.closes_ring,
+        )
+        for number, leg in enumerate(legs, 1)
+    )
+    nodes = {node_of(root) for root in roots}
+    return runs, sum(beyond.get(node, 0) for node in nodes)

@@ -1,0 +1,143 @@
+"""Drop to each load over its whole path, exact: µΩ times mA is nV.
+
+Feed side and ground side alike: supply run one way, pigtail at its full reach, extension,
+jumpers, and a resistance per crimped wire end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from lugwright.assemble.currents import Flow
+from lugwright.assemble.ends import join_name
+from lugwright.assemble.order import circuits_in_order, node_finder
+from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
+from lugwright.limits.schema import Limits
+from lugwright.plan.schema import Jumper, LoadDrop
+from lugwright.scenario.console import Arrival, Circuit, Console, DropClass, GivenWire
+
+CRIMPED_ENDS = 2  # of a jumper or an extension
+
+
+@dataclass(frozen=True)
+class _Meter:
+    """What the drop of a conductor is worked out from."""
+
+    console: Console
+    limits: Limits
+    currents: Flow
+    jumpers: Mapping[str, Jumper]
+
+    def given_uohm(self, wire: GivenWire, length_dmm: int) -> int:
+        """Resistance of a wire that is not ours, µΩ, rounded up."""
+        per_mm = nohm_per_mm(
+            wire.area_um2, self.limits.conductor_temp_c, self.limits.stranding_permille
+        )
+        return wire_uohm(per_mm, length_dmm)
+
+    def cut_nv(self, jumper: Jumper) -> int:
+        """Drop along one cut wire with both its crimped ends."""
+        ends = CRIMPED_ENDS * self.limits.crimp_uohm
+        return (jumper.resistance_uohm + ends) * jumper.current_ma
+
+
+def post_drops_nv(
+    console: Console,
+    limits: Limits,
+    currents: Flow,
+    landings: Mapping[str, str],
+    jumpers: Sequence[Jumper],
+) -> dict[str, int]:
+    """Drop between the source and each wired post, nV, by post (a lead's own crimp included)."""
+    meter = _Meter(console, limits, currents, {item.label: item for item in jumpers})
+    node_of = node_finder(console)
+    nodes: dict[str, int] = {}
+    for circuit in circuits_in_order(console):
+        if circuit.name in landings:
+            nodes[node_of(landings[circuit.name])] = _supply_nv(meter, circuit)
+        runs = sorted(
+            (run for run in currents.runs.values() if run.circuit == circuit.name),
+            key=lambda run: run.number,
+        )
+        for run in runs:
+            if not run.closes_ring:
+                jumper = meter.jumpers[f"{run.circuit} {run.number}"]
+                nodes[node_of(run.b)] = nodes.get(node_of(run.a), 0) + meter.cut_nv(jumper)
+    return {
+        post.id: nodes[node_of(post.id)]
+        + (limits.crimp_uohm * currents.demands_ma[post.id] if post.kind == "lead" else 0)
+        for post in console.posts
+        if node_of(post.id) in nodes
+    }
+
+
+def _supply_nv(meter: _Meter, circuit: Circuit) -> int:
+    """Drop from the source to the landing post: supply run, pigtail, extension, nV."""
+    pigtail = circuit.pigtail
+    if pigtail is None:
+        return 0
+    total = meter.currents.totals_ma[circuit.name]
+    uohm = meter.given_uohm(pigtail.wire, pigtail.reach_dmm) + meter.limits.crimp_uohm
+    if pigtail.to_source is not None:
+        uohm += meter.given_uohm(pigtail.to_source.wire, pigtail.to_source.one_way_dmm)
+    join = join_name(f"pigtail {circuit.name}")
+    added = (item for item in meter.jumpers.values() if item.from_joint == join)
+    return uohm * total + sum(meter.cut_nv(item) for item in added)
+
+
+def load_drops(
+    console: Console,
+    limits: Limits,
+    currents: Flow,
+    landings: Mapping[str, str],
+    jumpers: Sequence[Jumper],
+) -> tuple[LoadDrop, ...]:
+    """Drop and limit of every load, then of every arrival that draws current, both by name."""
+    at = post_drops_nv(console, limits, currents, landings, jumpers)
+    meter = _Meter(console, limits, currents, {})
+    loads = [
+        _record(
+            meter,
+            load.name,
+            load.current_ma,
+            (at.get(load.feed_post, 0), at.get(load.ground_post, 0)),
+            load.drop_class,
+        )
+        for load in sorted(console.loads, key=lambda item: (item.name, item.feed_post))
+    ]
+    drawing = [item for item in console.arrivals if not item.is_sender and item.current_ma > 0]
+    arrivals = [
+        _record(meter, item.name, item.current_ma, _arrival_nv(meter, item, at), item.drop_class)
+        for item in sorted(drawing, key=lambda item: item.name)
+    ]
+    return (*loads, *arrivals)
+
+
+def _arrival_nv(meter: _Meter, arrival: Arrival, at: Mapping[str, int]) -> tuple[int, int]:
+    """Feed-side and ground-side drop of an arrival, its own stated wires included."""
+    feed = at.get(arrival.drawn_from, 0)
+    ground = at.get(arrival.returns_to, 0)
+    for wire in arrival.wires:
+        own = meter.given_uohm(wire.wire, wire.one_way_dmm) * arrival.current_ma
+        if wire.lands_on == arrival.returns_to:
+            ground += own
+        else:
+            feed += own
+    return feed, ground
+
+
+def _record(
+    meter: _Meter, name: str, current_ma: int, sides_nv: tuple[int, int], drop_class: DropClass
+) -> LoadDrop:
+    critical = drop_class == "critical"
+    permille = meter.limits.drop_critical_permille if critical else meter.limits.drop_other_permille
+    feed, ground = sides_nv
+    return LoadDrop(
+        load=name,
+        current_ma=current_ma,
+        feed_nv=feed,
+        ground_nv=ground,
+        drop_nv=feed + ground,
+        limit_nv=meter.console.nominal_mv * permille * 1000,
+    )

@@ -1,0 +1,226 @@
+"""Every wire that ends behind the panel, given or cut, and what a barrel must know of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from lugwright.assemble.currents import Flow
+from lugwright.plan.choice import ChosenExtension, ChosenJumper, WireKey
+from lugwright.scenario.console import Console, GivenWire, Point, ReadyRing, Stage
+from lugwright.stock.schema import Spool, Stock
+
+
+@dataclass(frozen=True)
+class GivenEnd:
+    """The panel end of a wire that is not cut from our stock.
+
+    ``joint`` is the post it goes to. ``arrival`` is "" for pigtails and leads. ``own_lug``: it
+    never shares a barrel (a pigtail that comes aboard).
+    """
+
+    key: WireKey
+    wire: GivenWire
+    circuit: str
+    stage: Stage
+    joint: str
+    current_ma: int
+    arrival: str = ""
+    ring: ReadyRing | None = None
+    entry: Point | None = None
+    reach_dmm: int = 0
+    own_lug: bool = False
+
+
+@dataclass(frozen=True)
+class BarrelWire:
+    """What a barrel must know of one wire end: area, insulation, current, and who may share.
+
+    ``share`` is equal for wire ends that may lie in one barrel on a post.
+    """
+
+    key: WireKey
+    area_um2: int
+    insulation_um: int
+    current_ma: int
+    stage: Stage
+    circuit: str
+    share: tuple[str, ...]
+
+
+def given(name: str) -> WireKey:
+    """The key of a given wire."""
+    return WireKey("given", name)
+
+
+def given_ends(
+    console: Console, landings: Mapping[str, str], currents: Flow
+) -> tuple[GivenEnd, ...]:
+    """Pigtails in use by circuit, then leads by post, then arriving wires by id."""
+    return (
+        *_pigtails(console, landings, currents),
+        *_leads(console, currents),
+        *_arriving(console),
+    )
+
+
+def _pigtails(
+    console: Console, landings: Mapping[str, str], currents: Flow
+) -> tuple[GivenEnd, ...]:
+    """The pigtails that are landed, each carrying the total of its circuit."""
+    found = []
+    for circuit in sorted(console.circuits, key=lambda item: item.name):
+        pigtail = circuit.pigtail
+        if pigtail is None or circuit.name not in landings:
+            continue
+        found.append(
+            GivenEnd(
+                given(f"pigtail {circuit.name}"),
+                pigtail.wire,
+                circuit.name,
+                pigtail.stage,
+                landings[circuit.name],
+                currents.totals_ma[circuit.name],
+                ring=pigtail.ring,
+                entry=pigtail.entry,
+                reach_dmm=pigtail.reach_dmm,
+                own_lug=pigtail.stage == "aboard",
+            )
+        )
+    return tuple(found)
+
+
+def _leads(console: Console, currents: Flow) -> tuple[GivenEnd, ...]:
+    """The flying leads of instruments, each carrying its own post's demand."""
+    return tuple(
+        GivenEnd(
+            given(f"lead {post.id}"),
+            post.lead,
+            post.circuit,
+            "bench",
+            post.id,
+            currents.demands_ma[post.id],
+        )
+        for post in sorted(console.posts, key=lambda item: item.id)
+        if post.lead is not None
+    )
+
+
+def _arriving(console: Console) -> tuple[GivenEnd, ...]:
+    """The wires that come aboard, each carrying its arrival's current."""
+    found = [
+        GivenEnd(
+            given(wire.id),
+            wire.wire,
+            console.post(wire.lands_on).circuit,
+            "aboard",
+            wire.lands_on,
+            arrival.current_ma,
+            arrival=arrival.name,
+            ring=wire.ring,
+            entry=wire.entry,
+            reach_dmm=wire.reach_dmm,
+        )
+        for arrival in console.arrivals
+        for wire in arrival.wires
+    ]
+    return tuple(sorted(found, key=lambda end: end.key))
+
+
+def the_spool(stock: Stock, wire_size: str, colour: str) -> Spool:
+    """The spool of that size and colour. Raises KeyError when the shelf has none."""
+    spool = stock.spool(wire_size, colour)
+    if spool is None:
+        raise KeyError(f"no spool of {wire_size} in {colour}")
+    return spool
+
+
+def barrel_wires(
+    console: Console,
+    stock: Stock,
+    currents: Flow,
+    ends: Iterable[GivenEnd],
+    extensions: Iterable[ChosenExtension],
+) -> dict[WireKey, BarrelWire]:
+    """What barrels must know of every wire of a plan, by its key."""
+    found: dict[WireKey, BarrelWire] = {}
+    by_name: dict[str, GivenEnd] = {}
+    for end in ends:
+        by_name[end.key.name] = end
+        found[end.key] = BarrelWire(
+            end.key,
+            end.wire.area_um2,
+            end.wire.insulation_um,
+            end.current_ma,
+            end.stage,
+            end.circuit,
+            _share(end),
+        )
+    for key, run in currents.runs.items():
+        spool = the_spool(stock, run.wire_size, console.circuit(run.circuit).colour)
+        found[key] = BarrelWire(
+            key,
+            spool.area_um2,
+            spool.insulation_um,
+            run.current_ma,
+            "bench",
+            run.circuit,
+            ("bench", run.circuit),
+        )
+    for extension in extensions:
+        end = by_name[extension.wire]
+        spool = the_spool(stock, extension.wire_size, extension.colour)
+        found[extension.key] = BarrelWire(
+            extension.key,
+            spool.area_um2,
+            spool.insulation_um,
+            end.current_ma,
+            end.stage,
+            end.circuit,
+            _share(end),
+        )
+    return found
+
+
+def _share(end: GivenEnd) -> tuple[str, ...]:
+    """Who a given wire (or its extension) may share a barrel with on its post."""
+    if end.arrival:
+        return ("aboard", end.arrival)
+    if end.own_lug:
+        return ("alone", end.key.name)
+    return ("bench", end.circuit)
+
+
+def join_name(wire: str) -> str:
+    """The joint where a given wire meets its extension."""
+    return f"join {wire}"
+
+
+def ends_by_joint(
+    jumpers: Iterable[ChosenJumper],
+    extensions: Iterable[ChosenExtension],
+    ends: Iterable[GivenEnd],
+) -> dict[str, tuple[WireKey, ...]]:
+    """The wire ends that need a fitting, by joint; a ready-made ring in use needs none.
+
+    A lead that nothing is joined to is left out.
+    """
+    found: dict[str, list[WireKey]] = {}
+    lengthened = {extension.wire: extension for extension in extensions}
+    leads = []
+    for jumper in jumpers:
+        found.setdefault(jumper.a, []).append(jumper.key)
+        found.setdefault(jumper.b, []).append(jumper.key)
+    for end in ends:
+        name = end.key.name
+        if name in lengthened:
+            found.setdefault(end.joint, []).append(lengthened[name].key)
+            found[join_name(name)] = [end.key, lengthened[name].key]
+        elif name == f"lead {end.joint}":
+            leads.append(end)
+        elif end.ring is None:
+            found.setdefault(end.joint, []).append(end.key)
+    for lead in leads:
+        if lead.joint in found:
+            found[lead.joint].append(lead.key)
+    return {joint: tuple(sorted(found[joint])) for joint in sorted(found)}

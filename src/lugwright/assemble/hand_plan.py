@@ -1,0 +1,258 @@
+"""The plan a rigger makes by eye: the plan to beat.
+
+The hub is the instrument with the tallest studs; each circuit is wired outwards from it, every
+post to the nearest one that is wired already; two wires go into a fitting where one takes them,
+and the smallest wire the fuse allows is used. Common practice, no source. Nobody counts the
+stacks on the way, so limits on studs may be broken.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from lugwright.assemble.currents import flow
+from lugwright.assemble.ends import barrel_wires, ends_by_joint, given_ends
+from lugwright.assemble.grouping import Shelf, group_ends
+from lugwright.assemble.order import circuits_in_order, node_finder
+from lugwright.base.errors import OutsideTable
+from lugwright.electrics.ampacity import table_ma
+from lugwright.limits.schema import Limits
+from lugwright.plan.choice import Choice, ChosenExtension, ChosenJumper
+from lugwright.routes.errors import NoPath
+from lugwright.routes.lengths import reach_needed_dmm
+from lugwright.routes.schema import Routes
+from lugwright.scenario.console import Circuit, Console, Instrument, Post
+from lugwright.stock.schema import Spool, Stock
+
+WIRES_ON_A_TAB = 2
+
+
+@dataclass(frozen=True)
+class _Bench:
+    """What the rigger looks at."""
+
+    console: Console
+    limits: Limits
+    stock: Stock
+    routes: Routes
+
+    def path_dmm(self, a: str, b: str) -> int | None:
+        """Path between two posts, 0.1 mm; None where no way leads."""
+        try:
+            return self.routes.between(a, b).path_dmm
+        except NoPath:
+            return None
+
+
+def hand_choice(console: Console, limits: Limits, stock: Stock, routes: Routes) -> Choice | None:
+    """The choice made by eye, or None where even that finds no hub, wire, way or fitting."""
+    bench = _Bench(console, limits, stock, routes)
+    landings = _landings(bench)
+    if landings is None:
+        return None
+    sizes = _wire_sizes(bench, landings)
+    jumpers: list[ChosenJumper] = []
+    for circuit in circuits_in_order(console):
+        wired = _wire_circuit(bench, circuit, landings, sizes)
+        if wired is None:
+            return None
+        jumpers += wired
+    extensions = _extensions(bench, landings, sizes)
+    if extensions is None:
+        return None
+    currents = flow(console, landings, jumpers)
+    ends = given_ends(console, landings, currents)
+    wires = barrel_wires(console, stock, currents, ends, extensions)
+    posts = {post.id: post for post in console.posts}
+    joints = ends_by_joint(jumpers, extensions, ends)
+    grouped = group_ends(posts, Shelf(limits, stock), wires, joints)
+    if grouped.unfit:
+        return None
+    return Choice(
+        tuple(sorted(landings.items())), tuple(sorted(jumpers)), extensions, grouped.fittings
+    )
+
+
+def _own_pigtails(console: Console) -> list[Circuit]:
+    return [circuit for circuit in circuits_in_order(console) if circuit.pigtail is not None]
+
+
+def _landing_post(bench: _Bench, instrument: Instrument, circuit: Circuit) -> Post | None:
+    """The tallest stud of a circuit on an instrument, else its first tab.
+
+    What others ride on needs a stud: a take-off shares no push-on.
+    """
+    riders = [
+        other for other in bench.console.circuits if other.rides_on == circuit.name and other.posts
+    ]
+    kinds = ("stud",) if riders else ("stud", "tab")
+    found = [
+        post
+        for post in bench.console.posts
+        if post.instrument == instrument.name and post.id in circuit.posts and post.kind in kinds
+    ]
+    found.sort(key=lambda post: (post.kind != "stud", -post.free_thread_dmm, post.id))
+    return found[0] if found else None
+
+
+def _landings(bench: _Bench) -> dict[str, str] | None:
+    """Landing post of every circuit with a pigtail on the hub with the tallest studs."""
+    best: tuple[int, str, dict[str, str]] | None = None
+    for instrument in sorted(bench.console.instruments, key=lambda item: item.name):
+        if not instrument.hub_candidate:
+            continue
+        posts = {
+            circuit.name: _landing_post(bench, instrument, circuit)
+            for circuit in _own_pigtails(bench.console)
+        }
+        landed = {name: post for name, post in posts.items() if post is not None}
+        if not landed or len(landed) < len(posts):
+            continue
+        tallest = max(post.free_thread_dmm for post in landed.values())
+        if best is None or tallest > best[0]:
+            landing = {name: post.id for name, post in landed.items()}
+            best = (tallest, instrument.name, landing)
+    return best[2] if best else None
+
+
+def _wire_sizes(bench: _Bench, landings: Mapping[str, str]) -> dict[str, str]:
+    """The smallest spool of each circuit that its fuse allows; a circuit without one is left out.
+
+    The ground side has no fuse: its wire carries the circuit's whole current by the table.
+    """
+    currents = flow(bench.console, landings, ())
+    sizes = {}
+    for circuit in bench.console.circuits:
+        least = max(circuit.minimum_area_um2, bench.limits.minimum_area_um2)
+        needed = _needed_ma(bench, circuit, currents.demands_ma)
+        spools = [
+            spool
+            for spool in bench.stock.spools_of_colour(circuit.colour)
+            if spool.area_um2 >= least
+        ]
+        fit = [spool for spool in spools if _protected(bench, spool, needed)]
+        if fit:
+            sizes[circuit.name] = fit[0].wire_size
+        elif spools:
+            sizes[circuit.name] = spools[-1].wire_size
+    return sizes
+
+
+def _needed_ma(bench: _Bench, circuit: Circuit, demands_ma: Mapping[str, int]) -> tuple[int, int]:
+    """Fuse (0: none) and current a circuit's wire must stand, mA."""
+    base = _base(bench.console, circuit)
+    fuse = base.pigtail.fuse_ma if base.pigtail is not None and base.side == "feed" else 0
+    fed = [circuit]
+    if circuit is base:
+        fed = [item for item in bench.console.circuits if _base(bench.console, item) is base]
+    return fuse, sum(demands_ma[post] for item in fed for post in item.posts)
+
+
+def _base(console: Console, circuit: Circuit) -> Circuit:
+    """The circuit with the pigtail that a circuit hangs on at last."""
+    while circuit.rides_on:
+        circuit = console.circuit(circuit.rides_on)
+    return circuit
+
+
+def _protected(bench: _Bench, spool: Spool, needed_ma: tuple[int, int]) -> bool:
+    """Whether the fuse protects a spool's wire, and the table lets it carry the current."""
+    fuse_ma, current_ma = needed_ma
+    try:
+        table = table_ma(spool.ampacity_size, spool.insulation_temp_c, bench.console.engine_space)
+    except OutsideTable:
+        return False
+    return fuse_ma <= table * bench.limits.fuse_permille // 1000 and current_ma <= table
+
+
+def _wire_circuit(
+    bench: _Bench, circuit: Circuit, landings: Mapping[str, str], sizes: Mapping[str, str]
+) -> list[ChosenJumper] | None:
+    """Jumpers of one circuit: again and again the nearest post that is not wired yet."""
+    node_of = node_finder(bench.console)
+    posts = {post: bench.console.post(post) for post in circuit.posts}
+    wanted = {node_of(post) for post in posts if not posts[post].optional}
+    if circuit.rides_on:
+        start = landings.get(circuit.rides_on, "")
+    else:
+        start = landings.get(circuit.name, "")
+    wanted.discard(node_of(start))
+    if not wanted:
+        return []
+    if not start or circuit.name not in sizes:
+        return None
+    room = {post.id: _room(post, bench.limits) for post in posts.values()}
+    if start in room:
+        room[start] -= 1
+    wired = [start] if circuit.rides_on else [p for p in posts if node_of(p) == node_of(start)]
+    jumpers: list[ChosenJumper] = []
+    while wanted:
+        open_posts = [post for post in wired if room.get(post, 1) > 0]
+        found = _nearest(bench, open_posts, [p for p in posts if node_of(p) in wanted])
+        if found is None:
+            return None
+        near, far = found
+        jumpers.append(ChosenJumper(circuit.name, near, far, sizes[circuit.name]))
+        for end in (near, far):
+            if end in room:
+                room[end] -= 1
+        wanted.discard(node_of(far))
+        # The one take-off is made: from here on the riding circuit grows from its own posts.
+        wired = [post for post in wired if post in posts]
+        wired += [post for post in posts if node_of(post) == node_of(far)]
+    return jumpers
+
+
+def _room(post: Post, limits: Limits) -> int:
+    """Wire ends a rigger would still join to a post: no count is kept on studs."""
+    if post.kind == "tab":
+        return min(WIRES_ON_A_TAB, limits.wires_per_barrel)
+    if post.kind == "lead":
+        return limits.wires_per_splice - 1
+    return 1_000_000
+
+
+def _nearest(bench: _Bench, wired: list[str], waiting: list[str]) -> tuple[str, str] | None:
+    """Wired and waiting post with the shortest way between them; ties by name."""
+    best: tuple[int, str, str] | None = None
+    for near in wired:
+        for far in waiting:
+            path = bench.path_dmm(near, far)
+            if path is not None and (best is None or (path, near, far) < best):
+                best = (path, near, far)
+    return best[1:] if best else None
+
+
+def _extensions(
+    bench: _Bench, landings: Mapping[str, str], sizes: Mapping[str, str]
+) -> tuple[ChosenExtension, ...] | None:
+    """Extensions of what does not reach, where they are allowed; None where a spool is missing."""
+    if not bench.limits.extensions:
+        return ()
+    found = []
+    for end in given_ends(bench.console, landings, flow(bench.console, landings, ())):
+        if end.entry is None:
+            continue
+        try:
+            path = bench.routes.from_entry(end.entry, end.joint).path_dmm
+        except NoPath:
+            return None
+        if reach_needed_dmm(path, bench.console, bench.limits) <= end.reach_dmm:
+            continue
+        if end.arrival:
+            spool = _spool_like(bench.stock, end.wire.wire_size, end.wire.colour)
+        else:
+            colour = bench.console.circuit(end.circuit).colour
+            spool = bench.stock.spool(sizes.get(end.circuit, ""), colour)
+        if spool is None:
+            return None
+        found.append(ChosenExtension(end.key.name, spool.wire_size, spool.colour))
+    return tuple(sorted(found))
+
+
+def _spool_like(stock: Stock, wire_size: str, colour: str) -> Spool | None:
+    """A spool of a size in a colour, else in black, else in any colour by name."""
+    rows = [spool for spool in stock.spools if spool.wire_size == wire_size]
+    rows.sort(key=lambda item: (item.colour != colour, item.colour != "black", item.name))
+    return rows[0] if rows else None

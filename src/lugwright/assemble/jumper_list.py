@@ -1,0 +1,301 @@
+"""A written jumper list: the wiring of a panel that is already built, as a person puts it down.
+
+A CSV with the columns ``circuit,from,to,wire_size`` and, where known, ``length``, ``lug_from``,
+``lug_to``. Posts are written ``instrument.post``. ``supply`` as ``from`` says where a circuit's
+pigtail lands; with a wire size and a length in that row, the pigtail is lengthened by such a
+piece. Wires with one lug name at one post share a barrel. Blank lines and lines that begin with
+``#`` are passed over.
+"""
+
+from __future__ import annotations
+
+import csv
+import difflib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from io import StringIO
+from pathlib import Path
+
+from lugwright.assemble.currents import flow
+from lugwright.assemble.ends import barrel_wires, ends_by_joint, given, given_ends
+from lugwright.assemble.grouping import Shelf, group_ends
+from lugwright.base.errors import BadInput, Complaint
+from lugwright.base.units import parse_length_mm, parse_wire_size, to_dmm
+from lugwright.limits.schema import Limits
+from lugwright.plan.choice import Choice, ChosenExtension, ChosenJumper, WireKey
+from lugwright.scenario.console import Circuit, Console
+from lugwright.stock.schema import Stock
+
+NEEDED = ("circuit", "from", "to", "wire_size")
+OPTIONAL = ("length", "lug_from", "lug_to")
+SUPPLY = "supply"
+MOST_ROWS = 10_000
+
+
+@dataclass(frozen=True)
+class JumperList:
+    """What a written list says: the choice, and the lengths written for its wires (0.1 mm)."""
+
+    choice: Choice
+    lengths_dmm: tuple[tuple[WireKey, int], ...]
+
+
+@dataclass(frozen=True)
+class _Row:
+    """One row as it stands, with its line in the file."""
+
+    line: int
+    cells: Mapping[str, str]
+
+    def __getitem__(self, column: str) -> str:
+        return self.cells.get(column, "")
+
+
+@dataclass
+class _Reading:
+    """What has been read so far, and everything found wrong."""
+
+    file: str
+    columns: list[str]
+    console: Console
+    stock: Stock
+    complaints: list[Complaint] = field(default_factory=list)
+    landings: dict[str, str] = field(default_factory=dict)
+    jumpers: dict[tuple[str, frozenset[str]], ChosenJumper] = field(default_factory=dict)
+    extensions: list[ChosenExtension] = field(default_factory=list)
+    lengths: dict[WireKey, int] = field(default_factory=dict)
+    lugs: dict[tuple[str, WireKey], str] = field(default_factory=dict)
+
+    def fault(self, line: int, column: str, message: str, hint: str = "") -> None:
+        """Note one fault; ``column`` "" is the whole row."""
+        number = self.columns.index(column) + 1 if column in self.columns else 1
+        field_name = f"column {column}" if column else ""
+        self.complaints.append(
+            Complaint(self.file, line, number if line else 0, field_name, message, hint)
+        )
+
+    def one_of(self, row: _Row, column: str, allowed: Iterable[str], what: str) -> str | None:
+        """The cell's value when it is one of the allowed ones, else a fault with the nearest."""
+        names = sorted(allowed)
+        value = row[column]
+        if value in names:
+            return value
+        near = difflib.get_close_matches(value, names, n=1, cutoff=0.5)
+        got = f'"{value[:60]}" is no {what}' if value else f"no {what} is written"
+        message = f"{got}; allowed: {', '.join(names) or 'none'}"
+        self.fault(row.line, column, message, f'did you mean "{near[0]}"?' if near else "")
+        return None
+
+
+def read_jumper_list(path: Path, console: Console, limits: Limits, stock: Stock) -> JumperList:
+    """Read a jumper list against its console.
+
+    What the list leaves open (lugs not named, fittings) is filled in as a rigger would. A panel
+    that breaks limits is read all the same, so that it can be judged. Raises BadInput with every
+    fault: file, row, column, what is allowed and the nearest spelling.
+    """
+    columns, rows = _rows(path)
+    reading = _Reading(path.name, columns, console, stock)
+    for row in rows:
+        _read_row(reading, row)
+    _missing_supplies(reading)
+    if reading.complaints:
+        raise BadInput(*sorted(reading.complaints))
+    return _fitted(reading, limits)
+
+
+def _rows(path: Path) -> tuple[list[str], list[_Row]]:
+    """Column names and rows of the file. Raises BadInput where it is no such list."""
+    try:
+        text = path.read_text(encoding="utf-8-sig")
+    except OSError as error:
+        reason = error.strerror or "can not be read"
+        raise BadInput(Complaint(path.name, 0, 0, "", f"can not be opened: {reason}")) from error
+    except UnicodeDecodeError as error:
+        raise BadInput(Complaint(path.name, 0, 0, "", "is not UTF-8 text")) from error
+    reader = csv.reader(StringIO(text, newline=""), strict=True)
+    columns: list[str] | None = None
+    rows: list[_Row] = []
+    try:
+        for cells in reader:
+            stripped = [cell.strip() for cell in cells]
+            if not any(stripped) or stripped[0].startswith("#"):
+                continue
+            if columns is None:
+                columns = stripped
+                _check_columns(path.name, reader.line_num, columns)
+            else:
+                rows.append(_row(path.name, reader.line_num, columns, stripped))
+    except csv.Error as error:
+        line = reader.line_num
+        raise BadInput(Complaint(path.name, line, 1, "", f"is no CSV: {error}")) from error
+    if columns is None or not rows:
+        message = f"holds no rows; the first line is {','.join((*NEEDED, *OPTIONAL))}"
+        raise BadInput(Complaint(path.name, 0, 0, "", message))
+    if len(rows) > MOST_ROWS:
+        raise BadInput(Complaint(path.name, 0, 0, "", f"holds more than {MOST_ROWS} rows"))
+    return columns, rows
+
+
+def _check_columns(file: str, line: int, columns: list[str]) -> None:
+    """Raise BadInput for every column that is missing, unknown or written twice."""
+    allowed = (*NEEDED, *OPTIONAL)
+    found = []
+    for number, name in enumerate(columns, 1):
+        if name not in allowed:
+            near = difflib.get_close_matches(name, allowed, n=1, cutoff=0.5)
+            hint = f'did you mean "{near[0]}"?' if near else ""
+            message = f'"{name[:60]}" is no column; allowed: {", ".join(allowed)}'
+            found.append(Complaint(file, line, number, f"column {name[:60]}", message, hint))
+        elif name in columns[: number - 1]:
+            message = "this column is written twice"
+            found.append(Complaint(file, line, number, f"column {name}", message))
+    for name in NEEDED:
+        if name not in columns:
+            found.append(Complaint(file, line, 1, f"column {name}", "this column is missing"))
+    if found:
+        raise BadInput(*sorted(found))
+
+
+def _row(file: str, line: int, columns: list[str], cells: list[str]) -> _Row:
+    if len(cells) > len(columns):
+        message = f"has {len(cells)} cells where the first line names {len(columns)} columns"
+        raise BadInput(Complaint(file, line, len(columns) + 1, "", message))
+    return _Row(line, dict(zip(columns, cells, strict=False)))
+
+
+def _read_row(reading: _Reading, row: _Row) -> None:
+    """One row: a supply that lands, or a jumper."""
+    names = [circuit.name for circuit in reading.console.circuits]
+    name = reading.one_of(row, "circuit", names, "circuit of this console")
+    length = _length(reading, row)
+    if name is None:
+        return
+    circuit = reading.console.circuit(name)
+    to = reading.one_of(row, "to", circuit.posts, f"post of {name}")
+    if row["from"] == SUPPLY:
+        _read_supply(reading, row, circuit, to, length)
+    else:
+        _read_jumper(reading, row, circuit, to, length)
+
+
+def _length(reading: _Reading, row: _Row) -> int | None:
+    """The written length, 0.1 mm; None where none is written (or a fault was noted)."""
+    if not row["length"]:
+        return None
+    try:
+        length = to_dmm(parse_length_mm(row["length"]))
+    except ValueError as error:
+        reading.fault(row.line, "length", str(error))
+        return None
+    if length <= 0:
+        reading.fault(row.line, "length", "a piece of wire is longer than nothing")
+        return None
+    return length
+
+
+def _wire_size(reading: _Reading, row: _Row, circuit: Circuit) -> str | None:
+    """The written wire size when stock has it in the circuit's colour."""
+    sizes = [spool.wire_size for spool in reading.stock.spools_of_colour(circuit.colour)]
+    try:
+        written = parse_wire_size(row["wire_size"])
+    except ValueError:
+        written = row["wire_size"]
+    what = f"wire size that stock has in {circuit.colour}"
+    spelled = _Row(row.line, {**row.cells, "wire_size": written})
+    return reading.one_of(spelled, "wire_size", sizes, what)
+
+
+def _read_supply(
+    reading: _Reading, row: _Row, circuit: Circuit, to: str | None, length: int | None
+) -> None:
+    """Where a circuit's pigtail lands; with size and length, the extension it has."""
+    if circuit.pigtail is None:
+        rider = f"{circuit.name} rides on {circuit.rides_on} and has no pigtail"
+        hint = f"write the post of {circuit.rides_on} it is taken from"
+        reading.fault(row.line, "from", rider, hint)
+        return
+    if circuit.name in reading.landings:
+        reading.fault(row.line, "from", f"the supply of {circuit.name} lands twice")
+        return
+    reading.landings[circuit.name] = to or ""
+    key = given(f"pigtail {circuit.name}")
+    if row["length"] or row["wire_size"]:
+        if not (row["length"] and row["wire_size"]):
+            message = "an extension of the pigtail needs both a wire size and a length"
+            column = "length" if not row["length"] else "wire_size"
+            reading.fault(row.line, column, message, "leave both empty where there is none")
+            return
+        size = _wire_size(reading, row, circuit)
+        if size is not None and length is not None:
+            extension = ChosenExtension(key.name, size, circuit.colour)
+            reading.extensions.append(extension)
+            reading.lengths[extension.key] = length
+            key = extension.key
+    if row["lug_from"]:
+        reading.fault(row.line, "lug_from", "a supply has no lug at its own end")
+    if row["lug_to"] and to:
+        reading.lugs[to, key] = row["lug_to"]
+
+
+def _read_jumper(
+    reading: _Reading, row: _Row, circuit: Circuit, to: str | None, length: int | None
+) -> None:
+    """One jumper; a riding circuit may start at a post of the circuit it rides on."""
+    starts = set(circuit.posts)
+    what = f"post of {circuit.name}"
+    if circuit.rides_on:
+        starts |= set(reading.console.circuit(circuit.rides_on).posts)
+        what += f" or {circuit.rides_on}"
+    elif circuit.pigtail is not None:
+        starts.add(SUPPLY)
+    start = reading.one_of(row, "from", starts, what)
+    size = _wire_size(reading, row, circuit)
+    if start is None or to is None or size is None:
+        return
+    if start == to:
+        reading.fault(row.line, "to", f"both ends are at {to}")
+        return
+    pair = (circuit.name, frozenset((start, to)))
+    if pair in reading.jumpers:
+        reading.fault(row.line, "to", f"{start} and {to} are joined by an earlier row already")
+        return
+    jumper = ChosenJumper(circuit.name, start, to, size)
+    reading.jumpers[pair] = jumper
+    if length is not None:
+        reading.lengths[jumper.key] = length
+    for column, post in (("lug_from", start), ("lug_to", to)):
+        if row[column]:
+            reading.lugs[post, jumper.key] = row[column]
+
+
+def _missing_supplies(reading: _Reading) -> None:
+    for circuit in sorted(reading.console.circuits, key=lambda item: item.name):
+        if circuit.pigtail is not None and circuit.name not in reading.landings:
+            message = f"no row says where the supply of {circuit.name} lands"
+            hint = f"write {circuit.name},{SUPPLY},INSTRUMENT.POST"
+            reading.fault(0, "", message, hint)
+
+
+def _fitted(reading: _Reading, limits: Limits) -> JumperList:
+    """Turn every jumper's A end to the supply, and put a fitting on every wire end."""
+    console, stock = reading.console, reading.stock
+    turned: dict[WireKey, ChosenJumper] = {}
+    for key, run in flow(console, reading.landings, reading.jumpers.values()).runs.items():
+        turned[key] = ChosenJumper(run.circuit, run.a, run.b, run.wire_size)
+    new_key = {key: jumper.key for key, jumper in turned.items()}
+    jumpers = tuple(sorted(turned.values()))
+    extensions = tuple(sorted(reading.extensions))
+    currents = flow(console, reading.landings, jumpers)
+    ends = given_ends(console, reading.landings, currents)
+    wires = barrel_wires(console, stock, currents, ends, extensions)
+    named = {(post, new_key.get(key, key)): name for (post, key), name in reading.lugs.items()}
+    shelf = Shelf(limits, stock, as_built=True)
+    posts = {post.id: post for post in console.posts}
+    grouped = group_ends(posts, shelf, wires, ends_by_joint(jumpers, extensions, ends), named)
+    if grouped.unfit:
+        nothing = "stock has no fitting of a kind that goes on this post"
+        raise BadInput(*(Complaint(reading.file, 0, 0, joint, nothing) for joint in grouped.unfit))
+    landings = tuple(sorted(reading.landings.items()))
+    lengths = tuple(sorted((new_key.get(key, key), cut) for key, cut in reading.lengths.items()))
+    return JumperList(Choice(landings, jumpers, extensions, grouped.fittings), lengths)

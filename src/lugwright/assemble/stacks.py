@@ -1,0 +1,155 @@
+"""The stack on each stud: lugs from base to nut, thread used, and what stays loose.
+
+Bench lugs lie below aboard lugs, and within a stage the highest current lies at the base. Where
+an aboard lug carries more than a bench lug and the limit lets current decide, current orders the
+whole stack and the stud stays open on the bench.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from lugwright.assemble.clocks import clock_positions
+from lugwright.assemble.crimps import CrimpSheet
+from lugwright.assemble.ends import GivenEnd
+from lugwright.assemble.wires import Wires
+from lugwright.base.scale import ceil_div
+from lugwright.limits.schema import Limits
+from lugwright.plan.choice import WireKey
+from lugwright.plan.schema import Stack, StackedLug
+from lugwright.scenario.console import Console, Post, Stage
+from lugwright.stock.schema import Hardware, Stock
+
+
+@dataclass(frozen=True)
+class LooseLug:
+    """A lug before it has its place: a crimp, or the ready-made ring of ``ready``."""
+
+    crimp: int
+    ready: str
+    circuit: str
+    stage: Stage
+    current_ma: int
+    tongue_dmm: int
+    angle_deg: int
+    keys: tuple[WireKey, ...]
+
+    @property
+    def rank(self) -> tuple[int, str, int, str]:
+        """Highest current first; ties by circuit, then number (a ready-made ring has none)."""
+        return (-self.current_ma, self.circuit, self.crimp, self.ready)
+
+
+def stud_lugs(
+    sheet: CrimpSheet, ends: Sequence[GivenEnd], lengthened: set[str]
+) -> dict[str, list[LooseLug]]:
+    """Every crimped or ready-made lug or push-on, by post."""
+    found: dict[str, list[LooseLug]] = {}
+    for crimp in sheet.crimps:
+        row = sheet.rows[crimp.number]
+        found.setdefault(crimp.joint, []).append(
+            LooseLug(
+                crimp.number,
+                "",
+                sheet.circuits[crimp.number],
+                crimp.stage,
+                crimp.current_ma,
+                row.tongue_dmm,
+                row.barrel_angle_deg,
+                sheet.keys[crimp.number],
+            )
+        )
+    for end in ends:
+        if end.ring is not None and end.key.name not in lengthened:
+            found.setdefault(end.joint, []).append(
+                LooseLug(
+                    0,
+                    end.key.name,
+                    end.circuit,
+                    end.stage,
+                    end.current_ma,
+                    end.ring.tongue_dmm,
+                    end.ring.angle_deg,
+                    (end.key,),
+                )
+            )
+    return found
+
+
+def stacking_order(lugs: Sequence[LooseLug], by_current: bool) -> tuple[LooseLug, ...]:
+    """Lugs from base to nut. ``by_current``: current may put an aboard lug below a bench lug.
+
+    Equal currents leave the bench lug below.
+    """
+    bench = [lug for lug in lugs if lug.stage == "bench"]
+    aboard = [lug for lug in lugs if lug.stage == "aboard"]
+    crossed = bool(bench and aboard) and max(lug.current_ma for lug in aboard) > min(
+        lug.current_ma for lug in bench
+    )
+    if crossed and by_current:
+        return tuple(sorted(lugs, key=lambda lug: (lug.rank[0], lug.stage == "aboard", lug.rank)))
+    return (*sorted(bench, key=lambda lug: lug.rank), *sorted(aboard, key=lambda lug: lug.rank))
+
+
+def used_thread_dmm(
+    post: Post, tongues_dmm: Sequence[int], hardware: Hardware, limits: Limits
+) -> int:
+    """Thread taken, 0.1 mm: tongues, reserved ones too, lock washer, nut, showing thread."""
+    showing = ceil_div(limits.showing_thread_permille * hardware.pitch_um, 1000 * 100)
+    washer = hardware.lock_washer_dmm if limits.lock_washer else 0
+    reserved = post.reserved * post.reserved_tongue_dmm
+    return sum(tongues_dmm) + reserved + washer + hardware.nut_dmm + showing
+
+
+def build_stacks(
+    console: Console,
+    limits: Limits,
+    stock: Stock,
+    ranks: Mapping[str, int],
+    lugs: Mapping[str, Sequence[LooseLug]],
+    cut: Wires,
+) -> tuple[Stack, ...]:
+    """The stack of every stud that takes a lug, in the order the posts are worked."""
+    studs = [post for post in console.posts if post.kind == "stud" and lugs.get(post.id)]
+    studs.sort(key=lambda post: ranks[post.id])
+    return tuple(_stack(post, lugs[post.id], limits, stock, cut) for post in studs)
+
+
+def _stack(post: Post, lugs: Sequence[LooseLug], limits: Limits, stock: Stock, cut: Wires) -> Stack:
+    """One stud's stack."""
+    ordered = stacking_order(lugs, limits.stack_order == "current")
+    hardware = stock.hardware_for(post.thread)
+    widest = max(
+        [lug.angle_deg for lug in ordered] + [post.reserved_angle_deg] * bool(post.reserved)
+    )
+    legs = [cut.first_leg(lug.keys[0], post.id) for lug in ordered]
+    clocks = clock_positions(legs, widest, post.reserved)
+    stages = [lug.stage for lug in ordered]
+    bench = stages.index("aboard") if "aboard" in stages else len(stages)
+    return Stack(
+        post=post.id,
+        thread=post.thread,
+        driver=hardware.driver,
+        lugs=tuple(_stacked(lug, clock) for lug, clock in zip(ordered, clocks, strict=True)),
+        reserved=post.reserved,
+        lock_washer=limits.lock_washer,
+        used_dmm=used_thread_dmm(post, [lug.tongue_dmm for lug in ordered], hardware, limits),
+        free_dmm=post.free_thread_dmm,
+        bench_lugs=bench,
+        nut_at_bench="snug" if bench == len(ordered) else "loose",
+        boot=post.live,
+    )
+
+
+def _stacked(lug: LooseLug, clock: int) -> StackedLug:
+    return StackedLug(
+        crimp=lug.crimp,
+        ready=lug.ready,
+        circuit=lug.circuit,
+        stage=lug.stage,
+        current_ma=lug.current_ma,
+        tongue_dmm=lug.tongue_dmm,
+        conductors=len(lug.keys),
+        clock=clock,
+    )

@@ -1,0 +1,127 @@
+"""Sums over a plan: wire, fittings, stacked lugs, minutes and money, exact."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from lugwright.base.scale import DMM_PER_MM, ceil_div
+from lugwright.limits.schema import Limits
+from lugwright.plan.schema import Crimp, Jumper, Splice, Stack, Totals
+from lugwright.stock.schema import FittingType, Stock
+
+DMM_PER_M = 1000 * DMM_PER_MM
+CMIN_PER_HOUR = 6000
+
+# Names of what an objective compares, as a plan tells them.
+WIRE, STACKED, FITTINGS = "wire length, 0.1 mm", "stacked lugs", "fittings"
+TALLEST, MONEY, WEIGHTED = "tallest stack", "money, millionths", "weighted sum"
+WORTH = "wire length + worth of stacked lugs and fittings, 0.1 mm"
+
+
+@dataclass(frozen=True)
+class Work:
+    """Minutes of every single thing to do, in hundredths: cuts, fittings, landings."""
+
+    items_cmin: tuple[int, ...]
+
+    @property
+    def minutes_cmin(self) -> int:
+        """All minutes together."""
+        return sum(self.items_cmin)
+
+    def labour_micro(self, rate_micro_per_hour: int) -> int:
+        """The whole time at the rate, rounded up once."""
+        return ceil_div(self.minutes_cmin * rate_micro_per_hour, CMIN_PER_HOUR)
+
+    def compared_micro(self, rate_micro_per_hour: int) -> int:
+        """Each item at the rate, rounded up item by item: what plans are compared by."""
+        return sum(ceil_div(item * rate_micro_per_hour, CMIN_PER_HOUR) for item in self.items_cmin)
+
+
+def wire_cost_micro(length_dmm: int, price_micro_per_m: int) -> int:
+    """Price of one cut wire, rounded up."""
+    return ceil_div(price_micro_per_m * length_dmm, DMM_PER_M)
+
+
+def work_of(
+    jumpers: Sequence[Jumper],
+    rows: Iterable[FittingType],
+    landings: Iterable[tuple[str, str]],
+    limits: Limits,
+) -> Work:
+    """Minutes per cut, per fitting and per landing; ``landings`` are (kind, stage) pairs."""
+    return Work(
+        (
+            *(limits.minutes_cut_cmin for _ in jumpers),
+            *(limits.minutes_fitting_cmin[row.kind] for row in rows),
+            *(limits.minutes_landing_cmin[kind][stage] for kind, stage in landings),
+        )
+    )
+
+
+def landings_of(crimps: Sequence[Crimp], stacks: Sequence[Stack]) -> list[tuple[str, str]]:
+    """Kind and stage of every lug and push-on put on a post; a ready-made one is a ring."""
+    on_tabs = [(crimp.kind, crimp.stage) for crimp in crimps if crimp.kind == "push-on"]
+    kinds = {crimp.number: crimp.kind for crimp in crimps}
+    on_studs = [
+        (kinds[lug.crimp] if lug.crimp else "ring", lug.stage)
+        for stack in stacks
+        for lug in stack.lugs
+    ]
+    return [*on_tabs, *on_studs]
+
+
+def sum_totals(
+    jumpers: Sequence[Jumper],
+    crimps: Sequence[Crimp],
+    stacks: Sequence[Stack],
+    splices: Sequence[Splice],
+    stock: Stock,
+    limits: Limits,
+) -> Totals:
+    """The totals of a plan. Caps, nuts and washers are not counted, ready-made lugs cost nothing.
+
+    ``money_micro`` rounds labour item by item, ``labour_cost_micro`` once over the whole.
+    """
+    rows = [stock.fitting(crimp.item) for crimp in crimps]
+    price = {spool.name: spool.price_micro_per_m for spool in stock.spools}
+    wire = sum(wire_cost_micro(item.length_dmm, price[item.spool]) for item in jumpers)
+    fittings = sum(row.price_micro for row in rows)
+    work = work_of(jumpers, rows, landings_of(crimps, stacks), limits)
+    heights = [len(stack.lugs) for stack in stacks]
+    return Totals(
+        wire_dmm=sum(item.length_dmm for item in jumpers),
+        jumpers=len(jumpers),
+        fittings=len(crimps),
+        stacked_lugs=sum(height - 1 for height in heights),
+        tallest_stack=max(heights, default=0),
+        splices=len(splices),
+        wire_cost_micro=wire,
+        fitting_cost_micro=fittings,
+        minutes_cmin=work.minutes_cmin,
+        labour_cost_micro=work.labour_micro(limits.rate_micro_per_hour),
+        money_micro=wire + fittings + work.compared_micro(limits.rate_micro_per_hour),
+    )
+
+
+def objective_cost(totals: Totals, limits: Limits) -> tuple[tuple[str, ...], tuple[int, ...]]:
+    """Names and values of what the objective compares, in order."""
+    length, stacked, fittings = totals.wire_dmm, totals.stacked_lugs, totals.fittings
+    if limits.objective == "shortest":
+        return (WIRE, STACKED, FITTINGS), (length, stacked, fittings)
+    if limits.objective == "lowest-stacks":
+        return (STACKED, TALLEST, WIRE, FITTINGS), (stacked, totals.tallest_stack, length, fittings)
+    if limits.objective == "cheapest":
+        return (MONEY,), (totals.money_micro,)
+    if limits.objective == "weights":
+        weights = limits.weights
+        cost = (
+            weights.get("length", 0) * length
+            + weights.get("stacked", 0) * stacked
+            + weights.get("fittings", 0) * fittings
+            + weights.get("money", 0) * totals.money_micro
+        )
+        return (WEIGHTED,), (cost,)
+    cost = length + limits.lug_worth_dmm * stacked + limits.fitting_worth_dmm * fittings
+    return (WORTH,), (cost,)

@@ -1,0 +1,255 @@
+"""The cut list: labels, paths, lengths, resistance and strip of every piece of wire.
+
+Jumpers are numbered circuit by circuit from the landing outwards, breadth first, by joint id; a
+riding circuit's take-off jumper is number 1. Extensions follow the jumpers of their circuit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from lugwright.assemble.currents import Flow, Run
+from lugwright.assemble.ends import GivenEnd, join_name, the_spool
+from lugwright.assemble.order import circuits_in_order
+from lugwright.electrics.colours import colour_code
+from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
+from lugwright.limits.schema import Limits
+from lugwright.plan.choice import ChosenExtension, ChosenFitting, WireKey
+from lugwright.plan.schema import EndRef, Given, Jumper, Waypoint
+from lugwright.routes.lengths import extension_length_dmm, jumper_length_dmm, reach_needed_dmm
+from lugwright.routes.schema import Path, Routes
+from lugwright.scenario.console import Console
+from lugwright.stock.schema import Spool, Stock
+
+
+@dataclass(frozen=True)
+class Wires:
+    """Cut and given wires, and how a wire's key is told in a plan.
+
+    ``numbers`` is a cut wire's number in its circuit, 0 for a given wire; ``a_joints`` and
+    ``b_joints`` where its ends go (a given wire has an A end only).
+    """
+
+    jumpers: tuple[Jumper, ...]
+    given: tuple[Given, ...]
+    paths: Mapping[str, Path]
+    labels: Mapping[WireKey, str]
+    numbers: Mapping[WireKey, int]
+    a_joints: Mapping[WireKey, str]
+
+    def end(self, key: WireKey, joint: str) -> EndRef:
+        """The end of a wire that lies at a joint."""
+        at_a = key.sort == "given" or self.a_joints[key] == joint
+        return EndRef(wire=self.labels[key], end="A" if at_a else "B")
+
+    def first_leg(self, key: WireKey, joint: str) -> tuple[int, int]:
+        """Plane direction (dx, dy) in which a wire leaves a joint, back view; (0, 0): unknown."""
+        path = self.paths.get(self.labels[key])
+        if path is None:
+            return (0, 0)
+        corners = path.corners
+        if self.end(key, joint).end == "B" or key.sort == "given":
+            corners = corners[::-1]
+        start = corners[0].at
+        for corner in corners[1:]:
+            offset = (corner.at.x_dmm - start.x_dmm, corner.at.y_dmm - start.y_dmm)
+            if offset != (0, 0):
+                return offset
+        return (0, 0)
+
+
+@dataclass(frozen=True)
+class WireShop:
+    """What cutting wire needs: the console's facts and the tables."""
+
+    console: Console
+    limits: Limits
+    stock: Stock
+    routes: Routes
+    strips: Mapping[tuple[WireKey, str], int]
+
+
+@dataclass
+class _Book:
+    """Wires as they are written down, one after another."""
+
+    jumpers: list[Jumper] = field(default_factory=list)
+    paths: dict[str, Path] = field(default_factory=dict)
+    labels: dict[WireKey, str] = field(default_factory=dict)
+    numbers: dict[WireKey, int] = field(default_factory=dict)
+    a_joints: dict[WireKey, str] = field(default_factory=dict)
+
+
+def strip_lengths(
+    fittings: Iterable[ChosenFitting], stock: Stock, limits: Limits
+) -> dict[tuple[WireKey, str], int]:
+    """Strip of every wire end by wire and joint, 0.1 mm: its barrel's length plus a clearance."""
+    found: dict[tuple[WireKey, str], int] = {}
+    for fitting in fittings:
+        row = stock.fitting(fitting.item)
+        for barrel, keys in zip(row.barrels, fitting.barrels, strict=True):
+            for key in keys:
+                found[key, fitting.joint] = barrel.length_dmm + limits.strip_clearance_dmm
+    return found
+
+
+def cut_wires(
+    shop: WireShop,
+    currents: Flow,
+    ends: Sequence[GivenEnd],
+    extensions: Sequence[ChosenExtension],
+) -> Wires:
+    """Every jumper and extension in working order, and every given wire that is landed."""
+    book = _Book()
+    by_name = {end.key.name: end for end in ends}
+    for circuit in circuits_in_order(shop.console):
+        runs = [run for run in currents.runs.values() if run.circuit == circuit.name]
+        for run in sorted(runs, key=lambda item: item.number):
+            _cut_jumper(shop, run, book)
+        own = [item for item in extensions if by_name[item.wire].circuit == circuit.name]
+        for extension in sorted(own):
+            _cut_extension(shop, by_name[extension.wire], extension, book)
+    named = {circuit.name for circuit in shop.console.circuits}
+    for extension in sorted(extensions):
+        if by_name[extension.wire].circuit not in named:
+            _cut_extension(shop, by_name[extension.wire], extension, book)
+    for end in ends:
+        book.labels[end.key] = end.key.name
+        book.numbers[end.key] = 0
+        path = _given_path(shop.routes, end)
+        if path is not None:
+            book.paths[end.key.name] = path
+    given = _given_records(shop, ends, {item.wire for item in extensions})
+    return Wires(tuple(book.jumpers), given, book.paths, book.labels, book.numbers, book.a_joints)
+
+
+def _given_path(routes: Routes, end: GivenEnd) -> Path | None:
+    """The path of a given wire from its entry to its post; None where no entry is stated."""
+    return None if end.entry is None else routes.from_entry(end.entry, end.joint)
+
+
+def _resistance(spool: Spool, length_dmm: int, limits: Limits) -> int:
+    """Resistance of a cut wire, µΩ, rounded up."""
+    per_mm = nohm_per_mm(spool.area_um2, limits.conductor_temp_c, limits.stranding_permille)
+    return wire_uohm(per_mm, length_dmm)
+
+
+def waypoints(path: Path) -> tuple[Waypoint, ...]:
+    """A path's corners as a plan tells them."""
+    return tuple(
+        Waypoint(
+            x_dmm=corner.at.x_dmm, y_dmm=corner.at.y_dmm, z_dmm=corner.at.z_dmm, tie=corner.tie
+        )
+        for corner in path.corners
+    )
+
+
+def _cut_jumper(shop: WireShop, run: Run, book: _Book) -> None:
+    """Write down one jumper."""
+    circuit = shop.console.circuit(run.circuit)
+    spool = the_spool(shop.stock, run.wire_size, circuit.colour)
+    path = shop.routes.between(run.a, run.b)
+    length = jumper_length_dmm(path.path_dmm, shop.limits)
+    jumper = Jumper(
+        label=f"{run.circuit} {run.number}",
+        circuit=run.circuit,
+        number=run.number,
+        role="jumper",
+        stage="bench",
+        from_joint=run.a,
+        to_joint=run.b,
+        path=waypoints(path),
+        path_dmm=path.path_dmm,
+        length_dmm=length,
+        wire_size=run.wire_size,
+        colour=circuit.colour,
+        colour_code=circuit.colour_code,
+        spool=spool.name,
+        current_ma=run.current_ma,
+        resistance_uohm=_resistance(spool, length, shop.limits),
+        strip_a_dmm=shop.strips[run.key, run.a],
+        strip_b_dmm=shop.strips[run.key, run.b],
+    )
+    _enter(book, run.key, jumper, path)
+
+
+def _enter(book: _Book, key: WireKey, jumper: Jumper, path: Path) -> None:
+    book.jumpers.append(jumper)
+    book.paths[jumper.label] = path
+    book.labels[key] = jumper.label
+    book.numbers[key] = jumper.number
+    book.a_joints[key] = jumper.from_joint
+
+
+def _cut_extension(shop: WireShop, end: GivenEnd, chosen: ChosenExtension, book: _Book) -> None:
+    """Write down one extension; its path is the whole way of the wire it lengthens.
+
+    Its A end is at the join. One that belongs to no circuit is named by its arrival.
+    """
+    series = end.circuit or end.arrival
+    number = 1 + sum(jumper.label == f"{series} {jumper.number}" for jumper in book.jumpers)
+    spool = the_spool(shop.stock, chosen.wire_size, chosen.colour)
+    path = _given_path(shop.routes, end) or Path((), 0)
+    needed = reach_needed_dmm(path.path_dmm, shop.console, shop.limits)
+    # A list of a built panel may extend a wire that would have reached: as short as one comes.
+    length = extension_length_dmm(max(1, needed - end.reach_dmm), shop.limits)
+    jumper = Jumper(
+        label=f"{series} {number}",
+        circuit=end.circuit,
+        number=number,
+        role="extension",
+        stage=end.stage,
+        from_joint=join_name(chosen.wire),
+        to_joint=end.joint,
+        path=waypoints(path),
+        path_dmm=path.path_dmm,
+        length_dmm=length,
+        wire_size=chosen.wire_size,
+        colour=chosen.colour,
+        colour_code=_colour_code(shop.console, chosen.colour),
+        spool=spool.name,
+        current_ma=end.current_ma,
+        resistance_uohm=_resistance(spool, length, shop.limits),
+        strip_a_dmm=shop.strips[chosen.key, join_name(chosen.wire)],
+        strip_b_dmm=shop.strips[chosen.key, end.joint],
+    )
+    _enter(book, chosen.key, jumper, path)
+
+
+def _colour_code(console: Console, colour: str) -> str:
+    """The code of a colour: as a circuit of the console has it, else the standard's, else ""."""
+    for circuit in console.circuits:
+        if circuit.colour == colour:
+            return circuit.colour_code
+    try:
+        return colour_code(colour)
+    except ValueError:
+        return ""
+
+
+def _given_records(
+    shop: WireShop, ends: Sequence[GivenEnd], lengthened: set[str]
+) -> tuple[Given, ...]:
+    """Pigtails and arriving wires as a plan tells them; leads are part of their instrument."""
+    found = []
+    for end in ends:
+        name = end.key.name
+        if name == f"lead {end.joint}":
+            continue
+        joint = join_name(name) if name in lengthened else end.joint
+        ready = end.ring is not None and name not in lengthened
+        found.append(
+            Given(
+                wire=name,
+                circuit=end.circuit,
+                stage=end.stage,
+                joint=joint,
+                wire_size=end.wire.wire_size,
+                colour=end.wire.colour,
+                current_ma=end.current_ma,
+                ready_ring=ready,
+                strip_dmm=0 if ready else shop.strips[end.key, joint],
+            )
+        )
+    return tuple(found)

@@ -1,0 +1,231 @@
+"""Reading a TOML file with the place of every key.
+
+Values come from ``tomllib``, which alone judges whether the text is TOML. Places come from
+tree-sitter, which is loaded only when a place is asked for: a file without fault never needs it.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+import tomllib
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from lugwright.base.errors import BadInput, Complaint
+
+if TYPE_CHECKING:
+    from tree_sitter import Node
+
+MAX_BYTES = 1_000_000
+
+KeyPath = tuple[str | int, ...]
+Place = tuple[int, int]
+
+# tomllib of Python 3.11 tells the place of a fault only inside its text.
+_AT = re.compile(r" \(at (?:line (?P<line>\d+), column (?P<column>\d+)|end of document)\)$")
+_KEYS = ("bare_key", "quoted_key", "dotted_key")
+
+
+@dataclass(frozen=True)
+class TomlFile:
+    """One TOML file: its values, its text, and where each key stands.
+
+    ``file`` is the name as given by the caller, ``digest`` the SHA-256 of the bytes.
+    """
+
+    file: str
+    text: str
+    digest: str
+    values: dict[str, Any] = field(repr=False)
+
+    def place(self, path: KeyPath) -> Place:
+        """Line and column (from 1, in characters) of the key at the end of ``path``.
+
+        An array element has the place of its value. A path the file does not hold gives the
+        place of its nearest known parent; the empty path gives line 1, column 1.
+        """
+        return self._nearest(path, self._places[0])
+
+    def value_place(self, path: KeyPath) -> Place:
+        """Line and column of the value at ``path``; otherwise as ``place``."""
+        return self._nearest(path, self._places[1])
+
+    def complaint(
+        self,
+        path: KeyPath,
+        words: str,
+        message: str,
+        hint: str = "",
+        *,
+        at_key: bool = False,
+    ) -> Complaint:
+        """A Complaint about the value at ``path`` (or its key), ``words`` naming the field."""
+        line, column = self.place(path) if at_key else self.value_place(path)
+        return Complaint(self.file, line, column, words, message, hint)
+
+    @staticmethod
+    def _nearest(path: KeyPath, places: dict[KeyPath, Place]) -> Place:
+        while path and path not in places:
+            path = path[:-1]
+        return places.get(path, (1, 1))
+
+    @cached_property
+    def _places(self) -> tuple[dict[KeyPath, Place], dict[KeyPath, Place]]:
+        return _Locator(self.text).find()
+
+
+def read_toml(path: str | Path) -> TomlFile:
+    """Read a TOML file.
+
+    Raises BadInput, with one complaint, when it is missing, a folder, not readable, larger than
+    ``MAX_BYTES``, not text in UTF-8, empty, or not TOML.
+    """
+    name = str(path)
+    try:
+        with Path(path).open("rb") as stream:
+            data = stream.read(MAX_BYTES + 1)
+    except FileNotFoundError:
+        raise _refused(name, "there is no such file") from None
+    except IsADirectoryError:
+        raise _refused(name, "this is a folder, not a file") from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise _refused(name, f"the file cannot be read: {reason}") from None
+    return parse_toml(data, name)
+
+
+def parse_toml(data: bytes, file: str) -> TomlFile:
+    """The same for bytes already at hand; ``file`` is the name used in complaints."""
+    if len(data) > MAX_BYTES:
+        raise _refused(file, f"the file is too large: at most {MAX_BYTES // 1_000_000} MB is read")
+    text = _decoded(data, file)
+    if not text.strip():
+        raise _refused(file, "the file is empty")
+    try:
+        values = tomllib.loads(text)
+    except RecursionError:
+        raise _refused(file, "brackets are nested too deep to be read") from None
+    except tomllib.TOMLDecodeError as error:
+        raise BadInput(_syntax_complaint(str(error), text, file)) from None
+    except ValueError:  # Python refuses to convert numbers of thousands of digits
+        raise _refused(file, "a number has too many digits") from None
+    return TomlFile(file, text, hashlib.sha256(data).hexdigest(), values)
+
+
+def _refused(file: str, message: str) -> BadInput:
+    return BadInput(Complaint(file, 0, 0, "", message))
+
+
+def _decoded(data: bytes, file: str) -> str:
+    if b"\0" in data:
+        raise _refused(file, "this is not a text file: it holds zero bytes")
+    try:
+        return data.decode("utf-8-sig")  # some editors write a byte order mark
+    except UnicodeDecodeError as error:
+        before = data[: error.start]
+        line = before.count(b"\n") + 1
+        column = len(before.rpartition(b"\n")[2].decode("utf-8", "replace")) + 1
+        message = "this is not text in UTF-8; save the file as UTF-8"
+        raise BadInput(Complaint(file, line, column, "", message)) from None
+
+
+def _syntax_complaint(message: str, text: str, file: str) -> Complaint:
+    found = _AT.search(message)
+    line = column = 0
+    if found and found["line"]:
+        line, column = int(found["line"]), int(found["column"])
+    elif found:
+        lines = text.split("\n")
+        line, column = len(lines), len(lines[-1]) + 1
+    plain = message[: found.start()] if found else message
+    return Complaint(file, line, column, "", f"not valid TOML: {plain}")
+
+
+class _Locator:
+    """Walks the syntax tree once and notes the place of every key and value."""
+
+    def __init__(self, text: str) -> None:
+        self._source = text.encode()
+        self._lines = self._source.split(b"\n")
+        self._key_places: dict[KeyPath, Place] = {}
+        self._value_places: dict[KeyPath, Place] = {}
+        self._count: dict[KeyPath, int] = {}  # elements met so far of each array of tables
+
+    def find(self) -> tuple[dict[KeyPath, Place], dict[KeyPath, Place]]:
+        import tree_sitter
+        import tree_sitter_toml
+
+        language = tree_sitter.Language(tree_sitter_toml.language())
+        tree = tree_sitter.Parser(language).parse(self._source)
+        for node in tree.root_node.children:
+            if node.type == "pair":
+                self._pair(node, ())
+            elif node.type in ("table", "table_array_element"):
+                self._table(node)
+        return self._key_places, self._value_places
+
+    def _place(self, node: Node) -> Place:
+        row, column_bytes = node.start_point
+        # tree-sitter counts bytes; people count characters
+        return row + 1, len(self._lines[row][:column_bytes].decode("utf-8", "replace")) + 1
+
+    def _note(self, path: KeyPath, key: Node, value: Node) -> None:
+        self._key_places.setdefault(path, self._place(key))
+        self._value_places.setdefault(path, self._place(value))
+
+    def _table(self, node: Node) -> None:
+        header = next(child for child in node.children if child.type in _KEYS)
+        parts = list(self._key_parts(header))
+        base: KeyPath = ()
+        for position, (name, part_node) in enumerate(parts):
+            base = (*base, name)
+            last = position == len(parts) - 1
+            self._note(base, part_node, part_node)
+            if last and node.type == "table_array_element":
+                index = self._count.get(base, 0)
+                self._count[base] = index + 1
+                base = (*base, index)
+                self._note(base, part_node, part_node)
+            elif base in self._count:  # a header under an array of tables means its last element
+                base = (*base, self._count[base] - 1)
+        for child in node.children:
+            if child.type == "pair":
+                self._pair(child, base)
+
+    def _pair(self, node: Node, base: KeyPath) -> None:
+        key, value = node.children[0], node.children[-1]
+        path = base
+        for name, part_node in self._key_parts(key):
+            path = (*path, name)
+            self._note(path, part_node, value)
+        self._value(value, path)
+
+    def _value(self, node: Node, path: KeyPath) -> None:
+        if node.type == "inline_table":
+            for child in node.children:
+                if child.type == "pair":
+                    self._pair(child, path)
+        elif node.type == "array":
+            elements = [child for child in node.named_children if child.type != "comment"]
+            for index, child in enumerate(elements):
+                self._note((*path, index), child, child)
+                self._value(child, (*path, index))
+
+    def _key_parts(self, node: Node) -> Iterator[tuple[str, Node]]:
+        if node.type == "dotted_key":
+            for child in node.children:
+                if child.type in _KEYS:
+                    yield from self._key_parts(child)
+        else:
+            yield _key_name(self._source[node.start_byte : node.end_byte].decode()), node
+
+
+def _key_name(written: str) -> str:
+    """A key as tomllib reads it; a quoted one without quotes and escapes."""
+    if written[:1] in ("'", '"'):
+        return next(iter(tomllib.loads(f"{written} = 0")))
+    return written

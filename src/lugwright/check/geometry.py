@@ -1,0 +1,124 @@
+"""Distances in the plane behind the panel, and the straight way over the tie points.
+
+All in 0.1 mm, back view. Distances from a leg to an outline are floats: they are compared with a
+tolerance that is far above their error.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import hypot
+
+from lugwright.base.scale import ceil_hypot
+from lugwright.scenario.console import Point, TiePoint
+
+
+@dataclass(frozen=True)
+class Outline:
+    """Something that stands up from the panel: a circle, or a rectangle when ``half_x`` > 0.
+
+    ``height_dmm`` above the panel's back; ``clearance_dmm`` is kept round it.
+    """
+
+    name: str
+    x_dmm: float
+    y_dmm: float
+    radius_dmm: float
+    half_x_dmm: float
+    half_y_dmm: float
+    height_dmm: int
+    clearance_dmm: int
+
+    def distance_dmm(self, a: Point, b: Point) -> float:
+        """Least plane distance from the leg a to b to the outline, 0 when it is crossed."""
+        ax, ay = a.x_dmm - self.x_dmm, a.y_dmm - self.y_dmm
+        bx, by = b.x_dmm - self.x_dmm, b.y_dmm - self.y_dmm
+        if self.half_x_dmm > 0:
+            return _segment_to_box(ax, ay, bx, by, self.half_x_dmm, self.half_y_dmm)
+        return max(0.0, _segment_to_point(ax, ay, bx, by, 0.0, 0.0) - self.radius_dmm)
+
+
+def _segment_to_point(ax: float, ay: float, bx: float, by: float, px: float, py: float) -> float:
+    """Distance from a point to a segment."""
+    dx, dy = bx - ax, by - ay
+    square = dx * dx + dy * dy
+    along = ((px - ax) * dx + (py - ay) * dy) / square if square else 0.0
+    along = min(1.0, max(0.0, along))
+    return hypot(ax + along * dx - px, ay + along * dy - py)
+
+
+def _segment_to_box(
+    ax: float, ay: float, bx: float, by: float, half_x: float, half_y: float
+) -> float:
+    """Distance from a segment to a box round the origin, 0 when they meet."""
+    if _crosses_box(ax, ay, bx, by, half_x, half_y):
+        return 0.0
+    corners = [(x, y) for x in (-half_x, half_x) for y in (-half_y, half_y)]
+    near = min(_segment_to_point(ax, ay, bx, by, x, y) for x, y in corners)
+    for x, y in ((ax, ay), (bx, by)):
+        near = min(near, hypot(max(0.0, abs(x) - half_x), max(0.0, abs(y) - half_y)))
+    return near
+
+
+def _crosses_box(ax: float, ay: float, bx: float, by: float, half_x: float, half_y: float) -> bool:
+    """Whether a segment meets a box round the origin (clipping against its two slabs)."""
+    first, last = 0.0, 1.0
+    for start, step, half in ((ax, bx - ax, half_x), (ay, by - ay, half_y)):
+        if step == 0:
+            if abs(start) > half:
+                return False
+            continue
+        enter, leave = sorted(((-half - start) / step, (half - start) / step))
+        first, last = max(first, enter), min(last, leave)
+    return first <= last
+
+
+def leg_dmm(a: Point, b: Point) -> int:
+    """Length of a straight leg: plane length rounded up, and the difference of heights."""
+    return ceil_hypot(b.x_dmm - a.x_dmm, b.y_dmm - a.y_dmm) + abs(b.z_dmm - a.z_dmm)
+
+
+def linked(ties: Sequence[TiePoint]) -> dict[str, set[str]]:
+    """Which tie points lead on to which; a link goes both ways."""
+    links: dict[str, set[str]] = {tie.name: set() for tie in ties}
+    for tie in ties:
+        for other in tie.to:
+            links[tie.name].add(other)
+            links.setdefault(other, set()).add(tie.name)
+    return links
+
+
+def way_over_ties(
+    ties: Mapping[str, TiePoint], links: Mapping[str, set[str]], start: Point, end: Point
+) -> tuple[int, tuple[str, ...]]:
+    """Shortest way from start to end over at least one tie point, spurs straight.
+
+    Returns its length in 0.1 mm and the tie points it runs over. Raises ValueError when there
+    are no tie points.
+    """
+    if not ties:
+        raise ValueError("no tie points to run over")
+    waiting: list[tuple[int, tuple[str, ...]]] = [
+        (leg_dmm(start, tie.at), (name,)) for name, tie in sorted(ties.items())
+    ]
+    heapq.heapify(waiting)
+    done: set[str] = set()
+    best: tuple[int, tuple[str, ...]] = min(
+        (leg_dmm(start, tie.at) + leg_dmm(tie.at, end), (name,))
+        for name, tie in sorted(ties.items())
+    )
+    while waiting:
+        length, way = heapq.heappop(waiting)
+        if length >= best[0]:
+            break
+        here = ties[way[-1]]
+        if here.name in done:
+            continue
+        done.add(here.name)
+        best = min(best, (length + leg_dmm(here.at, end), way))
+        for other in sorted(links.get(here.name, ())):
+            if other in ties and other not in done:
+                heapq.heappush(waiting, (length + leg_dmm(here.at, ties[other].at), (*way, other)))
+    return best

@@ -1,0 +1,212 @@
+"""The plan as a network of resistors: currents, drops to every load, ground shift."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from lugwright.base.scale import amps_text
+from lugwright.check.book import Book
+from lugwright.check.facts import JOIN, LEAD, PIGTAIL, Facts, PanelWire
+from lugwright.check.nodal import Network, Solution
+from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
+from lugwright.plan.schema import LoadDrop
+from lugwright.scenario.console import Arrival, Circuit
+
+
+@dataclass(frozen=True)
+class Loads:
+    """The solved network, with what each wire carries (mA; None where it hangs on no supply)."""
+
+    solution: Solution
+    currents_ma: dict[str, Fraction | None]
+
+    def drop_nv(self, post: str) -> Fraction | None:
+        """Drop between the source and a post, on its own side of the wiring, nV."""
+        return self.solution.drop_nv(inside(post))
+
+
+def inside(post: str) -> str:
+    """The node of the post's own metal, behind a lead's crimp where it has one."""
+    return f"inside {post}"
+
+
+def resistance_uohm(facts: Facts, area_um2: int, length_dmm: int) -> int:
+    """Resistance of a wire at the limit's conductor temperature, µΩ."""
+    limits = facts.limits
+    per_mm = nohm_per_mm(area_um2, limits.conductor_temp_c, limits.stranding_permille)
+    return wire_uohm(per_mm, length_dmm)
+
+
+def solve_network(facts: Facts) -> Loads:
+    """Build the network of the plan and solve it, every load and arrival on."""
+    network = Network()
+    for post in facts.console.posts:
+        network.join(post.id, facts.node(post.id))
+        crimp = facts.limits.crimp_uohm if post.kind == "lead" else 0
+        network.add(LEAD + post.id, post.id, inside(post.id), crimp)
+        network.take(inside(post.id), facts.demand_ma(post.id))
+    _add_cut_wires(facts, network)
+    sources = [
+        _add_supply(facts, network, circuit, facts.panel_wires[PIGTAIL + circuit.name])
+        for circuit in facts.console.circuits
+        if circuit.pigtail and facts.landing_of.get(circuit.name)
+    ]
+    solution = network.solve(sources)
+    currents = {branch.name: solution.current_ma(branch) for branch in network.branches}
+    return Loads(solution, currents)
+
+
+def _add_cut_wires(facts: Facts, network: Network) -> None:
+    """Jumpers, and the extensions of pigtails; a wire end's crimp is in series with the wire."""
+    for wire in facts.plan.jumpers:
+        spool = facts.spool(wire)
+        joints = (wire.from_joint, wire.to_joint)
+        arriving = any(joint.removeprefix(JOIN) in facts.wires_in for joint in joints)
+        if spool and not arriving:
+            ohms = resistance_uohm(facts, spool.area_um2, wire.length_dmm)
+            network.add(wire.label, *joints, ohms + 2 * facts.limits.crimp_uohm)
+
+
+def _add_supply(facts: Facts, network: Network, circuit: Circuit, pigtail: PanelWire) -> str:
+    """The pigtail at its full reach and the run behind it; returns the source's node."""
+    source, end = f"source {circuit.name}", f"engine end of {pigtail.name}"
+    run = circuit.pigtail.to_source if circuit.pigtail else None
+    ohms = resistance_uohm(facts, run.wire.area_um2, run.one_way_dmm) if run else 0
+    network.add(f"supply run {circuit.name}", source, end, ohms)
+    ohms = resistance_uohm(facts, pigtail.wire.area_um2, pigtail.reach_dmm)
+    panel_end = JOIN + pigtail.name if pigtail.name in facts.extension_of else pigtail.post
+    network.add(pigtail.name, end, panel_end, ohms + facts.limits.crimp_uohm)
+    return source
+
+
+def wire_current_ma(facts: Facts, loads: Loads, wire: str) -> Fraction | None:
+    """What a wire carries in the worst case, mA; None where it hangs on no supply."""
+    if wire in loads.currents_ma:
+        current = loads.currents_ma[wire]
+        return abs(current) if current is not None else None
+    given = facts.panel_wires.get(wire)
+    if given is None:
+        jumper = facts.jumpers.get(wire)
+        names = (jumper.from_joint, jumper.to_joint) if jumper else ()
+        given = next(
+            (facts.panel_wires[name.removeprefix(JOIN)] for name in names
+             if name.removeprefix(JOIN) in facts.wires_in), None,
+        )  # fmt: skip
+    if given is None:
+        return None
+    if given.sort == "arrival":
+        return Fraction(facts.arrivals[given.arrival].current_ma)
+    if given.sort == "lead":
+        return Fraction(facts.demand_ma(given.post))
+    return Fraction(sum(
+        facts.demand_ma(post)
+        for name in facts.riders(given.circuit)
+        for post in facts.circuits[name].posts
+    ))  # fmt: skip
+
+
+def check_currents(facts: Facts, loads: Loads, book: Book) -> None:
+    """Stated currents and resistances of every cut wire and given wire."""
+    for wire in facts.plan.jumpers:
+        own = wire_current_ma(facts, loads, wire.label)
+        if own is not None:
+            book.same(wire.current_ma, own, "current", wire.label, "worst-case current", "mA")
+        spool = facts.spool(wire)
+        if spool:
+            ohms = resistance_uohm(facts, spool.area_um2, wire.length_dmm)
+            book.same(wire.resistance_uohm, ohms, "resistance", wire.label, "resistance", "µΩ")
+    for row in facts.plan.given:
+        own = wire_current_ma(facts, loads, row.wire)
+        if own is not None:
+            book.same(row.current_ma, own, "current", row.wire, "worst-case current", "mA")
+
+
+def check_drops(facts: Facts, loads: Loads, book: Book) -> None:
+    """Drop to every load and arrival that draws, as stated and against its limit; ground shift."""
+    stated = {row.load: row for row in facts.plan.drops}
+    for load in facts.console.loads:
+        feed, ground = loads.drop_nv(load.feed_post), loads.drop_nv(load.ground_post)
+        limit = _limit_nv(facts, load.drop_class)
+        own = (load.current_ma, feed, ground, limit, load.drop_class)
+        _judge_drop(facts, book, load.name, stated.pop(load.name, None), own)
+    for arrival in facts.console.arrivals:
+        if not arrival.is_sender and arrival.current_ma and arrival.drawn_from:
+            feed, ground = _arrival_drop_nv(facts, loads, arrival)
+            limit = _limit_nv(facts, arrival.drop_class)
+            own = (arrival.current_ma, feed, ground, limit, arrival.drop_class)
+            row = stated.pop(arrival.name, None)
+            _judge_drop(facts, book, arrival.name, row, own, split=False)
+    for name in sorted(stated.keys() - facts.arrivals.keys()):
+        book.complain("names", "drops", f'there is no load "{name}"')
+    _ground_shift(facts, loads, book)
+
+
+def _limit_nv(facts: Facts, drop_class: str) -> int:
+    limits = facts.limits
+    critical = drop_class == "critical"
+    permille = limits.drop_critical_permille if critical else limits.drop_other_permille
+    return facts.console.nominal_mv * permille * 1000  # mV/1000 is µV, and 1 µV is 1000 nV
+
+
+def _arrival_drop_nv(
+    facts: Facts, loads: Loads, arrival: Arrival
+) -> tuple[Fraction | None, Fraction | None]:
+    """Drop of an arrival that draws: its feed and ground paths, and its own wires' runs."""
+    own = sum(
+        resistance_uohm(facts, wire.wire.area_um2, wire.one_way_dmm) * arrival.current_ma
+        for wire in arrival.wires
+        if wire.one_way_dmm > 0
+    )
+    feed = loads.drop_nv(arrival.drawn_from)
+    ground = loads.drop_nv(arrival.returns_to) if arrival.returns_to else Fraction(0)
+    return (None if feed is None else feed + own), ground
+
+
+def _judge_drop(
+    facts: Facts,
+    book: Book,
+    name: str,
+    row: LoadDrop | None,
+    own: tuple[int, Fraction | None, Fraction | None, int, str],
+    split: bool = True,
+) -> None:
+    current, feed, ground, limit, drop_class = own
+    book.expect(row is not None, "drop", name, "the plan does not state its drop")
+    if feed is None or ground is None:
+        return  # it hangs on no supply: "missing post" has said so
+    if row:
+        if split:
+            book.same(row.feed_nv, feed, "drop", name, "drop on the feed side", "nV")
+            book.same(row.ground_nv, ground, "drop", name, "drop on the ground side", "nV")
+        book.same(row.drop_nv, feed + ground, "drop", name, "whole drop", "nV")
+        book.same(row.limit_nv, limit, "drop", name, "its limit", "nV")
+        book.same(row.current_ma, current, "current", name, "its current", "mA")
+    field = "drop_critical_permille" if drop_class == "critical" else "drop_other_permille"
+    book.expect(
+        feed + ground <= limit, "drop", name, "the voltage drop is too large",
+        f"{float(feed + ground) / 1e6:.1f} mV", f"{limit / 1e6:.1f} mV", facts.limits.origin(field),
+    )  # fmt: skip
+
+
+def _ground_shift(facts: Facts, loads: Loads, book: Book) -> None:
+    most = facts.limits.ground_shift_mv
+    if most is None:
+        return
+    for arrival in facts.console.arrivals:
+        drawn = facts.posts.get(arrival.drawn_from)
+        if not arrival.is_sender or not arrival.current_ma or drawn is None:
+            continue
+        mine = {post.id for post in facts.console.posts if post.instrument == drawn.instrument}
+        grounds = sorted(load.ground_post for load in facts.console.loads if load.feed_post in mine)
+        dial = loads.drop_nv(grounds[0]) if grounds else None
+        sender = loads.drop_nv(arrival.returns_to) if arrival.returns_to else Fraction(0)
+        if dial is None or sender is None:
+            continue
+        shift = abs(dial - sender)
+        message = f"ground of {drawn.instrument} and of its sender differ by too much"
+        book.expect(
+            shift <= most * 1_000_000, "ground shift", arrival.name, message,
+            f"{float(shift) / 1e6:.1f} mV at {amps_text(arrival.current_ma)} A", f"{most} mV",
+            facts.limits.origin("ground_shift_mv"),
+        )  # fmt: skip

@@ -1,0 +1,92 @@
+"""``lugwright check``: judge a plan, a plan folder, or a jumper list of a panel already built."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from lugwright.cli import options
+from lugwright.cli.exits import Exit
+from lugwright.cli.talk import say
+from lugwright.outputs.words import one_line
+
+if TYPE_CHECKING:
+    from lugwright.check.finding import Report
+
+ANSWER_FORMAT = 1
+
+
+@click.command("check", short_help="Judge a plan, or a jumper list of a built panel.")
+@options.scenario_argument
+@click.argument(
+    "files",
+    metavar="PLAN_OR_CSV...",
+    type=click.Path(exists=True, readable=True, path_type=Path),
+    nargs=-1,
+    required=True,
+)
+@options.limits_options
+@options.stock_option
+@options.json_option
+@click.pass_context
+@options.ends_well
+def command(
+    ctx: click.Context,
+    /,
+    *,
+    scenario: Path,
+    files: tuple[Path, ...],
+    limits_file: Path | None,
+    practice: str | None,
+    settings: tuple[str, ...],
+    stock_folder: Path | None,
+    as_json: bool,
+) -> None:
+    """Judge each PLAN_OR_CSV against SCENARIO and the limits in force.
+
+    A plan.json, a plan folder, or a jumper list written by hand as CSV. Everything is computed
+    anew; what was found is printed with rule, place, what was measured, the limit and where the
+    limit comes from. Ends with 0 when all pass, with 6 when one does not.
+    """
+    from lugwright import pipeline
+
+    inputs = pipeline.read_inputs(scenario, limits_file, stock_folder, practice, settings)
+    verdicts = []
+    for file in files:
+        _plan, report, notes = pipeline.check_file(inputs, file)
+        verdicts.append((file, report, notes))
+    code = Exit.DONE if all(report.passed for _, report, _ in verdicts) else Exit.REJECTED
+    if as_json:
+        content = {"exit": int(code), "files": [_as_data(*verdict) for verdict in verdicts]}
+        say(options.json_text("check", ANSWER_FORMAT, content))
+    else:
+        say("\n".join(line for verdict in verdicts for line in _lines(*verdict)))
+    ctx.exit(code)
+
+
+def _as_data(file: Path, report: Report, notes: tuple[str, ...]) -> dict[str, Any]:
+    """One verdict as data."""
+    return {
+        "file": file.as_posix(),
+        "passed": report.passed,
+        "checks": report.checks,
+        "findings": [vars(finding) for finding in report.findings],
+        "notes": list(notes),
+    }
+
+
+def _lines(file: Path, report: Report, notes: tuple[str, ...]) -> list[str]:
+    """One verdict as lines."""
+    checks = f"{report.checks} check{'s' if report.checks != 1 else ''}"
+    if report.passed:
+        head = f"passed, {checks}"
+    else:
+        count = len(report.findings)
+        head = f"rejected, {count} finding{'s' if count != 1 else ''} in {checks}"
+    return [
+        f"{one_line(str(file))}: {head}",
+        *(f"  note: {one_line(note)}" for note in notes),
+        *(f"  {one_line(str(finding))}" for finding in report.findings),
+    ]

@@ -1,0 +1,201 @@
+"""``lugwright plan``: plan a console, check the plan, write its folder."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from lugwright.base.errors import BadInput, Complaint
+from lugwright.cli import options
+from lugwright.cli.exits import Exit, exit_for
+from lugwright.cli.progress import telling
+from lugwright.cli.talk import say
+from lugwright.outputs.words import one_line
+
+if TYPE_CHECKING:
+    from lugwright.pipeline import Run
+
+ANSWER_FORMAT = 1
+PLANS_FOLDER = Path("plans")
+HOLDABLE = ("hub",)
+
+
+def _seconds(
+    _context: click.Context, parameter: click.Parameter, value: float | None
+) -> float | None:
+    """A time that ends. ``nan`` and ``inf`` are numbers to a parser, not to a clock."""
+    if value is not None and not (math.isfinite(value) and value > 0):
+        raise click.BadParameter("must be a number of seconds above 0", param=parameter)
+    return value
+
+
+@click.command("plan", short_help="Plan a console, check the plan, write its folder.")
+@options.scenario_argument
+@options.out_option
+@options.limits_options
+@options.stock_option
+@options.objective_option
+@options.hold_option
+@click.option(
+    "--time",
+    "seconds",
+    type=float,
+    callback=_seconds,
+    metavar="SECONDS",
+    help="Stop after so many seconds and keep the best plan so far (default: no end).",
+)
+@options.json_option
+@click.option("--quiet", "-q", is_flag=True, help="No word of how the search goes.")
+@click.pass_context
+@options.ends_well
+def command(
+    ctx: click.Context,
+    /,
+    *,
+    scenario: Path,
+    out: Path | None,
+    limits_file: Path | None,
+    practice: str | None,
+    settings: tuple[str, ...],
+    stock_folder: Path | None,
+    objective: str | None,
+    holds: tuple[tuple[str, str], ...],
+    seconds: float | None,
+    as_json: bool,
+    quiet: bool,
+) -> None:
+    """Plan the console of SCENARIO, check the plan and write its folder.
+
+    The build list goes to standard output, talk of the search to standard error. Without --out
+    the folder is plans/NAME-OF-THE-SCENARIO under the folder you stand in; a plan folder that
+    stands there is replaced, any other folder is left alone and refused.
+    """
+    from lugwright import pipeline
+    from lugwright.outputs.folder import check_target
+
+    target = out or PLANS_FOLDER / scenario.stem
+    check_target(target)
+    inputs = pipeline.read_inputs(
+        scenario,
+        limits_file,
+        stock_folder,
+        practice,
+        options.with_objective(settings, objective),
+    )
+    held = _held(holds, tuple(one.name for one in inputs.console.instruments))
+    with telling(quiet=quiet) as listener:
+        run = pipeline.make_plan(inputs, time_limit_s=seconds, holds=held, progress=listener)
+    ctx.exit(_conclude(run, target, as_json=as_json, quiet=quiet))
+
+
+def _held(holds: tuple[tuple[str, str], ...], instruments: tuple[str, ...]) -> dict[str, str]:
+    """What is held, each thing once. Raises BadInput for what cannot be held."""
+    held: dict[str, str] = {}
+    for what, name in holds:
+        if what not in HOLDABLE:
+            raise _hold_fault(f"{what!r} cannot be held", f"these can: {', '.join(HOLDABLE)}")
+        if what in held and held[what] != name:
+            raise _hold_fault(f"{what} is held twice", "hold it once")
+        if name not in instruments:
+            raise _hold_fault(
+                f"no instrument is named {name!r}", f"there are: {', '.join(instruments)}"
+            )
+        held[what] = name
+    return held
+
+
+def _hold_fault(message: str, hint: str) -> BadInput:
+    """A complaint about ``--hold``."""
+    return BadInput(Complaint("command line", 0, 0, "--hold", message, hint))
+
+
+def _conclude(run: Run, target: Path, *, as_json: bool, quiet: bool) -> Exit:
+    """Write the folder, print the answer, and say how it ended.
+
+    A plan that was never checked must not leave the program: that is a fault of ours
+    (RuntimeError). One the checker rejects is not written either.
+    """
+    if run.plan is not None and run.report is None:
+        raise RuntimeError("a plan came without its check")
+    rejected = run.report is not None and not run.report.passed
+    code = exit_for(run.outcome.ending, interrupted=run.outcome.interrupted, rejected=rejected)
+    written = _write(run, target) if run.plan is not None and not rejected else ()
+    if as_json:
+        say(options.json_text("plan", ANSWER_FORMAT, _answer(run, code, target, written)))
+    elif written and run.plan is not None:
+        from lugwright.outputs.build_list import build_list
+
+        say(build_list(run.plan))
+    _tell_end(run, target, written, rejected=rejected, quiet=quiet)
+    return code
+
+
+def _write(run: Run, target: Path) -> tuple[str, ...]:
+    """Write the plan's folder; the names of its files."""
+    from lugwright.outputs.folder import write_folder
+
+    return write_folder(run.plan, target) if run.plan is not None else ()
+
+
+def _answer(run: Run, code: Exit, target: Path, written: tuple[str, ...]) -> dict[str, Any]:
+    """The answer as data. ``plan`` is null when there is none, or none that passed its check."""
+    return {
+        "ending": run.outcome.ending.value,
+        "exit": int(code),
+        "interrupted": run.outcome.interrupted,
+        "note": run.outcome.note,
+        "reasons": [vars(reason) for reason in run.outcome.reasons],
+        "findings": [vars(finding) for finding in run.report.findings] if run.report else [],
+        "folder": target.as_posix() if written else None,
+        "files": list(written),
+        "plan": run.plan.model_dump(mode="json") if written and run.plan else None,
+    }
+
+
+def _tell_end(
+    run: Run, target: Path, written: tuple[str, ...], *, rejected: bool, quiet: bool
+) -> None:
+    """The end of the story on standard error; bad news even when quiet."""
+    outcome = run.outcome
+    if rejected and run.report is not None:
+        click.echo("The checker rejects this plan; it was not written:", err=True)
+        for finding in run.report.findings:
+            click.echo(f"  {one_line(str(finding))}", err=True)
+        return
+    if run.plan is None:
+        click.echo(f"{outcome.ending.value[0].upper()}{outcome.ending.value[1:]}.", err=True)
+        for line in _reason_lines(run):
+            click.echo(line, err=True)
+    if outcome.note and (run.plan is None or not quiet):
+        click.echo(one_line(outcome.note), err=True)
+    if written and not quiet:
+        checks = run.report.checks if run.report else 0
+        click.echo(
+            f"{outcome.ending.value}; passed {checks} checks; "
+            f"{len(written)} files in {target.as_posix()}",
+            err=True,
+        )
+
+
+def _reason_lines(run: Run) -> list[str]:
+    """Why no plan exists, one line per limit that stands in the way."""
+    reasons = run.outcome.reasons
+    if not reasons:
+        return []
+    lead = (
+        "This cannot hold:"
+        if len(reasons) == 1
+        else "These cannot hold together; dropping any one of them lets a plan exist:"
+    )
+    lines = [lead]
+    for reason in reasons:
+        numbers = ", ".join(
+            f"{word} {value}"
+            for word, value in (("wanted", reason.measured), ("allowed", reason.limit))
+            if value
+        )
+        lines.append("  " + one_line(f"{reason}{f' ({numbers})' if numbers else ''}"))
+    return lines

@@ -1,0 +1,168 @@
+"""The group of commands, and what becomes of an error.
+
+A command's name and one line of help are known here, so that ``--help`` imports none of them.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+import traceback
+from collections.abc import Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+from importlib import import_module
+from typing import Any, NoReturn
+
+import click
+
+from lugwright import __version__
+from lugwright.base.errors import BadInput, LugwrightError
+from lugwright.cli.exits import Exit
+from lugwright.cli.options import tell_faults
+from lugwright.cli.talk import hush, steady_streams
+
+PROGRAM = "lugwright"
+# name: (module, one line of help), in the order a job runs through them
+COMMANDS: dict[str, tuple[str, str]] = {
+    "new": ("lugwright.cli.cmd_new", "Write a starter scenario to fill in."),
+    "plan": ("lugwright.cli.cmd_plan", "Plan a console, check the plan, write its folder."),
+    "check": ("lugwright.cli.cmd_check", "Judge a plan, or a jumper list of a built panel."),
+    "limits": ("lugwright.cli.cmd_limits", "Show the limits in force and where they come from."),
+    "stock": ("lugwright.cli.cmd_stock", "Show the shelf, or copy its tables to edit."),
+}
+
+
+@dataclass
+class Call:
+    """What the whole call was asked for, whichever command it runs."""
+
+    traceback: bool = False
+
+
+class LateGroup(click.Group):
+    """A group that imports a command's module only when that command is run."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Names of the commands, in the order of the job."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command of that name, imported now; None when there is none."""
+        if cmd_name not in COMMANDS:
+            return None
+        module = import_module(COMMANDS[cmd_name][0])
+        commands = (x for x in vars(module).values() if isinstance(x, click.Command))
+        return next(command for command in commands if command.name == cmd_name)
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """As click's own, but an unknown name is answered with the nearest known one."""
+        name = args[0]
+        if name in COMMANDS or name.startswith("-") or ctx.resilient_parsing:
+            return super().resolve_command(ctx, args)
+        near = get_close_matches(name, COMMANDS, n=1)
+        hint = f"did you mean {near[0]!r}?" if near else f"there are: {', '.join(COMMANDS)}."
+        raise click.UsageError(f"no command {name!r}; {hint}", ctx)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The list of commands on the help page, without importing one."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, line) for name, (_, line) in COMMANDS.items()])
+
+    def make_context(
+        self,
+        info_name: str | None,
+        args: list[str],
+        parent: click.Context | None = None,
+        **extra: Any,
+    ) -> click.Context:
+        """Read the call. A reader of the help page who has gone is no fault of anybody's."""
+        try:
+            return super().make_context(info_name, args, parent, **extra)
+        except BrokenPipeError as gone:
+            hush()
+            raise click.exceptions.Exit(Exit.DONE) from gone
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command. A reader who has gone is no fault of anybody's."""
+        try:
+            return super().invoke(ctx)
+        except BrokenPipeError as gone:
+            hush()
+            raise click.exceptions.Exit(Exit.DONE) from gone
+
+
+@click.group(
+    cls=LateGroup,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog="Exit codes: 0 done, 1 our fault, 2 call or input at fault, 3 no plan exists, "
+    "4 planned but not proved best in time, 5 no answer in time, 6 the checker rejects, "
+    "130 interrupted.",
+)
+@click.option("--traceback", is_flag=True, help="Show where in the program a fault of ours is.")
+@click.version_option(__version__, prog_name=PROGRAM)
+@click.pass_context
+def cli(ctx: click.Context, traceback: bool) -> None:
+    """Plan the wiring harness behind a small craft's instrument panel.
+
+    A plan says where the supply lands, which jumper is cut how long, what goes in each barrel
+    and which lug goes on which stud in which order, and whether any plan could cost less.
+    """
+    ctx.ensure_object(Call).traceback = traceback
+    if os.environ.get("NO_COLOR"):
+        ctx.color = False
+
+
+def run(arguments: Sequence[str] | None = None) -> int:
+    """Run one call and return its exit code; every error has become words on standard error."""
+    call = Call()
+    try:
+        code = _dispatch(arguments, call)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        hush()
+        return Exit.DONE
+    except Exception as error:
+        return _our_fault(error, call)
+    return code
+
+
+def _dispatch(arguments: Sequence[str] | None, call: Call) -> int:
+    """Run the call; errors raised on purpose become messages and exit codes here."""
+    try:
+        result = cli.main(
+            args=None if arguments is None else list(arguments),
+            prog_name=PROGRAM,
+            standalone_mode=False,
+            obj=call,
+        )
+    except click.ClickException as error:
+        error.show()
+        return error.exit_code
+    except (click.Abort, KeyboardInterrupt):
+        click.echo("interrupted", err=True)
+        return Exit.INTERRUPTED
+    except BadInput as fault:
+        tell_faults(fault.complaints, as_json=False)
+        return Exit.BAD_INPUT
+    return result if isinstance(result, int) else Exit.DONE
+
+
+def _our_fault(error: Exception, call: Call) -> int:
+    """One clear line about a fault of ours, or the whole trace where it was asked for."""
+    if call.traceback:
+        traceback.print_exception(error)
+        return Exit.OUR_FAULT
+    kind = "" if isinstance(error, LugwrightError) else f"{type(error).__name__}: "
+    text = " ".join(str(error).split())
+    click.echo(f"{PROGRAM}: this is our fault, not yours: {kind}{text}", err=True)
+    click.echo(f"To see where, put --traceback behind {PROGRAM} and run it again.", err=True)
+    return Exit.OUR_FAULT
+
+
+def main(arguments: Sequence[str] | None = None) -> NoReturn:
+    """The program's entry: run the call and end with its exit code."""
+    steady_streams()
+    sys.exit(run(arguments))

@@ -1,0 +1,186 @@
+"""Options that several commands share, stated once, and how faults are told.
+
+Every decorator adds keyword arguments of fixed names to the command's function:
+
+==============================  ===========================================================
+decorator                       keyword arguments
+==============================  ===========================================================
+``scenario_argument``           ``scenario: Path``
+``optional_scenario_argument``  ``scenario: Path | None``
+``limits_options``              ``limits_file: Path | None``, ``practice: str | None``,
+                                ``settings: tuple[str, ...]``
+``objective_option``            ``objective: str | None``
+``stock_option``                ``stock_folder: Path | None``
+``hold_option``                 ``holds: tuple[tuple[str, str], ...]``
+``out_option``                  ``out: Path | None``
+``json_option``                 ``as_json: bool``
+==============================  ===========================================================
+
+``ends_well`` turns faults of the input into messages and an exit code.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from functools import wraps
+from pathlib import Path
+from typing import Any, TypeVar, cast
+
+import click
+
+from lugwright.base.errors import BadInput, Complaint
+from lugwright.cli.exits import Exit
+from lugwright.cli.talk import say
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+Decorator = Callable[[Command], Command]
+
+OBJECTIVES = ("default", "shortest", "lowest-stacks", "cheapest", "weights")
+FAULTS_FORMAT = 1
+
+_FILE = click.Path(exists=True, dir_okay=False, readable=True, path_type=Path)
+_FOLDER = click.Path(exists=True, file_okay=False, readable=True, path_type=Path)
+
+
+def scenario_argument(command: Command) -> Command:
+    """The scenario file to work on, required."""
+    return click.argument("scenario", type=_FILE)(command)
+
+
+def optional_scenario_argument(command: Command) -> Command:
+    """A scenario file that may be left out (None)."""
+    return click.argument("scenario", type=_FILE, required=False)(command)
+
+
+def limits_options(command: Command) -> Command:
+    """Which limits hold: a limits file, a built-in practice, single limits."""
+    command = click.option(
+        "--set",
+        "settings",
+        multiple=True,
+        metavar="NAME=VALUE",
+        help="Set one limit, over everything else, e.g. --set 'slack=3 %'. May be repeated.",
+    )(command)
+    command = click.option(
+        "--practice",
+        metavar="NAME",
+        help="Built-in rule set to start from (usual, strict).",
+    )(command)
+    return click.option(
+        "--limits",
+        "limits_file",
+        type=_FILE,
+        metavar="FILE",
+        help="Limits file of the shop, over the built-in practice and under the scenario's own.",
+    )(command)
+
+
+def objective_option(command: Command) -> Command:
+    """What to minimise; the same as ``--set objective=NAME``."""
+    return click.option(
+        "--objective",
+        type=click.Choice(OBJECTIVES),
+        help="What to minimise (default: what the limits say).",
+    )(command)
+
+
+def with_objective(settings: tuple[str, ...], objective: str | None) -> tuple[str, ...]:
+    """The settings with ``--objective`` added as one more."""
+    return (*settings, f"objective={objective}") if objective else settings
+
+
+def stock_option(command: Command) -> Command:
+    """The shop's own stock tables instead of the ones that come with the program."""
+    return click.option(
+        "--stock",
+        "stock_folder",
+        type=_FOLDER,
+        metavar="FOLDER",
+        help="Folder with the shop's stock tables (default: the tables that come with it).",
+    )(command)
+
+
+def hold_option(command: Command) -> Command:
+    """Fix a part of the answer beforehand."""
+    return click.option(
+        "--hold",
+        "holds",
+        multiple=True,
+        metavar="WHAT=NAME",
+        callback=_pairs,
+        help="Hold a part of the answer, e.g. --hold hub=depth. May be repeated.",
+    )(command)
+
+
+def _pairs(
+    _context: click.Context, parameter: click.Parameter, values: tuple[str, ...]
+) -> tuple[tuple[str, str], ...]:
+    pairs = []
+    for text in values:
+        name, sign, value = text.partition("=")
+        if not sign or not name.strip() or not value.strip():
+            raise click.BadParameter(f"{text!r} is not WHAT=NAME", param=parameter)
+        pairs.append((name.strip(), value.strip()))
+    return tuple(pairs)
+
+
+def out_option(command: Command) -> Command:
+    """The folder the plan's files go into."""
+    return click.option(
+        "--out",
+        type=click.Path(file_okay=False, writable=True, path_type=Path),
+        metavar="FOLDER",
+        help="Folder to write into (made when missing).",
+    )(command)
+
+
+def json_option(command: Command) -> Command:
+    """Answer as JSON on standard output."""
+    return click.option(
+        "--json", "as_json", is_flag=True, help="Answer as JSON on standard output."
+    )(command)
+
+
+def ends_well(command: Command) -> Command:
+    """End with exit code 2 where BadInput was raised, every complaint told.
+
+    Complaints go to standard error; with ``--json`` one JSON object goes to standard output.
+    Everything else passes through, to be told by the program's entry.
+    """
+
+    @wraps(command)
+    def wrapped(*args: Any, **kwargs: Any) -> Any:
+        try:
+            return command(*args, **kwargs)
+        except BadInput as fault:
+            tell_faults(fault.complaints, as_json=bool(kwargs.get("as_json")))
+            click.get_current_context().exit(Exit.BAD_INPUT)
+
+    return cast(Command, wrapped)
+
+
+def tell_faults(complaints: tuple[Complaint, ...], *, as_json: bool) -> None:
+    """Tell every complaint once, in the order of file, line and column."""
+    ordered = sorted(set(complaints))
+    if as_json:
+        say(json_text("faults", FAULTS_FORMAT, {"faults": [vars(one) for one in ordered]}))
+        return
+    for complaint in ordered:
+        click.echo(_plain(str(complaint)), err=True)
+    click.echo("1 fault" if len(ordered) == 1 else f"{len(ordered)} faults", err=True)
+
+
+def _plain(text: str) -> str:
+    """The text on one line, without characters that could repaint a terminal."""
+    return " ".join("".join(char if char.isprintable() else " " for char in text).split())
+
+
+def json_text(kind: str, form: int, content: dict[str, Any]) -> str:
+    """One JSON answer: ``answer`` names its kind and ``format`` the version of its layout."""
+    return json_document({"answer": kind, "format": form, **content})
+
+
+def json_document(content: dict[str, Any]) -> str:
+    """JSON as every command prints it."""
+    return json.dumps(content, indent=2, ensure_ascii=False)

@@ -1,0 +1,55 @@
+"""Conductor colours: the closed list, what each stands for, and the short code on paper.
+
+Functions are those of the ABYC E-11 DC colour table. Codes are the letters of IEC 60757 where it
+has one (purple is its violet, VT); dark blue, light blue and tan are not in it, so DBU, LBU and
+TN are ours. A code never stands alone on paper: the colour is written out beside it.
+"""
+
+from __future__ import annotations
+
+import difflib
+from functools import cache
+
+from lugwright.electrics.tables import ColourUse, colour_codes, colour_uses
+
+_OTHER_NAMES = {"grey": "gray", "violet": "purple"}
+
+
+@cache
+def standard_colours() -> tuple[str, ...]:
+    """Every colour a conductor may have, in the order of the table."""
+    return tuple(colour_codes())
+
+
+def canonical_colour(text: str) -> str:
+    """A colour in its one spelling: lower case, ``gray`` for grey, ``purple`` for violet.
+
+    Raises ValueError naming the closed list and the nearest name.
+    """
+    name = " ".join(text.replace("-", " ").split()).lower()
+    name = _OTHER_NAMES.get(name, name)
+    if name in colour_codes():
+        return name
+    close = difflib.get_close_matches(name, standard_colours(), n=1, cutoff=0.5)
+    hint = f'; did you mean "{close[0]}"?' if close else ""
+    shown = text if text.isprintable() else repr(text)
+    raise ValueError(
+        f'colour must be one of {", ".join(standard_colours())} (got "{shown[:40]}"){hint}'
+    )
+
+
+def colour_code(colour: str) -> str:
+    """Short code of a colour, ``VT`` for purple. Raises ValueError for a colour that is none."""
+    return colour_codes()[canonical_colour(colour)]
+
+
+def uses_of(colour: str) -> tuple[ColourUse, ...]:
+    """What a colour stands for by the standard, its own uses before alternatives.
+
+    One colour can have two uses (gray: tachometer sender, navigation lights), so a use is never
+    read off a colour alone. Raises ValueError for a colour that is none.
+    """
+    name = canonical_colour(colour)
+    own = [use for use in colour_uses() if use.colour == name]
+    other = [use for use in colour_uses() if use.alternative == name]
+    return tuple(own + other)

@@ -1,0 +1,152 @@
+"""The door of this room: a problem in, an outcome out."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterable
+from concurrent.futures import Future
+
+from lugwright.model.ask import Answer
+from lugwright.model.judge import Judge
+from lugwright.model.objective import Objective
+from lugwright.model.search import Found, Search
+from lugwright.model.solve import Clock
+from lugwright.plan.choice import Choice, ChosenExtension, ChosenFitting, WireKey
+from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plan.progress import Listener
+from lugwright.problem.schema import ArrivalGroup, GroupOption, Problem
+
+TIE_RULE = (
+    "Among plans of equal cost: circuits each at their own best before circuits that had to give "
+    "way to each other, then less money, then the hub and sizes first by name, then the smallest "
+    "sum of lots drawn from the jumpers' names"
+)
+
+
+def best_choice(
+    problem: Problem,
+    *,
+    time_limit_s: float | None = None,
+    hubs: Iterable[str] | None = None,
+    listener: Listener | None = None,
+    shortcuts: bool = True,
+) -> Outcome:
+    """Search for the best plan of a problem, within a time limit in seconds (None: no limit).
+
+    ``hubs`` restricts the hub to some instruments. An interrupt from the keyboard stops the
+    search and keeps the best so far. "No plan exists" is only said when a second, different
+    solve agreed for every hub and size.
+    """
+    search = Search(problem, Clock(time_limit_s), listener, hubs=hubs, shortcuts=shortcuts)
+    if problem.faults:
+        levels = search.objective.levels
+        return Outcome(Ending.IMPOSSIBLE, levels, reasons=problem.faults)
+    found, interrupted = _run_aside(search)
+    return _outcome(problem, search.objective, found, interrupted)
+
+
+def _run_aside(search: Search) -> tuple[Found, bool]:
+    """Run a search in a thread of its own, so that an interrupt reaches us while it solves."""
+    done: Future[Found] = Future()
+
+    def work() -> None:
+        try:
+            done.set_result(search.run())
+        except BaseException as fault:  # handed on to the thread that waits
+            done.set_exception(fault)
+
+    thread = threading.Thread(target=work, name="search", daemon=True)
+    thread.start()
+    interrupted = False
+    while thread.is_alive():
+        try:
+            thread.join(0.05)
+        except KeyboardInterrupt:
+            interrupted = True
+            search.clock.stop()
+    return done.result(), interrupted
+
+
+def _outcome(problem: Problem, objective: Objective, found: Found, interrupted: bool) -> Outcome:
+    levels = objective.levels
+    if found.best is None:
+        if found.ended and found.confirmed:
+            return Outcome(Ending.IMPOSSIBLE, levels, interrupted=interrupted)
+        note = "" if found.confirmed else "two solves disagree on whether a plan exists"
+        bound = objective.unfold(found.bound)
+        return Outcome(
+            Ending.NO_ANSWER, levels, bound=bound, interrupted=interrupted, note=note
+        )
+    proved = found.ended and not interrupted and found.bound == found.best.value
+    note = "the clock decided between plans of equal cost" if found.ties_open else ""
+    return Outcome(
+        Ending.PROVED if proved else Ending.WITHIN_BOUND,
+        levels,
+        choice=choice_of(problem, found.best.answer),
+        cost=objective.vector(found.best.answer.sums),
+        bound=objective.unfold(found.bound),
+        interrupted=interrupted,
+        note=note,
+    )
+
+
+def choice_of(problem: Problem, answer: Answer) -> Choice:
+    """The bare decisions of an answer: which wire in which barrel of which fitting."""
+    judge = Judge(problem)
+    walked = judge.walk(answer)
+    fittings: list[ChosenFitting] = []
+    groups = {(g.post, f"arrival {g.arrival}"): g for g in problem.arrival_groups}
+    for (joint, whose), option in answer.picks.items():
+        if not option.picks:
+            continue
+        if whose.startswith("arrival "):
+            fittings += _arrival_fittings(problem, groups[joint, whose], option)
+            continue
+        placed = judge.assign(answer, walked, joint, whose, option)
+        if placed is None:
+            raise RuntimeError(f"{joint}: a chosen fitting carries more than it may")
+        fittings += [ChosenFitting(joint, pick.item, wires, pick.folded) for pick, wires in placed]
+    extensions = []
+    for circuit, size in sorted(answer.extension_sizes.items()):
+        question = problem.circuit(circuit)
+        wire = f"pigtail {circuit}"
+        extensions.append(ChosenExtension(wire, size, question.choice(size).colour))
+        fittings.append(_join_fitting(wire, question.butts[size]))
+    for need in problem.extensions:
+        extensions.append(ChosenExtension(need.wire, need.size, need.colour))
+        fittings.append(_join_fitting(need.wire, need.butt))
+    return Choice(
+        landings=tuple(sorted(answer.landings.items())),
+        jumpers=tuple(sorted(answer.jumpers)),
+        extensions=tuple(sorted(extensions)),
+        fittings=tuple(sorted(fittings)),
+    )
+
+
+def _join_fitting(wire: str, butt: GroupOption) -> ChosenFitting:
+    pick = butt.picks[0]
+    given, extension = WireKey("given", wire), WireKey("extension", wire)
+    halves = tuple((given,) if half == (wire,) else (extension,) for half in pick.barrels)
+    return ChosenFitting(f"join {wire}", pick.item, halves, pick.folded)
+
+
+def _arrival_fittings(
+    problem: Problem, group: ArrivalGroup, option: GroupOption
+) -> list[ChosenFitting]:
+    extended = {need.wire for need in problem.extensions}
+
+    def key(end: str) -> WireKey:
+        wire = end.removeprefix("end of ")
+        if end == wire:
+            return WireKey("given", f"lead {group.post}")
+        return WireKey("extension" if wire in extended else "given", wire)
+
+    return [
+        ChosenFitting(
+            group.post,
+            pick.item,
+            tuple(tuple(sorted(key(end) for end in half)) for half in pick.barrels),
+            pick.folded,
+        )
+        for pick in option.picks
+    ]

@@ -1,0 +1,132 @@
+"""What is minimised: the shop's choice as levels, and as one integer for the solver.
+
+A vector of levels is folded into one integer with weights large enough that no sum of lower
+levels reaches one step of a higher one; the weights come from the problem at hand, so that the
+numbers stay small enough for the solver's arithmetic.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from lugwright.problem.schema import Problem
+
+
+@dataclass(frozen=True)
+class Sums:
+    """The quantities of section "decision problem", as sums over (part of) a plan.
+
+    ``tallest`` is a maximum, not a sum.
+    """
+
+    wire_dmm: int = 0
+    stacked: int = 0
+    tallest: int = 0
+    fittings: int = 0
+    money_micro: int = 0
+
+    def __add__(self, other: Sums) -> Sums:
+        return Sums(
+            self.wire_dmm + other.wire_dmm,
+            self.stacked + other.stacked,
+            max(self.tallest, other.tallest),
+            self.fittings + other.fittings,
+            self.money_micro + other.money_micro,
+        )
+
+
+@dataclass(frozen=True)
+class Objective:
+    """Levels by name, most important first, and the weight of each quantity in one integer."""
+
+    name: str
+    levels: tuple[str, ...]
+    wire: int
+    stacked: int
+    tallest: int
+    fittings: int
+    money: int
+
+    def scalar(self, sums: Sums) -> int:
+        """The folded value of some sums (0.1 mm, lugs, fittings, millionths as weighted)."""
+        return (
+            self.wire * sums.wire_dmm
+            + self.stacked * sums.stacked
+            + self.tallest * sums.tallest
+            + self.fittings * sums.fittings
+            + self.money * sums.money_micro
+        )
+
+    def vector(self, sums: Sums) -> tuple[int, ...]:
+        """The value of every level."""
+        if self.name in ("shortest", "lowest-stacks"):
+            values = {
+                "wire length, 0.1 mm": sums.wire_dmm,
+                "stacked lugs": sums.stacked,
+                "tallest stack": sums.tallest,
+                "fittings": sums.fittings,
+            }
+            return tuple(values[level] for level in self.levels)
+        return (self.scalar(sums),)
+
+    def unfold(self, scalar: int) -> tuple[int, ...]:
+        """The vector of a folded value (of a bound, say). Negative values unfold to zeros."""
+        left = max(0, scalar)
+        if self.name == "shortest":
+            weights = (self.wire, self.stacked, self.fittings)
+        elif self.name == "lowest-stacks":
+            weights = (self.stacked, self.tallest, self.wire, self.fittings)
+        else:
+            return (left,)
+        values = []
+        for weight in weights:
+            value, left = divmod(left, weight)
+            values.append(value)
+        return tuple(values)
+
+
+def objective_of(problem: Problem) -> Objective:
+    """The objective the limits ask for, with folding weights that fit this problem."""
+    limits = problem.limits
+    if limits.objective == "default":
+        levels = ("wire length + worth of stacked lugs and fittings, 0.1 mm",)
+        return Objective("default", levels, 1, limits.lug_worth_dmm, 0, limits.fitting_worth_dmm, 0)
+    if limits.objective == "cheapest":
+        return Objective("cheapest", ("money, millionths",), 0, 0, 0, 0, 1)
+    if limits.objective == "weights":
+        get = limits.weights.get
+        return Objective(
+            "weights",
+            ("weighted sum",),
+            get("length", 0),
+            get("stacked", 0),
+            0,
+            get("fittings", 0),
+            get("money", 0),
+        )
+    ends, wire_dmm = _most_ends(problem), _most_wire_dmm(problem)
+    step = ends + 1
+    if limits.objective == "shortest":
+        levels = ("wire length, 0.1 mm", "stacked lugs", "fittings")
+        return Objective("shortest", levels, step * step, step, 0, 1, 0)
+    tall = (wire_dmm + 1) * step
+    levels = ("stacked lugs", "tallest stack", "wire length, 0.1 mm", "fittings")
+    return Objective("lowest-stacks", levels, step, tall * step, tall, 1, 0)
+
+
+def _most_ends(problem: Problem) -> int:
+    """More fittings, and more lugs, than any plan can have: two per jumper and what is given."""
+    nodes = sum(len(circuit.nodes) + 2 for circuit in problem.circuits)
+    arriving = sum(group.ends + group.ready_lugs for group in problem.arrival_groups)
+    return 2 * nodes + arriving + 2 * len(problem.extensions) + 2 * len(problem.circuits)
+
+
+def _most_wire_dmm(problem: Problem) -> int:
+    """More wire than any plan can have: every joint reached by the longest jumper there is."""
+    total = problem.fixed_dmm
+    for circuit in problem.circuits:
+        edges = (*circuit.edges, *circuit.take_off)
+        longest = max((edge.length_dmm for edge in edges), default=0)
+        total += longest * len(circuit.nodes)
+        total += max((landing.extension_dmm for landing in circuit.landings), default=0)
+    return total

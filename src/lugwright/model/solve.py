@@ -1,0 +1,244 @@
+"""One ask put to CP-SAT: build, solve, cut off what is not joined, solve again.
+
+One worker and a fixed seed: the same ask gives the same answer. Time only decides whether an
+answer is proved; what the clock decided is said in the outcome.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import threading
+import time
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from ortools.sat.python import cp_model
+
+from lugwright.model.ask import Answer, Ask, Solved, Status
+from lugwright.model.costs import CostTerms, cost_terms
+from lugwright.model.electrics import add_electrics
+from lugwright.model.joints import add_joints
+from lugwright.model.lug_currents import add_lug_currents
+from lugwright.model.objective import Objective, Sums
+from lugwright.model.trees import add_cut, add_trees, unreached
+from lugwright.model.variables import Arc, Variables, make_variables
+from lugwright.plan.choice import ChosenJumper
+from lugwright.problem.schema import Problem
+
+SEED = 7
+LOTS = 1 << 10
+TIE_STEP = 1 << 20  # more than the lots of any one plan add up to
+
+
+class Clock:
+    """When to stop: a deadline, or a stop asked for from outside."""
+
+    def __init__(self, seconds: float | None) -> None:
+        self.deadline = None if seconds is None else time.monotonic() + seconds
+        self.stopped = threading.Event()
+        self._solvers: set[cp_model.CpSolver] = set()
+        self._lock = threading.Lock()
+
+    def left(self) -> float | None:
+        """Seconds left; None without a deadline. Zero once stopped."""
+        if self.stopped.is_set():
+            return 0.0
+        return None if self.deadline is None else max(0.0, self.deadline - time.monotonic())
+
+    @property
+    def over(self) -> bool:
+        """Whether time is up or a stop was asked for."""
+        left = self.left()
+        return left is not None and left <= 0
+
+    def stop(self) -> None:
+        """Ask every running solve to stop with what it has."""
+        self.stopped.set()
+        with self._lock:
+            for solver in self._solvers:
+                solver.stop_search()
+
+    def run(self, solver: cp_model.CpSolver, model: cp_model.CpModel) -> int:
+        """Solve under this clock; returns the solver's status."""
+        left = self.left()
+        if left is not None:
+            solver.parameters.max_time_in_seconds = max(left, 0.001)
+        with self._lock:
+            self._solvers.add(solver)
+        try:
+            return int(solver.solve(model))
+        finally:
+            with self._lock:
+                self._solvers.discard(solver)
+
+
+@dataclass
+class _Posed:
+    """A built model and what is needed to read an answer out of it."""
+
+    v: Variables
+    terms: CostTerms
+    model: cp_model.CpModel
+    solver: cp_model.CpSolver
+
+
+def pose(problem: Problem, ask: Ask, objective: Objective) -> _Posed:
+    """Build the model of an ask, its objective not yet set."""
+    model = cp_model.CpModel()
+    v = make_variables(problem, ask, model)
+    if objective.tallest or ask.most_tall is not None:
+        most = 100 if ask.most_tall is None else ask.most_tall
+        v.tallest = model.new_int_var(0, most, "tallest stack")
+    add_trees(v)
+    add_joints(v)
+    add_electrics(v)
+    add_lug_currents(v)
+    return _Posed(v, cost_terms(v), model, _solver())
+
+
+def _solver(*, plain: bool = False) -> cp_model.CpSolver:
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = SEED
+    solver.parameters.linearization_level = 2
+    solver.parameters.catch_sigint_signal = False
+    if plain:
+        solver.parameters.cp_model_presolve = False
+        solver.parameters.linearization_level = 0
+        solver.parameters.random_seed = SEED + 1
+    return solver
+
+
+def solve_ask(
+    problem: Problem, ask: Ask, objective: Objective, clock: Clock, *, ties: bool = False
+) -> Solved:
+    """The best answer to an ask, or that there is none.
+
+    ``ties``: among answers of the best cost take the one with the least money,
+    then the smallest sum of lots (a number drawn from each jumper's name).
+    """
+    posed = pose(problem, ask, objective)
+    priced = objective if ask.price_tall else replace(objective, tallest=0)
+    scalar = posed.terms.scalar(priced)
+    posed.model.minimize(scalar)
+    solved = _run(posed, clock, priced)
+    if solved.status is not Status.BEST or not ties:
+        return solved
+    posed.model.add(scalar == solved.value)
+    posed.model.minimize(_tie_cost(posed))
+    again = _run(posed, clock, priced)
+    if again.answer is None:
+        return solved
+    note = {} if again.status is Status.BEST else {"ties left open": 1}
+    return Solved(Status.BEST, again.answer, solved.value, solved.bound, note)
+
+
+def confirm_none(problem: Problem, ask: Ask, objective: Objective, clock: Clock) -> bool:
+    """Whether a second, plainly different solve also finds that no answer exists."""
+    posed = pose(problem, ask, objective)
+    posed.solver = _solver(plain=True)
+    return _run(posed, clock, objective).status is Status.NONE
+
+
+def _run(posed: _Posed, clock: Clock, objective: Objective) -> Solved:
+    """Solve and add cuts until everything hangs together."""
+    bound = 0
+    while True:
+        status = clock.run(posed.solver, posed.model)
+        if status == cp_model.INFEASIBLE:
+            return Solved(Status.NONE)
+        if status == cp_model.MODEL_INVALID:
+            raise RuntimeError(f"the model is not valid: {posed.model.validate()}")
+        bound = max(bound, _bound(posed.solver))
+        if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+            return Solved(Status.UNKNOWN, bound=bound)
+        if not _cut_apart(posed):
+            answer = _read(posed)
+            value = objective.scalar(answer.sums)
+            best = status == cp_model.OPTIMAL
+            return Solved(
+                Status.BEST if best else Status.SOME, answer, value, value if best else bound
+            )
+        if clock.over:
+            return Solved(Status.UNKNOWN, bound=bound)
+        _hint(posed)
+
+
+def _bound(solver: cp_model.CpSolver) -> int:
+    """The proved bound, rounded up to a whole number with room for the float it comes as."""
+    bound = solver.best_objective_bound
+    return max(0, round(bound) if abs(bound - round(bound)) < 1e-3 else int(bound // 1))
+
+
+def _chosen(posed: _Posed) -> list[Arc]:
+    return [arc for arc in posed.v.arcs if posed.solver.boolean_value(arc.use)]
+
+
+def _cut_apart(posed: _Posed) -> bool:
+    """Add a cut for every set of nodes the supply does not reach; whether there was one."""
+    arcs = _chosen(posed)
+    found = False
+    for circuit in posed.v.circuits:
+        own = [arc for arc in arcs if arc.circuit == circuit.name]
+        starts = [arc.b for arc in own if arc.take_off]
+        starts += [
+            source.landing.post
+            for source in posed.v.sources
+            if source.circuit == circuit.name and posed.solver.boolean_value(source.use)
+        ]
+        joined = [(arc.a, arc.b) for arc in own if not arc.take_off]
+        for names in unreached(circuit, starts, joined):
+            add_cut(posed.v, circuit, names)
+            found = True
+    return found
+
+
+def _hint(posed: _Posed) -> None:
+    values = [posed.solver.value(posed.model.get_int_var_from_proto_index(i)) for i in range(len(posed.model.proto.variables))]
+    posed.model.clear_hints()
+    for index, value in enumerate(values):
+        posed.model.add_hint(posed.model.get_int_var_from_proto_index(index), value)
+
+
+def _read(posed: _Posed) -> Answer:
+    """The chosen jumpers, landings and options, and what they add up to."""
+    solver, v = posed.solver, posed.v
+    landings, extensions = {}, {}
+    for source in v.sources:
+        if solver.boolean_value(source.use):
+            landings[source.circuit] = source.landing.post
+            if source.extension:
+                extensions[source.circuit] = source.extension.size
+    picks = {
+        key: next(option for option, use in choices if solver.boolean_value(use))
+        for key, choices in sorted(v.picks.items())
+    }
+    jumpers = tuple(
+        sorted(ChosenJumper(a.circuit, a.a, a.b, a.choice.size) for a in _chosen(posed))
+    )
+    value: Callable[[cp_model.LinearExprT], int] = solver.value
+    terms = posed.terms
+    lugs = [value(number) for number in v.lugs.values()]
+    sums = Sums(
+        value(terms.wire),
+        sum(max(0, number - 1) for number in lugs),
+        max(lugs, default=0),
+        value(terms.fittings),
+        value(terms.money),
+    )
+    return Answer(landings, jumpers, extensions, picks, sums)
+
+
+def _tie_cost(posed: _Posed) -> cp_model.LinearExprT:
+    lots = sum(lot(f"{a.circuit} {a.a} {a.b}") * a.use for a in posed.v.arcs)
+    options = sum(
+        lot(f"{key[0]} {key[1]} {option.picks}") * use
+        for key, picks in posed.v.picks.items()
+        for option, use in picks
+    )
+    return posed.terms.money * TIE_STEP + lots + options
+
+
+def lot(name: str) -> int:
+    """A small number drawn from a name: always the same, on every machine."""
+    return int.from_bytes(hashlib.sha256(name.encode()).digest()[:2], "big") % LOTS

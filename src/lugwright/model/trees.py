@@ -1,0 +1,139 @@
+"""The jumpers of a circuit are a tree from where its supply lands.
+
+Every node has one way in; sets of nodes that the supply does not reach are cut off by adding,
+for the set found, "at least one way into it" (directed cuts; they hold for every tree). The
+first cuts are those of the clusters that joining nearest nodes first would make.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from lugwright.model.variables import Linear, Variables
+from lugwright.problem.schema import CircuitQuestion, Node
+
+
+def add_trees(v: Variables) -> None:
+    """One way in to every node; supply landed once; riders taken off as the limit says."""
+    for circuit in v.circuits:
+        for node in circuit.nodes:
+            _one_way_in(v, circuit, node)
+        _both_ways(v, circuit)
+        _supply(v, circuit)
+        for cluster in nearest_clusters(circuit):
+            add_cut(v, circuit, cluster)
+            rest = frozenset(node.name for node in circuit.nodes) - cluster
+            add_cut(v, circuit, rest)
+
+
+def _one_way_in(v: Variables, circuit: CircuitQuestion, node: Node) -> None:
+    into: list[Linear] = []
+    for joint in node.joints:
+        into += [arc.use for arc in v.arcs_in[circuit.name, joint]]
+        into += [source.use for source in v.sources_at[circuit.name, joint]]
+    v.model.add(sum(into) == v.node_used(node))
+    if node.needed:
+        return
+    out = [arc.use for joint in node.joints for arc in v.arcs_out[circuit.name, joint]]
+    for use in out:
+        v.model.add_implication(use, v.used[node.name])
+    if node.is_splice:
+        v.model.add(sum(out) >= 2 * v.used[node.name])
+
+
+def _both_ways(v: Variables, circuit: CircuitQuestion) -> None:
+    """No two nodes feed each other."""
+    pairs: dict[frozenset[str], list[Linear]] = {}
+    for joint_arcs in (v.arcs_in[circuit.name, j] for node in circuit.nodes for j in node.joints):
+        for arc in joint_arcs:
+            if not arc.take_off:
+                ends = (v.node_of[circuit.name, arc.a].name, v.node_of[circuit.name, arc.b].name)
+                pairs.setdefault(frozenset(ends), []).append(arc.use)
+    for uses in pairs.values():
+        v.model.add_at_most_one(uses)
+
+
+def _supply(v: Variables, circuit: CircuitQuestion) -> None:
+    if circuit.supply:
+        v.model.add_exactly_one([s.use for s in v.sources if s.circuit == circuit.name])
+        return
+    take_off = [arc for arc in v.arcs if arc.circuit == circuit.name and arc.take_off]
+    uses = [arc.use for arc in take_off]
+    if v.problem.limits.lamp_take_off == "landing":
+        v.model.add_exactly_one(uses)
+    else:
+        v.model.add_bool_or(uses)
+    if circuit.rides_on not in v.ask.circuits:
+        return
+    for arc in take_off:
+        if v.problem.limits.lamp_take_off == "landing":
+            v.model.add(arc.use <= sum(s.use for s in v.sources_at[circuit.rides_on, arc.a]))
+        else:
+            host = v.node_of[circuit.rides_on, arc.a]
+            if not host.needed:
+                v.model.add_implication(arc.use, v.used[host.name])
+
+
+def add_cut(v: Variables, circuit: CircuitQuestion, names: frozenset[str]) -> bool:
+    """At least one way into a set of nodes, if it holds a node the tree reaches."""
+    inside = {joint for node in circuit.nodes if node.name in names for joint in node.joints}
+    into = [
+        arc.use
+        for joint in sorted(inside)
+        for arc in v.arcs_in[circuit.name, joint]
+        if arc.take_off or arc.a not in inside
+    ]
+    into += [s.use for joint in sorted(inside) for s in v.sources_at[circuit.name, joint]]
+    members = [node for node in circuit.nodes if node.name in names]
+    if any(node.needed for node in members):
+        v.model.add_bool_or(into)
+        return True
+    for node in members:
+        v.model.add_bool_or([*into, v.used[node.name].negated()])
+    return bool(members)
+
+
+def nearest_clusters(circuit: CircuitQuestion) -> list[frozenset[str]]:
+    """Clusters that joining the nearest needed nodes first passes through (single linkage)."""
+    of = {joint: node for node in circuit.nodes for joint in node.joints}
+    cluster = {node.name: frozenset([node.name]) for node in circuit.nodes if node.needed}
+    found: list[frozenset[str]] = []
+    for edge in sorted(circuit.edges, key=lambda e: (e.length_dmm, e.a, e.b)):
+        one, other = of[edge.a].name, of[edge.b].name
+        if one not in cluster or other not in cluster or cluster[one] == cluster[other]:
+            continue
+        merged = cluster[one] | cluster[other]
+        for name in merged:
+            cluster[name] = merged
+        if len(merged) > 2:
+            found.append(merged)
+    return [names for names in found if len(names) < len(cluster)]
+
+
+def unreached(
+    circuit: CircuitQuestion, starts: Iterable[str], jumpers: Iterable[tuple[str, str]]
+) -> list[frozenset[str]]:
+    """Sets of nodes joined among themselves that nothing from ``starts`` (joints) reaches."""
+    of = {joint: node.name for node in circuit.nodes for joint in node.joints}
+    near: dict[str, set[str]] = {}
+    for a, b in jumpers:
+        near.setdefault(of[a], set()).add(of[b])
+        near.setdefault(of[b], set()).add(of[a])
+    reached = _spread(near, {of[joint] for joint in starts})
+    found = []
+    for name in sorted(near):
+        if name not in reached:
+            part = _spread(near, {name})
+            reached |= part
+            found.append(frozenset(part))
+    return found
+
+
+def _spread(near: dict[str, set[str]], start: set[str]) -> set[str]:
+    seen, waiting = set(start), sorted(start)
+    while waiting:
+        for name in sorted(near.get(waiting.pop(), ())):
+            if name not in seen:
+                seen.add(name)
+                waiting.append(name)
+    return seen

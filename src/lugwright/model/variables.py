@@ -1,0 +1,125 @@
+"""The decisions as solver variables, by the names of the trade."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass, field
+
+from ortools.sat.python import cp_model
+
+from lugwright.model.ask import Ask, GroupKey
+from lugwright.problem.schema import CircuitQuestion, Edge, GroupOption, Landing, Node, Problem, WireChoice
+
+Linear = cp_model.LinearExprT
+Pick = tuple[GroupOption, cp_model.IntVar]
+
+
+@dataclass(frozen=True)
+class Arc:
+    """A jumper that may be: from ``a`` (supply side) to ``b`` in one wire size; ``use`` decides it."""
+
+    circuit: str
+    a: str
+    b: str
+    choice: WireChoice
+    edge: Edge
+    take_off: bool
+    use: cp_model.IntVar
+
+
+@dataclass(frozen=True)
+class Source:
+    """A landing that may be, with the size of its extension where it needs one."""
+
+    circuit: str
+    landing: Landing
+    extension: WireChoice | None
+    use: cp_model.IntVar
+
+
+@dataclass
+class Variables:
+    """All variables of one ask, with the look-ups the rule files need."""
+
+    problem: Problem
+    ask: Ask
+    model: cp_model.CpModel
+    arcs: list[Arc] = field(default_factory=list)
+    sources: list[Source] = field(default_factory=list)
+    used: dict[str, cp_model.IntVar] = field(default_factory=dict)
+    picks: dict[GroupKey, list[Pick]] = field(default_factory=dict)
+    node_of: dict[tuple[str, str], Node] = field(default_factory=dict)
+    arcs_in: dict[tuple[str, str], list[Arc]] = field(default_factory=lambda: defaultdict(list))
+    arcs_out: dict[tuple[str, str], list[Arc]] = field(default_factory=lambda: defaultdict(list))
+    sources_at: dict[tuple[str, str], list[Source]] = field(default_factory=lambda: defaultdict(list))
+    flow: dict[int, cp_model.IntVar] = field(default_factory=dict)
+    tallest: cp_model.IntVar | None = None
+    stacked: list[Linear] = field(default_factory=list)
+    lugs: dict[str, Linear] = field(default_factory=dict)
+
+    @property
+    def circuits(self) -> list[CircuitQuestion]:
+        """The circuits asked for."""
+        return [self.problem.circuit(name) for name in self.ask.circuits]
+
+    def node_used(self, node: Node) -> Linear:
+        """1 when the tree reaches the node: a constant for one it must reach."""
+        return 1 if node.needed else self.used[node.name]
+
+
+def make_variables(problem: Problem, ask: Ask, model: cp_model.CpModel) -> Variables:
+    """Lay out arcs, landings and used-nodes of every circuit asked for."""
+    v = Variables(problem, ask, model)
+    for circuit in v.circuits:
+        for node in circuit.nodes:
+            for joint in node.joints:
+                v.node_of[circuit.name, joint] = node
+            if not node.needed:
+                v.used[node.name] = model.new_bool_var(f"used {node.name}")
+    for circuit in v.circuits:
+        _landings(v, circuit)
+        for size in ask.sizes_of(circuit.name):
+            choice = circuit.choice(size)
+            for edge in circuit.edges:
+                _arc(v, circuit.name, edge.a, edge.b, choice, edge)
+                _arc(v, circuit.name, edge.b, edge.a, choice, edge)
+            for edge in circuit.take_off:
+                if _may_take_off(v, circuit, edge.a):
+                    _arc(v, circuit.name, edge.a, edge.b, choice, edge, take_off=True)
+    return v
+
+
+def _may_take_off(v: Variables, circuit: CircuitQuestion, stud: str) -> bool:
+    if v.problem.limits.lamp_take_off == "any":
+        return True
+    return stud in v.ask.landing_posts(circuit.rides_on)
+
+
+def _arc(
+    v: Variables, circuit: str, a: str, b: str, choice: WireChoice, edge: Edge, *, take_off: bool = False
+) -> None:
+    use = v.model.new_bool_var(f"{circuit} {a} > {b} {choice.size}")
+    arc = Arc(circuit, a, b, choice, edge, take_off, use)
+    v.arcs.append(arc)
+    v.arcs_in[circuit, b].append(arc)
+    v.arcs_out[circuit, a].append(arc)
+
+
+def _landings(v: Variables, circuit: CircuitQuestion) -> None:
+    for landing in circuit.landings:
+        if landing.post not in v.ask.landing_posts(circuit.name):
+            continue
+        if not landing.extension_dmm:
+            _source(v, circuit.name, landing, None)
+            continue
+        for size in v.ask.sizes_of(circuit.name):
+            if size in circuit.butts:
+                _source(v, circuit.name, landing, circuit.choice(size))
+
+
+def _source(v: Variables, circuit: str, landing: Landing, extension: WireChoice | None) -> None:
+    size = f" {extension.size}" if extension else ""
+    use = v.model.new_bool_var(f"{circuit} lands on {landing.post}{size}")
+    source = Source(circuit, landing, extension, use)
+    v.sources.append(source)
+    v.sources_at[circuit, landing.post].append(source)

@@ -1,0 +1,161 @@
+"""A plan folder, written whole or not at all.
+
+A folder is written beside its place under a hidden name, flushed to the disk, and put in place
+by renaming. Whatever goes wrong on the way, the folder that stood there before still stands.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+from lugwright.base.errors import BadInput, Complaint
+from lugwright.outputs.build_list import build_list
+from lugwright.outputs.csv_tables import TABLES, csv_tables
+from lugwright.outputs.plan_json import PLAN_FILE, plan_text
+from lugwright.plan.schema import Plan
+
+BUILD_LIST_FILE = "build-list.txt"
+# Every name a plan folder may hold. A folder with any other name in it is somebody else's.
+NAMES = frozenset({PLAN_FILE, BUILD_LIST_FILE, *(name for name, _, _ in TABLES)})
+_NEW, _OLD = "lugwright-new", "lugwright-old"
+
+
+def folder_files(plan: Plan) -> dict[str, str]:
+    """File name to text, for everything a plan folder holds."""
+    return {
+        PLAN_FILE: plan_text(plan),
+        BUILD_LIST_FILE: build_list(plan),
+        **csv_tables(plan),
+    }
+
+
+def write_folder(plan: Plan, target: Path) -> tuple[str, ...]:
+    """Write the plan folder ``target``, replacing a plan folder that stands there.
+
+    Returns the names of its files, sorted. Raises BadInput when ``target`` is a file, cannot be
+    written, or holds anything that is not a plan's; then nothing has changed.
+    """
+    place = check_target(target)
+    files = folder_files(plan)
+    try:
+        place.parent.mkdir(parents=True, exist_ok=True)
+        _clean_leftovers(place)
+        new = _sibling(place, _NEW)
+        try:
+            _write_all(new, files)
+            _swap_in(new, place)
+        finally:
+            shutil.rmtree(new, ignore_errors=True)
+    except OSError as error:
+        raise _refusal(target, f"cannot be written: {error.strerror or error}") from error
+    return tuple(sorted(files))
+
+
+def check_target(target: Path) -> Path:
+    """The real place of a plan folder, if a plan may be written there.
+
+    Raises BadInput as ``write_folder`` does; asked before a long search, it saves the wait.
+    """
+    place = target.resolve()
+    if place.exists() and not place.is_dir():
+        raise _refusal(target, "is a file, not a folder")
+    for parent in place.parents:
+        if parent.exists() and not parent.is_dir():
+            raise _refusal(target, f"lies under {parent}, which is a file")
+    if place == Path.cwd() or place in Path.cwd().parents:
+        raise _refusal(target, "is the folder you stand in, or one above it")
+    if place.is_dir() and not _is_empty(place) and not is_plan_folder(place):
+        raise _refusal(target, "holds files that are not a plan's")
+    return place
+
+
+def is_plan_folder(folder: Path) -> bool:
+    """True when the folder holds a plan and nothing but a plan's own files."""
+    try:
+        names = {entry.name for entry in folder.iterdir() if entry.is_file()}
+        count = sum(1 for _ in folder.iterdir())
+        data = json.loads((folder / PLAN_FILE).read_text(encoding="utf-8"))
+    except (OSError, ValueError, RecursionError):
+        return False
+    ours = isinstance(data, dict) and {"format", "made_with", "proof"} <= data.keys()
+    return ours and names <= NAMES and count == len(names)
+
+
+def _refusal(target: Path, message: str) -> BadInput:
+    """The complaint about a place a plan cannot be written to."""
+    return BadInput(Complaint(str(target), 0, 0, "", message, "name another folder with --out"))
+
+
+def _is_empty(folder: Path) -> bool:
+    """True when the folder holds nothing."""
+    return next(folder.iterdir(), None) is None
+
+
+def _sibling(place: Path, mark: str) -> Path:
+    """A hidden name beside the place, this process's own."""
+    return place.with_name(f".{place.name}.{mark}-{os.getpid()}")
+
+
+def _siblings(place: Path, mark: str) -> Iterator[Path]:
+    """What earlier runs left under such names, in order."""
+    prefix = f".{place.name}.{mark}-"
+    found = (x for x in place.parent.iterdir() if x.name.startswith(prefix) and x.is_dir())
+    return iter(sorted(x for x in found if x.name.removeprefix(prefix).isdigit()))
+
+
+def _clean_leftovers(place: Path) -> None:
+    """Undo what an interrupted run left behind.
+
+    A run killed between the two renames leaves the earlier folder under its hidden name and
+    nothing in its place: it is put back.
+    """
+    for old in _siblings(place, _OLD):
+        if place.exists():
+            shutil.rmtree(old)
+        else:
+            old.rename(place)
+    for new in _siblings(place, _NEW):
+        shutil.rmtree(new)
+
+
+def _write_all(folder: Path, files: dict[str, str]) -> None:
+    """Write every file of a new folder and see it on the disk."""
+    folder.mkdir()
+    for name in sorted(files):
+        with (folder / name).open("w", encoding="utf-8", newline="\n") as out:
+            out.write(files[name])
+            out.flush()
+            os.fsync(out.fileno())
+    _flush_folder(folder)
+
+
+def _flush_folder(folder: Path) -> None:
+    """See a folder's entries on the disk, where the system can do that for folders."""
+    with contextlib.suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def _swap_in(new: Path, place: Path) -> None:
+    """Put the new folder in its place; when that fails, the earlier one is put back."""
+    if not place.exists():
+        new.rename(place)
+        _flush_folder(place.parent)
+        return
+    old = _sibling(place, _OLD)
+    place.rename(old)
+    try:
+        new.rename(place)
+    except BaseException:
+        old.rename(place)
+        raise
+    _flush_folder(place.parent)
+    shutil.rmtree(old, ignore_errors=True)

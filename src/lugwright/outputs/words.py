@@ -1,0 +1,137 @@
+"""Numbers, colours, wire ends and verdicts as a person reads them."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Sequence
+
+from lugwright.base.scale import ceil_div, mm_text, money_text
+from lugwright.plan.schema import EndRef, Landing, Plan, Proof
+
+NV_PER_TENTH_MV = 100_000
+UM2_PER_THOUSANDTH_MM2 = 1_000
+
+
+def one_line(text: str) -> str:
+    """The text with control and invisible format characters gone and white space made single.
+
+    Titles and names are the user's; on a terminal a control character can repaint the screen,
+    and in a spreadsheet a leading tab hides a formula from the guard against it.
+    """
+    kept = (
+        " " if unicodedata.category(char) in ("Cc", "Zl", "Zp") else char
+        for char in text
+        if unicodedata.category(char) not in ("Cf", "Cs")
+    )
+    return " ".join("".join(kept).split())
+
+
+def area_text(area_um2: int) -> str:
+    """A strand area in mm² with three places, to nearest (for showing, never for deciding)."""
+    thousandths = (area_um2 + UM2_PER_THOUSANDTH_MM2 // 2) // UM2_PER_THOUSANDTH_MM2
+    return f"{thousandths / 1000:.3f}"
+
+
+def area_margin_text(margin_um2: int) -> str:
+    """A margin of area in mm² with three places, rounded down."""
+    return f"{margin_um2 // UM2_PER_THOUSANDTH_MM2 / 1000:.3f}"
+
+
+def drop_text(drop_nv: int) -> str:
+    """A voltage drop in mV with one place, rounded up."""
+    return f"{ceil_div(drop_nv, NV_PER_TENTH_MV) / 10:.1f}"
+
+
+def drop_margin_text(margin_nv: int) -> str:
+    """What is left under a limit, in mV with one place, rounded down."""
+    return f"{margin_nv // NV_PER_TENTH_MV / 10:.1f}"
+
+
+def minutes_text(minutes_cmin: int) -> str:
+    """Hundredths of a minute as minutes with two places."""
+    return f"{minutes_cmin / 100:.2f}"
+
+
+def colour_text(colour: str, code: str) -> str:
+    """A wire colour written out, with its code behind it."""
+    return f"{colour} ({code})" if code else colour
+
+
+def cut_labels(plan: Plan) -> frozenset[str]:
+    """Labels of the wires the plan cuts; every other wire comes as it is."""
+    return frozenset(jumper.label for jumper in plan.jumpers)
+
+
+def end_text(end: EndRef, cut: frozenset[str]) -> str:
+    """A wire end in words: ``ground 3 A``. A wire that is not cut has only its panel end."""
+    return f"{end.wire} {end.end}" if end.wire in cut else end.wire
+
+
+def barrel_text(barrel: Iterable[EndRef], cut: frozenset[str]) -> str:
+    """The wire ends of one barrel."""
+    return " + ".join(end_text(end, cut) for end in barrel)
+
+
+def barrels_text(barrels: Iterable[Iterable[EndRef]], cut: frozenset[str]) -> str:
+    """The wire ends of a fitting; a stroke parts the two halves of a butt."""
+    return " / ".join(barrel_text(barrel, cut) for barrel in barrels)
+
+
+def currency(plan: Plan) -> str:
+    """The currency the plan counts in, or nothing where no limit names it."""
+    return next((limit.value for limit in plan.limits if limit.name == "currency"), "")
+
+
+def level_text(name: str, value: int) -> str:
+    """One compared quantity with its value, in the unit a person counts in.
+
+    A level counted in 0.1 mm or in millionths of the currency says so in its name, as a suffix
+    of ``base.scale`` or in words behind a comma.
+    """
+    what, _, unit = name.partition(", ")
+    if name.endswith("_dmm") or unit == "0.1 mm":
+        return f"{what.removesuffix('_dmm').replace('_', ' ')} {mm_text(value)} mm"
+    if name.endswith("_micro") or unit.startswith("millionth"):
+        return f"{what.removesuffix('_micro').replace('_', ' ')} {money_text(value)}"
+    return f"{name.replace('_', ' ')} {value}"
+
+
+def levels_text(levels: Sequence[str], values: Sequence[int]) -> str:
+    """All compared quantities, the most important first."""
+    return ", ".join(level_text(name, value) for name, value in zip(levels, values, strict=False))
+
+
+def proof_sentence(proof: Proof) -> str:
+    """What is known about the plan's cost, in one sentence, never more than was proved."""
+    cost = levels_text(proof.levels, proof.cost)
+    if proof.proved:
+        return f"Proved best: no plan of this console costs less ({proof.objective}: {cost})."
+    if not proof.bound:
+        return f"Not proved best: this plan costs {cost}; nothing is known of what it could cost."
+    bound = levels_text(proof.levels, proof.bound)
+    return (
+        f"Not proved best ({proof.objective}): this plan costs {cost}; "
+        f"no plan can cost less than {bound}{_gap_text(proof)}."
+    )
+
+
+def _gap_text(proof: Proof) -> str:
+    """How much the first quantity that differs could still fall, in tenths of a percent, up."""
+    for name, cost, bound in zip(proof.levels, proof.cost, proof.bound, strict=False):
+        if cost != bound:
+            permille = ceil_div((cost - bound) * 1000, cost) if cost > 0 else 0
+            share = f" ({permille / 10:.1f} %)" if permille > 0 else ""
+            return f", so at most {level_text(name, cost - bound)}{share} could still be saved"
+    return ""
+
+
+def _landing_text(landing: Landing) -> str:
+    """Where one circuit's supply lands."""
+    longer = f", lengthened by {landing.extension}," if landing.extension else ""
+    return f"{landing.pigtail}{longer} on {landing.post}"
+
+
+def hub_sentence(plan: Plan) -> str:
+    """Which instrument is the hub, and where each supply lands."""
+    landings = "; ".join(_landing_text(landing) for landing in plan.landings)
+    return f"Hub: {plan.hub}. The supply lands here: {landings}."

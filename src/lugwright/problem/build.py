@@ -1,0 +1,241 @@
+"""From console, limits, stock and routes to the question itself."""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+from lugwright.base.scale import ceil_div
+from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
+from lugwright.limits.schema import Limits
+from lugwright.problem.arrivals import arrival_groups, extension_needs
+from lugwright.problem.demand import circuit_totals, demand_by_post
+from lugwright.problem.fixed import fixed_faults
+from lugwright.problem.groups import Grouper, labour_micro
+from lugwright.problem.judged import drop_paths, loom_legs, shift_paths
+from lugwright.problem.schema import (
+    CircuitQuestion,
+    Edge,
+    EndType,
+    GroupOption,
+    Landing,
+    Node,
+    Problem,
+    Stud,
+    Supply,
+    WireChoice,
+)
+from lugwright.problem.sizes import wire_choices
+from lugwright.routes.errors import NoPath
+from lugwright.routes.lengths import (
+    extension_length_dmm,
+    jumper_length_dmm,
+    reach_needed_dmm,
+)
+from lugwright.routes.schema import Path, Routes
+from lugwright.scenario.console import Circuit, Console, Pigtail, Post
+from lugwright.stock.schema import Stock
+
+
+class _Builder:
+    """Gathers what every circuit's question needs; used once by ``build_problem``."""
+
+    def __init__(self, console: Console, limits: Limits, stock: Stock, routes: Routes) -> None:
+        self.console, self.limits, self.stock, self.routes = console, limits, stock, routes
+        self.posts = {post.id: post for post in console.posts}
+        self.demand = demand_by_post(console)
+        self.totals = circuit_totals(console)
+        self.legs = loom_legs(console, limits, routes)
+        self.leg_index = {leg.name: index for index, leg in enumerate(self.legs)}
+        types = [EndType(s.name, s.area_um2, s.insulation_um) for s in stock.spools]
+        types += [
+            EndType(f"pigtail {c.name}", c.pigtail.wire.area_um2, c.pigtail.wire.insulation_um)
+            for c in console.circuits
+            if c.pigtail
+        ]
+        self.tables = Grouper(stock, limits, types)
+
+    def circuit(self, circuit: Circuit) -> CircuitQuestion:
+        choices = wire_choices(self.console, self.limits, self.stock, circuit)
+        nodes = self.nodes(circuit)
+        joints = [joint for node in nodes for joint in node.joints]
+        riders = [c.name for c in self.console.circuits if c.rides_on == circuit.name and c.posts]
+        return CircuitQuestion(
+            name=circuit.name,
+            side=circuit.side,
+            rides_on=circuit.rides_on,
+            riders=tuple(sorted(riders)),
+            choices=choices,
+            nodes=nodes,
+            edges=self.edges(circuit, nodes),
+            take_off=self.take_off(circuit, joints),
+            landings=self.landings(circuit),
+            supply=self.supply(circuit),
+            demand_ma={post: self.demand[post] for post in circuit.posts},
+            butts=self.butts(circuit, choices),
+        )
+
+    def nodes(self, circuit: Circuit) -> tuple[Node, ...]:
+        groups: dict[str, list[Post]] = {}
+        for post_id in circuit.posts:
+            post = self.posts[post_id]
+            name = f"{post.instrument} {post.link}" if post.link else post.id
+            groups.setdefault(name, []).append(post)
+        nodes = [
+            Node(name, tuple(sorted(post.id for post in posts)), not all(p.optional for p in posts), False)
+            for name, posts in groups.items()
+        ]
+        splices = self.routes.splice_points(circuit.name) if self.limits.splices else ()
+        nodes += [Node(point.id, (point.id,), False, True) for point in splices]
+        return tuple(sorted(nodes, key=lambda node: node.name))
+
+    def edge(self, a: str, b: str) -> Edge | None:
+        """The jumper from ``a`` to ``b``; None where no wire may run."""
+        try:
+            path = self.routes.between(a, b)
+        except NoPath:
+            return None
+        mid_air = (a not in self.posts) + (b not in self.posts)
+        if mid_air == 1 and path.path_dmm < self.limits.splice_to_post_dmm:
+            return None
+        return Edge(a, b, jumper_length_dmm(path.path_dmm, self.limits), self.on_legs(path))
+
+    def on_legs(self, path: Path) -> tuple[int, ...]:
+        return tuple(sorted(self.leg_index[leg] for leg in path.loom_legs))
+
+    def edges(self, circuit: Circuit, nodes: tuple[Node, ...]) -> tuple[Edge, ...]:
+        found = []
+        for one, other in combinations(nodes, 2):
+            for a in one.joints:
+                for b in other.joints:
+                    edge = self.edge(min(a, b), max(a, b))
+                    if edge:
+                        found.append(edge)
+        return tuple(sorted(found))
+
+    def take_off(self, circuit: Circuit, joints: list[str]) -> tuple[Edge, ...]:
+        if not circuit.rides_on:
+            return ()
+        host = self.console.circuit(circuit.rides_on)
+        studs = [post for post in host.posts if self.posts[post].kind == "stud"]
+        edges = (self.edge(stud, joint) for stud in studs for joint in joints)
+        return tuple(sorted(edge for edge in edges if edge))
+
+    def landings(self, circuit: Circuit) -> tuple[Landing, ...]:
+        pigtail = circuit.pigtail
+        if pigtail is None:
+            return ()
+        candidates = {i.name for i in self.console.instruments if i.hub_candidate}
+        found = []
+        for post_id in circuit.posts:
+            post = self.posts[post_id]
+            if post.kind != "lead" and post.instrument in candidates:
+                landing = self.landing(pigtail, post)
+                if landing:
+                    found.append(landing)
+        return tuple(found)
+
+    def landing(self, pigtail: Pigtail, post: Post) -> Landing | None:
+        """The landing of a pigtail on a post; None where its ring does not fit or it cannot reach."""
+        try:
+            path = self.routes.from_entry(pigtail.entry, post.id)
+        except NoPath:
+            return None
+        shortfall = (
+            reach_needed_dmm(path.path_dmm, self.console, self.limits) - pigtail.reach_dmm
+        )
+        if shortfall > 0:
+            if not self.limits.extensions:
+                return None
+            extension = extension_length_dmm(shortfall, self.limits)
+        else:
+            extension = 0
+            if pigtail.ring and (post.kind != "stud" or post.thread != pigtail.ring.thread):
+                return None
+        return Landing(post.id, post.instrument, extension, self.on_legs(path))
+
+    def supply(self, circuit: Circuit) -> Supply | None:
+        pigtail = circuit.pigtail
+        if pigtail is None:
+            return None
+        landing = self.limits.minutes_landing_cmin.get("ring", {})
+        ring = pigtail.ring
+        return Supply(
+            wire=f"pigtail {circuit.name}",
+            end_type="" if ring else f"pigtail {circuit.name}",
+            given_uohm=self.given_uohm(pigtail),
+            ready_tongue_dmm=ring.tongue_dmm if ring else 0,
+            ready_angle_deg=ring.angle_deg if ring else 0,
+            ready_money_micro=labour_micro(landing.get(pigtail.stage, 0), self.limits) if ring else 0,
+            aboard=pigtail.stage == "aboard",
+        )
+
+    def given_uohm(self, pigtail: Pigtail) -> int:
+        total = self.wire(pigtail.wire.area_um2, pigtail.reach_dmm) + self.limits.crimp_uohm
+        if pigtail.to_source:
+            run = pigtail.to_source
+            total += self.wire(run.wire.area_um2, run.one_way_dmm)
+        return total
+
+    def wire(self, area_um2: int, length_dmm: int) -> int:
+        limits = self.limits
+        rate = nohm_per_mm(area_um2, limits.conductor_temp_c, limits.stranding_permille)
+        return wire_uohm(rate, length_dmm)
+
+    def butts(
+        self, circuit: Circuit, choices: tuple[WireChoice, ...]
+    ) -> dict[str, GroupOption]:
+        if circuit.pigtail is None:
+            return {}
+        given = self.tables.types[f"pigtail {circuit.name}"]
+        found = {}
+        for choice in choices:
+            if self.totals[circuit.name] > choice.cap_ma:
+                continue  # an extension carries the circuit's whole current
+            butt = self.tables.extension(given, choice.end_type, self.totals[circuit.name])
+            if butt:
+                found[choice.size] = butt
+        return found
+
+    def studs(self) -> dict[str, Stud]:
+        found = {}
+        for post in self.console.posts:
+            if post.kind == "stud":
+                row = self.stock.hardware_for(post.thread)
+                showing = ceil_div(row.pitch_um * self.limits.showing_thread_permille, 100_000)
+                taken = row.nut_dmm + showing + post.reserved * post.reserved_tongue_dmm
+                taken += row.lock_washer_dmm if self.limits.lock_washer else 0
+                found[post.id] = Stud(
+                    post.id,
+                    post.free_thread_dmm - taken,
+                    self.limits.lugs_per_stud,
+                    post.reserved,
+                    post.reserved_angle_deg,
+                )
+        return found
+
+
+def build_problem(console: Console, limits: Limits, stock: Stock, routes: Routes) -> Problem:
+    """Pose the question.
+
+    Raises OutsideTable when a published table has no row for a wire that is given.
+    """
+    builder = _Builder(console, limits, stock, routes)
+    needs, need_faults = extension_needs(console, limits, stock, routes, builder.tables)
+    groups, group_faults = arrival_groups(console, limits, builder.tables, needs)
+    circuits = tuple(builder.circuit(c) for c in sorted(console.circuits, key=lambda c: c.name) if c.posts)
+    faults = (*fixed_faults(console, limits, stock, circuits), *need_faults, *group_faults)
+    return Problem(
+        console=console,
+        limits=limits,
+        circuits=circuits,
+        studs=builder.studs(),
+        post_kind={post.id: post.kind for post in console.posts},
+        post_limit_ma={p.id: p.current_limit_ma for p in console.posts if p.current_limit_ma},
+        arrival_groups=groups,
+        extensions=needs,
+        drops=drop_paths(console, limits),
+        shifts=shift_paths(console, limits),
+        legs=builder.legs,
+        faults=faults,
+        tables=builder.tables,
+    )

@@ -1,0 +1,163 @@
+"""What is wrong whatever is chosen: given wires, fuses and loads that no jumper can mend."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from lugwright.base.scale import amps_text
+from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
+from lugwright.limits.schema import Limits
+from lugwright.plan.outcome import Reason
+from lugwright.problem.demand import circuit_totals, demand_by_post
+from lugwright.problem.schema import CircuitQuestion
+from lugwright.problem.sizes import feeding_pigtail, fuse_allowed_ma
+from lugwright.scenario.console import Circuit, Console, GivenWire, Pigtail
+from lugwright.stock.schema import Stock
+
+
+def fixed_faults(
+    console: Console, limits: Limits, stock: Stock, circuits: Sequence[CircuitQuestion]
+) -> tuple[Reason, ...]:
+    """Every such fault, sorted by place."""
+    found: list[Reason] = []
+    for circuit in console.circuits:
+        if circuit.pigtail and circuit.posts:
+            found += _pigtail(console, limits, circuit, circuit.pigtail)
+    found += _leads(console, limits)
+    found += _arriving(console, limits)
+    found += _posts(console)
+    found += _nothing_to_choose(console, limits, stock, circuits)
+    return tuple(sorted(found, key=lambda reason: (reason.place, reason.rule, reason.text)))
+
+
+def _table(console: Console, wire: GivenWire) -> int:
+    return table_ma(wire.ampacity_size, wire.insulation_temp_c, console.engine_space)
+
+
+def _off_loom(console: Console, limits: Limits, wire: GivenWire) -> int:
+    factor = bundle_factor_permille(limits.bundle_rule, limits.off_loom_conductors)
+    return _table(console, wire) * factor // 1000
+
+
+def _too_much(rule: str, place: str, what: str, current_ma: int, limit_ma: int, origin: str) -> Reason:
+    return Reason(
+        rule, place, what, f"{amps_text(current_ma)} A", f"{amps_text(limit_ma)} A", origin
+    )
+
+
+def _pigtail(
+    console: Console, limits: Limits, circuit: Circuit, pigtail: Pigtail
+) -> Iterator[Reason]:
+    total = circuit_totals(console)[circuit.name]
+    place = f"pigtail {circuit.name}"
+    ampacity_origin = limits.origin("bundle_rule")
+    allowed = _off_loom(console, limits, pigtail.wire)
+    if total > allowed:
+        yield _too_much("ampacity", place, "carries too much", total, allowed, ampacity_origin)
+    run = pigtail.to_source
+    if run:
+        factor = bundle_factor_permille(limits.bundle_rule, run.conductors)
+        allowed = _table(console, run.wire) * factor // 1000
+        if total > allowed:
+            where = f"{place}, run to the source"
+            yield _too_much("ampacity", where, "carries too much", total, allowed, ampacity_origin)
+    if circuit.side == "feed" and pigtail.fuse_ma:
+        yield from _fuse(console, limits, pigtail, place, total)
+
+
+def _fuse(
+    console: Console, limits: Limits, pigtail: Pigtail, place: str, total: int
+) -> Iterator[Reason]:
+    wires = [(place, pigtail.wire)]
+    if pigtail.to_source:
+        wires.append((f"{place}, run to the source", pigtail.to_source.wire))
+    for where, wire in wires:
+        yield from _fuse_over(console, limits, where, wire, pigtail.fuse_ma)
+    load_limit = pigtail.fuse_ma * limits.load_permille // 1000
+    if total > load_limit:
+        origin = limits.origin("load_permille")
+        yield _too_much("fuse", place, "loads its fuse too far", total, load_limit, origin)
+    if pigtail.fuse_distance_dmm > limits.fuse_distance_dmm:
+        yield Reason(
+            "fuse",
+            place,
+            "the fuse sits too far from the source",
+            f"{pigtail.fuse_distance_dmm / 10:g} mm",
+            f"{limits.fuse_distance_dmm / 10:g} mm",
+            limits.origin("fuse_distance_dmm"),
+        )
+
+
+def _fuse_over(
+    console: Console, limits: Limits, place: str, wire: GivenWire, fuse_ma: int
+) -> Iterator[Reason]:
+    allowed = fuse_allowed_ma(_table(console, wire), limits)
+    if fuse_ma > allowed:
+        origin = limits.origin("fuse_permille")
+        text = f"the fuse is too big for {wire.wire_size}"
+        yield _too_much("fuse", place, text, fuse_ma, allowed, origin)
+
+
+def _leads(console: Console, limits: Limits) -> Iterator[Reason]:
+    demand = demand_by_post(console)
+    by_name = {circuit.name: circuit for circuit in console.circuits}
+    for post in console.posts:
+        if post.lead is None:
+            continue
+        allowed = _off_loom(console, limits, post.lead)
+        if demand[post.id] > allowed:
+            origin = limits.origin("bundle_rule")
+            place = f"lead {post.id}"
+            yield _too_much("ampacity", place, "carries too much", demand[post.id], allowed, origin)
+        circuit = by_name.get(post.circuit)
+        if circuit and circuit.side == "feed":
+            pigtail = feeding_pigtail(console, circuit)
+            fuse = post.lead_fuse_ma or (pigtail.fuse_ma if pigtail else 0)
+            yield from _fuse_over(console, limits, f"lead {post.id}", post.lead, fuse)
+
+
+def _arriving(console: Console, limits: Limits) -> Iterator[Reason]:
+    posts = {post.id: post for post in console.posts}
+    by_name = {circuit.name: circuit for circuit in console.circuits}
+    for arrival in console.arrivals:
+        for wire in arrival.wires:
+            allowed = _off_loom(console, limits, wire.wire)
+            if arrival.current_ma > allowed:
+                origin = limits.origin("bundle_rule")
+                yield _too_much(
+                    "ampacity", wire.id, "carries too much", arrival.current_ma, allowed, origin
+                )
+            source = posts.get(arrival.drawn_from)
+            circuit = by_name.get(source.circuit) if source else None
+            if posts[wire.lands_on].function == "load" and circuit:
+                pigtail = feeding_pigtail(console, circuit)
+                fuse = wire.fuse_ma or (pigtail.fuse_ma if pigtail else 0)
+                yield from _fuse_over(console, limits, wire.id, wire.wire, fuse)
+
+
+def _posts(console: Console) -> Iterator[Reason]:
+    demand = demand_by_post(console)
+    for post in console.posts:
+        limit = post.current_limit_ma
+        if post.kind in ("stud", "lead") and limit and demand[post.id] > limit:
+            yield _too_much(
+                "current limit", post.id, "carries more than it may", demand[post.id], limit, "scenario"
+            )
+
+
+def _nothing_to_choose(
+    console: Console, limits: Limits, stock: Stock, circuits: Sequence[CircuitQuestion]
+) -> Iterator[Reason]:
+    for question in circuits:
+        circuit = console.circuit(question.name)
+        jumpers_needed = len([node for node in question.nodes if node.needed]) > 1
+        if not question.choices and (jumpers_needed or question.rides_on):
+            pigtail = feeding_pigtail(console, circuit)
+            fuse = pigtail.fuse_ma if pigtail and circuit.side == "feed" else 0
+            sizes = ", ".join(s.wire_size for s in stock.spools_of_colour(circuit.colour)) or "none"
+            text = f"no {circuit.colour} wire in stock may be used (in stock: {sizes}; at least "
+            text += f"{limits.minimum_size}" + (f"; behind a {amps_text(fuse)} A fuse)" if fuse else ")")
+            yield Reason("wire size", f"circuit {circuit.name}", text, origin=limits.origin("minimum_size"))
+        if circuit.pigtail and not question.landings:
+            text = "no instrument that may be the hub has a post its pigtail can land on"
+            yield Reason("hub", f"circuit {circuit.name}", text)

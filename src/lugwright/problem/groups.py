@@ -1,0 +1,310 @@
+"""Which wire ends may share which fittings: every way worth considering, as tables.
+
+A barrel takes wires by summed strand area, summed jacket cross-section, number, lining and
+ratio of sizes. The tables hold each way of taking a multiset of ends that no other way beats
+in every respect the decision can see (lugs, tongues, room, money, current limit).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import cache
+from itertools import product
+
+from lugwright.base.scale import ceil_div
+from lugwright.limits.schema import Limits
+from lugwright.problem.schema import LEAD, Counts, EndType, GroupOption, LugPick
+from lugwright.stock.schema import STUD_KINDS, Barrel, FittingType, Stock
+
+NO_LIMIT_MA = 10**9
+
+
+def labour_micro(minutes_cmin: int, limits: Limits) -> int:
+    """Money for some hundredths of a minute at the shop's rate, rounded up."""
+    return ceil_div(minutes_cmin * limits.rate_micro_per_hour, 6000)
+
+
+def barrel_takes(
+    barrel: Barrel, ends: Sequence[EndType], limits: Limits, *, folded: bool, lined: bool
+) -> bool:
+    """Whether these wires go into this barrel together (number per fitting not judged here)."""
+    area = sum(end.area_um2 for end in ends) * (2 if folded else 1)
+    if not barrel.area_min_um2 <= area <= barrel.area_max_um2:
+        return False
+    if sum(end.insulation_um**2 for end in ends) > barrel.sleeve_um**2:
+        return False
+    if lined and len(ends) * (2 if folded else 1) > 2:
+        return False
+    areas = [end.area_um2 for end in ends]
+    return max(areas) * 1000 <= min(areas) * limits.size_ratio_permille
+
+
+def folds(
+    barrel: Barrel, ends: Sequence[EndType], limits: Limits, lined: bool, most: int
+) -> bool | None:
+    """How these ends go into a barrel: False as they are, True folded back, None not at all."""
+    if len(ends) <= most and barrel_takes(barrel, ends, limits, folded=False, lined=lined):
+        return False
+    may_fold = limits.fold_back and len(ends) == 1 and most >= 2
+    if may_fold and barrel_takes(barrel, ends, limits, folded=True, lined=lined):
+        return True
+    return None
+
+
+class Grouper:
+    """Option tables for one shelf and one set of limits; asked by post, answered from a cache."""
+
+    def __init__(self, stock: Stock, limits: Limits, types: Iterable[EndType]) -> None:
+        self.stock = stock
+        self.limits = limits
+        self.types = {kind.name: kind for kind in types}
+        self._lugs = cache(self._lugs_uncached)
+        self._stud = cache(self._stud_uncached)
+        self._partition = cache(self._partition_uncached)
+
+    # -- studs ---------------------------------------------------------------------------------
+
+    def stud(self, thread: str, counts: Counts, stage: str) -> tuple[GroupOption, ...]:
+        """Ways to put these ends on a stud of that thread, as lugs landed at that stage."""
+        return self._stud(thread, counts, stage)
+
+    def _stud_uncached(self, thread: str, counts: Counts, stage: str) -> tuple[GroupOption, ...]:
+        found: list[GroupOption] = []
+        for parts in self._partition(counts, self.limits.wires_per_barrel):
+            fittings = [self._lugs(thread, part, stage) for part in parts]
+            for picks in product(*fittings):
+                found.append(
+                    GroupOption(
+                        counts=counts,
+                        picks=tuple(sorted(pick for pick, _, _, _ in picks)),
+                        lugs=len(picks),
+                        tongue_dmm=sum(tongue for _, tongue, _, _ in picks),
+                        angle_deg=max((angle for _, _, angle, _ in picks), default=0),
+                        money_micro=sum(money for _, _, _, money in picks),
+                    )
+                )
+        return _unbeaten(found)
+
+    def _partition_uncached(self, counts: Counts, most: int) -> tuple[tuple[tuple[str, ...], ...], ...]:
+        """Every way to split a multiset of ends into groups of at most ``most``."""
+        if not counts:
+            return ((),)
+        (first, number), rest = counts[0], counts[1:]
+        remaining = (((first, number - 1),) if number > 1 else ()) + rest
+        found = set()
+        for others in _submultisets(remaining, most - 1):
+            group = tuple(sorted((first, *others)))
+            for tail in self._partition(_without(remaining, others), most):
+                found.add(tuple(sorted((group, *tail))))
+        return tuple(sorted(found))
+
+    def _lugs_uncached(
+        self, thread: str, group: tuple[str, ...], stage: str
+    ) -> tuple[tuple[LugPick, int, int, int], ...]:
+        """Ring and spade rows that take this group: (pick, tongue, angle, money)."""
+        ends = [self.types[name] for name in group]
+        rows = []
+        for fitting in self.stock.fittings:
+            if fitting.kind not in STUD_KINDS or fitting.kind not in self.limits.stud_kinds:
+                continue
+            if thread not in fitting.stud_threads:
+                continue
+            pick = self._single(fitting, group, ends)
+            if pick:
+                money = self.money(fitting, stage)
+                rows.append((pick, fitting.tongue_dmm, fitting.barrel_angle_deg, money))
+        rows.sort(key=lambda row: (row[3], row[1], row[2], row[0]))
+        kept: list[tuple[LugPick, int, int, int]] = []
+        for row in rows:
+            if not any(_beats(other, row) for other in kept):
+                kept.append(row)
+        return tuple(kept)
+
+    def _single(
+        self, fitting: FittingType, group: tuple[str, ...], ends: Sequence[EndType]
+    ) -> LugPick | None:
+        most = self.limits.wires_per_barrel
+        folded = folds(fitting.barrels[0], ends, self.limits, fitting.lined, most)
+        if folded is None:
+            return None
+        return LugPick((group,), fitting.name, folded, fitting.current_limit_ma or NO_LIMIT_MA)
+
+    def money(self, fitting: FittingType, stage: str) -> int:
+        """Price, crimping and (for what lands on a post) landing of one fitting."""
+        total = fitting.price_micro
+        total += labour_micro(self.limits.minutes_fitting_cmin.get(fitting.kind, 0), self.limits)
+        landing = self.limits.minutes_landing_cmin.get(fitting.kind, {})
+        return total + labour_micro(landing.get(stage, 0), self.limits)
+
+    # -- tabs ----------------------------------------------------------------------------------
+
+    def tab(self, tab_size: str, counts: Counts, stage: str) -> tuple[GroupOption, ...]:
+        """Push-ons that take all these ends at once."""
+        group = _names(counts)
+        if len(group) > 2:
+            return ()
+        ends = [self.types[name] for name in group]
+        found = []
+        for fitting in self.stock.fittings:
+            if fitting.kind == "push-on" and fitting.tab_size == tab_size:
+                pick = self._single(fitting, group, ends)
+                if pick:
+                    money = self.money(fitting, stage)
+                    found.append(GroupOption(counts, (pick,), 0, 0, 0, money))
+        return _unbeaten(found)
+
+    # -- mid-air -------------------------------------------------------------------------------
+
+    def splice(self, counts: Counts) -> tuple[GroupOption, ...]:
+        """Butts and closed ends that join these ends at a splice point."""
+        group = _names(counts)
+        if not 3 <= len(group) <= self.limits.wires_per_splice:
+            return ()
+        return self._mid_air(counts, group, self.limits.splice_kinds, must_hold="")
+
+    def lead(self, lead: EndType, counts: Counts) -> tuple[GroupOption, ...]:
+        """Butts and closed ends that join these ends to a lead; the lead counts as an end."""
+        self.types[lead.name] = lead
+        group = tuple(sorted((*_names(counts), lead.name)))
+        if not 2 <= len(group) <= self.limits.wires_per_splice:
+            return ()
+        return self._mid_air(counts, group, self.limits.lead_kinds, must_hold=lead.name)
+
+    def extension(self, given: EndType, size: str, current_ma: int) -> GroupOption | None:
+        """The cheapest butt that joins a given wire to an extension, one each side, None if none."""
+        self.types[given.name] = given
+        best: GroupOption | None = None
+        for fitting in self.stock.fittings:
+            if fitting.kind != "butt":
+                continue
+            for halves in (((given.name,), (size,)), ((size,), (given.name,))):
+                option = self._butt((), fitting, halves, self.limits.wires_per_barrel)
+                if option and option.picks[0].current_limit_ma < current_ma:
+                    continue
+                if option and (best is None or _order(option) < _order(best)):
+                    best = option
+        return best
+
+    def _mid_air(
+        self, counts: Counts, group: tuple[str, ...], kinds: Sequence[str], must_hold: str
+    ) -> tuple[GroupOption, ...]:
+        found = []
+        for fitting in self.stock.fittings:
+            if fitting.kind not in kinds:
+                continue
+            if fitting.kind == "closed end":
+                ends = [self.types[name] for name in group]
+                if barrel_takes(
+                    fitting.barrels[0], ends, self.limits, folded=False, lined=fitting.lined
+                ):
+                    found.append(self._option(counts, fitting, (group,), folded=False))
+            elif fitting.kind == "butt":
+                for halves in _halves(group):
+                    option = self._butt(counts, fitting, halves, 2)
+                    if option:
+                        found.append(option)
+        return _unbeaten(found)
+
+    def _butt(
+        self,
+        counts: Counts,
+        fitting: FittingType,
+        halves: tuple[tuple[str, ...], tuple[str, ...]],
+        most_folded: int,
+    ) -> GroupOption | None:
+        rows = fitting.barrels if len(fitting.barrels) == 2 else fitting.barrels * 2
+        any_folded = False
+        for barrel, half in zip(rows, halves, strict=True):
+            ends = [self.types[name] for name in half]
+            most = max(len(ends), most_folded) if len(ends) == 1 else len(ends)
+            folded = folds(barrel, ends, self.limits, fitting.lined, most)
+            if folded is None:
+                return None
+            any_folded = any_folded or folded
+        return self._option(counts, fitting, halves, folded=any_folded)
+
+    def _option(
+        self, counts: Counts, fitting: FittingType, barrels: tuple[tuple[str, ...], ...], *, folded: bool
+    ) -> GroupOption:
+        limit = fitting.current_limit_ma or NO_LIMIT_MA
+        pick = LugPick(barrels, fitting.name, folded, limit)
+        return GroupOption(counts, (pick,), 0, 0, 0, self.money(fitting, "bench"))
+
+
+def _names(counts: Counts) -> tuple[str, ...]:
+    return tuple(name for name, number in counts for _ in range(number))
+
+
+def _submultisets(counts: Counts, most: int) -> list[tuple[str, ...]]:
+    if not counts or most <= 0:
+        return [()]
+    (name, number), rest = counts[0], counts[1:]
+    return [
+        (name,) * taken + tail
+        for taken in range(min(number, most) + 1)
+        for tail in _submultisets(rest, most - taken)
+    ]
+
+
+def _without(counts: Counts, taken: tuple[str, ...]) -> Counts:
+    left = [(name, number - taken.count(name)) for name, number in counts]
+    return tuple((name, number) for name, number in left if number)
+
+
+def _halves(group: tuple[str, ...]) -> list[tuple[tuple[str, ...], tuple[str, ...]]]:
+    """Every way to lay a multiset of ends into two halves, both used."""
+    counts = tuple((name, group.count(name)) for name in sorted(set(group)))
+    found = []
+    for first in _submultisets(counts, len(group) - 1):
+        if first:
+            found.append((first, _names(_without(counts, first))))
+    return found
+
+
+def _beats(
+    other: tuple[LugPick, int, int, int], row: tuple[LugPick, int, int, int]
+) -> bool:
+    """Whether ``other`` is at least as good as ``row`` in everything a decision can see."""
+    return (
+        other[1] <= row[1]
+        and other[2] <= row[2]
+        and other[3] <= row[3]
+        and other[0].current_limit_ma >= row[0].current_limit_ma
+    )
+
+
+def _order(option: GroupOption) -> tuple[int, int, int, int, tuple[LugPick, ...]]:
+    return (option.lugs, option.money_micro, option.tongue_dmm, option.angle_deg, option.picks)
+
+
+def _unbeaten(options: list[GroupOption]) -> tuple[GroupOption, ...]:
+    """Drop options that another one beats or equals in every respect, current limits included."""
+    kept: list[GroupOption] = []
+    for option in sorted(options, key=_order):
+        if not any(_as_good(other, option) for other in kept):
+            kept.append(option)
+    return tuple(kept)
+
+
+def _as_good(other: GroupOption, option: GroupOption) -> bool:
+    if (
+        other.lugs > option.lugs
+        or other.tongue_dmm > option.tongue_dmm
+        or other.angle_deg > option.angle_deg
+        or other.money_micro > option.money_micro
+        or other.fittings > option.fittings
+    ):
+        return False
+    if all(pick.current_limit_ma >= NO_LIMIT_MA for pick in other.picks):
+        return True
+    # With limits in play only like is compared with like: the same ends share the same barrels.
+    pairs = zip(other.picks, option.picks, strict=False)
+    return len(other.picks) == len(option.picks) and all(
+        mine.barrels == theirs.barrels and mine.current_limit_ma >= theirs.current_limit_ma
+        for mine, theirs in pairs
+    )
+
+
+def lead_type(post: str, area_um2: int, insulation_um: int) -> EndType:
+    """The end type of a lead: its own, so that tables of different leads do not mix."""
+    return EndType(f"{LEAD} {post}", area_um2, insulation_um)

@@ -1,0 +1,104 @@
+"""What is judged electrically once the jumpers stand: drops, ground shifts, loom legs."""
+
+from __future__ import annotations
+
+from lugwright.electrics.ampacity import table_ma
+from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
+from lugwright.limits.schema import Limits
+from lugwright.problem.schema import DropPath, LoomLeg, ShiftPath
+from lugwright.routes.errors import NoPath
+from lugwright.routes.schema import Routes
+from lugwright.scenario.console import Arrival, Console
+
+
+def drop_limit_nv(console: Console, limits: Limits, drop_class: str) -> int:
+    """The drop a load of that class may have, nV: the share of nominal volts, thousandths."""
+    share = limits.drop_critical_permille if drop_class == "critical" else limits.drop_other_permille
+    return console.nominal_mv * share * 1000
+
+
+def drop_paths(console: Console, limits: Limits) -> tuple[DropPath, ...]:
+    """Every load whose drop is judged: those inside instruments, and consumers aboard."""
+    circuit_of = {post: c.name for c in console.circuits for post in c.posts}
+    found = [
+        DropPath(
+            load=load.name,
+            feed_circuit=circuit_of.get(load.feed_post, ""),
+            feed_post=load.feed_post,
+            ground_circuit=circuit_of.get(load.ground_post, ""),
+            ground_post=load.ground_post,
+            extra_nv=0,
+            limit_nv=drop_limit_nv(console, limits, load.drop_class),
+        )
+        for load in console.loads
+    ]
+    for arrival in console.arrivals:
+        if arrival.is_sender or not arrival.current_ma or not arrival.drawn_from:
+            continue
+        found.append(
+            DropPath(
+                load=arrival.name,
+                feed_circuit=circuit_of.get(arrival.drawn_from, ""),
+                feed_post=arrival.drawn_from,
+                ground_circuit=circuit_of.get(arrival.returns_to, ""),
+                ground_post=arrival.returns_to,
+                extra_nv=_own_run_nv(arrival, limits),
+                limit_nv=drop_limit_nv(console, limits, arrival.drop_class),
+            )
+        )
+    return tuple(found)
+
+
+def _own_run_nv(arrival: Arrival, limits: Limits) -> int:
+    total = 0
+    for wire in arrival.wires:
+        if wire.one_way_dmm:
+            rate = nohm_per_mm(
+                wire.wire.area_um2, limits.conductor_temp_c, limits.stranding_permille
+            )
+            total += wire_uohm(rate, wire.one_way_dmm) * arrival.current_ma
+    return total
+
+
+def shift_paths(console: Console, limits: Limits) -> tuple[ShiftPath, ...]:
+    """Ground shifts to be judged, when that limit is set."""
+    if limits.ground_shift_mv is None:
+        return ()
+    posts = {post.id: post for post in console.posts}
+    found = []
+    for arrival in console.arrivals:
+        if not (arrival.is_sender and arrival.current_ma and arrival.drawn_from):
+            continue
+        dial = posts[arrival.drawn_from].instrument
+        grounds = sorted(
+            load.ground_post for load in console.loads if posts[load.feed_post].instrument == dial
+        )
+        if grounds:
+            limit_nv = limits.ground_shift_mv * 1_000_000
+            found.append(ShiftPath(arrival.name, grounds[0], arrival.returns_to, limit_nv))
+    return tuple(found)
+
+
+def loom_legs(console: Console, limits: Limits, routes: Routes) -> tuple[LoomLeg, ...]:
+    """Legs between linked tie points, with the arriving wires that always run on them."""
+    names = set()
+    for tie in console.tie_points:
+        for other in tie.to:
+            names.add((min(tie.name, other), max(tie.name, other)))
+    on_leg: dict[tuple[str, str], list[tuple[str, int, int]]] = {name: [] for name in names}
+    for arrival in console.arrivals:
+        for wire in arrival.wires:
+            if wire.entry is None:
+                continue
+            table = table_ma(
+                wire.wire.ampacity_size, wire.wire.insulation_temp_c, console.engine_space
+            )
+            try:
+                path = routes.from_entry(wire.entry, wire.lands_on)
+            except NoPath:
+                continue
+            for leg in path.loom_legs:
+                on_leg[leg].append((wire.id, table, arrival.current_ma))
+    return tuple(
+        LoomLeg(name, len(on_leg[name]), tuple(sorted(on_leg[name]))) for name in sorted(names)
+    )

@@ -1,0 +1,294 @@
+"""The question without a solver: sets, integers and tables of what may be put together.
+
+A ``Problem`` holds nothing of CP-SAT and nothing of a plan. Joints are post ids and splice
+point ids. Ends that meet at a joint are told apart by *end type*: the spool a
+jumper is cut from, or the pigtail whose bare end it is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Protocol
+
+from lugwright.limits.schema import Limits
+from lugwright.plan.outcome import Reason
+from lugwright.scenario.console import Console
+
+LEAD = "lead"
+
+Counts = tuple[tuple[str, int], ...]
+"""How many ends of each type, sorted by type: ``(("black 16 AWG", 2), ("pigtail ground", 1))``."""
+
+
+@dataclass(frozen=True)
+class EndType:
+    """Strand area and insulation of one type of wire end."""
+
+    name: str
+    area_um2: int
+    insulation_um: int
+
+
+@dataclass(frozen=True, order=True)
+class LugPick:
+    """One fitting of an option: which end types it holds (a butt: per half), and the stock item."""
+
+    barrels: tuple[tuple[str, ...], ...]
+    item: str
+    folded: bool
+    current_limit_ma: int
+
+
+@dataclass(frozen=True)
+class GroupOption:
+    """One way to take a multiset of ends at a joint.
+
+    ``lugs`` count on a stud (0 elsewhere), ``tongue_dmm`` their summed tongues, ``angle_deg``
+    the widest barrel, ``money_micro`` fittings, crimping and landing together.
+    """
+
+    counts: Counts
+    picks: tuple[LugPick, ...]
+    lugs: int
+    tongue_dmm: int
+    angle_deg: int
+    money_micro: int
+
+    @property
+    def fittings(self) -> int:
+        """Fittings crimped in this option."""
+        return len(self.picks)
+
+    @property
+    def ends(self) -> int:
+        """Wire ends taken, a lead's own not counted."""
+        return sum(number for _, number in self.counts)
+
+
+@dataclass(frozen=True)
+class WireChoice:
+    """A wire size a circuit may be run in.
+
+    ``end_type`` names its wire ends in the option tables. ``nohm_per_mm`` at the limit's
+    temperature; ``table_ma`` its table ampacity, ``cap_ma`` the same off the loom.
+    """
+
+    size: str
+    colour: str
+    end_type: str
+    area_um2: int
+    nohm_per_mm: int
+    table_ma: int
+    cap_ma: int
+    price_micro_per_m: int
+
+
+@dataclass(frozen=True, order=True)
+class Edge:
+    """A possible jumper between two joints of a circuit (``a`` < ``b``), or a take-off jumper.
+
+    For a take-off, ``a`` is the stud of the circuit ridden on and ``b`` the rider's own joint.
+    ``loom_legs`` are indices into the problem's legs.
+    """
+
+    a: str
+    b: str
+    length_dmm: int
+    loom_legs: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Landing:
+    """A post on which a circuit's supply may land. ``extension_dmm`` 0: in reach."""
+
+    post: str
+    instrument: str
+    extension_dmm: int
+    loom_legs: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Node:
+    """Posts that are one piece of metal, or one splice point. ``needed``: the tree must reach it."""
+
+    name: str
+    joints: tuple[str, ...]
+    needed: bool
+    is_splice: bool
+
+
+@dataclass(frozen=True)
+class Supply:
+    """What feeds a circuit that has a pigtail of its own.
+
+    ``given_uohm``: supply run and pigtail at full reach, with the pigtail's crimp.
+    ``end_type`` names the pigtail's bare end ("" when it comes with a ring of its own).
+    """
+
+    wire: str
+    end_type: str
+    given_uohm: int
+    table_ma: int
+    ready_tongue_dmm: int
+    ready_angle_deg: int
+    ready_money_micro: int
+    aboard: bool
+
+
+@dataclass(frozen=True)
+class CircuitQuestion:
+    """One circuit: where its jumpers may run and in what.
+
+    ``take_off`` edges are a rider's first jumpers. ``demand_ma`` by post. ``riders`` are the
+    circuits that ride on this one. ``butts`` maps a wire size to the butt of an extension in
+    that size, where one exists.
+    """
+
+    name: str
+    side: str
+    rides_on: str
+    riders: tuple[str, ...]
+    choices: tuple[WireChoice, ...]
+    nodes: tuple[Node, ...]
+    edges: tuple[Edge, ...]
+    take_off: tuple[Edge, ...]
+    landings: tuple[Landing, ...]
+    supply: Supply | None
+    demand_ma: Mapping[str, int]
+    butts: Mapping[str, GroupOption]
+
+    @property
+    def own_ma(self) -> int:
+        """Total current of the circuit's own posts."""
+        return sum(self.demand_ma.values())
+
+    def choice(self, size: str) -> WireChoice:
+        """The wire choice of that size. Raises KeyError when it is not allowed here."""
+        for choice in self.choices:
+            if choice.size == size:
+                return choice
+        raise KeyError(size)
+
+
+@dataclass(frozen=True)
+class ArrivalGroup:
+    """What one arrival puts on one post: its options, and its ready-made rings."""
+
+    arrival: str
+    post: str
+    options: tuple[GroupOption, ...]
+    ready_lugs: int
+    ready_tongue_dmm: int
+    ready_angle_deg: int
+    ends: int
+    money_micro: int
+    wires: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class ExtensionNeed:
+    """An arriving wire that does not reach: a fixed extension, joined by ``butt``."""
+
+    wire: str
+    size: str
+    colour: str
+    end_type: str
+    length_dmm: int
+    butt: GroupOption
+    money_micro: int
+
+
+@dataclass(frozen=True)
+class Stud:
+    """Room on one stud. ``thread_dmm`` is what is left for tongues of lugs that are not reserved."""
+
+    post: str
+    thread_dmm: int
+    places: int
+    reserved: int
+    reserved_angle_deg: int
+
+
+@dataclass(frozen=True)
+class DropPath:
+    """A load to be judged: its feed post and ground post ("" = none), own extra drop and limit."""
+
+    load: str
+    feed_circuit: str
+    feed_post: str
+    ground_circuit: str
+    ground_post: str
+    extra_nv: int
+    limit_nv: int
+
+
+@dataclass(frozen=True)
+class ShiftPath:
+    """A ground shift to be judged between two ground posts ("" = the supply's negative)."""
+
+    sender: str
+    dial_post: str
+    return_post: str
+    limit_nv: int
+
+
+@dataclass(frozen=True)
+class LoomLeg:
+    """A leg of the loom: wires always on it, with the table ampacity and current of each."""
+
+    name: tuple[str, str]
+    fixed: int
+    fixed_loads: tuple[tuple[str, int, int], ...]
+
+
+class Tables(Protocol):
+    """Answers which ends may share which fittings (``groups.Grouper``)."""
+
+    def stud(self, thread: str, counts: Counts, stage: str) -> tuple[GroupOption, ...]:
+        """Ways to put these ends on a stud of that thread."""
+
+    def tab(self, tab_size: str, counts: Counts, stage: str) -> tuple[GroupOption, ...]:
+        """Push-ons that take all these ends at once."""
+
+    def splice(self, counts: Counts) -> tuple[GroupOption, ...]:
+        """Fittings that join these ends at a splice point."""
+
+    def lead(self, lead: EndType, counts: Counts) -> tuple[GroupOption, ...]:
+        """Fittings that join these ends to a lead."""
+
+
+@dataclass(frozen=True)
+class Problem:
+    """Everything the model needs, and nothing else.
+
+    ``faults`` are reasons why no plan can exist whatever is chosen. ``fixed_dmm``,
+    ``fixed_micro`` and ``fixed_fittings`` are the extensions of what arrives aboard.
+    ``tables`` answers which ends may share which fittings.
+    """
+
+    console: Console
+    limits: Limits
+    circuits: tuple[CircuitQuestion, ...]
+    studs: Mapping[str, Stud]
+    post_kind: Mapping[str, str]
+    post_limit_ma: Mapping[str, int]
+    arrival_groups: tuple[ArrivalGroup, ...]
+    extensions: tuple[ExtensionNeed, ...]
+    drops: tuple[DropPath, ...]
+    shifts: tuple[ShiftPath, ...]
+    legs: tuple[LoomLeg, ...]
+    faults: tuple[Reason, ...]
+    tables: Tables
+
+    @property
+    def fixed_dmm(self) -> int:
+        """Wire of the extensions of what arrives aboard, 0.1 mm."""
+        return sum(need.length_dmm for need in self.extensions)
+
+    def circuit(self, name: str) -> CircuitQuestion:
+        """The question of that circuit. Raises KeyError when there is none."""
+        for circuit in self.circuits:
+            if circuit.name == name:
+                return circuit
+        raise KeyError(name)

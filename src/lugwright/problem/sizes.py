@@ -1,0 +1,59 @@
+"""Which wire sizes a circuit may be run in, from stock."""
+
+from __future__ import annotations
+
+from lugwright.base.errors import OutsideTable
+from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
+from lugwright.electrics.resistance import nohm_per_mm
+from lugwright.limits.schema import Limits
+from lugwright.problem.schema import WireChoice
+from lugwright.scenario.console import Circuit, Console, Pigtail
+from lugwright.stock.schema import Spool, Stock
+
+
+def feeding_pigtail(console: Console, circuit: Circuit) -> Pigtail | None:
+    """The pigtail whose fuse stands before a circuit: its own, or that of what it rides on."""
+    seen = set()
+    while circuit.pigtail is None and circuit.rides_on and circuit.name not in seen:
+        seen.add(circuit.name)
+        circuit = console.circuit(circuit.rides_on)
+    return circuit.pigtail
+
+
+def fuse_allowed_ma(ampacity_ma: int, limits: Limits) -> int:
+    """The largest fuse over a conductor of that table ampacity, in mA."""
+    return ampacity_ma * limits.fuse_permille // 1000
+
+
+def wire_choices(
+    console: Console, limits: Limits, stock: Stock, circuit: Circuit
+) -> tuple[WireChoice, ...]:
+    """Spools of the circuit's colour that are large enough and that its fuse protects, thinnest first."""
+    pigtail = feeding_pigtail(console, circuit)
+    fuse_ma = pigtail.fuse_ma if pigtail and circuit.side == "feed" else 0
+    found = []
+    for spool in stock.spools_of_colour(circuit.colour):
+        if spool.area_um2 < max(limits.minimum_area_um2, circuit.minimum_area_um2):
+            continue
+        choice = _choice(console, limits, spool)
+        if choice and fuse_ma <= fuse_allowed_ma(choice.table_ma, limits):
+            found.append(choice)
+    return tuple(found)
+
+
+def _choice(console: Console, limits: Limits, spool: Spool) -> WireChoice | None:
+    try:
+        table = table_ma(spool.ampacity_size, spool.insulation_temp_c, console.engine_space)
+    except OutsideTable:
+        return None  # a wire the table does not hold is never chosen
+    factor = bundle_factor_permille(limits.bundle_rule, limits.off_loom_conductors)
+    return WireChoice(
+        size=spool.wire_size,
+        colour=spool.colour,
+        end_type=spool.name,
+        area_um2=spool.area_um2,
+        nohm_per_mm=nohm_per_mm(spool.area_um2, limits.conductor_temp_c, limits.stranding_permille),
+        table_ma=table,
+        cap_ma=table * factor // 1000,
+        price_micro_per_m=spool.price_micro_per_m,
+    )

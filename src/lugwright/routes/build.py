@@ -1,0 +1,68 @@
+"""Routes of a console: the path between any two joints, and the candidate splice points."""
+
+from __future__ import annotations
+
+from lugwright.limits.schema import Limits
+from lugwright.routes.loom import Loom
+from lugwright.routes.obstacles import Joint, Layers, obstacles_of
+from lugwright.routes.schema import Path, Routes, SplicePoint
+from lugwright.routes.splice_points import SplicePlaces, joint_of
+from lugwright.routes.visibility import Open, reverse
+from lugwright.scenario.console import Console, Point
+
+
+def build_routes(console: Console, limits: Limits) -> Routes:
+    """Paths (found when asked for, then kept) and splice points of a console.
+
+    ``Routes.between`` raises KeyError for an unknown joint, ValueError for a joint with itself,
+    and ``routes.errors.NoPath`` where every way is shut. The path of (b, a) is the reverse of
+    (a, b). Raises OutsideTable for a stud whose nut is not known.
+    """
+    router = _Router(console, limits)
+    return Routes(router.splices, router.between, router.from_entry)
+
+
+def list_splice_points(console: Console, limits: Limits) -> tuple[SplicePoint, ...]:
+    """Every candidate splice point, circuit by circuit, in order of their numbers."""
+    splices = build_routes(console, limits).splices
+    return tuple(point for circuit in console.circuits for point in splices[circuit.name])
+
+
+class _Router:
+    """Holds the joints of a console and the paths found so far."""
+
+    def __init__(self, console: Console, limits: Limits) -> None:
+        layers = Layers(obstacles_of(console, limits))
+        self._open = Open(layers)
+        self._loom = Loom(console.tie_points, self._open) if console.tie_points else None
+        self._joints = {post.id: joint_of(post) for post in console.posts}
+        self._paths: dict[tuple[str, str], Path] = {}
+        self._entries: dict[tuple[Point, str], Path] = {}
+        places = SplicePlaces(console, limits, layers, self._path)
+        self.splices = {circuit.name: places.of(circuit) for circuit in console.circuits}
+        for points in self.splices.values():
+            for point in points:
+                self._joints[point.id] = Joint(point.at, point.id, "", point.tie)
+
+    def between(self, a: str, b: str) -> Path:
+        """The path between two joints, from ``a`` to ``b``."""
+        if a == b:
+            raise ValueError(f"no path leads from {a} to itself")
+        if (a, b) not in self._paths:
+            path = self._path(self._joints[a], self._joints[b])
+            self._paths[a, b], self._paths[b, a] = path, reverse(path)
+        return self._paths[a, b]
+
+    def from_entry(self, entry: Point, post: str) -> Path:
+        """The path of a pigtail or arriving wire from its entry to a post."""
+        if (entry, post) not in self._entries:
+            joint = Joint(entry, f"the entry at {entry.x_dmm}, {entry.y_dmm} (0.1 mm)")
+            self._entries[entry, post] = self._path(joint, self._joints[post])
+        return self._entries[entry, post]
+
+    def _path(self, a: Joint, b: Joint) -> Path:
+        """Direct on one instrument and where there is no loom, else over the loom."""
+        one_instrument = a.instrument != "" and a.instrument == b.instrument
+        if self._loom is None or one_instrument:
+            return self._open.path(a, b)
+        return self._loom.path(a, b)

@@ -1,0 +1,110 @@
+"""Rules over several records: names used twice, names that lead nowhere, loads between circuits.
+
+Gathers the rules of layout (``geometry_checks``) and those that need limits and stock
+(``panel_checks``) as well.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from lugwright.base.errors import Complaint
+from lugwright.base.toml import TomlFile
+from lugwright.limits.schema import Limits
+from lugwright.scenario.complaints import nearest
+from lugwright.scenario.console import Console
+from lugwright.scenario.draft import Draft
+from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
+from lugwright.scenario.fitting_out import Fitted
+from lugwright.scenario.geometry_checks import layout_faults
+from lugwright.scenario.panel_checks import (
+    edge_faults,
+    nut_driver_faults,
+    post_faults,
+    wire_faults,
+)
+from lugwright.scenario.supplies import Supply
+from lugwright.stock.schema import Stock
+
+TIE_POINTS = ("tie_point",)
+KEEP_OUTS = ("keep_out",)
+
+
+def cross_faults(
+    draft: Draft, fitted: list[Fitted], supplies: Mapping[str, Supply]
+) -> list[Complaint]:
+    """Every fault over several records that needs neither limits nor stock."""
+    complaints = [*_tie_point_faults(draft), *_keep_out_faults(draft)]
+    complaints += _load_faults(draft, fitted, supplies)
+    complaints += layout_faults(draft, fitted)
+    return complaints
+
+
+def panel_complaints(
+    console: Console, limits: Limits, stock: Stock, toml: TomlFile
+) -> list[Complaint]:
+    """Every fault of the panel under these limits and with this stock, in the file's order."""
+    found = [
+        *edge_faults(console, limits, toml),
+        *nut_driver_faults(console, limits, stock, toml),
+        *post_faults(console, limits, stock, toml),
+        *wire_faults(console, stock, toml),
+    ]
+    return sorted(set(found))
+
+
+def _tie_point_faults(draft: Draft) -> list[Complaint]:
+    complaints = []
+    known = {tie.name for tie in draft.part.tie_point} | draft.lost.tie_points
+    seen: set[str] = set()
+    for index, tie in enumerate(draft.part.tie_point):
+        if tie.name in seen:
+            path = draft.path(TIE_POINTS, index, "name")
+            complaints.append(draft.complain(path, f'two tie points are named "{tie.name}"'))
+        seen.add(tie.name)
+        for number, link in enumerate(tie.links):
+            path = draft.path(TIE_POINTS, index, "links", number)
+            if link == tie.name:
+                complaints.append(draft.complain(path, "a tie point does not lead to itself"))
+            elif link not in known and not draft.lost.unnamed_tie_point:
+                message = f'there is no tie point "{link}"'
+                complaints.append(draft.complain(path, message, nearest(link, known - {tie.name})))
+    return complaints
+
+
+def _keep_out_faults(draft: Draft) -> list[Complaint]:
+    complaints = []
+    seen: set[str] = set()
+    for index, keep_out in enumerate(draft.part.keep_out):
+        if keep_out.name in seen:
+            path = draft.path(KEEP_OUTS, index, "name")
+            complaints.append(draft.complain(path, f'two keep-outs are named "{keep_out.name}"'))
+        seen.add(keep_out.name)
+        first, second = keep_out.corners
+        if first[0] == second[0] or first[1] == second[1]:
+            path = draft.path(KEEP_OUTS, index, "corners")
+            message = "the two corners must differ in both x and y"
+            complaints.append(draft.complain(path, message))
+    return complaints
+
+
+def _load_faults(
+    draft: Draft, fitted: list[Fitted], supplies: Mapping[str, Supply]
+) -> list[Complaint]:
+    """A powered load must come in at a feed and go out to a ground."""
+    complaints = []
+    for instrument in fitted:
+        for load in instrument.pattern.loads:
+            feed = supplies.get(instrument.posts[load.feed].circuit)
+            ground = supplies.get(instrument.posts[load.ground].circuit)
+            path = draft.path(INSTRUMENTS, instrument.index, "name")
+            if feed is not None and feed.side == "ground":
+                message = f'load "{load.name}" takes current from post "{load.feed}", a ground'
+                complaints.append(draft.complain(path, message))
+            elif ground is not None and ground.side == "feed":
+                message = f'load "{load.name}" returns by post "{load.ground}", a feed'
+                complaints.append(draft.complain(path, message))
+            elif feed is not None and not instrument.posts[load.ground].circuit:
+                message = f'load "{load.name}" has no way back: post "{load.ground}" has no wire'
+                complaints.append(draft.complain(path, message))
+    return complaints

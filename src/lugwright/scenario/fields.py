@@ -1,0 +1,162 @@
+"""Values as a person writes them in a scenario: text with its unit, read once, exactly.
+
+Each type here is used as the annotation of a field: it reads the text, refuses what it cannot
+read with the accepted forms, and describes itself in the JSON Schema.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Strict, WithJsonSchema
+
+from lugwright.base import units
+from lugwright.electrics.colours import canonical_colour
+
+MAX_NAME = 40
+MAX_AMPERES = 1000  # far above any panel; catches milliampere written as ampere
+LONGEST_MM = 100_000  # 100 m
+
+# A dot parts instrument and post in ``fuel.signal``; a colon parts arrival and wire in labels.
+_NAME = re.compile(r"[^\W_][\w \-+/()&']*")
+
+SizeStandard = Literal["AWG", "SAE", "metric"]
+
+INSULATION_TEMPERATURES_C = (60, 75, 80, 90, 105, 125, 200)
+"""The insulation columns of 33 CFR 183.425 Table 5."""
+
+
+class Part(BaseModel):
+    """Base of every part of a scenario: frozen, and no unknown keys."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
+
+
+def _text(value: Any, example: str) -> str:
+    if not isinstance(value, str):
+        raise ValueError(f'write it as text in quotes, such as "{example}"')
+    return value.strip()
+
+
+def _offset(value: Any) -> Fraction:
+    return _bounded(units.parse_length_mm(value, allow_negative=True))
+
+
+def _length(value: Any) -> Fraction:
+    return _bounded(units.parse_length_mm(value))
+
+
+def _bounded(length_mm: Fraction) -> Fraction:
+    if abs(length_mm) > LONGEST_MM:
+        raise ValueError(f"a length is at most {LONGEST_MM // 1000} m here")
+    return length_mm
+
+
+def _positive_length(value: Any) -> Fraction:
+    length_mm = _length(value)
+    if length_mm == 0:
+        raise ValueError("length: must be more than zero")
+    return length_mm
+
+
+def _current(value: Any) -> int:
+    current_ma = units.parse_current_ma(value)
+    if current_ma > MAX_AMPERES * 1000:
+        raise ValueError(f"a current is at most {MAX_AMPERES} A here")
+    return current_ma
+
+
+def _positive_current(value: Any) -> int:
+    current_ma = _current(value)
+    if current_ma == 0:
+        raise ValueError("current: must be more than zero")
+    return current_ma
+
+
+def _name(value: Any) -> str:
+    text = _text(value, "fuel")
+    if not text:
+        raise ValueError("a name is wanted here, not empty text")
+    if len(text) > MAX_NAME:
+        raise ValueError(f"a name has at most {MAX_NAME} characters, this one has {len(text)}")
+    if not _NAME.fullmatch(text):
+        raise ValueError(
+            "a name starts with a letter or digit and holds letters, digits, spaces and - _ + / &, "
+            "no dot, colon or quotation mark"
+        )
+    return text
+
+
+def _title(value: Any) -> str:
+    text = _text(value, "Sandbar skiff, four dials")
+    if not text or len(text) > 120 or not text.isprintable():
+        raise ValueError("a title is one line of 1 to 120 characters")
+    return text
+
+
+def _landing(value: Any) -> str:
+    text = _text(value, "fuel.signal")
+    instrument, dot, post = text.partition(".")
+    if not (dot and instrument.strip() and post.strip()) or "." in post:
+        raise ValueError(
+            f'"{text}" does not name a post; write instrument, dot, post, as in "fuel.signal"'
+        )
+    return f"{instrument.strip()}.{post.strip()}"
+
+
+def _colour(value: Any) -> str:
+    return canonical_colour(_text(value, "purple"))
+
+
+def _temperature(value: Any) -> int:
+    text = _text(value, "105 C")
+    found = re.fullmatch(r"(\d{1,3}) ?°?C", text)
+    if not found or int(found[1]) not in INSULATION_TEMPERATURES_C:
+        allowed = ", ".join(f'"{value_c} C"' for value_c in INSULATION_TEMPERATURES_C)
+        raise ValueError(f'"{text}" is not an insulation rating of the ampacity table: {allowed}')
+    return int(found[1])
+
+
+def _field(read: Callable[[Any], Any], *examples: str) -> tuple[BeforeValidator, WithJsonSchema]:
+    return BeforeValidator(read), WithJsonSchema({"type": "string", "examples": list(examples)})
+
+
+_LENGTHS = ("52 mm", "2-1/16 in", "6 m")
+
+Length = Annotated[Fraction, *_field(_length, *_LENGTHS)]
+"""Millimetres, exact, not negative."""
+PositiveLength = Annotated[Fraction, *_field(_positive_length, *_LENGTHS)]
+"""Millimetres, exact, more than zero."""
+Offset = Annotated[Fraction, *_field(_offset, "12 mm", "-1/2 in")]
+"""Millimetres, exact, either sign."""
+Place = tuple[Offset, Offset]
+"""x and y in millimetres."""
+Current = Annotated[int, *_field(_current, "0.25 A", "120 mA")]
+"""Milliampere, not negative."""
+PositiveCurrent = Annotated[int, *_field(_positive_current, "0.25 A", "120 mA")]
+"""Milliampere, more than zero."""
+WireSize = Annotated[str, *_field(units.parse_wire_size, "16 AWG", "1.5 mm2")]
+"""A wire size in its usual writing."""
+Thread = Annotated[str, *_field(units.parse_thread, "M4", "#8-32")]
+"""A stud's thread in its usual writing."""
+TabSize = Annotated[str, *_field(units.parse_tab_size, "6.3 x 0.8", "0.250 x 0.032 in")]
+"""A tab's width and thickness in its usual writing."""
+YesNo = Annotated[bool, Strict()]
+"""true or false, nothing else."""
+Count = Annotated[int, Strict()]
+"""A whole number."""
+Degrees = Annotated[Fraction, *_field(units.parse_degrees, "90 deg")]
+"""Degrees, exact."""
+Name = Annotated[str, *_field(_name, "fuel")]
+"""A name of the rigger's own: an instrument, a circuit, a tie point."""
+Title = Annotated[str, *_field(_title, "Sandbar skiff, four dials")]
+"""One line of text."""
+Landing = Annotated[str, *_field(_landing, "fuel.signal")]
+"""A post: instrument, dot, post."""
+Colour = Annotated[str, *_field(_colour, "purple", "dark blue")]
+"""A conductor colour of the published standard."""
+Temperature = Annotated[int, *_field(_temperature, "105 C")]
+"""An insulation rating in degrees Celsius."""

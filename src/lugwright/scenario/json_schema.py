@@ -1,0 +1,37 @@
+"""The JSON Schema of a scenario, for editors that complete and check while one types."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+from lugwright.scenario.library import pattern_names
+from lugwright.scenario.schema import ScenarioPart
+
+SCHEMA_FILE = "scenario.schema.json"
+
+
+def scenario_schema() -> dict[str, Any]:
+    """The schema (draft 2020-12), generated from the models, with the library's pattern names."""
+    schema = ScenarioPart.model_json_schema()
+    schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
+    schema["title"] = "Lugwright scenario"
+    pattern = schema["$defs"]["InstrumentPart"]["properties"]["pattern"]
+    pattern["examples"] = list(pattern_names())
+    return schema
+
+
+def schema_text() -> str:
+    """The schema as it is written: sorted keys, one fact a line."""
+    return json.dumps(scenario_schema(), indent=2, sort_keys=True, ensure_ascii=False) + "\n"
+
+
+def write_schema_beside(scenario: str | Path) -> Path:
+    """Write ``scenario.schema.json`` into the folder of a scenario file; returns its path.
+
+    Raises OSError where the folder cannot be written to.
+    """
+    target = Path(scenario).parent / SCHEMA_FILE
+    target.write_text(schema_text(), encoding="utf-8", newline="\n")
+    return target

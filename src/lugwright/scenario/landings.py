@@ -1,0 +1,229 @@
+"""What arrives aboard: which post each wire lands on, and whose current it is."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from lugwright.base.errors import Complaint
+from lugwright.scenario.complaints import nearest
+from lugwright.scenario.draft import Draft
+from lugwright.scenario.fitting_out import SENDER_FUNCTIONS, Fitted, FittedPost
+from lugwright.scenario.given_wires import checked_wire, wire_or_reason
+from lugwright.scenario.schema import ArrivesPart, ArrivingWirePart
+from lugwright.scenario.supplies import Supply
+
+SECTION = ("arrives",)
+SENDER_MA = 250  # upper end of a fuel sender's current at 12 V, from memory
+
+
+@dataclass(frozen=True)
+class Landed:
+    """An arrival with its posts found. ``posts`` has one post id per wire."""
+
+    index: int
+    part: ArrivesPart
+    posts: tuple[str, ...]
+    is_sender: bool
+    current_ma: int
+    drawn_from: str
+    returns_to: str
+
+
+@dataclass(frozen=True)
+class _Post:
+    """A post as seen by what lands on it. ``side`` "" where no circuit feeds it."""
+
+    instrument: Fitted
+    post: FittedPost
+    side: str
+
+
+class Landings:
+    """Finds the post of every arriving wire and collects the faults."""
+
+    def __init__(self, draft: Draft, fitted: list[Fitted], supplies: Mapping[str, Supply]) -> None:
+        self._draft = draft
+        self._fitted = {instrument.name: instrument for instrument in fitted}
+        self._supplies = supplies
+        self._taken: Counter[str] = Counter()
+        self.complaints: list[Complaint] = []
+
+    def find(self) -> list[Landed]:
+        """Every arrival that can be used, by name."""
+        found: dict[str, Landed] = {}
+        names: set[str] = set()
+        for index, part in enumerate(self._draft.part.arrives):
+            if part.name in names:
+                message = f'there are two arrivals named "{part.name}"'
+                self._say(index, ("name",), message)
+            names.add(part.name)
+            landed = self._arrival(index, part)
+            if landed is not None:
+                found.setdefault(part.name, landed)
+        return [found[name] for name in sorted(found)]
+
+    def _say(self, index: int, keys: tuple[str | int, ...], message: str, hint: str = "") -> None:
+        path = self._draft.path(SECTION, index, *keys)
+        self.complaints.append(self._draft.complain(path, message, hint))
+
+    def _arrival(self, index: int, part: ArrivesPart) -> Landed | None:
+        targets = [self._target(index, number, wire) for number, wire in enumerate(part.wires)]
+        for number, (wire, target) in enumerate(zip(part.wires, targets, strict=True)):
+            self._check_wire(index, number, wire)
+            if target is not None:
+                self._check_post(index, number, wire, target)
+        present = [target for target in targets if target is not None]
+        if len(present) < len(targets):
+            return None
+        is_sender = self._is_sender(part, present)
+        before = len(self.complaints)
+        for number, target in enumerate(present):
+            self._check_kind(index, number, target, is_sender)
+        if len(self.complaints) > before:
+            return None
+        return self._currents(index, part, present, is_sender)
+
+    def _target(self, index: int, number: int, wire: ArrivingWirePart) -> _Post | None:
+        name, _, post_name = wire.lands_on.partition(".")
+        keys = ("wires", number, "lands_on")
+        instrument = self._fitted.get(name)
+        if instrument is None:
+            lost = self._draft.lost
+            if name not in lost.instruments and not lost.unnamed_instrument:
+                message = f'there is no instrument "{name}"'
+                self._say(index, keys, message, nearest(name, self._fitted))
+            return None
+        post = instrument.posts.get(post_name)
+        if post is None:
+            message = f'"{name}" has no post "{post_name}"'
+            self._say(index, keys, message, nearest(post_name, instrument.posts))
+            return None
+        supply = self._supplies.get(post.circuit)
+        return _Post(instrument, post, supply.side if supply else "")
+
+    def _check_wire(self, index: int, number: int, wire: ArrivingWirePart) -> None:
+        path = self._draft.path(SECTION, index, "wires", number, "wire_size")
+        given = wire_or_reason(wire.wire_size, wire.colour, wire.size_standard, wire.insulation)
+        self.complaints += checked_wire(self._draft, path, given, self._draft.part.engine_space)
+        if wire.entry is not None and wire.reach is None:
+            message = '"reach" is missing: with an entry the reach is judged'
+            self._say(index, ("wires", number), message)
+
+    def _check_post(self, index: int, number: int, wire: ArrivingWirePart, target: _Post) -> None:
+        post, keys = target.post, ("wires", number, "lands_on")
+        self._taken[wire.lands_on] += 1
+        if post.part.kind == "lead":
+            message = "a lead takes jumpers only; an arriving wire lands on a stud or tab"
+            self._say(index, keys, message)
+        elif post.part.kind == "tab":
+            self._check_tab(index, number, wire, target)
+        elif wire.ring is not None and wire.ring.thread != post.part.thread:
+            message = f"its ring is for {wire.ring.thread}, the stud is {post.part.thread}"
+            self._say(index, ("wires", number, "ring"), message)
+
+    def _check_tab(self, index: int, number: int, wire: ArrivingWirePart, target: _Post) -> None:
+        keys = ("wires", number, "lands_on")
+        if wire.ring is not None:
+            self._say(index, ("wires", number, "ring"), "a ring does not go on a tab")
+        if self._taken[wire.lands_on] > 1:
+            message = "this tab is used twice: a tab takes one push-on, and another wire has it"
+            self._say(index, keys, message)
+        elif target.side and not target.post.part.optional:
+            message = (
+                f'this tab is used twice: the jumper of circuit "{target.post.circuit}" has it'
+            )
+            self._say(index, keys, message)
+
+    def _is_sender(self, part: ArrivesPart, targets: list[_Post]) -> bool:
+        if part.kind is not None:
+            return part.kind == "sender"
+        if any(t.post.function == "load" and not t.post.circuit for t in targets):
+            return False
+        on_signal = any(t.post.part.function in SENDER_FUNCTIONS for t in targets)
+        return on_signal or "sender" in part.name.lower().split()
+
+    def _check_kind(self, index: int, number: int, target: _Post, is_sender: bool) -> None:
+        keys, post = ("wires", number, "lands_on"), target.post
+        declared = post.part.function in SENDER_FUNCTIONS and bool(post.circuit)
+        if is_sender and declared:
+            message = (
+                f'a sender lands on this post, and feeds puts it on circuit "{post.circuit}": '
+                "a post fed by a sender never takes power"
+            )
+            self._say(index, keys, message)
+        elif is_sender and (target.side == "feed" or post.function == "load"):
+            message = "a sender's wire lands on a feed: a post that takes power is no place for it"
+            signals = [name for name, p in target.instrument.posts.items() if _takes_sender(p)]
+            named = f'"{target.instrument.post_id(signals[0])}"' if signals else "a signal post"
+            self._say(index, keys, message, f"it belongs on {named}")
+        elif not is_sender and _takes_sender(post):
+            message = "a signal post takes a sender's wire only"
+            self._say(index, keys, message, 'a switched consumer lands on a "load" post')
+        elif _takes_sender(post) and self._taken[target.instrument.post_id(post.name)] > 1:
+            self._say(index, keys, "this signal post is fed by two senders")
+        elif self._is_dead(target) and not _takes_sender(post) and post.function != "load":
+            message = "no circuit feeds this post: nothing can be connected to it"
+            self._say(index, keys, message)
+
+    def _is_dead(self, target: _Post) -> bool:
+        """No circuit reaches the post (where it should, that is said at the post itself)."""
+        if self._draft.lost.supplies and target.post.circuit:
+            return False
+        return not target.side and (not target.post.circuit or target.post.part.optional)
+
+    def _currents(
+        self, index: int, part: ArrivesPart, targets: list[_Post], is_sender: bool
+    ) -> Landed | None:
+        ids = [t.instrument.post_id(t.post.name) for t in targets]
+        switched = [t for t in targets if not t.post.circuit]
+        on_feed = [i for i, t in zip(ids, targets, strict=True) if t.side == "feed"]
+        on_ground = [i for i, t in zip(ids, targets, strict=True) if t.side == "ground"]
+        before = len(self.complaints)
+        if is_sender and not switched and not self._draft.lost.supplies:
+            message = "none of its wires lands on a signal post"
+            self._say(index, ("wires",), message)
+        if len(switched) + len(on_feed) > 1 or len(on_ground) > 1:
+            message = "two of its wires carry the same current: only one may lead in, and one back"
+            self._say(index, ("wires",), message, "write one arrival for each pair of wires")
+        current_ma = self._current(index, part, is_sender, bool(switched or on_feed))
+        drawn_from = on_feed[0] if on_feed else ""
+        if switched and current_ma:
+            drawn_from = self._feed_post(switched[0].instrument)
+            if not drawn_from and not self._draft.lost.supplies:
+                message = "nothing feeds the instrument it takes its current from"
+                self._say(index, ("name",), message)
+        if len(self.complaints) > before:
+            return None
+        returns_to = on_ground[0] if on_ground and current_ma else ""
+        drawn_from = drawn_from if current_ma else ""
+        return Landed(index, part, tuple(ids), is_sender, current_ma, drawn_from, returns_to)
+
+    def _current(self, index: int, part: ArrivesPart, is_sender: bool, draws: bool) -> int:
+        if is_sender:
+            return SENDER_MA if part.current is None else part.current
+        if not draws:
+            if part.current:
+                self._say(index, ("current",), "none of its wires lands on a feed or a load post")
+            return 0
+        if part.current is None:
+            self._say(index, (), '"current" is missing: say what it draws')
+        elif part.current == 0:
+            self._say(index, ("current",), "current: must be more than zero")
+        return part.current or 0
+
+    def _feed_post(self, instrument: Fitted) -> str:
+        """The post where the instrument takes in what it passes on: ignition before others."""
+        feeds = [
+            post
+            for post in instrument.posts.values()
+            if post.circuit in self._supplies and self._supplies[post.circuit].side == "feed"
+        ]
+        order = {"ignition": 0, "lamp": 2, "second": 2}
+        feeds.sort(key=lambda post: (order.get(post.function, 1), post.name))
+        return instrument.post_id(feeds[0].name) if feeds else ""
+
+
+def _takes_sender(post: FittedPost) -> bool:
+    return post.function in SENDER_FUNCTIONS and not post.circuit

@@ -1,0 +1,372 @@
+"""From a scenario file to a console: look up, mirror, turn, round once, and put in order.
+
+The order in the file does not matter: everything is sorted by name.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, floor
+from pathlib import Path
+from typing import Any
+
+from lugwright.base.errors import BadInput
+from lugwright.base.scale import DMM_PER_MM
+from lugwright.base.toml import TomlFile, read_toml
+from lugwright.base.units import to_dmm, to_dmm_up
+from lugwright.electrics.colours import colour_code
+from lugwright.electrics.sizes import nominal_area_um2
+from lugwright.scenario.console import (
+    Arrival,
+    ArrivingWire,
+    Circuit,
+    Console,
+    Instrument,
+    KeepOut,
+    Load,
+    Pigtail,
+    Point,
+    Post,
+    ReadyRing,
+    SupplyRun,
+    TiePoint,
+)
+from lugwright.scenario.cross_checks import cross_faults
+from lugwright.scenario.draft import Draft, read_draft
+from lugwright.scenario.fields import Place
+from lugwright.scenario.fitting_out import Fitted, FittedPost, fit_out
+from lugwright.scenario.given_wires import given_wire
+from lugwright.scenario.landings import Landed, Landings
+from lugwright.scenario.pattern_schema import RingPart
+from lugwright.scenario.placing import point, to_back, turned, turned_extent
+from lugwright.scenario.schema import ArrivingWirePart, PigtailPart, ScenarioPart
+from lugwright.scenario.supplies import Supply, find_supplies, is_used, label_of
+
+# A lug kept free for later: a 0.8 mm tongue (0.03 in, as red and blue rings) whose barrel takes
+# a sixth of the way round (common practice, no source).
+RESERVED_TONGUE_DMM = 8
+RESERVED_ANGLE_DEG = 60
+# An unused pigtail whose size is not stated is capped as the usual size (common practice).
+UNSTATED_SIZE = "16 AWG"
+
+
+@dataclass(frozen=True)
+class LoadedScenario:
+    """What a scenario file says: the console, its own limits (as written), and its rule set."""
+
+    console: Console
+    limits_table: dict[str, Any]
+    practice: str
+    toml: TomlFile
+
+
+def load_scenario(path: str | Path) -> LoadedScenario:
+    """Read a scenario file.
+
+    Raises BadInput with every fault of the file, in the order of the file.
+    """
+    return load_toml(read_toml(path))
+
+
+def load_toml(toml: TomlFile) -> LoadedScenario:
+    """The same for a TOML file already read."""
+    draft, complaints = read_draft(toml)
+    if draft is None:
+        raise BadInput(*sorted(set(complaints)))
+    fitted, found = fit_out(draft)
+    complaints += found
+    supplies, found = find_supplies(draft, fitted)
+    complaints += found
+    landings = Landings(draft, fitted, supplies)
+    landed = landings.find()
+    complaints += landings.complaints
+    complaints += cross_faults(draft, fitted, supplies)
+    if complaints:
+        raise BadInput(*sorted(set(complaints)))
+    console = _Builder(draft, fitted, supplies, landed).console()
+    return LoadedScenario(console, dict(draft.part.limits), draft.part.practice, toml)
+
+
+def _down(length_mm: Fraction) -> int:
+    """To 0.1 mm, rounded down: for a length that has to be enough."""
+    return floor(length_mm * DMM_PER_MM)
+
+
+class _Builder:
+    """Builds the console of a scenario without fault."""
+
+    def __init__(
+        self,
+        draft: Draft,
+        fitted: list[Fitted],
+        supplies: Mapping[str, Supply],
+        landed: list[Landed],
+    ) -> None:
+        self._part: ScenarioPart = draft.part
+        self._toml = draft.toml
+        self._fitted = fitted
+        self._supplies = supplies
+        self._landed = landed
+
+    def console(self) -> Console:
+        part, panel = self._part, self._part.panel
+        posts = self._posts()
+        return Console(
+            title=part.title,
+            width_dmm=to_dmm(panel.width),
+            height_dmm=to_dmm(panel.height),
+            thickness_dmm=to_dmm(panel.thickness),
+            nominal_mv={"12 V": 12_000, "24 V": 24_000}[part.voltage],
+            engine_space=part.engine_space,
+            service_travel_dmm=to_dmm_up(part.service.travel),
+            instruments=tuple(self._instrument(fitted) for fitted in self._fitted),
+            posts=posts,
+            loads=self._loads(),
+            circuits=self._circuits(posts),
+            unused_pigtails=self._unused_pigtails(),
+            arrivals=tuple(self._arrival(landed) for landed in self._landed),
+            keep_outs=self._keep_outs(),
+            tie_points=self._tie_points(),
+            digest=self._toml.digest,
+            file=self._toml.file,
+            notes=self._notes(),
+        )
+
+    def _point(self, place_front: Place, height_mm: Fraction) -> Point:
+        return point(to_back(place_front, self._part.panel.width), height_mm)
+
+    def _instrument(self, fitted: Fitted) -> Instrument:
+        part, pattern = fitted.part, fitted.pattern
+        zero = Fraction(0)
+        wide, high = turned_extent(
+            pattern.body_width or zero, pattern.body_height or zero, part.turn
+        )
+        hub = pattern.hub_candidate if part.hub_candidate is None else part.hub_candidate
+        return Instrument(
+            name=part.name,
+            pattern=part.pattern or "",
+            centre=self._point(part.centre, zero),
+            cut_out_dmm=to_dmm(pattern.cut_out or zero),
+            bezel_dmm=to_dmm(pattern.bezel or zero),
+            body_dmm=to_dmm(pattern.body or zero),
+            body_depth_dmm=to_dmm(pattern.body_depth),
+            body_width_dmm=to_dmm(wide),
+            body_height_dmm=to_dmm(high),
+            hub_candidate=hub,
+            key_on=pattern.key_on if part.key_on is None else part.key_on,
+        )
+
+    def _posts(self) -> tuple[Post, ...]:
+        wanted = self._wanted_nodes()
+        posts = [
+            self._post(fitted, post, _node(fitted, post) not in wanted)
+            for fitted in self._fitted
+            for post in fitted.posts.values()
+        ]
+        return tuple(sorted(posts, key=lambda post: post.id))
+
+    def _wanted_nodes(self) -> set[str]:
+        """Nodes something is connected to: a load, an arrival, a lug reserved for later."""
+        landed = {post for landed in self._landed for post in landed.posts}
+        return {
+            _node(fitted, post)
+            for fitted in self._fitted
+            for post in fitted.posts.values()
+            if post.reserved
+            or fitted.post_id(post.name) in landed
+            or any(post.name in (load.feed, load.ground) for load in fitted.pattern.loads)
+        }
+
+    def _post(self, fitted: Fitted, post: FittedPost, is_free: bool) -> Post:
+        spec = post.part
+        centre = to_back(fitted.part.centre, self._part.panel.width)
+        offset = turned(spec.at, fitted.part.turn)
+        place = point((centre[0] + offset[0], centre[1] + offset[1]), spec.height)
+        lead = spec.lead
+        return Post(
+            id=fitted.post_id(post.name),
+            instrument=fitted.name,
+            name=post.name,
+            kind=spec.kind,
+            function=post.function,
+            circuit=post.circuit if post.circuit in self._supplies else "",
+            at=place,
+            link=f"{fitted.name}.{spec.link}" if spec.link else "",
+            optional=spec.optional and is_free,
+            thread=spec.thread or "",
+            free_thread_dmm=_down(spec.free_thread or Fraction(0)),
+            tab_size=spec.tab or "",
+            lead=given_wire(lead.wire_size, lead.colour, lead.size_standard, lead.insulation)
+            if lead
+            else None,
+            lead_fuse_ma=(lead.fuse or 0) if lead else 0,
+            current_limit_ma=spec.current_limit or 0,
+            reserved=post.reserved,
+            reserved_tongue_dmm=RESERVED_TONGUE_DMM if post.reserved else 0,
+            reserved_angle_deg=RESERVED_ANGLE_DEG if post.reserved else 0,
+            live=spec.live,
+        )
+
+    def _is_fed(self, fitted: Fitted, post: str) -> bool:
+        return fitted.posts[post].circuit in self._supplies
+
+    def _loads(self) -> tuple[Load, ...]:
+        """Loads whose feed post has a wire. One without draws nothing."""
+        loads = [
+            Load(
+                name=fitted.post_id(load.name),
+                feed_post=fitted.post_id(load.feed),
+                ground_post=fitted.post_id(load.ground),
+                current_ma=fitted.part.loads.get(load.name, load.current),
+                drop_class=load.drop_class,
+            )
+            for fitted in self._fitted
+            for load in fitted.pattern.loads
+            if self._is_fed(fitted, load.feed)
+        ]
+        return tuple(sorted(loads, key=lambda load: load.name))
+
+    def _circuits(self, posts: tuple[Post, ...]) -> tuple[Circuit, ...]:
+        circuits = []
+        for name, supply in self._supplies.items():
+            own = tuple(post.id for post in posts if post.circuit == name)
+            if not own:
+                continue  # a riding circuit without posts has no jumpers
+            size = supply.part.minimum_size if supply.part else None
+            pigtail = supply.pigtail
+            circuits.append(
+                Circuit(
+                    name=name,
+                    side=supply.side,
+                    colour=supply.colour,
+                    colour_code=colour_code(supply.colour),
+                    rides_on=supply.rides_on,
+                    posts=own,
+                    pigtail=None
+                    if pigtail is None
+                    else self._pigtail(self._part.engine_harness.pigtails[pigtail]),
+                    minimum_area_um2=nominal_area_um2(size) if size else 0,
+                )
+            )
+        return tuple(sorted(circuits, key=lambda circuit: circuit.name))
+
+    def _pigtail(self, part: PigtailPart) -> Pigtail:
+        harness = self._part.engine_harness
+        size = part.wire_size or UNSTATED_SIZE
+        return Pigtail(
+            label=label_of(part),
+            circuit=(part.circuit or "") if is_used(part) else "",
+            wire=given_wire(size, part.colour, part.size_standard, part.insulation),
+            entry=self._point(harness.entry, harness.entry_height),
+            reach_dmm=_down(part.reach or Fraction(0)),
+            stage=part.stage,
+            ring=_ring(part.ring),
+            fuse_ma=part.fuse or 0,
+            fuse_distance_dmm=to_dmm_up(part.fuse_distance),
+            to_source=_run(part),
+            cap_off=not is_used(part),
+            live=part.live,
+        )
+
+    def _unused_pigtails(self) -> tuple[Pigtail, ...]:
+        unused = (p for p in self._part.engine_harness.pigtails if not is_used(p))
+        return tuple(sorted(map(self._pigtail, unused), key=lambda pigtail: pigtail.label))
+
+    def _arrival(self, landed: Landed) -> Arrival:
+        part = landed.part
+        colours = Counter(wire.colour for wire in part.wires)
+        wires = [self._arriving_wire(part.name, wire, colours[wire.colour]) for wire in part.wires]
+        return Arrival(
+            name=part.name,
+            wires=tuple(sorted(wires, key=lambda wire: wire.id)),
+            current_ma=landed.current_ma,
+            drawn_from=landed.drawn_from,
+            returns_to=landed.returns_to,
+            drop_class=part.drop_class,
+            is_sender=landed.is_sender,
+        )
+
+    def _arriving_wire(self, name: str, wire: ArrivingWirePart, alike: int) -> ArrivingWire:
+        label = wire.colour if alike == 1 else f"{wire.colour} to {wire.lands_on}"
+        entry = wire.entry
+        return ArrivingWire(
+            id=f"{name}: {label}",
+            arrival=name,
+            lands_on=wire.lands_on,
+            wire=given_wire(wire.wire_size, wire.colour, wire.size_standard, wire.insulation),
+            ring=_ring(wire.ring),
+            entry=None if entry is None else self._point(entry, wire.entry_height),
+            reach_dmm=_down(wire.reach or Fraction(0)),
+            one_way_dmm=to_dmm_up(wire.one_way),
+            fuse_ma=wire.fuse or 0,
+        )
+
+    def _keep_outs(self) -> tuple[KeepOut, ...]:
+        found = []
+        for part in self._part.keep_out:
+            a, b = (self._point(corner, part.height) for corner in part.corners)
+            found.append(
+                KeepOut(
+                    part.name,
+                    min(a.x_dmm, b.x_dmm),
+                    min(a.y_dmm, b.y_dmm),
+                    max(a.x_dmm, b.x_dmm),
+                    max(a.y_dmm, b.y_dmm),
+                    a.z_dmm,
+                )
+            )
+        return tuple(sorted(found, key=lambda keep_out: keep_out.name))
+
+    def _tie_points(self) -> tuple[TiePoint, ...]:
+        links: dict[str, set[str]] = {part.name: set() for part in self._part.tie_point}
+        for part in self._part.tie_point:
+            for other in part.links:
+                links[part.name].add(other)
+                links[other].add(part.name)
+        return tuple(
+            TiePoint(part.name, self._point(part.at, part.height), tuple(sorted(links[part.name])))
+            for part in sorted(self._part.tie_point, key=lambda part: part.name)
+        )
+
+    def _notes(self) -> tuple[str, ...]:
+        """What was assumed, or left out, that the reader should know."""
+        notes = [
+            f'pigtail "{label_of(part)}" has no fuse stated: one belongs near its source'
+            for part in self._part.engine_harness.pigtails
+            if is_used(part)
+            and part.fuse is None
+            and self._supplies[part.circuit or ""].side == "feed"
+        ]
+        notes += [
+            f'arrival "{landed.part.name}": {landed.current_ma} mA assumed for a sender'
+            for landed in self._landed
+            if landed.is_sender and landed.part.current is None
+        ]
+        notes += [
+            f'load "{fitted.post_id(load.name)}" draws nothing: its post "{load.feed}" has no wire'
+            for fitted in self._fitted
+            for load in fitted.pattern.loads
+            if not self._is_fed(fitted, load.feed)
+        ]
+        return tuple(sorted(notes))
+
+
+def _node(fitted: Fitted, post: FittedPost) -> str:
+    """Linked posts are one node; any other post is its own. The two never share a name."""
+    return f"{fitted.name}: {post.part.link}" if post.part.link else fitted.post_id(post.name)
+
+
+def _ring(part: RingPart | None) -> ReadyRing | None:
+    return ReadyRing(part.thread, to_dmm_up(part.tongue), ceil(part.angle)) if part else None
+
+
+def _run(part: PigtailPart) -> SupplyRun | None:
+    run = part.to_source
+    if run is None:
+        return None
+    colour = run.colour or part.colour
+    wire = given_wire(run.wire_size, colour, run.size_standard, run.insulation)
+    return SupplyRun(to_dmm_up(run.one_way), wire, run.conductors)

@@ -1,0 +1,218 @@
+"""The pattern of an instrument: its hole, its body, its posts and what it draws.
+
+A pattern stands in the library (``patterns/NAME.toml``) or inline in a scenario, under
+``geometry``. Places of posts are seen from the back, relative to the centre, before turning.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from pydantic import Field, model_validator
+
+from lugwright.scenario.console import DropClass, PostKind
+from lugwright.scenario.fields import (
+    Colour,
+    Count,
+    Degrees,
+    Name,
+    Part,
+    Place,
+    PositiveCurrent,
+    PositiveLength,
+    SizeStandard,
+    TabSize,
+    Temperature,
+    Thread,
+    WireSize,
+    YesNo,
+)
+
+NOT_WIRED = "none"
+"""Written instead of a circuit for a post that stays without a wire."""
+
+
+class LeadPart(Part):
+    """The flying wire of a lead."""
+
+    wire_size: WireSize
+    """Size of the lead's own wire."""
+    colour: Colour
+    """Colour of the lead's own wire."""
+    size_standard: SizeStandard = "AWG"
+    """By which standard the size is meant: AWG, SAE or metric."""
+    insulation: Temperature = 80
+    """Insulation rating; 80 C when not stated (common practice, no source)."""
+    fuse: PositiveCurrent | None = None
+    """Rating of an in-line fuse in the lead."""
+
+
+class PostPart(Part):
+    """A post: a stud, a tab or a lead. Its place is seen from the back."""
+
+    kind: PostKind
+    """stud (threaded), tab (male blade) or lead (flying wire)."""
+    function: Name
+    """ignition, ground, lamp, signal, second, load, or the name of a further feed's circuit."""
+    at: Place
+    """x and y from the instrument's centre, seen from the back, before it is turned;
+    for a lead the end of its wire."""
+    height: PositiveLength
+    """Height above the panel's back at which wire meets the post."""
+    thread: Thread | None = None
+    """Thread of a stud."""
+    free_thread: PositiveLength | None = None
+    """Free thread of a stud above the instrument's own mounting nut."""
+    tab: TabSize | None = None
+    """Width and thickness of a tab."""
+    lead: LeadPart | None = None
+    """The flying wire of a lead."""
+    link: str = Field(default="", max_length=40)
+    """Posts of an instrument with the same link are one piece of metal inside it."""
+    optional: YesNo = False
+    """True: the circuit need not reach this post while nothing is connected to it."""
+    current_limit: PositiveCurrent | None = None
+    """The post's own current limit."""
+    live: YesNo = False
+    """True: the post is live even with the key off, and gets a boot."""
+
+    @model_validator(mode="after")
+    def _fits_its_kind(self) -> PostPart:
+        wanted = {"stud": ("thread", "free_thread"), "tab": ("tab",), "lead": ("lead",)}
+        own = wanted[self.kind]
+        absent = [name for name in own if getattr(self, name) is None]
+        foreign = [
+            name
+            for kind, names in wanted.items()
+            if kind != self.kind
+            for name in names
+            if getattr(self, name) is not None
+        ]
+        if absent:
+            raise ValueError(f"a {self.kind} needs {' and '.join(absent)}")
+        if foreign:
+            raise ValueError(f"a {self.kind} has no {' and no '.join(foreign)}")
+        return self
+
+
+class LoadPart(Part):
+    """What the instrument draws between two of its posts."""
+
+    name: Name
+    """Name of the load: movement, lamp, display."""
+    feed: Name
+    """Post where the current comes in."""
+    ground: Name
+    """Post where it goes out."""
+    current: PositiveCurrent
+    """Worst-case current at the nominal voltage."""
+    drop_class: DropClass = "critical"
+    """Which voltage-drop limit it falls under: critical or other."""
+
+
+class PatternPart(Part):
+    """Hole, body, posts and loads of an instrument."""
+
+    about: str = Field(default="", max_length=300)
+    """What it is, in a line."""
+    cut_out: PositiveLength | None = None
+    """Diameter of the hole; absent for what stands on standoffs."""
+    bezel: PositiveLength | None = None
+    """Diameter of the front rim."""
+    body: PositiveLength | None = None
+    """Diameter of a round body behind the panel."""
+    body_width: PositiveLength | None = None
+    """Width of a rectangular body, before turning."""
+    body_height: PositiveLength | None = None
+    """Height of a rectangular body, before turning."""
+    body_depth: PositiveLength
+    """How far the body sticks out behind the panel."""
+    hub_candidate: YesNo = True
+    """True: the supply may land here and be jumped on."""
+    key_on: str = Field(default="", max_length=200)
+    """What must be seen when the key is turned on."""
+    posts: dict[Name, PostPart] = Field(min_length=1)
+    """The posts by name."""
+    loads: tuple[LoadPart, ...] = ()
+    """What it draws."""
+
+    @model_validator(mode="after")
+    def _is_whole(self) -> PatternPart:
+        round_body = self.body is not None
+        square_body = self.body_width is not None and self.body_height is not None
+        if round_body == square_body or (self.body_width is None) != (self.body_height is None):
+            raise ValueError("state either body (round) or both body_width and body_height")
+        self._check_rim()
+        self._check_loads()
+        return self
+
+    def _check_rim(self) -> None:
+        if (self.cut_out is None) != (self.bezel is None):
+            raise ValueError("cut_out and bezel belong together: state both, or neither")
+        if self.cut_out is None or self.bezel is None:
+            return
+        if self.bezel < self.cut_out:
+            raise ValueError("the bezel must cover the cut-out: it is smaller than the hole")
+        if self.body is not None and self.body > self.cut_out:
+            raise ValueError("the body does not go through the cut-out: it is wider than the hole")
+
+    def _check_loads(self) -> None:
+        names = [load.name for load in self.loads]
+        if len(set(names)) != len(names):
+            raise ValueError("two loads have the same name")
+        for load in self.loads:
+            for end in (load.feed, load.ground):
+                if end not in self.posts:
+                    posts = ", ".join(sorted(self.posts))
+                    raise ValueError(f'load "{load.name}" names no post "{end}"; posts: {posts}')
+            if load.feed == load.ground:
+                raise ValueError(f'load "{load.name}" starts and ends at one post')
+
+
+class PostChange(Part):
+    """What differs at one post from the pattern. Absent keys stay as the pattern has them."""
+
+    at: Place | None = None
+    """x and y from the centre, seen from the back, before turning."""
+    height: PositiveLength | None = None
+    """Height above the panel's back."""
+    thread: Thread | None = None
+    """Thread of a stud."""
+    free_thread: PositiveLength | None = None
+    """Free thread of a stud above the instrument's own mounting nut."""
+    tab: TabSize | None = None
+    """Width and thickness of a tab."""
+    current_limit: PositiveCurrent | None = None
+    """The post's own current limit."""
+    optional: YesNo | None = None
+    """True: the circuit need not reach it while nothing is connected to it."""
+    live: YesNo | None = None
+    """True: live even with the key off."""
+
+
+class RingPart(Part):
+    """A ring that is already crimped on a wire."""
+
+    thread: Thread
+    """Thread it fits."""
+    tongue: PositiveLength = Fraction(4, 5)
+    """Thickness of its tongue; 0.8 mm when not stated (0.03 in, as red and blue rings)."""
+    angle: Degrees = Fraction(60)
+    """Room its barrel needs round the stud; 60 deg when not stated (common practice, no source)."""
+
+
+class SupplyRunPart(Part):
+    """The run behind a pigtail, back to the source."""
+
+    one_way: PositiveLength
+    """Length one way."""
+    wire_size: WireSize
+    """Size of its wire."""
+    colour: Colour | None = None
+    """Colour of its wire; that of the pigtail when not stated."""
+    size_standard: SizeStandard = "AWG"
+    """By which standard the size is meant: AWG, SAE or metric."""
+    insulation: Temperature = 105
+    """Insulation rating; 105 C when not stated (common practice, no source)."""
+    conductors: Count = Field(default=2, ge=1, le=100)
+    """Current-carrying conductors that run together there; 2 (feed and return) when not stated."""

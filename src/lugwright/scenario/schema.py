@@ -1,0 +1,234 @@
+"""The scenario as a rigger writes it. Cut-outs, entries and tie points are seen from the front.
+
+The descriptions below are what an editor shows; ``json_schema.py`` writes them out.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Annotated, Any, Literal
+
+from pydantic import Field
+
+from lugwright.scenario.console import DropClass, Side, Stage
+from lugwright.scenario.fields import (
+    Colour,
+    Count,
+    Current,
+    Degrees,
+    Landing,
+    Length,
+    Name,
+    Part,
+    Place,
+    PositiveCurrent,
+    PositiveLength,
+    SizeStandard,
+    Temperature,
+    Title,
+    WireSize,
+    YesNo,
+)
+from lugwright.scenario.pattern_schema import PatternPart, PostChange, RingPart, SupplyRunPart
+
+
+class PanelPart(Part):
+    """The plate."""
+
+    width: PositiveLength
+    """Width of the plate, seen from the front."""
+    height: PositiveLength
+    """Height of the plate."""
+    thickness: PositiveLength
+    """Thickness of the plate."""
+
+
+class InstrumentPart(Part):
+    """One instrument: a dial, switch, receptacle or bus bar."""
+
+    name: Name
+    """Your name for it; jumpers and posts are named by it."""
+    pattern: str | None = Field(default=None, max_length=60)
+    """Name of its pattern in the instrument library."""
+    geometry: PatternPart | None = None
+    """Its hole, body, posts and loads, instead of a pattern."""
+    centre: Place
+    """Where its centre is, x and y from the plate's lower left corner, seen from the front."""
+    turn: Degrees = Fraction(0)
+    """How far it is turned, clockwise as seen from the front."""
+    feeds: dict[Name, Name] = Field(default_factory=dict)
+    """Which circuit a post belongs to, where its function does not say so: second = "ignition".
+    "none" leaves a post without a wire."""
+    reserve: dict[Name, Annotated[Count, Field(ge=1, le=20)]] = Field(default_factory=dict)
+    """How many lugs to keep free on a stud for later: ground = 1."""
+    posts: dict[Name, PostChange] = Field(default_factory=dict)
+    """What differs from the pattern, post by post."""
+    loads: dict[Name, PositiveCurrent] = Field(default_factory=dict)
+    """Currents that differ from the pattern, load by load: lamp = "40 mA"."""
+    hub_candidate: YesNo | None = None
+    """Whether the supply may land here; as the pattern has it when not stated."""
+    key_on: str | None = Field(default=None, max_length=200)
+    """What must be seen when the key is turned on; as the pattern has it when not stated."""
+
+
+class PigtailPart(Part):
+    """One pigtail of the engine harness."""
+
+    circuit: Name | None = None
+    """The circuit it supplies; absent when it is not used."""
+    label: Name | None = None
+    """What its label says; the circuit's name when not stated."""
+    colour: Colour
+    """Colour of its wire."""
+    wire_size: WireSize | None = None
+    """Size of its wire; may be left out on a pigtail that is capped off."""
+    size_standard: SizeStandard = "AWG"
+    """By which standard the size is meant: AWG, SAE or metric."""
+    insulation: Temperature = 105
+    """Insulation rating; 105 C when not stated (common practice, no source)."""
+    reach: PositiveLength | None = None
+    """Its length from where it comes in; may be left out on a pigtail that is capped off."""
+    fuse: PositiveCurrent | None = None
+    """Rating of the fuse that protects it. None on a ground."""
+    fuse_distance: Length = Fraction(0)
+    """How far along the wire the fuse is from its source of current."""
+    to_source: SupplyRunPart | None = None
+    """The run behind it, back to the source."""
+    ring: RingPart | None = None
+    """A ring that is already on it."""
+    stage: Stage = "bench"
+    """When it is landed: bench, or aboard."""
+    cap_off: YesNo = False
+    """True: it is not used; its end is insulated and it is tied back."""
+    live: YesNo = False
+    """True on an unused pigtail that is live: it is capped first."""
+
+
+class HarnessPart(Part):
+    """The engine harness and where it comes in."""
+
+    entry: Place
+    """Where its pigtails come in, x and y seen from the front."""
+    entry_height: Length = Fraction(0)
+    """Height of that place above the panel's back."""
+    pigtails: tuple[PigtailPart, ...] = Field(min_length=1)
+    """Its pigtails, used or not."""
+
+
+class ArrivingWirePart(Part):
+    """One wire of what arrives aboard."""
+
+    lands_on: Landing
+    """The post it lands on: "fuel.signal"."""
+    wire_size: WireSize
+    """Size of the wire."""
+    colour: Colour
+    """Colour of the wire."""
+    size_standard: SizeStandard = "AWG"
+    """By which standard the size is meant: AWG, SAE or metric."""
+    insulation: Temperature = 105
+    """Insulation rating; 105 C when not stated (common practice, no source)."""
+    ring: RingPart | None = None
+    """A ring that is already on it."""
+    entry: Place | None = None
+    """Where it comes in, seen from the front; with it the reach is judged."""
+    entry_height: Length = Fraction(0)
+    """Height of that place above the panel's back."""
+    reach: PositiveLength | None = None
+    """Its length from where it comes in."""
+    one_way: Length = Fraction(0)
+    """Its own run from the panel to what it serves; 0 when not to be counted."""
+    fuse: PositiveCurrent | None = None
+    """Rating of an in-line fuse in this wire."""
+
+
+class ArrivesPart(Part):
+    """A sender, a consumer or a plug that is connected when the panel is in the boat."""
+
+    name: Name
+    """Your name for it."""
+    kind: Literal["sender", "consumer"] | None = None
+    """sender or consumer; a sender when one of its wires lands on a signal post."""
+    current: Current | None = None
+    """Its worst-case current; a sender's is 0.25 A when not stated."""
+    drop_class: DropClass = "other"
+    """Which voltage-drop limit a consumer falls under: critical or other."""
+    wires: tuple[ArrivingWirePart, ...] = Field(min_length=1)
+    """Its wires."""
+
+
+class CircuitPart(Part):
+    """A further feed, or what differs from the usual in a known circuit."""
+
+    name: Name
+    """Name of the circuit."""
+    side: Side | None = None
+    """feed or ground; feed when not stated, except for the circuit named ground."""
+    colour: Colour | None = None
+    """Colour of its jumpers; by the published colour standard when not stated."""
+    rides_on: Name | None = None
+    """The circuit it is taken from, where it has no pigtail of its own."""
+    minimum_size: WireSize | None = None
+    """The smallest wire its jumpers may have."""
+
+
+class KeepOutPart(Part):
+    """A rectangle behind the panel that wires go round."""
+
+    name: Name
+    """Your name for it."""
+    corners: tuple[Place, Place]
+    """Two opposite corners, seen from the front."""
+    height: PositiveLength
+    """How far it stands out behind the panel."""
+
+
+class TiePointPart(Part):
+    """A place where the loom is tied."""
+
+    name: Name
+    """Your name for it."""
+    at: Place
+    """x and y, seen from the front."""
+    height: Length = Fraction(0)
+    """Height above the panel's back."""
+    links: tuple[Name, ...] = ()
+    """The tie points it leads on to. One side naming the other is enough."""
+
+
+class ServicePart(Part):
+    """How the panel is taken off for service."""
+
+    travel: Length = Fraction(0)
+    """How far the panel is pulled out or hinged; every pigtail must follow."""
+
+
+class ScenarioPart(Part):
+    """One console: the panel, what is mounted in it, and what it is wired to."""
+
+    title: Title
+    """One line that names the console."""
+    practice: str = Field(default="usual", min_length=1, max_length=200)
+    """A built-in rule set, or the shop's own limits file."""
+    voltage: Literal["12 V", "24 V"] = "12 V"
+    """Nominal voltage."""
+    engine_space: YesNo = False
+    """True where the wiring runs in an engine space: ampacity is then lower."""
+    panel: PanelPart
+    """The plate."""
+    instrument: tuple[InstrumentPart, ...] = Field(min_length=1, max_length=200)
+    """What is mounted."""
+    engine_harness: HarnessPart
+    """The engine harness and its pigtails."""
+    arrives: tuple[ArrivesPart, ...] = ()
+    """What arrives aboard: senders, consumers, plugs."""
+    circuit: tuple[CircuitPart, ...] = ()
+    """Further feeds, and what differs in known circuits."""
+    keep_out: tuple[KeepOutPart, ...] = ()
+    """Rectangles that wires go round."""
+    tie_point: tuple[TiePointPart, ...] = ()
+    """Where the loom is tied. With tie points every path runs along them."""
+    service: ServicePart = ServicePart()
+    """Taking the panel off."""
+    limits: dict[str, Any] = Field(default_factory=dict)
+    """Limits that differ from the practice for this console."""

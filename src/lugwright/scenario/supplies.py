@@ -1,0 +1,248 @@
+"""Circuits: which there are, where each gets its current, and what their posts are."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from lugwright.base.errors import Complaint
+from lugwright.base.toml import KeyPath
+from lugwright.scenario.complaints import nearest
+from lugwright.scenario.console import Side
+from lugwright.scenario.draft import Draft
+from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
+from lugwright.scenario.fitting_out import Fitted, FittedPost
+from lugwright.scenario.given_wires import checked_wire, wire_or_reason
+from lugwright.scenario.schema import CircuitPart, PigtailPart
+
+PIGTAILS = ("engine_harness", "pigtails")
+CIRCUITS = ("circuit",)
+LAMPS = "lamps"
+IGNITION = "ignition"
+GROUND = "ground"
+
+# ABYC E-11 DC colour table; "accessory" and what is not named there take its accessory feed.
+_COLOURS = {
+    IGNITION: "purple",
+    GROUND: "black",
+    LAMPS: "dark blue",
+    "accessory": "orange",
+    "navigation lights": "gray",
+    "blower": "brown with yellow stripe",
+    "pumps": "brown",
+    "unswitched": "red",
+}
+
+
+@dataclass(frozen=True)
+class Supply:
+    """One circuit. ``pigtail`` is its index in the draft, or None where it rides on another."""
+
+    name: str
+    side: Side
+    colour: str
+    rides_on: str
+    pigtail: int | None
+    part: CircuitPart | None
+
+
+def is_used(pigtail: PigtailPart) -> bool:
+    """True for a pigtail that supplies a circuit."""
+    return pigtail.circuit is not None and not pigtail.cap_off
+
+
+def label_of(pigtail: PigtailPart) -> str:
+    """What the pigtail's label says: the circuit's name when not stated, else its colour."""
+    return pigtail.label or pigtail.circuit or pigtail.colour
+
+
+def find_supplies(draft: Draft, fitted: list[Fitted]) -> tuple[dict[str, Supply], list[Complaint]]:
+    """Circuits by name, sorted, and every fault of pigtails, circuits and posts without supply."""
+    complaints = _pigtail_faults(draft)
+    pigtails = _pigtails_by_circuit(draft, complaints)
+    parts = _circuits_by_name(draft, complaints)
+    supplies: dict[str, Supply] = {}
+    for name in sorted({*pigtails, *parts, LAMPS}):
+        supply = _supply(draft, name, pigtails, parts.get(name), complaints)
+        if supply is not None:
+            supplies[name] = supply
+    if not draft.lost.supplies:
+        complaints += _posts_without_supply(draft, fitted, supplies)
+    if not draft.lost.instruments and not draft.lost.unnamed_instrument:
+        complaints += _supplies_without_posts(draft, fitted, supplies)
+    return supplies, complaints
+
+
+def _pigtail_faults(draft: Draft) -> list[Complaint]:
+    complaints: list[Complaint] = []
+    labels: set[str] = set()
+    for index, pigtail in enumerate(draft.part.engine_harness.pigtails):
+        path = draft.path(PIGTAILS, index)
+        label = label_of(pigtail)
+        if label in labels and (pigtail.label or not is_used(pigtail)):
+            message = f'two pigtails are labelled "{label}"'
+            key = "label" if pigtail.label else "colour"
+            complaints.append(draft.complain((*path, key), message, "give each its own label"))
+        labels.add(label)
+        if pigtail.circuit is None and not pigtail.cap_off:
+            message = "it supplies no circuit and is not capped off"
+            hint = "name its circuit, or write cap_off = true"
+            complaints.append(draft.complain(path, message, hint))
+        if is_used(pigtail):
+            complaints += _used_faults(draft, path, pigtail)
+    return complaints
+
+
+def _used_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Complaint]:
+    complaints: list[Complaint] = []
+    space = draft.part.engine_space
+    if pigtail.wire_size is None or pigtail.reach is None:
+        absent = "wire_size" if pigtail.wire_size is None else "reach"
+        message = f'"{absent}" is missing'
+        complaints.append(draft.complain(path, message, "a pigtail that is used needs it"))
+    if pigtail.wire_size is not None:
+        wire = wire_or_reason(
+            pigtail.wire_size, pigtail.colour, pigtail.size_standard, pigtail.insulation
+        )
+        complaints += checked_wire(draft, (*path, "wire_size"), wire, space)
+    run = pigtail.to_source
+    if run is not None:
+        wire = wire_or_reason(
+            run.wire_size, run.colour or pigtail.colour, run.size_standard, run.insulation
+        )
+        complaints += checked_wire(draft, (*path, "to_source", "wire_size"), wire, space)
+    return complaints
+
+
+def _pigtails_by_circuit(draft: Draft, complaints: list[Complaint]) -> dict[str, int]:
+    found: dict[str, int] = {}
+    for index, pigtail in enumerate(draft.part.engine_harness.pigtails):
+        if pigtail.circuit is None or not is_used(pigtail):
+            continue
+        if pigtail.circuit in found:
+            message = f'circuit "{pigtail.circuit}" has two supplies: another pigtail feeds it too'
+            path = draft.path(PIGTAILS, index, "circuit")
+            complaints.append(draft.complain(path, message, "cap one of them off"))
+        found.setdefault(pigtail.circuit, index)
+    return found
+
+
+def _circuits_by_name(draft: Draft, complaints: list[Complaint]) -> dict[str, CircuitPart]:
+    found: dict[str, CircuitPart] = {}
+    for index, part in enumerate(draft.part.circuit):
+        if part.name in found:
+            path = draft.path(CIRCUITS, index, "name")
+            message = f'there are two circuits named "{part.name}"'
+            complaints.append(draft.complain(path, message))
+        found.setdefault(part.name, part)
+    return found
+
+
+def _supply(
+    draft: Draft,
+    name: str,
+    pigtails: Mapping[str, int],
+    part: CircuitPart | None,
+    complaints: list[Complaint],
+) -> Supply | None:
+    side: Side = (part.side if part else None) or ("ground" if name == GROUND else "feed")
+    colour = (part.colour if part else None) or _COLOURS.get(name, "orange")
+    rides_on = (part.rides_on if part else None) or ""
+    if name in pigtails:
+        pigtail = draft.part.engine_harness.pigtails[pigtails[name]]
+        if side == "ground" and pigtail.fuse is not None:
+            path = draft.path(PIGTAILS, pigtails[name], "fuse")
+            complaints.append(draft.complain(path, "a ground has no fuse: it belongs in the feed"))
+        if rides_on:
+            message = f'it has two supplies: a pigtail, and it rides on "{rides_on}"'
+            complaints.append(_of_circuit(draft, name, "rides_on", message))
+        return Supply(name, side, colour, "", pigtails[name], part)
+    if not rides_on and name == LAMPS and IGNITION in pigtails:
+        rides_on = IGNITION
+    if not rides_on:
+        return None
+    if not draft.lost.supplies and not _can_carry(
+        draft, name, side, rides_on, pigtails, complaints
+    ):
+        return None
+    return Supply(name, side, colour, rides_on, None, part)
+
+
+def _can_carry(
+    draft: Draft,
+    name: str,
+    side: Side,
+    rides_on: str,
+    pigtails: Mapping[str, int],
+    complaints: list[Complaint],
+) -> bool:
+    if draft.lost.supplies:
+        return True  # what it rides on may have been left out
+    if rides_on not in pigtails:
+        message = f'it rides on "{rides_on}", which has no pigtail'
+        hint = nearest(rides_on, pigtails)
+        complaints.append(_of_circuit(draft, name, "rides_on", message, hint))
+    elif side == "ground" or rides_on == GROUND:
+        complaints.append(_of_circuit(draft, name, "rides_on", "only a feed rides on a feed"))
+    else:
+        return True
+    return False
+
+
+def _of_circuit(draft: Draft, name: str, key: str, message: str, hint: str = "") -> Complaint:
+    index = next(i for i, part in enumerate(draft.part.circuit) if part.name == name)
+    return draft.complain(draft.path(CIRCUITS, index, key), message, hint)
+
+
+def _posts_without_supply(
+    draft: Draft, fitted: list[Fitted], supplies: Mapping[str, Supply]
+) -> list[Complaint]:
+    complaints = []
+    stated = {part.name for part in draft.part.circuit}
+    for instrument in fitted:
+        for post in instrument.posts.values():
+            if not post.circuit or post.circuit in supplies:
+                continue
+            if post.part.optional and post.name not in instrument.part.feeds:
+                continue
+            if post.circuit in stated and _rides_badly(draft, post.circuit):
+                continue  # said at the circuit already
+            complaints.append(_unfed(draft, instrument, post, supplies))
+    return complaints
+
+
+def _rides_badly(draft: Draft, name: str) -> bool:
+    return any(part.name == name and part.rides_on for part in draft.part.circuit)
+
+
+def _unfed(
+    draft: Draft, instrument: Fitted, post: FittedPost, supplies: Mapping[str, Supply]
+) -> Complaint:
+    declared = post.name in instrument.part.feeds
+    keys = ("feeds", post.name) if declared else ("name",)
+    path = draft.path(INSTRUMENTS, instrument.index, *keys)
+    message = f'no circuit feeds post "{post.name}": circuit "{post.circuit}" has no supply'
+    hint = nearest(post.circuit, supplies) if declared else ""
+    if not hint.startswith("did you mean"):
+        hint = (
+            f'give the engine harness a pigtail for "{post.circuit}", or write '
+            f'feeds = {{ {post.name} = "..." }} with another circuit or "none"'
+        )
+    return draft.complain(path, message, hint)
+
+
+def _supplies_without_posts(
+    draft: Draft, fitted: list[Fitted], supplies: Mapping[str, Supply]
+) -> list[Complaint]:
+    used = {post.circuit for instrument in fitted for post in instrument.posts.values()}
+    complaints = []
+    for supply in supplies.values():
+        if supply.name in used or supply.pigtail is None:
+            continue
+        path = draft.path(PIGTAILS, supply.pigtail, "circuit")
+        message = f'no post belongs to circuit "{supply.name}"'
+        hint = nearest(supply.name, (name for name in used if name))
+        if not hint.startswith("did you mean"):
+            hint = "write cap_off = true, or say which post it feeds with feeds"
+        complaints.append(draft.complain(path, message, hint))
+    return complaints

@@ -1,0 +1,37 @@
+"""One small question for the enumerator and the planner alike."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from brute.enumerate import BruteResult, best_by_enumeration
+from brute.straight_routes import straight_routes
+from lugwright.limits.schema import Limits
+from lugwright.routes.schema import Routes, SplicePoint
+from lugwright.scenario.console import Console
+from lugwright.stock.schema import Stock
+
+
+@dataclass(frozen=True)
+class Case:
+    """A console, its limits, the shelf, and the candidate splice points it may use.
+
+    ``traits`` says in a word each what is in it, so that a sweep can count what it covered.
+    """
+
+    console: Console
+    limits: Limits
+    stock: Stock
+    seed: int
+    traits: frozenset[str]
+    splices: Mapping[str, tuple[SplicePoint, ...]]
+
+    def routes(self) -> Routes:
+        """Straight routes with this case's splice points."""
+        return straight_routes(self.console, self.splices)
+
+    def best(self, thorough: bool = False) -> BruteResult:
+        """What the enumerator finds."""
+        routes = self.routes()
+        return best_by_enumeration(self.console, self.limits, self.stock, routes, thorough)

@@ -1,0 +1,367 @@
+"""Every way to wire one circuit, each judged and costed as far as the circuit stands alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import combinations, product
+
+from brute.given import Given, Loom, stands_along, stands_off_loom
+from brute.joints import End, Joints, Ready
+from brute.setting import Setting, Wire
+from brute.tally import Tally
+from brute.trees import rooted_trees
+from lugwright.electrics.resistance import wire_uohm
+from lugwright.routes.schema import Path
+from lugwright.scenario.console import Circuit, Post
+
+SUPPLY = "supply"  # the node above a riding circuit's tree: whatever it is taken off from
+ANY_DEGREE = 99
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One jumper: joint ids ``a`` (supply side) and ``b``, and the nodes they belong to."""
+
+    a: str
+    b: str
+    a_node: str
+    b_node: str
+
+
+@dataclass(frozen=True, order=True)
+class TakeOff:
+    """A jumper of a riding circuit that starts on a stud of the circuit it rides on."""
+
+    stud: str
+    end: End
+    current_ma: int
+
+
+@dataclass
+class Wired:
+    """One way to wire a circuit.
+
+    ``drop_nv`` is the drop from the circuit's supply to each node: for a riding circuit from
+    the stud its branch is taken off at (``source`` of each node), else from the battery.
+    """
+
+    tally: Tally
+    drop_nv: Mapping[str, int]
+    source: Mapping[str, str]
+    take_offs: tuple[TakeOff, ...]
+    loom: Loom
+    detail: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Supply:
+    """The pigtail at its landing post. ``extension_dmm`` 0: it reaches by itself."""
+
+    post: Post
+    path: Path
+    extension_dmm: int
+
+
+def _subsets(items: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
+    for size in range(len(items) + 1):
+        yield from combinations(items, size)
+
+
+class CircuitWays:
+    """Lists the trees of a circuit and works out what each costs and needs."""
+
+    def __init__(self, setting: Setting, joints: Joints, given: Given) -> None:
+        self.setting = setting
+        self.joints = joints
+        self.given = given
+
+    # -- trees -------------------------------------------------------------------------------
+
+    def trees(
+        self, circuit: Circuit, root: str, root_posts: tuple[str, ...], root_most: int
+    ) -> Iterator[tuple[Piece, ...]]:
+        """Every tree from a root node (or the supply above it) over the circuit.
+
+        ``root_posts`` are the posts a jumper may leave the root by, ``root_most`` how many may.
+        """
+        limits = self.setting.limits
+        nodes = self.setting.nodes(circuit)
+        posts = {node: tuple(post.id for post in group) for node, group in nodes.items()}
+        posts[root] = root_posts
+        others = [node for node in nodes if node != root]
+        free = tuple(n for n in others if all(post.optional for post in nodes[n]))
+        fixed = tuple(node for node in others if node not in free)
+        candidates = self.setting.routes.splice_points(circuit.name) if limits.splices else ()
+        splices = tuple(point.id for point in candidates)
+        posts.update({splice: (splice,) for splice in splices})
+        for left_in in _subsets(free):
+            for hung in _subsets(splices):
+                labels = (root, *fixed, *left_in, *hung)
+                plain = len(fixed) + len(left_in)
+                least = (1,) * (1 + plain) + (3,) * len(hung)
+                most = (root_most,) + (ANY_DEGREE,) * plain
+                most += (limits.wires_per_splice,) * len(hung)
+                for edges in rooted_trees(least, most):
+                    yield from self._between_posts(labels, edges, posts)
+
+    def _between_posts(
+        self,
+        labels: tuple[str, ...],
+        edges: tuple[tuple[int, int], ...],
+        posts: Mapping[str, tuple[str, ...]],
+    ) -> Iterator[tuple[Piece, ...]]:
+        """A tree over nodes, with every choice of posts at the nodes that have several."""
+        options = []
+        for above, below in edges:
+            a_node, b_node = labels[above], labels[below]
+            ends = product(posts[a_node], posts[b_node])
+            options.append(
+                [Piece(a, b, a_node, b_node) for a, b in ends if self.setting.jumper(a, b)]
+            )
+        yield from product(*options)
+
+    def sizes(self, circuit: Circuit, wires: int) -> Iterator[tuple[Wire, ...]]:
+        """Every choice of wire for that many pieces: one for all, or each its own."""
+        stock = [self.setting.wire(spool) for spool in self.setting.spools(circuit)]
+        if wires == 0:
+            yield ()
+        elif self.setting.limits.wire_size_choice == "circuit":
+            yield from ((wire,) * wires for wire in stock)
+        else:
+            yield from product(stock, repeat=wires)
+
+    # -- one tree ----------------------------------------------------------------------------
+
+    def currents(
+        self, circuit: Circuit, tree: tuple[Piece, ...], extra: Mapping[str, int]
+    ) -> dict[str, int]:
+        """The current that flows into each node: its own, what is taken off, and all beyond."""
+        flowing: dict[str, int] = {}
+        for node, group in self.setting.nodes(circuit).items():
+            flowing[node] = sum(self.setting.demand_ma(post.id) for post in group)
+        for node, current in extra.items():
+            flowing[node] += current
+        for piece in reversed(tree):
+            above = flowing.get(piece.a_node, 0)
+            flowing[piece.a_node] = above + flowing.setdefault(piece.b_node, 0)
+        return flowing
+
+    def _run(self, tree: tuple[Piece, ...], wires: tuple[Wire, ...],
+             flowing: Mapping[str, int], loom: Loom) -> bool:
+        """Ampacity of every jumper; False when one fails off the loom. Fills ``loom``."""
+        for piece, wire in zip(tree, wires, strict=True):
+            found = self.setting.jumper(piece.a, piece.b)
+            assert found is not None
+            path, current = found[0], flowing[piece.b_node]
+            if not stands_along(self.setting, wire, current, path):
+                return False
+            loom.add(path, 1, self.setting.most_conductors(wire, current))
+        return True
+
+    def _join(
+        self,
+        circuit: Circuit,
+        ends: Mapping[str, tuple[End, ...]],
+        ready: Mapping[str, tuple[Ready, ...]],
+        flowing: Mapping[str, int],
+        hung: tuple[str, ...],
+    ) -> Tally | None:
+        """Every joint of the circuit made as cheaply as it can be; None when one cannot."""
+        total = Tally()
+        for post_id in circuit.posts:
+            post = self.setting.posts[post_id]
+            here = ends.get(post_id, ())
+            if post.kind == "lead":
+                made = self._join_lead(post, here, flowing) if here else Tally()
+            else:
+                here += self.given.ends.get(post_id, ())
+                rings = ready.get(post_id, ()) + self.given.ready.get(post_id, ())
+                made = self.joints.on_post(post, here, rings)
+            if made is None:
+                return None
+            total += made
+        for splice in hung:
+            kinds = self.setting.limits.splice_kinds
+            made = self.joints.mid_air(kinds, ends[splice], flowing[splice])
+            if made is None:
+                return None
+            total += made
+        return total
+
+    def _join_lead(self, post: Post, here: tuple[End, ...], flowing: Mapping[str, int]
+                   ) -> Tally | None:
+        assert post.lead is not None
+        lead = self.setting.wire(post.lead)
+        own = self.joints.end(here[0].shares, "bench", lead.area_um2, lead.insulation_um, 0)
+        kinds = self.setting.limits.lead_kinds
+        return self.joints.mid_air(kinds, (own, *here), flowing[self.setting.node(post.id)])
+
+    def wired(
+        self,
+        circuit: Circuit,
+        tree: tuple[Piece, ...],
+        wires: tuple[Wire, ...],
+        start: Start,
+    ) -> Wired | None:
+        """One tree in one choice of wires, or None when it breaks a rule by itself."""
+        flowing = self.currents(circuit, tree, start.extra)
+        loom = Loom()
+        if not self._run(tree, wires, flowing, loom):
+            return None
+        shares = f"bench {circuit.name}"
+        ends: dict[str, tuple[End, ...]] = dict(start.ends)
+        drop, source = dict(start.drop_nv), {node: "" for node in start.drop_nv}
+        cut, take_offs, detail = Tally(), [], []
+        for piece, wire in zip(tree, wires, strict=True):
+            found = self.setting.jumper(piece.a, piece.b)
+            assert found is not None
+            length, current = found[1], flowing[piece.b_node]
+            cut += Tally(length, 0, 0, self.setting.cut_micro(wire, length))
+            falls = self.setting.crimped_uohm(wire, length) * current
+            drop[piece.b_node] = drop[piece.a_node] + falls
+            source[piece.b_node] = source[piece.a_node] or piece.a
+            end = self.joints.end(shares, "bench", wire.area_um2, wire.insulation_um, current)
+            if piece.a_node == SUPPLY:
+                take_offs.append(TakeOff(piece.a, end, current))
+            else:
+                ends[piece.a] = (*ends.get(piece.a, ()), end)
+            ends[piece.b] = (*ends.get(piece.b, ()), end)
+            detail.append(f"{circuit.name}: {piece.a} -> {piece.b}, {wire.name}, {length}")
+        hung = tuple(p.b for p in tree if p.b not in self.setting.posts)
+        joined = self._join(circuit, ends, start.ready, flowing, hung)
+        if joined is None:
+            return None
+        off = tuple(sorted(take_offs))
+        return Wired(cut + joined, drop, source, off, loom, tuple(detail))
+
+    # -- riding circuits ---------------------------------------------------------------------
+
+    def riding(self, circuit: Circuit, landing: Post) -> Iterator[Wired]:
+        """Every way to wire a circuit that rides on the one that lands there.
+
+        The supply above the tree is the landing post, left by exactly one jumper, or (by the
+        limit) any studs of the other circuit, left by any number.
+        """
+        studs, most = [landing.id], 1
+        if self.setting.limits.lamp_take_off == "any":
+            studs, most = list(self.setting.circuits[circuit.rides_on].posts), ANY_DEGREE
+        posts = tuple(post for post in studs if self.setting.posts[post].kind == "stud")
+        start = Start({}, {}, {SUPPLY: 0}, {})
+        for tree in self.trees(circuit, SUPPLY, posts, most):
+            for wires in self.sizes(circuit, len(tree)):
+                found = self.wired(circuit, tree, wires, start)
+                if found is not None:
+                    yield found
+
+    # -- circuits with a pigtail -------------------------------------------------------------
+
+    def supply(self, circuit: Circuit, post: Post) -> Supply | None:
+        """The pigtail at a landing post; None where it would need an extension and may not."""
+        pigtail = self.setting.pigtail(circuit)
+        path = self.setting.routes.from_entry(pigtail.entry, post.id)
+        short = self.setting.shortfall_dmm(path.path_dmm, pigtail.reach_dmm)
+        if short <= 0:
+            return Supply(post, path, 0)
+        if not self.setting.limits.extensions:
+            return None
+        return Supply(post, path, self.setting.cut_dmm(short))
+
+    def landed(
+        self, circuit: Circuit, supply: Supply, take_offs: tuple[TakeOff, ...]
+    ) -> Iterator[Wired]:
+        """Every way to wire a circuit from its landing post, with these jumpers taken off it."""
+        setting, root = self.setting, self.setting.node(supply.post.id)
+        root_posts = tuple(post.id for post in setting.nodes(circuit)[root])
+        extra: dict[str, int] = {}
+        for off in take_offs:
+            node = setting.node(off.stud)
+            extra[node] = extra.get(node, 0) + off.current_ma
+        lengthened = 1 if supply.extension_dmm else 0
+        for tree in self.trees(circuit, root, root_posts, ANY_DEGREE):
+            reached = {root, *(piece.b_node for piece in tree)}
+            if not reached.issuperset(extra):
+                continue
+            for wires in self.sizes(circuit, len(tree) + lengthened):
+                start = self._start(circuit, supply, take_offs, extra, wires[len(tree) :])
+                if start is None:
+                    continue
+                found = self.wired(circuit, tree, wires[: len(tree)], start)
+                if found is not None:
+                    yield start.finish(found)
+
+    def _start(
+        self,
+        circuit: Circuit,
+        supply: Supply,
+        take_offs: tuple[TakeOff, ...],
+        extra: Mapping[str, int],
+        extension: tuple[Wire, ...],
+    ) -> Start | None:
+        """What the pigtail, its extension and the taken-off jumpers bring to the landing post."""
+        setting, post = self.setting, supply.post
+        pigtail, total = setting.pigtail(circuit), setting.total_ma(circuit)
+        own, loom = setting.wire(pigtail.wire), Loom()
+        if not stands_along(setting, own, total, supply.path):
+            return None
+        loom.add(supply.path, 1, setting.most_conductors(own, total))
+        shares = f"bench {circuit.name}" if pigtail.stage == "bench" else "the pigtail alone"
+        stage = pigtail.stage
+        end = self.joints.end(shares, stage, own.area_um2, own.insulation_um, total)
+        uohm = wire_uohm(own.nohm_per_mm, pigtail.reach_dmm) + setting.limits.crimp_uohm
+        if pigtail.to_source is not None:
+            run = pigtail.to_source
+            uohm += wire_uohm(setting.wire(run.wire).nohm_per_mm, run.one_way_dmm)
+        tally, ring, detail = Tally(), pigtail.ring, f"{circuit.name}: lands on {post.id}"
+        for piece in extension:
+            given_end = end
+            end = self.joints.end(shares, stage, piece.area_um2, piece.insulation_um, total)
+            butt = self.joints.extension_butt(given_end, end, total)
+            if butt is None or not stands_off_loom(setting, piece, total):
+                return None
+            loom.add(supply.path, 0, setting.most_conductors(piece, total))
+            length, ring = supply.extension_dmm, None
+            uohm += setting.crimped_uohm(piece, length)
+            tally += butt + Tally(length, 0, 0, setting.cut_micro(piece, length))
+            detail += f", extension {piece.name}, {length}"
+        ends: dict[str, tuple[End, ...]] = {}
+        for off in take_offs:
+            ends[off.stud] = (*ends.get(off.stud, ()), off.end)
+        ready: dict[str, tuple[Ready, ...]] = {}
+        if ring is not None:
+            ready[post.id] = (Ready(ring.thread, ring.tongue_dmm, ring.angle_deg, stage),)
+        else:
+            ends[post.id] = (*ends.get(post.id, ()), end)
+        drop = {setting.node(post.id): uohm * total}
+        return Start(ends, ready, drop, extra, tally, loom, (detail,))
+
+
+@dataclass
+class Start:
+    """What is there before the tree: ends and rings on posts, the drop at the root."""
+
+    ends: Mapping[str, tuple[End, ...]]
+    ready: Mapping[str, tuple[Ready, ...]]
+    drop_nv: Mapping[str, int]
+    extra: Mapping[str, int]
+    tally: Tally = Tally()
+    loom: Loom | None = None
+    detail: tuple[str, ...] = ()
+
+    def finish(self, wired: Wired) -> Wired:
+        """The tree together with what was there before it."""
+        loom = wired.loom
+        if self.loom is not None:
+            loom.used.update(self.loom.used)
+            for leg, most in self.loom.allowed.items():
+                loom.allowed[leg] = min(most, loom.allowed.get(leg, most))
+        return Wired(
+            self.tally + wired.tally,
+            wired.drop_nv,
+            wired.source,
+            wired.take_offs,
+            loom,
+            self.detail + wired.detail,
+        )
+
+

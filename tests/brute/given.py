@@ -1,0 +1,181 @@
+"""What is not chosen: arriving wires and their fixed extensions, and the checks of given wires."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, field
+
+from brute.joints import End, Joints, Ready
+from brute.setting import Leg, Setting, Wire, leaves_loom, loom_legs
+from brute.tally import Tally
+from lugwright.electrics.resistance import wire_uohm
+from lugwright.routes.schema import Path
+from lugwright.scenario.console import Arrival, ArrivingWire, Circuit, Post
+from lugwright.stock.schema import Spool
+
+
+@dataclass
+class Loom:
+    """Conductors on each loom leg, and the fewest that some wire there can stand."""
+
+    used: Counter[Leg] = field(default_factory=Counter)
+    allowed: dict[Leg, int] = field(default_factory=dict)
+
+    def add(self, path: Path, count: int, most: int) -> None:
+        """Count ``count`` conductors along a path; one of them stands at most ``most`` there."""
+        for leg in loom_legs(path):
+            self.used[leg] += count
+            self.allowed[leg] = min(most, self.allowed.get(leg, most))
+
+
+@dataclass
+class Given:
+    """The part of a plan that is the same whatever is chosen."""
+
+    tally: Tally = field(default_factory=Tally)
+    loom: Loom = field(default_factory=Loom)
+    ends: dict[str, tuple[End, ...]] = field(default_factory=dict)
+    ready: dict[str, tuple[Ready, ...]] = field(default_factory=dict)
+    added_uohm: Counter[str] = field(default_factory=Counter)
+
+
+def stands_off_loom(setting: Setting, wire: Wire, current_ma: int) -> bool:
+    """Ampacity of a wire that runs off the loom."""
+    return setting.carries(wire, current_ma, setting.limits.off_loom_conductors)
+
+
+def stands_along(setting: Setting, wire: Wire, current_ma: int, path: Path) -> bool:
+    """Ampacity of a wire where its path is off the loom (true when it never is)."""
+    return not leaves_loom(path) or stands_off_loom(setting, wire, current_ma)
+
+
+def arrival_extension(setting: Setting, wire: ArrivingWire) -> Spool | None:
+    """The spool an arriving wire is lengthened from: its size, in its colour, black, or any."""
+    size = wire.wire.wire_size
+    exact = setting.stock.spool(size, wire.wire.colour) or setting.stock.spool(size, "black")
+    if exact is not None:
+        return exact
+    same = [spool for spool in setting.stock.spools if spool.wire_size == size]
+    return min(same, key=lambda spool: spool.colour, default=None)
+
+
+def _fuse_over(setting: Setting, arrival: Arrival, wire: ArrivingWire) -> int:
+    """The fuse that protects an arriving wire (0: none is asked)."""
+    if wire.fuse_ma:
+        return wire.fuse_ma
+    if setting.posts[wire.lands_on].function != "load" or not arrival.drawn_from:
+        return 0
+    return setting.fuse_ma(setting.circuits[setting.posts[arrival.drawn_from].circuit])
+
+
+def _lengthen(setting: Setting, joints: Joints, given: Given, arrival: Arrival,
+              wire: ArrivingWire, path: Path, short_dmm: int) -> End | None:
+    """Add the extension of an arriving wire; its bare end, or None when it cannot be."""
+    spool = arrival_extension(setting, wire)
+    if not setting.limits.extensions or spool is None:
+        return None
+    piece, current = setting.wire(spool), arrival.current_ma
+    if piece.area_um2 < setting.limits.minimum_area_um2:
+        return None
+    if not setting.fuse_spares(_fuse_over(setting, arrival, wire), piece):
+        return None
+    if not stands_off_loom(setting, piece, current):
+        return None
+    given.loom.add(path, 0, setting.most_conductors(piece, current))
+    shares = f"aboard {arrival.name}"
+    end = joints.end(shares, "aboard", piece.area_um2, piece.insulation_um, current)
+    own = setting.wire(wire.wire)
+    given_end = joints.end(shares, "aboard", own.area_um2, own.insulation_um, current)
+    butt = joints.extension_butt(given_end, end, current)
+    if butt is None:
+        return None
+    length = setting.cut_dmm(short_dmm)
+    given.tally += butt + Tally(length, 0, 0, setting.cut_micro(piece, length))
+    given.added_uohm[arrival.name] += setting.crimped_uohm(piece, length)
+    return end
+
+
+def _land(setting: Setting, joints: Joints, given: Given, arrival: Arrival,
+          wire: ArrivingWire) -> bool:
+    """Put one arriving wire at its post. False when it cannot be."""
+    own, current = setting.wire(wire.wire), arrival.current_ma
+    if not setting.fuse_spares(_fuse_over(setting, arrival, wire), own):
+        return False
+    if not stands_off_loom(setting, own, current):
+        return False
+    if wire.one_way_dmm:
+        given.added_uohm[arrival.name] += wire_uohm(own.nohm_per_mm, wire.one_way_dmm)
+    post, ready = wire.lands_on, wire.ring
+    end: End | None = joints.end(
+        f"aboard {arrival.name}", "aboard", own.area_um2, own.insulation_um, current
+    )
+    if wire.entry is not None:
+        path = setting.routes.from_entry(wire.entry, post)
+        given.loom.add(path, 1, setting.most_conductors(own, current))
+        short = setting.shortfall_dmm(path.path_dmm, wire.reach_dmm)
+        if short > 0:
+            ready = None
+            end = _lengthen(setting, joints, given, arrival, wire, path, short)
+    if end is None:
+        return False
+    if ready is not None:
+        ring = Ready(ready.thread, ready.tongue_dmm, ready.angle_deg, "aboard")
+        given.ready[post] = (*given.ready.get(post, ()), ring)
+    else:
+        given.ends[post] = (*given.ends.get(post, ()), end)
+    return True
+
+
+def _supply_stands(setting: Setting, circuit: Circuit) -> bool:
+    """Fuse, load and supply run of a circuit's pigtail."""
+    limits, pigtail = setting.limits, setting.pigtail(circuit)
+    total, fuse = setting.total_ma(circuit), setting.fuse_ma(circuit)
+    if not setting.fuse_spares(fuse, setting.wire(pigtail.wire)):
+        return False
+    if fuse and pigtail.fuse_distance_dmm > limits.fuse_distance_dmm:
+        return False
+    if fuse and total > fuse * limits.load_permille // 1000:
+        return False
+    run = pigtail.to_source
+    if run is None:
+        return True
+    wire = setting.wire(run.wire)
+    return setting.fuse_spares(fuse, wire) and setting.carries(wire, total, run.conductors)
+
+
+def _post_stands(setting: Setting, post: Post) -> bool:
+    """A stud's or lead's own limit; a lead's ampacity and fuse."""
+    demand = setting.demand_ma(post.id)
+    if post.kind != "tab" and post.current_limit_ma and demand > post.current_limit_ma:
+        return False
+    if post.lead is None or not post.circuit:
+        return True
+    fuse = post.lead_fuse_ma or setting.fuse_ma(setting.circuits[post.circuit])
+    wire = setting.wire(post.lead)
+    return setting.fuse_spares(fuse, wire) and stands_off_loom(setting, wire, demand)
+
+
+def lay_given(setting: Setting, joints: Joints) -> Given | None:
+    """Everything that is not chosen, or None when it alone breaks a rule.
+
+    Raises ValueError for what no rule speaks of: an arriving wire on a lead.
+    """
+    console, given = setting.console, Given()
+    owners = (circuit for circuit in console.circuits if not circuit.rides_on)
+    if not all(_supply_stands(setting, circuit) for circuit in owners):
+        return None
+    if not all(_post_stands(setting, post) for post in console.posts):
+        return None
+    for arrival in console.arrivals:
+        for wire in arrival.wires:
+            if setting.posts[wire.lands_on].kind == "lead":
+                raise ValueError(f"{wire.id} lands on a lead")
+            if not _land(setting, joints, given, arrival, wire):
+                return None
+    for post in console.posts:
+        if not post.circuit:
+            made = joints.on_post(post, given.ends.get(post.id, ()), given.ready.get(post.id, ()))
+            if made is None:
+                return None
+            given.tally += made
+    return given

@@ -1,0 +1,270 @@
+"""Everything that can be crimped on the wire ends of one joint, and the cheapest that is allowed.
+
+On a stud the groupings of the wire ends into barrels are listed by the first end: it shares
+its barrel with each sub-group of the others in turn, and the rest is grouped the same way. What
+a grouping leaves to be judged is four numbers (lugs, summed tongues, widest barrel angle,
+money), so a stud's groupings are a set of those. Fewer lugs mean fewer stacked lugs, a lower
+stack and fewer fittings at once, and no joint shares anything with another joint: the best of
+one joint, by the objective, is part of a best plan whatever the others do.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations
+
+from brute.setting import Setting
+from brute.tally import Tally, summed_key
+from lugwright.base.scale import ceil_div
+from lugwright.scenario.console import Post, Stage
+from lugwright.stock.schema import STUD_KINDS, Barrel, FittingType
+
+
+@dataclass(frozen=True, order=True)
+class End:
+    """One bare wire end. Ends share a barrel on a post only when ``shares`` is the same."""
+
+    shares: str
+    stage: Stage
+    area_um2: int
+    insulation_um: int
+    current_ma: int
+
+
+@dataclass(frozen=True, order=True)
+class Ready:
+    """A ready-made ring that lands."""
+
+    thread: str
+    tongue_dmm: int
+    angle_deg: int
+    stage: Stage
+
+
+@dataclass(frozen=True, order=True)
+class Lugs:
+    """One way to crimp the ends of a stud, as far as it matters for what follows."""
+
+    lugs: int = 0
+    tongues_dmm: int = 0
+    angle_deg: int = 0
+    money_micro: int = 0
+
+
+Ends = tuple[End, ...]
+
+
+class Joints:
+    """The cheapest way to make each joint, remembered by the ends that meet there."""
+
+    def __init__(self, setting: Setting) -> None:
+        self.setting = setting
+        self.limits = setting.limits
+        self.fittings = setting.stock.fittings
+        limited = any(fitting.current_limit_ma for fitting in self.fittings)
+        tabs = any(p.kind == "tab" and p.current_limit_ma for p in setting.console.posts)
+        self.currents_matter = limited or tabs
+        self._groupings: dict[tuple[str, Ends], frozenset[Lugs]] = {}
+        self._made: dict[tuple[str, Ends, tuple[Ready, ...], int], Tally | None] = {}
+
+    def end(self, shares: str, stage: Stage, area: int, insulation: int, current: int) -> End:
+        """A wire end; its current is left out where nothing asks for it."""
+        return End(shares, stage, area, insulation, current if self.currents_matter else 0)
+
+    # -- barrels -----------------------------------------------------------------------------
+
+    def holds(self, barrel: Barrel, lined: bool, ends: Ends, most: int | None) -> bool:
+        """Whether a barrel takes these ends, at most ``most`` of them (None: not counted)."""
+        areas = [end.area_um2 for end in ends]
+        if max(areas) * 1000 > min(areas) * self.limits.size_ratio_permille:
+            return False
+        sleeve = sum(end.insulation_um**2 for end in ends) <= barrel.sleeve_um**2
+        if not sleeve:
+            return False
+
+        def fits(area: int, count: int) -> bool:
+            counted = (most is None or count <= most) and not (lined and count > 2)
+            return counted and barrel.area_min_um2 <= area <= barrel.area_max_um2
+
+        folded = self.limits.fold_back and len(ends) == 1 and fits(2 * areas[0], 2)
+        return fits(sum(areas), len(ends)) or folded
+
+    def _crimped_micro(self, fitting: FittingType, stage: Stage | None) -> int:
+        """Price, crimping and (on a post) landing of one fitting."""
+        limits, labour = self.limits, self.setting.labour_micro
+        money = fitting.price_micro + labour(limits.minutes_fitting_cmin[fitting.kind])
+        if stage is not None:
+            money += labour(limits.minutes_landing_cmin[fitting.kind][stage])
+        return money
+
+    @staticmethod
+    def _within(limit_ma: int, current_ma: int) -> bool:
+        return not limit_ma or current_ma <= limit_ma
+
+    # -- studs -------------------------------------------------------------------------------
+
+    def _one_lug(self, thread: str, ends: Ends) -> Iterator[Lugs]:
+        """Every lug that takes these ends on a stud of that thread."""
+        current = sum(end.current_ma for end in ends)
+        for fitting in self.fittings:
+            kind_fits = fitting.kind in STUD_KINDS and fitting.kind in self.limits.stud_kinds
+            if not kind_fits or thread not in fitting.stud_threads or len(fitting.barrels) != 1:
+                continue
+            if not self._within(fitting.current_limit_ma, current):
+                continue
+            if self.holds(fitting.barrels[0], fitting.lined, ends, self.limits.wires_per_barrel):
+                money = self._crimped_micro(fitting, ends[0].stage)
+                yield Lugs(1, fitting.tongue_dmm, fitting.barrel_angle_deg, money)
+
+    def groupings(self, thread: str, ends: Ends) -> frozenset[Lugs]:
+        """Every way to bring sorted ends into lugs on a stud of that thread."""
+        if not ends:
+            return frozenset((Lugs(),))
+        key = (thread, ends)
+        if key not in self._groupings:
+            self._groupings[key] = frozenset(self._all_groupings(thread, ends))
+        return self._groupings[key]
+
+    def _all_groupings(self, thread: str, ends: Ends) -> Iterator[Lugs]:
+        first, others = ends[0], range(1, len(ends))
+        partners = [index for index in others if ends[index].shares == first.shares]
+        tried: set[Ends] = set()
+        for size in range(len(partners) + 1):
+            for chosen in combinations(partners, size):
+                group = (first, *(ends[index] for index in chosen))
+                if group in tried:
+                    continue
+                tried.add(group)
+                lugs = set(self._one_lug(thread, group))
+                if not lugs:
+                    continue
+                rest = tuple(ends[index] for index in others if index not in chosen)
+                for lug in lugs:
+                    for more in self.groupings(thread, rest):
+                        yield Lugs(
+                            lug.lugs + more.lugs,
+                            lug.tongues_dmm + more.tongues_dmm,
+                            max(lug.angle_deg, more.angle_deg),
+                            lug.money_micro + more.money_micro,
+                        )
+
+    def _stands(self, post: Post, made: Lugs, ends: Ends, ready: tuple[Ready, ...]) -> bool:
+        """Count, thread and room of a stud with these lugs and ready-made rings."""
+        limits = self.limits
+        lugs = made.lugs + len(ready) + post.reserved
+        ends_counted = len(ends) + len(ready) + post.reserved
+        count = lugs if limits.stud_count == "lugs" else ends_counted
+        row = self.setting.stock.hardware_for(post.thread)
+        used = made.tongues_dmm + sum(ring.tongue_dmm for ring in ready)
+        used += post.reserved * post.reserved_tongue_dmm + row.nut_dmm
+        used += row.lock_washer_dmm if limits.lock_washer else 0
+        used += ceil_div(limits.showing_thread_permille * row.pitch_um, 100_000)
+        angles = [made.angle_deg, *(ring.angle_deg for ring in ready)]
+        if post.reserved:
+            angles.append(post.reserved_angle_deg)
+        return (
+            count <= limits.lugs_per_stud
+            and used <= post.free_thread_dmm
+            and lugs * max(angles) <= 360
+        )
+
+    def _on_stud(self, post: Post, ends: Ends, ready: tuple[Ready, ...]) -> Tally | None:
+        if any(ring.thread != post.thread for ring in ready):
+            return None
+        landing = self.limits.minutes_landing_cmin
+        ready_micro = sum(
+            self.setting.labour_micro(landing["ring"][ring.stage]) for ring in ready
+        )
+        found = []
+        for made in self.groupings(post.thread, ends):
+            if self._stands(post, made, ends, ready):
+                lugs = made.lugs + len(ready)
+                money = made.money_micro + ready_micro
+                found.append(Tally(0, max(0, lugs - 1), made.lugs, money, lugs))
+        return min(found, key=lambda tally: summed_key(tally, self.limits), default=None)
+
+    # -- tabs --------------------------------------------------------------------------------
+
+    def _on_tab(self, post: Post, ends: Ends, ready: tuple[Ready, ...]) -> Tally | None:
+        """One push-on with every end on the tab."""
+        if ready or len(ends) > 2 or len({end.shares for end in ends}) > 1:
+            return None
+        current = sum(end.current_ma for end in ends)
+        if not self._within(post.current_limit_ma, current):
+            return None
+        prices = [
+            self._crimped_micro(fitting, ends[0].stage)
+            for fitting in self.fittings
+            if fitting.kind == "push-on"
+            and fitting.tab_size == post.tab_size
+            and self._within(fitting.current_limit_ma, current)
+            and self.holds(fitting.barrels[0], fitting.lined, ends, self.limits.wires_per_barrel)
+        ]
+        return Tally(0, 0, 1, min(prices)) if prices else None
+
+    def on_post(self, post: Post, ends: Ends, ready: tuple[Ready, ...]) -> Tally | None:
+        """The cheapest way to land these ends on a stud or tab; None when there is none."""
+        if not ends and not ready:
+            return Tally()
+        ends = tuple(sorted(ends))
+        key = (post.id, ends, tuple(sorted(ready)), 0)
+        if key not in self._made:
+            make = self._on_stud if post.kind == "stud" else self._on_tab
+            self._made[key] = make(post, ends, ready)
+        return self._made[key]
+
+    # -- mid-air -----------------------------------------------------------------------------
+
+    def _mid_air_holds(self, fitting: FittingType, ends: Ends) -> bool:
+        """Whether a butt (any split over its halves) or a closed end takes all the ends."""
+        if fitting.kind == "closed end":
+            return self.holds(fitting.barrels[0], fitting.lined, ends, None)
+        one_half, other_half = fitting.barrels
+        places = range(len(ends))
+        for size in range(1, len(ends)):
+            for chosen in combinations(places, size):
+                here = tuple(ends[index] for index in chosen)
+                there = tuple(ends[index] for index in places if index not in chosen)
+                if self.holds(one_half, fitting.lined, here, None) and self.holds(
+                    other_half, fitting.lined, there, None
+                ):
+                    return True
+        return False
+
+    def mid_air(self, kinds: tuple[str, ...], ends: Ends, flows_in_ma: int) -> Tally | None:
+        """The cheapest splice or lead joint of these ends; None when there is none."""
+        if len(ends) > self.limits.wires_per_splice:
+            return None
+        flows_in_ma = flows_in_ma if self.currents_matter else 0
+        ends = tuple(sorted(ends))
+        key = ("mid-air " + ", ".join(kinds), ends, (), flows_in_ma)
+        if key not in self._made:
+            prices = [
+                self._crimped_micro(fitting, None)
+                for fitting in self.fittings
+                if fitting.kind in ("butt", "closed end")
+                and fitting.kind in kinds
+                and self._within(fitting.current_limit_ma, flows_in_ma)
+                and self._mid_air_holds(fitting, ends)
+            ]
+            self._made[key] = Tally(0, 0, 1, min(prices)) if prices else None
+        return self._made[key]
+
+    def extension_butt(self, given: End, piece: End, flows_in_ma: int) -> Tally | None:
+        """The butt between a given wire and its extension: one wire in each half."""
+        most = max(1, self.limits.wires_per_barrel)  # a lone wire always counts as allowed
+        prices = []
+        for fitting in self.fittings:
+            if fitting.kind != "butt":
+                continue
+            if not self._within(fitting.current_limit_ma, flows_in_ma):
+                continue
+            halves = (fitting.barrels, tuple(reversed(fitting.barrels)))
+            if any(
+                self.holds(one, fitting.lined, (given,), most)
+                and self.holds(other, fitting.lined, (piece,), most)
+                for one, other in halves
+            ):
+                prices.append(self._crimped_micro(fitting, None))
+        return Tally(0, 0, 1, min(prices)) if prices else None

@@ -1,0 +1,221 @@
+"""The console as the enumerator sees it: nodes, currents, wires and lengths, looked up once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from lugwright.base.scale import ceil_div
+from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
+from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
+from lugwright.limits.schema import Limits
+from lugwright.routes.schema import Path, Routes
+from lugwright.scenario.console import Circuit, Console, GivenWire, Pigtail, Post
+from lugwright.stock.schema import Spool, Stock
+
+MOST_IN_A_BUNDLE = 60  # more conductors than any console tried here can bring together
+Leg = tuple[str, str]
+
+
+@dataclass(frozen=True)
+class Wire:
+    """What is asked of a wire, whether it comes from a spool or was given."""
+
+    name: str
+    colour: str
+    area_um2: int
+    insulation_um: int
+    nohm_per_mm: int
+    table_ma: int
+    price_micro_per_m: int
+
+
+class Setting:
+    """One console with its limits, stock and routes, and the plain arithmetic over them."""
+
+    def __init__(self, console: Console, limits: Limits, stock: Stock, routes: Routes) -> None:
+        self.console = console
+        self.limits = limits
+        self.stock = stock
+        self.routes = routes
+        self.posts = {post.id: post for post in console.posts}
+        self.circuits = {circuit.name: circuit for circuit in console.circuits}
+        self._wires: dict[Spool | GivenWire, Wire] = {}
+        self._allowed: dict[tuple[int, int], int] = {}
+        self._jumpers: dict[tuple[str, str], tuple[Path, int] | None] = {}
+        self._nodes: dict[str, dict[str, tuple[Post, ...]]] = {}
+        self._demands = self._count_demands()
+
+    # -- nodes and currents ------------------------------------------------------------------
+
+    def node(self, post: str) -> str:
+        """The node a post belongs to: the posts of one link are one node."""
+        found = self.posts[post]
+        return f"{found.instrument}/{found.link}" if found.link else post
+
+    def nodes(self, circuit: Circuit) -> dict[str, tuple[Post, ...]]:
+        """The posts of each node of a circuit."""
+        if circuit.name not in self._nodes:
+            grouped: dict[str, tuple[Post, ...]] = {}
+            for post in circuit.posts:
+                node = self.node(post)
+                grouped[node] = (*grouped.get(node, ()), self.posts[post])
+            self._nodes[circuit.name] = grouped
+        return self._nodes[circuit.name]
+
+    def _count_demands(self) -> dict[str, int]:
+        demands = dict.fromkeys(self.posts, 0)
+        for load in self.console.loads:
+            for post in (load.feed_post, load.ground_post):
+                if post:
+                    demands[post] += load.current_ma
+        for arrival in self.console.arrivals:
+            for post in (arrival.drawn_from, arrival.returns_to):
+                if post:
+                    demands[post] += arrival.current_ma
+        return demands
+
+    def demand_ma(self, post: str) -> int:
+        """Loads in or out of a post, and arrivals drawn from it or returned to it."""
+        return self._demands[post]
+
+    def circuit_demand_ma(self, circuit: Circuit) -> int:
+        """The current of a circuit's own posts."""
+        return sum(self.demand_ma(post) for post in circuit.posts)
+
+    def riders(self, circuit: Circuit) -> tuple[Circuit, ...]:
+        """The circuits with posts that ride on this one."""
+        every = self.console.circuits
+        return tuple(other for other in every if other.rides_on == circuit.name and other.posts)
+
+    def total_ma(self, circuit: Circuit) -> int:
+        """What the pigtail of a circuit carries, with what rides on it."""
+        riding = sum(self.circuit_demand_ma(other) for other in self.riders(circuit))
+        return self.circuit_demand_ma(circuit) + riding
+
+    # -- wires -------------------------------------------------------------------------------
+
+    def wire(self, source: Spool | GivenWire) -> Wire:
+        """A spool or a given wire, with its resistance and its row of the ampacity table."""
+        if source not in self._wires:
+            limits = self.limits
+            self._wires[source] = Wire(
+                name=source.wire_size,
+                colour=source.colour,
+                area_um2=source.area_um2,
+                insulation_um=source.insulation_um,
+                nohm_per_mm=nohm_per_mm(
+                    source.area_um2, limits.conductor_temp_c, limits.stranding_permille
+                ),
+                table_ma=table_ma(
+                    source.ampacity_size, source.insulation_temp_c, self.console.engine_space
+                ),
+                price_micro_per_m=source.price_micro_per_m if isinstance(source, Spool) else 0,
+            )
+        return self._wires[source]
+
+    @cached_property
+    def factors(self) -> tuple[int, ...]:
+        """The bundle factor (thousandths) of 0, 1, 2 ... conductors; 0 counts as 1."""
+        rule = self.limits.bundle_rule
+        counts = [max(1, count) for count in range(MOST_IN_A_BUNDLE + 1)]
+        return tuple(bundle_factor_permille(rule, count) for count in counts)
+
+    def carries(self, wire: Wire, current_ma: int, conductors: int) -> bool:
+        """Whether a wire may carry a current beside that many conductors, itself counted."""
+        return current_ma <= wire.table_ma * self.factors[conductors] // 1000
+
+    def most_conductors(self, wire: Wire, current_ma: int) -> int:
+        """The most conductors (itself counted) beside which a wire may carry a current; 0: none.
+
+        Bundle factors fall with the count, so the first count that fails is the end of it.
+        """
+        key = (wire.table_ma, current_ma)
+        if key not in self._allowed:
+            count = 0
+            while count < MOST_IN_A_BUNDLE and self.carries(wire, current_ma, count + 1):
+                count += 1
+            self._allowed[key] = count
+        return self._allowed[key]
+
+    def fuse_spares(self, fuse_ma: int, wire: Wire) -> bool:
+        """Whether a fuse (0: none) protects a wire; no bundle factor here."""
+        return fuse_ma <= wire.table_ma * self.limits.fuse_permille // 1000
+
+    def crimped_uohm(self, wire: Wire, length_dmm: int) -> int:
+        """A cut wire with both its crimps."""
+        return wire_uohm(wire.nohm_per_mm, length_dmm) + 2 * self.limits.crimp_uohm
+
+    def fuse_ma(self, circuit: Circuit) -> int:
+        """The fuse that protects a circuit: its pigtail's, or that of the circuit it rides on."""
+        pigtail = self.pigtail(circuit)
+        return pigtail.fuse_ma if circuit.side == "feed" else 0
+
+    def pigtail(self, circuit: Circuit) -> Pigtail:
+        """The pigtail a circuit lives on. Raises ValueError when there is none."""
+        owner = self.circuits[circuit.rides_on] if circuit.rides_on else circuit
+        if owner.pigtail is None:
+            raise ValueError(f"circuit {circuit.name} has no supply with a pigtail")
+        return owner.pigtail
+
+    def spools(self, circuit: Circuit) -> tuple[Spool, ...]:
+        """The spools a circuit's jumpers may be cut from: colour, least area, fuse."""
+        least = max(self.limits.minimum_area_um2, circuit.minimum_area_um2)
+        fuse = self.fuse_ma(circuit)
+        return tuple(
+            spool
+            for spool in self.stock.spools_of_colour(circuit.colour)
+            if spool.area_um2 >= least and self.fuse_spares(fuse, self.wire(spool))
+        )
+
+    # -- lengths -----------------------------------------------------------------------------
+
+    def cut_dmm(self, path_dmm: int) -> int:
+        """The cut length over a path: slack, two allowances, the least length, the cut step."""
+        limits = self.limits
+        thousandths = path_dmm * (1000 + limits.slack_permille) + 2000 * limits.end_allowance_dmm
+        thousandths = max(thousandths, 1000 * limits.minimum_jumper_dmm)
+        return ceil_div(thousandths, 1000 * limits.cut_step_dmm) * limits.cut_step_dmm
+
+    def jumper(self, a: str, b: str) -> tuple[Path, int] | None:
+        """Path and cut length of a jumper, or None where a splice would hang too near a post."""
+        if (a, b) not in self._jumpers:
+            path = self.routes.between(a, b)
+            mixed = (a in self.posts) != (b in self.posts)
+            near = mixed and path.path_dmm < self.limits.splice_to_post_dmm
+            self._jumpers[a, b] = None if near else (path, self.cut_dmm(path.path_dmm))
+        return self._jumpers[a, b]
+
+    def shortfall_dmm(self, path_dmm: int, reach_dmm: int) -> int:
+        """How much a wire that comes from outside is too short (0 or less: it reaches)."""
+        travel = self.console.service_travel_dmm + self.limits.drip_loop_dmm
+        return path_dmm + travel + 2 * self.limits.re_termination_dmm - reach_dmm
+
+    # -- money -------------------------------------------------------------------------------
+
+    def labour_micro(self, minutes_cmin: int) -> int:
+        """The money of one item of work, rounded up."""
+        return ceil_div(minutes_cmin * self.limits.rate_micro_per_hour, 6000)
+
+    def cut_micro(self, wire: Wire, length_dmm: int) -> int:
+        """The money of one cut piece: the wire and the cutting."""
+        material = ceil_div(wire.price_micro_per_m * length_dmm, 10_000)
+        return material + self.labour_micro(self.limits.minutes_cut_cmin)
+
+
+def loom_legs(path: Path) -> Sequence[Leg]:
+    """The loom legs of a path, each once."""
+    return tuple(dict.fromkeys(path.loom_legs))
+
+
+def leaves_loom(path: Path) -> bool:
+    """Whether some stretch of a path is not a loom leg (or it uses none at all)."""
+    legs = set(path.loom_legs)
+    for one, other in zip(path.corners, path.corners[1:], strict=False):
+        if one.at == other.at:
+            continue
+        low, high = sorted((one.tie, other.tie))
+        if (low, high) not in legs:
+            return True
+    return not legs

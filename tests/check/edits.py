@@ -1,0 +1,64 @@
+"""Small edits of a plan, for planting one fault at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from hand_plan import STEPS, hand_console, hand_limits, hand_plan, hand_stock, steps
+
+from lugwright.check.finding import Report
+from lugwright.check.run import check_plan
+from lugwright.limits.schema import Limits
+from lugwright.plan.schema import Plan, Record
+from lugwright.scenario.console import Console
+from lugwright.stock.schema import Stock
+
+
+def judge(
+    plan: Plan | None = None,
+    *,
+    console: Console | None = None,
+    limits: Limits | None = None,
+    stock: Stock | None = None,
+) -> Report:
+    """The report on a plan, by default that of the correct hand plan."""
+    return check_plan(
+        console or hand_console(),
+        limits or hand_limits(),
+        stock or hand_stock(),
+        plan or hand_plan(),
+    )
+
+
+def rules(report: Report) -> set[str]:
+    """The names of the rules that were broken."""
+    return {finding.rule for finding in report.findings}
+
+
+def edit(plan: Plan, part: str, which: Callable[[Any], bool], **changes: Any) -> Plan:
+    """The plan with the fields of the matching records of one list changed."""
+    rows: tuple[Record, ...] = getattr(plan, part)
+    changed = tuple(row.model_copy(update=changes) if which(row) else row for row in rows)
+    if changed == rows:
+        raise AssertionError(f"nothing was changed in {part}")
+    return plan.model_copy(update={part: changed})
+
+
+def without(plan: Plan, part: str, which: Callable[[Any], bool]) -> Plan:
+    """The plan without the matching records of one list."""
+    rows: tuple[Record, ...] = getattr(plan, part)
+    kept = tuple(row for row in rows if not which(row))
+    if len(kept) == len(rows):
+        raise AssertionError(f"nothing was taken out of {part}")
+    return plan.model_copy(update={part: kept})
+
+
+def with_steps(rows: list[tuple[str, str, str, tuple[str, ...]]]) -> Plan:
+    """The hand plan with other steps."""
+    return hand_plan().model_copy(update={"steps": steps(rows)})
+
+
+def step_rows() -> list[tuple[str, str, str, tuple[str, ...]]]:
+    """The steps of the hand plan, to be shuffled."""
+    return list(STEPS)

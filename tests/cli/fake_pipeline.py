@@ -1,0 +1,116 @@
+"""A pipeline that answers what a test wants, to test the words and exit codes around it."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+import pytest
+from unit.outputs.plan_for_tests import small_plan
+
+import lugwright
+from lugwright.check.finding import Finding, Report
+from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plan.progress import Progress
+from lugwright.plan.schema import Plan
+
+PASSED = Report((), 214)
+REJECTED = Report(
+    (Finding("length", "ground 1", "is too short", "200 mm", "205 mm", "built-in practice"),), 214
+)
+
+
+@dataclass(frozen=True)
+class Named:
+    """Something with a name."""
+
+    name: str
+
+
+@dataclass(frozen=True)
+class FakeConsole:
+    """A console of which only the instruments' names are asked."""
+
+    instruments: tuple[Named, ...] = (Named("depth"), Named("fuel"))
+
+
+@dataclass(frozen=True)
+class FakeInputs:
+    """Inputs of which only the console is asked."""
+
+    console: FakeConsole = FakeConsole()
+
+
+@dataclass(frozen=True)
+class FakeRun:
+    """How a run ended."""
+
+    outcome: Outcome
+    plan: Plan | None = None
+    report: Report | None = None
+
+
+@dataclass
+class FakePipeline:
+    """What the pipeline answers, and what it was called with."""
+
+    run: FakeRun
+    verdicts: Mapping[str, tuple[Report, tuple[str, ...]]] = field(default_factory=dict)
+    fault: BaseException | None = None
+    calls: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
+
+    def read_inputs(
+        self,
+        scenario: Path,
+        limits_file: Path | None,
+        stock_folder: Path | None,
+        practice: str | None,
+        settings: tuple[str, ...],
+    ) -> FakeInputs:
+        """Remember the call; raise the fault if there is one."""
+        self.calls.append(("read_inputs", {"practice": practice, "settings": settings}))
+        if self.fault:
+            raise self.fault
+        return FakeInputs()
+
+    def make_plan(
+        self,
+        inputs: FakeInputs,
+        *,
+        time_limit_s: float | None,
+        holds: Mapping[str, str],
+        progress: Callable[[Progress], None] | None,
+    ) -> FakeRun:
+        """Tell of some progress and end as the test wants."""
+        self.calls.append(("make_plan", {"time_limit_s": time_limit_s, "holds": dict(holds)}))
+        if progress:
+            progress(Progress("weighing hubs", ("wire length, 0.1 mm",), (21000,), (20000,)))
+        return self.run
+
+    def check_file(self, inputs: FakeInputs, path: Path) -> tuple[Plan, Report, tuple[str, ...]]:
+        """The verdict on a file, by its name."""
+        report, notes = self.verdicts[path.name]
+        return small_plan(), report, notes
+
+
+def planned(
+    ending: Ending = Ending.PROVED, report: Report | None = PASSED, interrupted: bool = False
+) -> FakeRun:
+    """A run that ended with the small plan."""
+    return FakeRun(
+        Outcome(ending, ("wire length, 0.1 mm",), interrupted=interrupted), small_plan(), report
+    )
+
+
+def put_in(monkeypatch: pytest.MonkeyPatch, fake: FakePipeline) -> FakePipeline:
+    """Let the commands find the fake where the pipeline would be."""
+    module = ModuleType("lugwright.pipeline")
+    for name in ("read_inputs", "make_plan", "check_file"):
+        setattr(module, name, getattr(fake, name))
+    monkeypatch.setitem(sys.modules, "lugwright.pipeline", module)
+    monkeypatch.setattr(lugwright, "pipeline", module, raising=False)
+    return fake

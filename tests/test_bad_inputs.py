@@ -1,0 +1,97 @@
+"""Every bad scenario is refused with every fault it has, each at its exact place."""
+
+from __future__ import annotations
+
+import shutil
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from bad_inputs.expected import CASES, STOCK_CASES, UNREADABLE, Expected
+from limits_for_tests import plain_limits
+
+from lugwright.base.errors import BadInput, Complaint
+from lugwright.base.toml import MAX_BYTES
+from lugwright.scenario.cross_checks import panel_complaints
+from lugwright.scenario.load import load_scenario
+from lugwright.stock.read import read_stock
+from lugwright.stock.schema import Stock
+
+FOLDER = Path(__file__).with_name("bad_inputs")
+
+
+def compare(wanted: tuple[Expected, ...], got: tuple[Complaint, ...], name: str) -> None:
+    """Assert that just the wanted complaints came, each at its place and with its words."""
+    places = [(complaint.line, complaint.column, complaint.field) for complaint in got]
+    assert [(expected.line, expected.column, expected.field) for expected in wanted] == places
+    for expected, complaint in zip(wanted, got, strict=True):
+        said = f"{complaint.message} ({complaint.hint})"
+        assert [word for word in expected.words if word not in said] == []
+        assert complaint.file == str(FOLDER / name)
+
+
+def stock_without(thread: str) -> Stock:
+    """The built-in stock with no fitting for a thread."""
+    stock = read_stock()
+    kept = tuple(row for row in stock.fittings if thread not in row.stud_threads)
+    assert len(kept) < len(stock.fittings)
+    return replace(stock, fittings=kept)
+
+
+@pytest.mark.parametrize("name", sorted(CASES))
+def test_bad_scenario(name: str) -> None:
+    """Line, column, field and key words of each complaint, and no complaint besides."""
+    with pytest.raises(BadInput) as caught:
+        load_scenario(FOLDER / name)
+    compare(CASES[name], caught.value.complaints, name)
+
+
+@pytest.mark.parametrize("name", sorted(STOCK_CASES))
+def test_scenario_bad_for_this_shop(name: str) -> None:
+    """Faults that only limits and stock can show, once the file itself has loaded."""
+    loaded = load_scenario(FOLDER / name)
+    limits = plain_limits(
+        edge_margin_dmm=100, nut_driver_room_dmm=30, stud_kinds=("ring", "captive spade")
+    )
+    found = panel_complaints(loaded.console, limits, stock_without("1/4-20 UNC"), loaded.toml)
+    compare(STOCK_CASES[name], tuple(found), name)
+
+
+@pytest.mark.parametrize("name", sorted(UNREADABLE))
+def test_unreadable_file(name: str) -> None:
+    """A file that is no TOML text at all is refused with one complaint."""
+    with pytest.raises(BadInput) as caught:
+        load_scenario(FOLDER / name)
+    (complaint,) = caught.value.complaints
+    assert UNREADABLE[name] in complaint.message
+
+
+def test_file_of_five_megabytes(tmp_path: Path) -> None:
+    """A file far too large is refused, and the complaint says how large it may be."""
+    large = tmp_path / "large.toml"
+    large.write_text("# padding\n" * 524_288)
+    assert large.stat().st_size > 5 * MAX_BYTES
+    with pytest.raises(BadInput, match="too large: at most 1 MB"):
+        load_scenario(large)
+
+
+def test_folder_in_place_of_a_file() -> None:
+    """A folder is refused by that name."""
+    with pytest.raises(BadInput, match="this is a folder"):
+        load_scenario(FOLDER)
+
+
+def test_every_bad_file_is_in_the_table() -> None:
+    """No file lies beside the table without being tested."""
+    lying = {path.name for path in FOLDER.iterdir() if path.suffix in (".toml", ".bin")}
+    assert lying == set(CASES) | set(STOCK_CASES) | {n for n in UNREADABLE if (FOLDER / n).exists()}
+
+
+def test_a_bad_file_is_left_as_it_was(tmp_path: Path) -> None:
+    """Reading changes nothing in the file."""
+    copy = tmp_path / "unknown_key.toml"
+    shutil.copy(FOLDER / "unknown_key.toml", copy)
+    before = copy.read_bytes()
+    with pytest.raises(BadInput):
+        load_scenario(copy)
+    assert copy.read_bytes() == before
