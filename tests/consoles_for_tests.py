@@ -29,7 +29,7 @@ from lugwright.scenario.console import (
 )
 
 THREAD = "#8-32 UNC"
-TAB_SIZE = "6.35 x 0.8"
+TAB_SIZE = "6.3 x 0.8"
 IGNITION_OFFSET_MM = (-10.0, -5.0)
 GROUND_OFFSET_MM = (10.0, -5.0)
 LAMP_OFFSET_MM = (0.0, 12.0)

@@ -76,7 +76,7 @@ def _console(rng: Random, draft: Draft, limits: Limits) -> tuple[Console, set[st
         if pigtail is not None and pigtail.stage == "aboard":
             traits.add("pigtail aboard")
         side: Any = "ground" if name == "ground" else "feed"
-        least = rng.choice((0, 0, 0, 1_200_000))
+        least = rng.choice((0, 0, 0, 0, 0, 1_200_000))
         circuits.append(
             Circuit(name, side, COLOURS[name], "", rides, posts, pigtail, least)
         )
@@ -123,7 +123,7 @@ def _pigtail(rng: Random, draft: Draft, name: str, total_ma: int) -> Pigtail:
     reach = leg_dmm(entry, goal) * rng.randint(100, 200) // 100 + rng.randint(0, 1500)
     enough = [fuse for fuse in FUSES_MA if fuse * 8 >= total_ma * 10]
     least = 0 if rng.random() < 0.93 else -1
-    fuse = ([FUSES_MA[0], *enough])[1 + rng.choice((least, 0, 0, 1))]
+    fuse = ([FUSES_MA[0], *enough])[1 + rng.choice((least, 0, 1, 1))]
     size = rng.choice(("16 AWG", "14 AWG", "14 AWG", "12 AWG", "12 AWG"))
     ring = None
     if rng.random() < 0.3:
@@ -172,7 +172,7 @@ def _fitted_limits(rng: Random, console: Console, limits: Limits, draft: Draft) 
     """Limits that depend on the console: the drop's budget, and what keeps the case small."""
     behind = {circuit.name: _behind_mv(console, limits, circuit) for circuit in console.circuits}
     feed = max(lost for name, lost in behind.items() if name != "ground")
-    budget = rng.choice((40, 80, 150, 300, 500))
+    budget = draft.heavy * rng.choice((20, 40, 80, 160))
     permille = ceil_div((feed + behind["ground"] + budget) * 1000, console.nominal_mv)
     fields: dict[str, Any] = {
         "drop_critical_permille": permille,

@@ -30,12 +30,13 @@ class Draft:
         self.arrivals: list[Arrival] = []
         self.count = rng.choice((3, 3, 3, 4, 4, 5))
         self.small = self.count < 5
+        self.heavy = rng.choice((1, 1, 2, 3))
         lamps = ("riding", "riding", "own", "none") if self.small else ("none", "none", "riding")
         self.lamps = rng.choice(lamps)
         self.threads = rng.choice((("M4",), ("M4",), ("M5",), ("M5",), ("M4", "M5")))
         self.spacing_dmm = rng.randint(600, 1300)
         self.width_dmm = self.spacing_dmm * (self.count + 1)
-        self.lug_rooms_dmm = (60, 80) if rng.random() < 0.5 else (20, 30, 36, 45)
+        self.lug_rooms_dmm = (60, 80) if rng.random() < 0.35 else (20, 24, 30, 36)
 
     # -- whole instruments -------------------------------------------------------------------
 
@@ -49,7 +50,7 @@ class Draft:
             elif with_bus and number == self.count - 1:
                 self._bus_bar(number)
             else:
-                draw = self.rng.choice((self._dial, self._dial, self._receptacle, self._switch))
+                draw = self.rng.choice((self._dial, self._receptacle, self._switch))
                 draw(number, self.rng.random() < 0.4)
         for number in range(self.count):
             if self.rng.random() < 0.3:
@@ -70,13 +71,13 @@ class Draft:
         kind = "stud" if number < 2 else None
         feed = self._post(name, "ignition", "ignition", (-70, 60), kind or self._kind(0.12, 0.06))
         ground = self._post(name, "ground", "ground", (70, 60), kind or self._kind(0.05, 0.08))
-        self._load(name, feed, ground, rng.randint(2, 9) * 100, "critical")
+        self._load(name, feed, ground, self.heavy * rng.randint(2, 9) * 100, "critical")
         if rng.random() < 0.5:
             self._post(name, "signal", "", (0, -80), "stud")
         if self.lamps != "none" and (number < 2 or rng.random() < 0.6):
             lamp_kind = "stud" if self.lamps == "own" and number < 2 else self._kind(0.15, 0.2)
             lamp = self._post(name, "lamp", "lamps", (-20, -90), lamp_kind)
-            self._load(f"{name} lamp", lamp, ground, rng.randint(1, 4) * 100, "other")
+            self._load(f"{name} lamp", lamp, ground, self.heavy * rng.randint(1, 4) * 100, "other")
         if self.small and number < 2 and rng.random() < 0.12:
             self.traits.add("two ignition posts")
             second = self._post(name, "second", "ignition", (-90, -40), self._kind(0.2, 0.0))

@@ -22,6 +22,7 @@ HARDWARE = (
     Hardware("M4", 32, 10, 700, 7000, "7 mm", 60_000, 10),
     Hardware("M5", 40, 12, 800, 8000, "8 mm", 80_000, 10),
 )
+OBJECTIVES = ("default", "shortest", "lowest-stacks", "cheapest", "cheapest", "weights")
 TAB = "6.3 x 0.8"
 # least and most area, sleeve: three invented families of barrels, and a wide one
 BARRELS = (
@@ -45,10 +46,10 @@ def given_wire(size: str, colour: str, temp_c: int) -> GivenWire:
 
 def random_spools(rng: Random, colours: list[str], most_sizes: int) -> tuple[Spool, ...]:
     """Two or three sizes of each colour, all with the same insulation temperature."""
-    temp_c = rng.choice((60, 60, 75, 105))
+    temp_c = rng.choice((60, 60, 60, 75, 105))
     found = []
     for colour in colours:
-        start = rng.randint(0, 1)
+        start = rng.choice((0, 0, 1))
         count = rng.randint(2, max(2, most_sizes))
         for size in list(SIZES)[start : start + count]:
             area, insulation = SIZES[size]
@@ -162,20 +163,20 @@ def random_limits(rng: Random) -> dict[str, object]:
         "size_ratio_permille": rng.choice((1600, 2600, 5000)),
         "fold_back": rng.random() < 0.6,
         "stud_kinds": ("ring", "captive spade"),
-        "lugs_per_stud": rng.choice((2, 3, 3, 4, 4, 5)),
+        "lugs_per_stud": rng.choice((2, 3, 4, 4, 5)),
         "stud_count": "lugs" if rng.random() < 0.75 else "conductors",
         "lock_washer": rng.random() < 0.7,
         "showing_thread_permille": rng.choice((0, 1000, 1500)),
         "conductor_temp_c": rng.choice((20, 50)),
         "stranding_permille": rng.choice((0, 20)),
         "crimp_uohm": rng.choice((0, 0, 500, 1500)),
-        "off_loom_conductors": rng.choice((1, 1, 3)),
-        "bundle_rule": rng.choice(("none", "e11-dc", "e11-dc")),
-        "fuse_permille": rng.choice((1000, 1200, 1500)),
+        "off_loom_conductors": rng.choice((1, 3, 5)),
+        "bundle_rule": rng.choice(("none", "e11-dc", "e11-dc", "e11-dc")),
+        "fuse_permille": rng.choice((1000, 1500, 2500)),
         "load_permille": rng.choice((800, 1000)),
         "fuse_distance_dmm": 1800,
-        "minimum_area_um2": rng.choice((0, 0, 0, 1_000_000)),
-        "objective": rng.choice(("default", "shortest", "lowest-stacks", "cheapest", "weights")),
+        "minimum_area_um2": rng.choice((0, 0, 0, 0, 0, 1_000_000)),
+        "objective": rng.choice(OBJECTIVES),
         "lug_worth_dmm": rng.choice((100, 400)),
         "fitting_worth_dmm": rng.choice((0, 250)),
         "weights": MappingProxyType(
@@ -183,7 +184,7 @@ def random_limits(rng: Random) -> dict[str, object]:
                 "length": rng.randint(0, 3),
                 "stacked": rng.choice((0, 300)),
                 "fittings": rng.choice((0, 200)),
-                "money": rng.choice((0, 0, 1)),
+                "money": rng.choice((0, 1)),
             }
         ),
     }

@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
-from consoles_for_tests import given_wire, place, tiny_console
+from consoles_for_tests import TAB_SIZE, THREAD, given_wire, place, tiny_console
 from limits_for_tests import plain_limits
 
 from lugwright.limits.schema import Limits
@@ -40,8 +40,6 @@ from lugwright.plan.schema import (
 from lugwright.scenario.console import Console, Pigtail
 from lugwright.stock.schema import Barrel, FittingType, Hardware, Spool, Stock
 
-THREAD = "#8-32 UNC"
-TAB = "6.35 x 0.8"
 RING, SMALL_RING, SPADE = "ring 16-14", "ring 22-16", "spade 16-14"
 PUSH_ON, BUTT, CAP = "push-on 16-14", "butt 16-14", "cap 16-14"
 AREA = 1_309_000  # 16 AWG, µm²
@@ -114,7 +112,7 @@ def hand_stock() -> Stock:
         _fitting(SPADE, "captive spade", 250_000, **stud),
         _fitting(SMALL_RING, "ring", 180_000, small=True, **stud),
         _fitting("ring M6", "ring", 200_000, stud_threads=("M6",), tongue_dmm=8),
-        _fitting(PUSH_ON, "push-on", 150_000, tab_size=TAB),
+        _fitting(PUSH_ON, "push-on", 150_000, tab_size=TAB_SIZE),
         _fitting(BUTT, "butt", 120_000),
         _fitting(CAP, "cap", 50_000),
     )

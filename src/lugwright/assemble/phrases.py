@@ -86,7 +86,7 @@ def _barings(built: Built, crimp: Crimp) -> list[str]:
         if crimp.folded and len(ends) == 1:
             more = mm_text(barrel.length_dmm)
             found.append(
-                f"Bare {more} mm more of {end_words(built, ends[0])} and fold the strands back once."
+                f"Bare {more} mm more of {end_words(built, ends[0])} and fold its strands back."
             )
     return found
 

@@ -122,7 +122,8 @@ def _quantity(
     sign, unsigned = _split_sign(cleaned, text, what, forms, allow_negative)
     match = _QUANTITY.fullmatch(unsigned)
     if match is None:
-        raise _refuse(what, text, "not a number with its unit", forms)
+        reason = "not a number" if "" in units else "not a number with its unit"
+        raise _refuse(what, text, reason, forms)
     unit = match["unit"] or ""
     if unit not in units:
         reason = f'unit "{unit}" is not known here' if unit else "a number needs its unit"

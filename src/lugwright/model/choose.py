@@ -17,7 +17,7 @@ from lugwright.plan.progress import Listener
 from lugwright.problem.schema import ArrivalGroup, GroupOption, Problem
 
 TIE_RULE = (
-    "Among plans of equal cost: circuits each at their own best before circuits that had to give "
+    "circuits each at their own best before circuits that had to give "
     "way to each other, then less money, then the hub and sizes first by name, then the smallest "
     "sum of lots drawn from the jumpers' names"
 )
@@ -87,6 +87,7 @@ def _outcome(problem: Problem, objective: Objective, found: Found, interrupted: 
         bound=objective.unfold(found.bound),
         interrupted=interrupted,
         note=note,
+        tie_rule=TIE_RULE,
     )
 
 

@@ -47,3 +47,4 @@ class Outcome:
     reasons: tuple[Reason, ...] = ()
     interrupted: bool = False
     note: str = ""
+    tie_rule: str = ""

@@ -129,7 +129,6 @@ class Supply:
     wire: str
     end_type: str
     given_uohm: int
-    table_ma: int
     ready_tongue_dmm: int
     ready_angle_deg: int
     ready_money_micro: int

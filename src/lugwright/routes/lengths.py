@@ -23,7 +23,7 @@ def jumper_length_dmm(path_dmm: int, limits: Limits) -> int:
     800
     """
     if path_dmm < 0:
-        raise ValueError(f"a path can not be {path_dmm} long")
+        raise ValueError(f"a path cannot be {path_dmm} long")
     thousandths = path_dmm * (1000 + limits.slack_permille) + 2000 * limits.end_allowance_dmm
     thousandths = max(thousandths, 1000 * limits.minimum_jumper_dmm)
     return ceil_div(thousandths, 1000 * limits.cut_step_dmm) * limits.cut_step_dmm

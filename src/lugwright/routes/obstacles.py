@@ -10,7 +10,7 @@ straight stretch that begins (or ends) at the joint
 - ignores an obstacle of the joint's own instrument that the joint lies in,
 - keeps, of any other obstacle it lies in, the largest margin (whole 0.1 mm) that leaves the
   joint out; a nut right overhead is passed beneath; a joint inside a solid body or a keep-out
-  can not leave at all.
+  cannot leave at all.
 
 Every other stretch of the path keeps the whole margin.
 """

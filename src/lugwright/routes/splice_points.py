@@ -12,7 +12,7 @@ A splice hangs at its tie point's height, else at the dress height. Left out is 
 
 - lies within the margin of an obstacle higher than the dress height (a tie point: within a solid
   body or a keep-out itself),
-- can not hold three wire ends: fewer than three joints (nodes of its circuit, the circuit it
+- cannot hold three wire ends: fewer than three joints (nodes of its circuit, the circuit it
   rides on, other splice points of the circuit) can be reached at an allowed distance.
 
 Places found twice are one. Points are numbered by place (x, y, z).

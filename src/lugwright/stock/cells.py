@@ -72,8 +72,9 @@ class Cells:
         """One word of a closed set."""
         written, words = self.written(column), list(allowed)
         if written not in words:
-            close = difflib.get_close_matches(written, words, n=1, cutoff=0.5)
-            hint = f'did you mean "{close[0]}"?' if close else ""
+            lower = {word.lower(): word for word in words}
+            close = difflib.get_close_matches(written.lower(), lower, n=1, cutoff=0.5)
+            hint = f'did you mean "{lower[close[0]]}"?' if close else ""
             message = f'must be one of {", ".join(words)} (got "{written[:40]}")'
             self.complain(column, message, hint)
         return written

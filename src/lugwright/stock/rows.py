@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import pi
 from typing import cast, get_args
 
 from lugwright.base.errors import OutsideTable
@@ -62,6 +63,9 @@ def spool(cells: Cells) -> Spool:
     temperatures = sorted({temperature for _, temperature in ampacity_rows()})
     insulation_temp = cells.choice("insulation_temp_c", [str(t) for t in temperatures])
     sound = not cells.complaints
+    ampacity_size = _ampacity_size(cells, wire_size, standard, area_um2) if sound else ""
+    if not cells.complaints and insulation_um**2 * pi / 4 <= area_um2:
+        cells.complain("insulation", "the wire would be thinner than its own strands")
     return Spool(
         wire_size=wire_size,
         colour=cells.spelled("colour", canonical_colour),
@@ -69,7 +73,7 @@ def spool(cells: Cells) -> Spool:
         area_um2=area_um2,
         insulation_um=insulation_um,
         insulation_temp_c=int(insulation_temp) if sound else 0,
-        ampacity_size=_ampacity_size(cells, wire_size, standard, area_um2) if sound else "",
+        ampacity_size=ampacity_size,
         price_micro_per_m=cells.price_micro("price_per_m"),
         spool_length_dmm=cells.length_dmm("spool_length"),
         name=cells.text("name"),

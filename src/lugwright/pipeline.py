@@ -1,0 +1,157 @@
+"""The way of the data: read, pose, search, work up, check. Newcomers start here.
+
+scenario → limits → routes and electrics → problem → model → choice → plan → check → outputs
+
+What is heavy (routes, model) is imported where it is first needed, so that judging a plan file
+never loads a solver.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from lugwright import __version__
+from lugwright.base.errors import BadInput
+from lugwright.check.finding import Report
+from lugwright.check.run import check_plan
+from lugwright.limits.explain import limit_rows
+from lugwright.limits.load import load_limits
+from lugwright.limits.schema import Limits
+from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plan.progress import Listener
+from lugwright.plan.schema import LimitUsed, Plan
+from lugwright.scenario.console import Console
+from lugwright.scenario.cross_checks import panel_complaints
+from lugwright.scenario.load import load_scenario
+from lugwright.stock.read import read_stock
+from lugwright.stock.schema import Stock
+
+if TYPE_CHECKING:
+    from lugwright.problem.schema import Problem
+    from lugwright.routes.schema import Routes
+
+
+@dataclass(frozen=True)
+class Inputs:
+    """Everything a plan is made from, resolved, with the digests of the files."""
+
+    console: Console
+    limits: Limits
+    stock: Stock
+    digests: dict[str, str]
+    limit_rows: tuple[LimitUsed, ...]
+
+
+@dataclass(frozen=True)
+class Run:
+    """One planning run: how it ended, the plan if there is one, and the checker's report."""
+
+    outcome: Outcome
+    plan: Plan | None
+    report: Report | None
+
+
+def read_inputs(
+    scenario: Path,
+    limits_file: Path | None = None,
+    stock_folder: Path | None = None,
+    practice: str | None = None,
+    settings: tuple[str, ...] = (),
+) -> Inputs:
+    """Read scenario, limits and stock. Raises BadInput with every fault found in one file."""
+    loaded = load_scenario(scenario)
+    limits, limits_toml = load_limits(loaded.toml, limits_file, practice, settings)
+    stock = read_stock(stock_folder)
+    complaints = panel_complaints(loaded.console, limits, stock, loaded.toml)
+    if complaints:
+        raise BadInput(*complaints)
+    digests = {"scenario": loaded.console.digest, "stock": stock.digest}
+    if limits_toml is not None:
+        digests["limits"] = limits_toml.digest
+    used = tuple(
+        LimitUsed(name=row.name, value=row.value, origin=row.origin, source=row.source)
+        for row in limit_rows(limits)
+    )
+    return Inputs(loaded.console, limits, stock, digests, used)
+
+
+def pose(inputs: Inputs) -> tuple[Problem, Routes]:
+    """Route the wires and pose the question."""
+    from lugwright.problem.build import build_problem
+    from lugwright.routes.build import build_routes
+
+    routes = build_routes(inputs.console, inputs.limits)
+    return build_problem(inputs.console, inputs.limits, inputs.stock, routes), routes
+
+
+def make_plan(
+    inputs: Inputs,
+    *,
+    time_limit_s: float | None = None,
+    holds: Mapping[str, str] | None = None,
+    progress: Listener | None = None,
+) -> Run:
+    """Plan a console. No plan leaves here unchecked: ``report`` stands beside every plan.
+
+    ``holds`` may hold the hub: ``{"hub": "depth"}``. ``time_limit_s`` in seconds, None for none.
+    """
+    from lugwright.model.choose import best_choice
+
+    problem, routes = pose(inputs)
+    held = (holds or {}).get("hub")
+    outcome = best_choice(
+        problem,
+        time_limit_s=time_limit_s,
+        hubs=None if held is None else (held,),
+        listener=progress,
+    )
+    if outcome.choice is None:
+        return Run(outcome, None, None)
+    plan = work_up(inputs, routes, outcome)
+    return Run(outcome, plan, check_plan(inputs.console, inputs.limits, inputs.stock, plan))
+
+
+def work_up(inputs: Inputs, routes: Routes, outcome: Outcome) -> Plan:
+    """The whole plan of an outcome that holds a choice."""
+    from lugwright.assemble.build import assemble_plan
+
+    return assemble_plan(
+        inputs.console,
+        inputs.limits,
+        inputs.stock,
+        routes,
+        outcome,
+        inputs.digests,
+        f"lugwright {__version__}",
+        inputs.limit_rows,
+    )
+
+
+def check_file(inputs: Inputs, path: Path) -> tuple[Plan, Report, tuple[str, ...]]:
+    """Judge a plan file, a plan folder or a written jumper list (CSV) of a panel that stands.
+
+    The notes name what a jumper list says otherwise than the routes do. Raises BadInput for a
+    file that is none of these.
+    """
+    if path.suffix.lower() == ".csv":
+        return _check_jumper_list(inputs, path)
+    from lugwright.check.read_plan import read_plan
+
+    plan = read_plan(path / "plan.json" if path.is_dir() else path)
+    return plan, check_plan(inputs.console, inputs.limits, inputs.stock, plan), ()
+
+
+def _check_jumper_list(inputs: Inputs, path: Path) -> tuple[Plan, Report, tuple[str, ...]]:
+    from lugwright.assemble.jumper_list import read_jumper_list
+    from lugwright.assemble.written_lengths import length_notes
+    from lugwright.routes.build import build_routes
+
+    routes = build_routes(inputs.console, inputs.limits)
+    listed = read_jumper_list(path, inputs.console, inputs.limits, inputs.stock)
+    written = Outcome(Ending.WITHIN_BOUND, (), choice=listed.choice, note="a panel already built")
+    plan = work_up(inputs, routes, written)
+    report = check_plan(inputs.console, inputs.limits, inputs.stock, plan)
+    return plan, report, length_notes(listed, plan)

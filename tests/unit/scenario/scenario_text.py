@@ -1,0 +1,64 @@
+"""Scenarios as text, for the tests of this room."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from lugwright.base.toml import TomlFile, parse_toml
+from lugwright.scenario.console import Console
+from lugwright.scenario.load import load_toml
+
+SCENARIOS = Path(__file__).parents[3] / "scenarios"
+
+SKETCH = """\
+#:schema ./scenario.schema.json
+title = "Sandbar skiff, four dials"
+practice = "usual"                                # a built-in rule set, or the shop's file
+
+[panel]
+width = "420 mm"
+height = "7 in"
+thickness = "6 mm"
+
+[[instrument]]
+name = "speed"
+pattern = "electronic-dial-86"                    # from the instrument library
+centre = ["110 mm", "3-1/2 in"]
+feeds = { second = "ignition" }                   # this one wants key-on power on its second post
+
+[[instrument]]
+name = "fuel"
+pattern = "dial-52"
+centre = ["230 mm", "90 mm"]
+
+[engine_harness]
+entry = ["210 mm", "0 mm"]
+pigtails = [
+  { circuit = "ignition", colour = "purple", wire_size = "16 AWG", reach = "450 mm", \
+fuse = "10 A", to_source = { one_way = "6 m", wire_size = "14 AWG" } },
+  { circuit = "ground", colour = "black", wire_size = "16 AWG", reach = "450 mm", \
+to_source = { one_way = "6 m", wire_size = "14 AWG" } },
+  { label = "tachometer", colour = "gray", cap_off = true },
+]
+
+[[arrives]]
+name = "fuel sender"
+wires = [ { lands_on = "fuel.signal", wire_size = "18 AWG", colour = "pink" }, \
+{ lands_on = "fuel.ground", wire_size = "18 AWG", colour = "black" } ]
+"""
+
+
+def toml_of(text: str) -> TomlFile:
+    """A TOML file read from text."""
+    return parse_toml(text.encode(), "test.toml")
+
+
+def console_of(text: str) -> Console:
+    """The console of a scenario's text."""
+    return load_toml(toml_of(text)).console
+
+
+def with_values(values: dict[str, Any]) -> TomlFile:
+    """A TOML file of values made by a test; it has no text, so no places."""
+    return TomlFile("test.toml", "", "", values)
