@@ -25,6 +25,18 @@ CASES: dict[str, tuple[Expected, ...]] = {
     "body_on_a_bus_bar.toml": (
         Expected(16, 10, 'instrument "volts", centre', ('body collides with that of "bar"',)),
     ),
+    "circuit_without_supply.toml": (
+        Expected(
+            18,
+            2,
+            "engine_harness",
+            (
+                "no circuit feeds 2 posts",
+                'circuit "ground" has no supply',
+                "fuel.ground, volts.ground",
+            ),
+        ),
+    ),
     "comma_for_point.toml": (
         Expected(
             16, 21, 'instrument "volts", centre, y', ("decimal point, not a comma", "60,5 mm")
@@ -70,6 +82,14 @@ CASES: dict[str, tuple[Expected, ...]] = {
     "fuse_on_a_ground.toml": (
         Expected(30, 8, 'pigtail "ground", fuse', ("a ground has no fuse",)),
     ),
+    "ignition_without_supply.toml": (
+        Expected(
+            18,
+            2,
+            "engine_harness",
+            ('circuit "ignition" has no supply', "fuel.ignition, volts.ignition"),
+        ),
+    ),
     "lands_on_without_a_post.toml": (
         Expected(
             38,
@@ -105,6 +125,9 @@ CASES: dict[str, tuple[Expected, ...]] = {
     ),
     "not_a_number_load.toml": (
         Expected(11, 18, 'instrument "fuel", loads, lamp', ("in quotes", "nan")),
+    ),
+    "nothing_but_a_bad_instrument.toml": (
+        Expected(7, 3, 'instrument "fuel"', ('"centre" is missing',)),
     ),
     "number_instead_of_text.toml": (Expected(4, 9, "panel, width", ("in quotes", "got 260")),),
     "one_coordinate.toml": (

@@ -89,7 +89,7 @@ def _console(rng: Random, draft: Draft, limits: Limits) -> tuple[Console, set[st
             height_dmm=2000,
             thickness_dmm=60,
             nominal_mv=12_000,
-            engine_space=rng.random() < 0.4,
+            engine_space=rng.random() < 0.55,
             service_travel_dmm=rng.choice((0, 300, 800)),
             instruments=tuple(draft.instruments),
             posts=tuple(draft.posts),
@@ -120,10 +120,10 @@ def _pigtail(rng: Random, draft: Draft, name: str, total_ma: int) -> Pigtail:
     """A pigtail for a circuit; its reach is drawn round the distance to some post of it."""
     entry = Point(draft.width_dmm // 2, 0, rng.choice((0, 200)))
     goal = rng.choice([post.at for post in draft.posts if post.circuit == name])
-    reach = leg_dmm(entry, goal) * rng.randint(100, 200) // 100 + rng.randint(0, 1500)
+    reach = leg_dmm(entry, goal) * rng.randint(100, 200) // 100 + rng.randint(0, 2000)
     enough = [fuse for fuse in FUSES_MA if fuse * 8 >= total_ma * 10]
     least = 0 if rng.random() < 0.93 else -1
-    fuse = ([FUSES_MA[0], *enough])[1 + rng.choice((least, 0, 1, 1))]
+    fuse = ([FUSES_MA[0], *enough])[1 + rng.choice((least, 0, 0, 1))]
     size = rng.choice(("16 AWG", "14 AWG", "14 AWG", "12 AWG", "12 AWG"))
     ring = None
     if rng.random() < 0.3:
@@ -172,7 +172,7 @@ def _fitted_limits(rng: Random, console: Console, limits: Limits, draft: Draft) 
     """Limits that depend on the console: the drop's budget, and what keeps the case small."""
     behind = {circuit.name: _behind_mv(console, limits, circuit) for circuit in console.circuits}
     feed = max(lost for name, lost in behind.items() if name != "ground")
-    budget = draft.heavy * rng.choice((20, 40, 80, 160))
+    budget = draft.heavy * rng.choice((30, 60, 120, 200))
     permille = ceil_div((feed + behind["ground"] + budget) * 1000, console.nominal_mv)
     fields: dict[str, Any] = {
         "drop_critical_permille": permille,

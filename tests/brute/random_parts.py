@@ -36,7 +36,7 @@ class Draft:
         self.threads = rng.choice((("M4",), ("M4",), ("M5",), ("M5",), ("M4", "M5")))
         self.spacing_dmm = rng.randint(600, 1300)
         self.width_dmm = self.spacing_dmm * (self.count + 1)
-        self.lug_rooms_dmm = (60, 80) if rng.random() < 0.35 else (20, 24, 30, 36)
+        self.lug_rooms_dmm = (60, 80) if rng.random() < 0.5 else (12, 16, 18, 20, 24)
 
     # -- whole instruments -------------------------------------------------------------------
 
@@ -140,7 +140,7 @@ class Draft:
             fields |= {"lead": given_wire(size, "white", 105)}
             self.traits.add("lead")
         if rng.random() < 0.05:
-            fields["current_limit_ma"] = rng.choice((6000, 10_000))
+            fields["current_limit_ma"] = rng.choice((8000, 20_000))
         post_kind: Any = kind
         post = Post(f"{instrument}.{name}", instrument, name, post_kind, fields.pop("function"),
                     circuit, at, **fields)

@@ -29,7 +29,7 @@ BARRELS = (
     (500_000, 1_680_000, 4600),
     (1_050_000, 2_640_000, 5000),
     (2_600_000, 6_700_000, 6600),
-    (700_000, 4_200_000, 5800),
+    (700_000, 4_600_000, 6200),
 )
 
 
@@ -49,8 +49,8 @@ def random_spools(rng: Random, colours: list[str], most_sizes: int) -> tuple[Spo
     temp_c = rng.choice((60, 60, 60, 75, 105))
     found = []
     for colour in colours:
-        start = rng.choice((0, 0, 1))
-        count = rng.randint(2, max(2, most_sizes))
+        start = rng.choice((0, 0, 0, 1))
+        count = min(most_sizes, rng.choice((2, 3, 3, 3)))
         for size in list(SIZES)[start : start + count]:
             area, insulation = SIZES[size]
             found.append(
@@ -86,12 +86,12 @@ def _fitting(
         kind=kind,
         colour="",
         barrels=tuple(barrels),
-        lined=rng.random() < 0.15,
+        lined=rng.random() < 0.12,
         stud_threads=threads if on_stud else (),
         tab_size=TAB if kind == "push-on" else "",
         tongue_dmm=rng.randint(6, 12) if on_stud else 0,
         barrel_angle_deg=rng.choice((45, 60, 60, 72, 90)) if on_stud else 0,
-        current_limit_ma=rng.choice((4000, 8000, 12_000)) if rng.random() < 0.12 else 0,
+        current_limit_ma=rng.choice((6000, 10_000, 20_000)) if rng.random() < 0.1 else 0,
         die="",
         price_micro=rng.randint(80, 600) * 1000,
         pack=25,
@@ -111,7 +111,7 @@ def random_fittings(
     if tabs:
         wanted += [("push-on", 1), ("push-on", rng.choice((2, 3)))]
     if mid_air:
-        wanted += [("butt", 3), ("butt", rng.choice((1, 2)))]
+        wanted += [("butt", 3), ("butt", rng.choice((1, 3)))]
         if rng.random() < 0.7:
             wanted.append(("closed end", rng.choice((2, 3))))
     return tuple(
@@ -147,6 +147,7 @@ def random_minutes(rng: Random) -> dict[str, object]:
 
 def random_limits(rng: Random) -> dict[str, object]:
     """Limits drawn so that each of them is felt in a fair share of the consoles."""
+    lugs, per_barrel = rng.choice(((2, 2), (2, 3), (3, 2), (3, 1), (4, 1), (5, 2), (5, 2)))
     fields: dict[str, object] = {
         "slack_permille": rng.choice((0, 50, 80)),
         "end_allowance_dmm": rng.choice((0, 50, 100)),
@@ -158,13 +159,13 @@ def random_limits(rng: Random) -> dict[str, object]:
         "re_termination_dmm": rng.choice((0, 100)),
         "one_hub": rng.random() < 0.8,
         "extensions": rng.random() < 0.7,
-        "wires_per_barrel": rng.choice((1, 2, 2, 2, 3)),
+        "wires_per_barrel": per_barrel,
         "wires_per_splice": rng.choice((3, 4, 5)),
-        "size_ratio_permille": rng.choice((1600, 2600, 5000)),
+        "size_ratio_permille": rng.choice((1600, 2600, 5000, 5000)),
         "fold_back": rng.random() < 0.6,
         "stud_kinds": ("ring", "captive spade"),
-        "lugs_per_stud": rng.choice((2, 3, 4, 4, 5)),
-        "stud_count": "lugs" if rng.random() < 0.75 else "conductors",
+        "lugs_per_stud": lugs,
+        "stud_count": "lugs" if lugs < 4 or rng.random() < 0.5 else "conductors",
         "lock_washer": rng.random() < 0.7,
         "showing_thread_permille": rng.choice((0, 1000, 1500)),
         "conductor_temp_c": rng.choice((20, 50)),
@@ -172,7 +173,7 @@ def random_limits(rng: Random) -> dict[str, object]:
         "crimp_uohm": rng.choice((0, 0, 500, 1500)),
         "off_loom_conductors": rng.choice((1, 3, 5)),
         "bundle_rule": rng.choice(("none", "e11-dc", "e11-dc", "e11-dc")),
-        "fuse_permille": rng.choice((1000, 1500, 2500)),
+        "fuse_permille": rng.choice((1000, 1500, 2500, 2500)),
         "load_permille": rng.choice((800, 1000)),
         "fuse_distance_dmm": 1800,
         "minimum_area_um2": rng.choice((0, 0, 0, 0, 0, 1_000_000)),

@@ -311,8 +311,7 @@ def _buy() -> tuple[BuyLine, ...]:
         (SMALL_RING, "piece", 2, 25, 4_500_000),
         (PUSH_ON, "piece", 2, 25, 3_750_000),
         (CAP, "piece", 2, 25, 1_250_000),
-        (f"nut {THREAD}", "piece", 5, 50, 1_500_000),
-        (f"lock washer {THREAD}", "piece", 5, 50, 0),
+        (f"nut with lock washer {THREAD}", "piece", 5, 50, 1_500_000),
     )
     return tuple(
         BuyLine(item=item, unit=unit, need=need, pack=pack, packs=1, cost_micro=cost)  # type: ignore[arg-type]

@@ -69,8 +69,9 @@ EDITED_PLANS: dict[str, tuple[Plan, set[str]]] = {
         edit(PLAN, "jumpers", of("ignition 1"), length_dmm=1200),
         {"cut length", "resistance", "drop", "totals", "cost", "buy list"},
     ),
+    # 990 x 1.05 + 200 = 1239.5, still cut at 1250
     "path not the sum of its legs": (
-        edit(PLAN, "jumpers", of("ignition 1"), path_dmm=990), {"path length"},  # 1239.5, still cut at 1250
+        edit(PLAN, "jumpers", of("ignition 1"), path_dmm=990), {"path length"},
     ),
     "path ends beside its post": (
         edit(PLAN, "jumpers", of("ignition 1"), path=(at(500, 550), at(1500, 551))),
@@ -157,7 +158,8 @@ EDITED_PLANS: dict[str, tuple[Plan, set[str]]] = {
     "thread misprinted": (edit(PLAN, "stacks", of("dial1.ground"), used_dmm=55), {"thread"}),
     "washer forgotten": (edit(PLAN, "stacks", of("dial1.ground"), lock_washer=False), {"washer"}),
     "boot on a dead stud": (
-        edit(PLAN, "stacks", of("dial1.ground"), boot=True), {"boot", "step end"},
+        edit(PLAN, "stacks", of("dial1.ground"), boot=True),
+        {"boot", "step end", "buy list"},
     ),
     "nut left open for nothing": (
         edit(PLAN, "stacks", of("dial1.ground"), nut_at_bench="loose"), {"nut", "step nut"},
@@ -176,8 +178,12 @@ EDITED_PLANS: dict[str, tuple[Plan, set[str]]] = {
     "cheaper than its own bound": (proof(bound=(7251,), proved=False), {"proof"}),
     "buy list one ring short": (edit(PLAN, "buy", of("ring 16-14"), need=4), {"buy list"}),
     "buy list without caps": (without(PLAN, "buy", of("cap 16-14")), {"buy list"}),
+    "spool at another price": (edit(PLAN, "buy", of("wire black"), cost_micro=1), {"buy list"}),
+    "cap that does not take its wire": (
+        edit(PLAN, "caps", of("radio"), item="ring 16-14"), {"caps", "buy list", "step order"},
+    ),
     "packs too few": (edit(PLAN, "buy", of("wire black"), packs=0), {"buy list"}),
-    "nuts not bought": (without(PLAN, "buy", of("nut #8-32 UNC")), {"buy list"}),
+    "nuts not bought": (without(PLAN, "buy", of("nut with lock washer #8-32 UNC")), {"buy list"}),
     "pigtail not capped": (
         without(PLAN, "caps", of("tachometer")), {"caps", "names", "buy list"},
     ),

@@ -129,6 +129,17 @@ def test_18_and_16_together_are_a_14() -> None:
     assert not takes(barrel("ring red #8"), 1600, 2426)
 
 
+def test_two_wires_take_the_next_larger_barrel() -> None:
+    """Two 18 AWG leave red for blue, a 16 with a 14 leaves blue for yellow.
+
+    Common practice, no source: two wires are twisted together and use the next larger barrel.
+    """
+    assert not takes(barrel("ring red #8"), 1624.3, 1624.3)
+    assert takes(barrel("ring blue #8"), 1624.3, 1624.3)
+    assert not takes(barrel("ring blue #8"), 2582.7, 4106.7)
+    assert takes(barrel("ring yellow #8"), 2582.7, 4106.7)
+
+
 def test_a_fold_that_is_short_and_one_that_fits(tmp_path: Path) -> None:
     """A boat owners' forum: 16 AWG (2600) in a barrel of 6500 to 10500 circular mils.
 

@@ -214,9 +214,10 @@ def _one(
 def _with_folds(
     choices: Sequence[tuple[FittingType, Halves]],
 ) -> Iterator[tuple[FittingType, Halves, bool]]:
-    """Every choice unfolded first, then with lone wires folded back."""
+    """All choices unfolded, then those with a lone wire folded back: a fold is the second best."""
     for row, halves in choices:
         yield row, halves, False
+    for row, halves in choices:
         if any(len(half) == 1 for half in halves):
             yield row, halves, True
 

@@ -149,7 +149,7 @@ def land_sentence(built: Built, stack: Stack, place: int) -> str:
 
 def nut_sentence(stack: Stack, verb: str) -> str:
     """What to do with a nut: ``nut loose``, ``nut off`` or ``nut snug``."""
-    driver = f" with the {stack.driver} driver" if stack.driver else ""
+    driver = f" with the {stack.driver}" if stack.driver else ""
     if verb == "nut loose":
         coming = len(stack.lugs) - stack.bench_lugs
         more = "lug is" if coming == 1 else "lugs are"
@@ -160,7 +160,8 @@ def nut_sentence(stack: Stack, verb: str) -> str:
     if verb == "nut off":
         washer = " and the lock washer" if stack.lock_washer else ""
         return f"Take the loose {stack.thread} nut{washer} off {stack.post} again."
-    count = "the lug" if len(stack.lugs) == 1 else f"all {len(stack.lugs)} lugs"
+    lugs = len(stack.lugs)
+    count = {1: "the lug", 2: "both lugs"}.get(lugs, f"all {lugs} lugs")
     return (
         f"Run the {stack.thread} nut down on {stack.post} over {count}{driver}, hand snug; "
         "the instrument maker's torque governs."

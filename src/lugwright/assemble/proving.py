@@ -127,8 +127,9 @@ def _dials(console: Console) -> Iterator[Test]:
             and not _is_lamp(console, load)
         ]
         if loads or instrument.key_on:
-            seen = instrument.key_on or "it wakes"
-            yield Test(f"wakes {instrument.name}", (seen,), f"Key on: {instrument.name}: {seen}.")
+            seen = instrument.key_on.rstrip(".") or "it wakes"
+            text = f"Key on, at {instrument.name}: {seen}."
+            yield Test(f"wakes {instrument.name}", (seen,), text)
 
 
 def _lamps(console: Console) -> Iterator[Test]:

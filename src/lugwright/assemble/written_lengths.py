@@ -25,7 +25,12 @@ def length_notes(listed: JumperList, plan: Plan) -> tuple[str, ...]:
 
 
 def _jumper(plan: Plan, key: WireKey) -> Jumper | None:
+    """The cut wire of a key, whichever way round it was written; None where the plan has none."""
     for jumper in plan.jumpers:
+        if key.sort == "extension":
+            if jumper.from_joint == f"join {key.name}":
+                return jumper
+            continue
         ends = {jumper.from_joint, jumper.to_joint}
         if jumper.circuit == key.name and key.sort == "jumper" and ends == {key.a, key.b}:
             return jumper

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict, deque
 
+from lugwright.base.scale import mm_text
 from lugwright.check.book import Book
 from lugwright.check.facts import PIGTAIL, Facts
-from lugwright.plan.schema import Jumper
+from lugwright.check.runs import tie_at
+from lugwright.plan.schema import Jumper, Splice
 from lugwright.scenario.console import Circuit
 
 
@@ -201,5 +203,19 @@ def _splices(facts: Facts, book: Book) -> None:
         for wire in ends:
             own = wire.circuit == splice.circuit
             book.expect(own, "splice", place, f"{wire.label} is of another circuit")
+        _splice_height(facts, book, splice)
         made = [crimp.number for crimp in facts.crimps_at.get(place, [])]
         book.expect(made == [splice.crimp], "splice", place, f"its crimps are {made}")
+
+
+def _splice_height(facts: Facts, book: Book, splice: Splice) -> None:
+    limits, place = facts.limits, splice.label
+    name = tie_at(facts.console, splice.at)
+    tie = next((one for one in facts.console.tie_points if one.name == name), None)
+    height, origin = limits.dress_height_dmm, limits.origin("dress_height_dmm")
+    if tie:
+        height, origin = tie.at.z_dmm, f"tie point {name}"
+    message = "it does not hang at the height of its tie point, or the dress height"
+    level = splice.at.z_dmm == height
+    measured, limit = f"{mm_text(splice.at.z_dmm)} mm", f"{mm_text(height)} mm"
+    book.expect(level, "splice", place, message, measured, limit, origin)

@@ -44,6 +44,7 @@ class Panel:
         self.capped: set[str] = set()
         self.ties: Counter[str] = Counter()
         self.run_down: Counter[tuple[str, str]] = Counter()
+        self.cap_stage = {one.label: one.stage for one in facts.console.unused_pigtails}
         self.live = {cap.pigtail for cap in facts.plan.caps if cap.live}
         self._verbs: dict[str, Callable[[Step], None]] = {
             "cap": self._cap,
@@ -68,11 +69,20 @@ class Panel:
             return
         if step.stage == "key-on" and step.verb != "test":
             self._fault("step stage", step, "at key-on there is only testing")
-        if step.verb != "cap" and self.live - self.capped:
-            waiting = ", ".join(sorted(self.live - self.capped))
+        if step.verb != "cap" and self._open_live(step):
+            waiting = ", ".join(sorted(self._open_live(step)))
             self._fault("step order", step, f"live pigtails are not capped yet: {waiting}")
             self.live = set()
         verb(step)
+
+    def _open_live(self, step: Step) -> set[str]:
+        """Live pigtails that are at hand by this stage and still bare."""
+        aboard_too = step.stage != "bench"
+        return {
+            name
+            for name in self.live - self.capped
+            if aboard_too or self.cap_stage.get(name) != "aboard"
+        }
 
     def _fault(self, rule: str, step: Step, message: str) -> None:
         self.book.complain(rule, f"step {step.number}, {step.verb} {step.target}", message)
@@ -89,7 +99,8 @@ class Panel:
         own = {cap.pigtail: cap for cap in self.facts.plan.caps}
         cap = own.get(step.target)
         if self._expect(cap is not None, "names", step, "no such cap in the plan") and cap:
-            fine = cap.live or not self.live - self.capped
+            self._in_stage(step, self.cap_stage.get(cap.pigtail, step.stage), "this pigtail")
+            fine = cap.live or not self._open_live(step)
             self._expect(fine, "step order", step, "a live pigtail is still open")
             fine = not step.parts or step.parts[0] == cap.item
             self._expect(fine, "step order", step, f"the plan caps it with {cap.item}")

@@ -118,35 +118,24 @@ class Search:
         heapq.heappush(self.state.heap, (*order, next(self.counter), candidate))
 
     def _open_trials(self) -> None:
-        trials = [
-            Trial(hub, landings, sizes)
-            for hub, landings in hub_landings(self.problem)
-            if self.hubs is None or hub in self.hubs
-            for sizes in size_choices(self.problem)
-        ]
-        thinnest = self._first_sizes(trials)
-        self._solve_many(part for trial in thinnest for part in parts_of(self.problem, trial))
-        for trial in trials:
-            bound = self._cheap_bound(trial)
-            if bound is not None:
-                self._push(Candidate(trial, bound))
-
-    def _first_sizes(self, trials: list[Trial]) -> list[Trial]:
-        """Of every set of landings the trial with the thinnest wires."""
-        first: dict[object, Trial] = {}
-        for trial in trials:
-            first.setdefault(trial.landings, trial)
-        return list(first.values())
+        """Settle every set of landings in its thinnest wire; thicker wire inherits that bound."""
+        groups: dict[object, list[Trial]] = {}
+        for hub, landings in hub_landings(self.problem):
+            if self.hubs is None or hub in self.hubs:
+                sizes = list(size_choices(self.problem))
+                groups[hub, landings] = [Trial(hub, landings, each) for each in sizes]
+        first = [trials[0] for trials in groups.values()]
+        self._solve_many(part for trial in first for part in parts_of(self.problem, trial))
+        for thinnest, *thicker in groups.values():
+            candidate = Candidate(thinnest, 0)
+            self._settle(candidate)
+            for trial in thicker:
+                if not (self.shortcuts and self._thinner(thinnest, trial)):
+                    self._push(Candidate(trial, 0))
+                elif candidate.settled:
+                    self._push(Candidate(trial, candidate.bound))
 
     # -- bounds ------------------------------------------------------------------------------
-
-    def _cheap_bound(self, trial: Trial) -> int | None:
-        """A bound from parts already solved that cover this trial's; None: it cannot be."""
-        known = [self._known(part) for part in parts_of(self.problem, trial)]
-        found = [solved for solved in known if solved is not None]
-        if any(solved.status is Status.NONE for solved in found):
-            return None
-        return self._sum_of_bounds(found)
 
     def _sum_of_bounds(self, solved: list[Solved]) -> int:
         """What parts cannot cost less than together.

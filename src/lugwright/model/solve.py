@@ -109,39 +109,60 @@ def _solver(*, plain: bool = False) -> cp_model.CpSolver:
     return solver
 
 
+Stage = tuple[int, cp_model.LinearExprT]
+"""One level to bring down: its weight in the folded objective, and what it sums."""
+
+
+def _stages(terms: CostTerms, ask: Ask, objective: Objective) -> list[Stage]:
+    """Levels solved one after the other. Stacks first come by themselves: they are few and quick
+    to prove, and the wire under them is then a smaller question than both folded together."""
+    if not objective.tallest:
+        return [(1, terms.scalar(objective))]
+    stages: list[Stage] = [(objective.stacked, terms.stacked)]
+    if ask.price_tall:
+        stages.append((objective.tallest, terms.tallest))
+    stages.append((1, objective.wire * terms.wire + objective.fittings * terms.fittings))
+    return stages
+
+
 def solve_ask(
     problem: Problem, ask: Ask, objective: Objective, clock: Clock, *, ties: bool = False
 ) -> Solved:
     """The best answer to an ask, or that there is none.
 
-    ``ties``: among answers of the best cost take the one with the least money,
-    then the smallest sum of lots (a number drawn from each jumper's name).
+    ``ties``: among answers of the best cost take the one with the least money, then the smallest
+    sum of lots (a number drawn from each jumper's name).
     """
     posed = pose(problem, ask, objective)
-    priced = objective if ask.price_tall else replace(objective, tallest=0)
-    scalar = posed.terms.scalar(priced)
-    posed.model.minimize(scalar)
-    solved = _run(posed, clock, priced)
-    if solved.status is not Status.BEST or not ties:
+    bound = 0
+    solved = Solved(Status.UNKNOWN)
+    for weight, level in _stages(posed.terms, ask, objective):
+        posed.model.minimize(level)
+        solved = _run(posed, clock)
+        if solved.status is not Status.BEST:
+            return replace(solved, bound=bound + weight * solved.bound)
+        bound += weight * solved.value
+        posed.model.add(level <= solved.value)
+    solved = replace(solved, value=bound, bound=bound)
+    if not ties:
         return solved
-    posed.model.add(scalar == solved.value)
     posed.model.minimize(_tie_cost(posed))
-    again = _run(posed, clock, priced)
+    again = _run(posed, clock)
     if again.answer is None:
         return solved
     note = {} if again.status is Status.BEST else {"ties left open": 1}
-    return Solved(Status.BEST, again.answer, solved.value, solved.bound, note)
+    return replace(solved, answer=again.answer, extra=note)
 
 
 def confirm_none(problem: Problem, ask: Ask, objective: Objective, clock: Clock) -> bool:
     """Whether a second, plainly different solve also finds that no answer exists."""
     posed = pose(problem, ask, objective)
     posed.solver = _solver(plain=True)
-    return _run(posed, clock, objective).status is Status.NONE
+    return _run(posed, clock).status is Status.NONE
 
 
-def _run(posed: _Posed, clock: Clock, objective: Objective) -> Solved:
-    """Solve and add cuts until everything hangs together."""
+def _run(posed: _Posed, clock: Clock) -> Solved:
+    """Solve for the level set and add cuts until everything hangs together."""
     bound = 0
     while True:
         status = clock.run(posed.solver, posed.model)
@@ -154,11 +175,10 @@ def _run(posed: _Posed, clock: Clock, objective: Objective) -> Solved:
             return Solved(Status.UNKNOWN, bound=bound)
         if not _cut_apart(posed):
             answer = _read(posed)
-            value = objective.scalar(answer.sums)
-            best = status == cp_model.OPTIMAL
-            return Solved(
-                Status.BEST if best else Status.SOME, answer, value, value if best else bound
-            )
+            value = round(posed.solver.objective_value) if posed.model.has_objective() else 0
+            if status == cp_model.OPTIMAL:
+                return Solved(Status.BEST, answer, value, value)
+            return Solved(Status.SOME, answer, value, bound)
         if clock.over:
             return Solved(Status.UNKNOWN, bound=bound)
         _hint(posed)

@@ -103,7 +103,18 @@ def from_validation(
     error: ValidationError, toml: TomlFile, model: type[BaseModel]
 ) -> list[Complaint]:
     """Every fault pydantic found in a file, in the order it found them."""
-    return [_complaint(detail, toml, model) for detail in error.errors(include_url=False)]
+    details = error.errors(include_url=False)
+    return [
+        _complaint(detail, toml, model)
+        for detail in details
+        if not (detail["type"] == "too_short" and _has_faults_inside(detail, details))
+    ]
+
+
+def _has_faults_inside(detail: ErrorDetails, details: list[ErrorDetails]) -> bool:
+    """A list is too short only because its records are at fault: that is said at the records."""
+    path = error_path(detail)
+    return any(error_path(d)[: len(path)] == path and error_path(d) != path for d in details)
 
 
 def error_path(detail: ErrorDetails) -> KeyPath:

@@ -91,7 +91,8 @@ def _rest(toml: TomlFile, error: ValidationError) -> Draft | None:
             _leave_out(values, path, lost, dropped)
     kept: dict[tuple[str, ...], tuple[int, ...]] = {}
     for section, indices in dropped.items():
-        kept[section] = _drop_records(values, section, indices)
+        if section[0] in values:
+            kept[section] = _drop_records(values, section, indices)
     try:
         return Draft(ScenarioPart.model_validate(values), toml, kept, lost)
     except ValidationError:
@@ -169,6 +170,8 @@ def _drop_records(
     for key in section[:-1]:
         parent = parent[key]
     records = parent[section[-1]]
+    if len(records) <= max(indices):  # the list itself was at fault, and has been replaced
+        return ()
     kept = tuple(index for index in range(len(records)) if index not in indices)
     parent[section[-1]] = [records[index] for index in kept]
     if section[-1] == "pigtails" and not kept:

@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 from typing import Any
 
+from lugwright.limits.explain import limits_json_schema
 from lugwright.scenario.library import pattern_names
 from lugwright.scenario.schema import ScenarioPart
 
@@ -13,12 +14,22 @@ SCHEMA_FILE = "scenario.schema.json"
 
 
 def scenario_schema() -> dict[str, Any]:
-    """The schema (draft 2020-12), generated from the models, with the library's pattern names."""
+    """The schema (draft 2020-12), generated from the models and the table of limits.
+
+    It lists the library's pattern names as examples.
+    """
     schema = ScenarioPart.model_json_schema()
     schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
     schema["title"] = "Lugwright scenario"
     pattern = schema["$defs"]["InstrumentPart"]["properties"]["pattern"]
     pattern["examples"] = list(pattern_names())
+    limits = limits_json_schema()
+    schema["properties"]["limits"] = {
+        "type": "object",
+        "description": schema["properties"]["limits"]["description"],
+        "properties": limits["properties"],
+        "additionalProperties": False,
+    }
     return schema
 
 

@@ -191,7 +191,7 @@ class Landings:
         drawn_from = on_feed[0] if on_feed else ""
         if switched and current_ma:
             drawn_from = self._feed_post(switched[0].instrument)
-            if not drawn_from and not self._draft.lost.supplies:
+            if not drawn_from and not self._waits_for_supply(switched[0].instrument):
                 message = "nothing feeds the instrument it takes its current from"
                 self._say(index, ("name",), message)
         if len(self.complaints) > before:
@@ -212,6 +212,13 @@ class Landings:
         elif part.current == 0:
             self._say(index, ("current",), "current: must be more than zero")
         return part.current or 0
+
+    def _waits_for_supply(self, instrument: Fitted) -> bool:
+        """Its circuits have no supply, which is said elsewhere."""
+        return self._draft.lost.supplies or any(
+            post.circuit and post.circuit not in self._supplies
+            for post in instrument.posts.values()
+        )
 
     def _feed_post(self, instrument: Fitted) -> str:
         """The post where the instrument takes in what it passes on: ignition before others."""

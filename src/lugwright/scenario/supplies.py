@@ -197,18 +197,35 @@ def _of_circuit(draft: Draft, name: str, key: str, message: str, hint: str = "")
 def _posts_without_supply(
     draft: Draft, fitted: list[Fitted], supplies: Mapping[str, Supply]
 ) -> list[Complaint]:
-    complaints = []
-    stated = {part.name for part in draft.part.circuit}
+    """One complaint per circuit without supply: at its post, or for several at the harness."""
+    unfed: dict[str, list[tuple[Fitted, FittedPost]]] = {}
     for instrument in fitted:
         for post in instrument.posts.values():
             if not post.circuit or post.circuit in supplies:
                 continue
             if post.part.optional and post.name not in instrument.part.feeds:
                 continue
-            if post.circuit in stated and _rides_badly(draft, post.circuit):
-                continue  # said at the circuit already
-            complaints.append(_unfed(draft, instrument, post, supplies))
+            unfed.setdefault(post.circuit, []).append((instrument, post))
+    stated = {part.name for part in draft.part.circuit}
+    complaints = []
+    for name in sorted(unfed):
+        if name in stated and _rides_badly(draft, name):
+            continue  # said at the circuit already
+        if name == LAMPS and name not in stated and IGNITION in unfed:
+            continue  # lamps ride on ignition: said there
+        if len(unfed[name]) == 1:
+            complaints.append(_unfed(draft, *unfed[name][0], supplies))
+        else:
+            complaints.append(_unfed_circuit(draft, name, unfed[name]))
     return complaints
+
+
+def _unfed_circuit(draft: Draft, name: str, posts: list[tuple[Fitted, FittedPost]]) -> Complaint:
+    ids = [instrument.post_id(post.name) for instrument, post in posts]
+    listed = ", ".join(ids[:4]) + (" and others" if len(ids) > 4 else "")
+    message = f'no circuit feeds {len(ids)} posts: circuit "{name}" has no supply ({listed})'
+    hint = f'give it a pigtail for "{name}", or a [[circuit]] that rides on another'
+    return draft.complain(("engine_harness",), message, hint, at_key=True)
 
 
 def _rides_badly(draft: Draft, name: str) -> bool:

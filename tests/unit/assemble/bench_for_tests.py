@@ -90,7 +90,7 @@ def bench_stock(*more: FittingType) -> Stock:
             fitting("red cap", "cap", (ONE,)),
             *more,
         ),
-        hardware=(Hardware(THREAD, 32, 10, 794, 8_700, "11/32 in", 50_000, 10),),
+        hardware=(Hardware(THREAD, 32, 10, 794, 8_700, "11/32 in nut driver", 50_000, 10),),
         fuses=(FuseType(10_000, "fuse 10 A", "red", 300_000, 5),),
     )
 

@@ -14,7 +14,12 @@ from hypothesis import strategies as st
 from scenario_text import SCENARIOS, console_of
 
 from lugwright.base.errors import BadInput
-from lugwright.scenario.json_schema import scenario_schema, write_schema_beside
+from lugwright.scenario.json_schema import (
+    SCHEMA_FILE,
+    scenario_schema,
+    schema_text,
+    write_schema_beside,
+)
 from lugwright.scenario.library import find_pattern, pattern_names
 from lugwright.scenario.load import load_scenario
 from lugwright.scenario.new import starter
@@ -152,6 +157,17 @@ def test_schema_is_written_beside_the_scenario(tmp_path: Path) -> None:
     written = json.loads(target.read_text())
     pattern = written["$defs"]["InstrumentPart"]["properties"]["pattern"]
     assert list(pattern_names()) == pattern["examples"]
+
+
+def test_schema_beside_the_demo_scenarios_is_current() -> None:
+    """It is written by ``write_schema_beside``; write it anew when a field or limit changes."""
+    assert schema_text() == (SCENARIOS / SCHEMA_FILE).read_text(encoding="utf-8")
+
+
+def test_schema_knows_the_limits() -> None:
+    """A scenario's own limits are completed and checked like a limits file."""
+    limits = scenario_schema()["properties"]["limits"]
+    assert {"slack", "lengths"} <= set(limits["properties"])
 
 
 def test_loading_stays_light() -> None:
