@@ -188,6 +188,7 @@ EDITED_PLANS: dict[str, tuple[Plan, set[str]]] = {
         without(PLAN, "caps", of("tachometer")), {"caps", "names", "buy list"},
     ),
     "live pigtail called dead": (edit(PLAN, "caps", of("radio"), live=False), {"caps"}),
+    "another title": (PLAN.model_copy(update={"title": "other"}), {"inputs"}),
     "another rule set": (PLAN.model_copy(update={"practice": "other"}), {"inputs"}),
     "arriving wire left out": (without(PLAN, "given", of("sender2: pink")), {"names"}),
     "arriving wire's post": (edit(PLAN, "given", of("sender2: pink"), joint="dial1.lamp"),

@@ -223,6 +223,6 @@ def _proof(outcome: Outcome, totals: Totals, limits: Limits) -> Proof:
         cost=cost,
         bound=outcome.bound,
         proved=outcome.ending is Ending.PROVED,
-        tie_rule=TIE_RULE,
+        tie_rule=outcome.tie_rule or TIE_RULE,
         note=outcome.note,
     )

@@ -97,4 +97,5 @@ def _inputs(facts: Facts, book: Book) -> None:
             message = "the plan was made from another file"
             same = stated == digest
             book.expect(same, "inputs", role, message, stated[:12], digest[:12], "the inputs")
+    book.same(plan.title, console.title, "inputs", "title", "the console's title")
     book.same(plan.practice, facts.limits.practice, "inputs", "practice", "the rule set")

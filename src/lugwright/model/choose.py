@@ -74,9 +74,7 @@ def _outcome(problem: Problem, objective: Objective, found: Found, interrupted: 
             return Outcome(Ending.IMPOSSIBLE, levels, interrupted=interrupted)
         note = "" if found.confirmed else "two solves disagree on whether a plan exists"
         bound = objective.unfold(found.bound)
-        return Outcome(
-            Ending.NO_ANSWER, levels, bound=bound, interrupted=interrupted, note=note
-        )
+        return Outcome(Ending.NO_ANSWER, levels, bound=bound, interrupted=interrupted, note=note)
     proved = found.ended and not interrupted and found.bound == found.best.value
     note = "the clock decided between plans of equal cost" if found.ties_open else ""
     return Outcome(

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from lugwright.base.scale import ceil_div
+from lugwright.limits.schema import Limits
 from lugwright.model.joints import posed
 from lugwright.model.objective import Objective
-from lugwright.model.variables import Linear, Variables
+from lugwright.model.variables import Linear, Variables, total
 from lugwright.problem.groups import labour_micro
 from lugwright.problem.schema import WireChoice
-from lugwright.limits.schema import Limits
 
 
 def wire_micro(choice: WireChoice, length_dmm: int, limits: Limits) -> int:
@@ -58,8 +58,8 @@ def cost_terms(v: Variables) -> CostTerms:
             butt = circuit.butts[source.extension.size]
             wire.append(length * source.use)
             fittings.append(butt.fittings * source.use)
-            total = wire_micro(source.extension, length, limits) + butt.money_micro
-            money.append(total * source.use)
+            piece = wire_micro(source.extension, length, limits) + butt.money_micro
+            money.append(piece * source.use)
         elif circuit.supply and circuit.supply.ready_money_micro:
             money.append(circuit.supply.ready_money_micro * source.use)
     money += [a.money_micro for a in v.problem.arrival_groups if a.money_micro and posed(v, a)]
@@ -69,4 +69,4 @@ def cost_terms(v: Variables) -> CostTerms:
             money.append(need.money_micro)
             fittings.append(need.butt.fittings)
     tallest: Linear = v.tallest if v.tallest is not None else 0
-    return CostTerms(sum(wire), sum(v.stacked), tallest, sum(fittings), sum(money))
+    return CostTerms(total(wire), total(v.stacked), tallest, total(fittings), total(money))

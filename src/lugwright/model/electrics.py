@@ -12,11 +12,10 @@ from ortools.sat.python import cp_model
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.ask import BUNDLE, DROP
-from lugwright.model.variables import Arc, Linear, Source, Variables
+from lugwright.model.variables import Arc, Linear, Source, Variables, total
 from lugwright.problem.demand import circuit_totals
 from lugwright.problem.schema import CircuitQuestion, Node
 from lugwright.scenario.console import Pigtail
-
 
 ArcsAt = dict[tuple[str, str], list[int]]
 
@@ -69,7 +68,7 @@ def _conserve(
         for rider in circuit.riders:
             going += [v.flow[i] for i in out[rider, joint] if v.arcs[i].take_off]
     demand = sum(circuit.demand_ma.get(joint, 0) for joint in node.joints)
-    v.model.add(sum(coming) == sum(going) + demand)
+    v.model.add(total(coming) == total(going) + demand)
 
 
 class _Drops:
@@ -175,7 +174,7 @@ def _bundles(v: Variables, totals: dict[str, int]) -> None:
     for index, leg in enumerate(v.problem.legs):
         arcs = [(i, arc) for i, arc in enumerate(v.arcs) if index in arc.edge.loom_legs]
         sources = [s for s in v.sources if index in s.landing.loom_legs]
-        number = sum(arc.use for _, arc in arcs) + sum(s.use for s in sources) + leg.fixed
+        number = total(arc.use for _, arc in arcs) + total(s.use for s in sources) + leg.fixed
         most = leg.fixed + len(arcs) + len(sources)
         tiers = []
         for upper, factor in tiers_of(limits.bundle_rule, most):

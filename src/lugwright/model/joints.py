@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from itertools import product
 
 from lugwright.model.ask import LUG_CURRENTS, GroupKey
-from lugwright.model.variables import Linear, Pick, Variables
+from lugwright.model.variables import Linear, Pick, Variables, total
 from lugwright.problem.groups import lead_type
 from lugwright.problem.schema import (
     ArrivalGroup,
@@ -63,13 +63,15 @@ def _own_ends(v: Variables, circuit: CircuitQuestion, joint: str) -> None:
             name = source.extension.end_type if source.extension else supply.end_type
             if name:
                 ends[name].append(source.use)
-    present: dict[str, Linear] = {name: sum(uses) for name, uses in ends.items()}
+    present: dict[str, Linear] = {name: total(uses) for name, uses in ends.items()}
     jumpers = sorted({circuit.choice(s).end_type for s in v.ask.sizes_of(circuit.name)})
     singles = [supply.end_type] if supply and supply.end_type in present else []
-    options = []
+    options: list[GroupOption] = []
     for counts in end_counts(v.problem, joint, jumpers, singles):
         options += options_at(v.problem, joint, counts)
-    empty_allowed = not (len(v.node_of[circuit.name, joint].joints) == 1 and _needed(v, circuit, joint))
+    empty_allowed = not (
+        len(v.node_of[circuit.name, joint].joints) == 1 and _needed(v, circuit, joint)
+    )
     if empty_allowed or _only_other_groups(v, circuit, joint):
         options.append(NOTHING)
     _choose(v, (joint, circuit.name), options, present)
@@ -159,7 +161,7 @@ def _aboard_pigtail(v: Variables, circuit: CircuitQuestion, post: str) -> None:
         else:
             options += v.problem.tables.tab(place.tab_size, counts, "aboard")
     if ends:
-        present: dict[str, Linear] = {name: sum(uses) for name, uses in ends.items()}
+        present: dict[str, Linear] = {name: total(uses) for name, uses in ends.items()}
         _choose(v, (post, f"pigtail {circuit.name}"), options, present)
 
 
@@ -178,12 +180,15 @@ def _guests(v: Variables, host: CircuitQuestion, rider: CircuitQuestion) -> None
         if posed:
             arcs = [arc for arc in v.arcs_out[rider.name, stud] if arc.take_off]
             present = {
-                name: sum(arc.use for arc in arcs if arc.choice.end_type == name) for name in types
+                name: total(arc.use for arc in arcs if arc.choice.end_type == name)
+                for name in types
             }
         else:
-            # The rider is asked for elsewhere, in one stated size: its one end is here all the same.
-            present = {types[0]: sum(s.use for s in v.sources_at[host.name, stud])}
-        most = 1 if landing_only else v.problem.studs[stud].places * v.problem.limits.wires_per_barrel
+            # The rider is asked for elsewhere, in one stated size: its one end is here too.
+            present = {types[0]: total(s.use for s in v.sources_at[host.name, stud])}
+        most = (
+            1 if landing_only else v.problem.studs[stud].places * v.problem.limits.wires_per_barrel
+        )
         thread = v.problem.console.post(stud).thread
         options = [NOTHING]
         for counts in _possible(types, [], most):
@@ -214,7 +219,7 @@ def _choose(
     v.picks[key] = picks
     v.model.add_exactly_one([use for _, use in picks])
     for name, number in sorted(present.items()):
-        taken = sum(dict(option.counts).get(name, 0) * use for option, use in picks)
+        taken = total(dict(option.counts).get(name, 0) * use for option, use in picks)
         v.model.add(number == taken)
 
 
@@ -256,17 +261,17 @@ def _room(v: Variables, post: str) -> None:
         return
     stud = v.problem.studs[post]
     ready = _ready(v, post)
-    lugs: Linear = sum(o.lugs * use for picks in groups.values() for o, use in picks)
-    lugs = lugs + sum(number * use for number, _, _, use in ready)
-    tongues = sum(o.tongue_dmm * use for picks in groups.values() for o, use in picks)
-    tongues = tongues + sum(tongue * use for _, tongue, _, use in ready)
+    lugs = total(o.lugs * use for picks in groups.values() for o, use in picks)
+    lugs = lugs + total(number * use for number, _, _, use in ready)
+    tongues = total(o.tongue_dmm * use for picks in groups.values() for o, use in picks)
+    tongues = tongues + total(tongue * use for _, tongue, _, use in ready)
     if stud.thread_dmm < 0:
         v.model.add(lugs == 0)
     v.model.add(tongues <= max(0, stud.thread_dmm))
-    counted: Linear = lugs
+    counted = lugs
     if v.problem.limits.stud_count == "conductors":
-        counted = sum(o.ends * use for picks in groups.values() for o, use in picks)
-        counted = counted + sum(number * use for number, _, _, use in ready)
+        counted = total(o.ends * use for picks in groups.values() for o, use in picks)
+        counted = counted + total(number * use for number, _, _, use in ready)
     v.model.add(counted <= max(0, stud.places - stud.reserved))
     _round_about(v, stud, lugs, groups, ready)
     _stacked(v, post, lugs)
@@ -286,9 +291,7 @@ def _ready(v: Variables, post: str) -> list[Ready]:
                     found.append((1, supply.ready_tongue_dmm, supply.ready_angle_deg, source.use))
     for arrival in v.problem.arrival_groups:
         if arrival.post == post and arrival.ready_lugs and posed(v, arrival):
-            found.append(
-                (arrival.ready_lugs, arrival.ready_tongue_dmm, arrival.ready_angle_deg, 1)
-            )
+            found.append((arrival.ready_lugs, arrival.ready_tongue_dmm, arrival.ready_angle_deg, 1))
     return found
 
 
@@ -306,14 +309,14 @@ def _round_about(
         for option, use in picks:
             if option.lugs:
                 widths[option.angle_deg].append(use)
-    for _, _, angle, use in ready:
-        widths[angle].append(use)
+    for _, _, angle, there in ready:
+        widths[angle].append(there)
     for angle, uses in sorted(widths.items()):
         room = 360 // angle if angle else most
         if room < most:
-            for use in uses:
-                # use = 1: lugs + reserved <= room
-                v.model.add(lugs + stud.reserved <= room + most * (1 - use))
+            for chosen in uses:
+                # chosen = 1: lugs + reserved <= room
+                v.model.add(lugs + stud.reserved <= room + most * (1 - chosen))
     if stud.reserved and stud.reserved_angle_deg:
         v.model.add(lugs <= max(0, 360 // stud.reserved_angle_deg - stud.reserved))
 

@@ -33,7 +33,10 @@ class Judge:
         self.problem = problem
         self.totals = circuit_totals(problem.console)
         self.node = {
-            (c.name, joint): node.name for c in problem.circuits for node in c.nodes for joint in node.joints
+            (c.name, joint): node.name
+            for c in problem.circuits
+            for node in c.nodes
+            for joint in node.joints
         }
         self.edge = {
             (c.name, edge.a, edge.b): edge
@@ -83,7 +86,11 @@ class Judge:
         return out
 
     def _starts(self, circuit: CircuitQuestion, answer: Answer) -> list[ChosenJumper]:
-        return [j for j in answer.jumpers if j.circuit == circuit.name and (j.circuit, j.a) not in self.node]
+        return [
+            j
+            for j in answer.jumpers
+            if j.circuit == circuit.name and (j.circuit, j.a) not in self.node
+        ]
 
     def _currents(
         self,
@@ -127,7 +134,9 @@ class Judge:
         waiting: list[str] = []
         if circuit.supply:
             start = self.node[circuit.name, answer.landings[circuit.name]]
-            drop[circuit.name, start] = self._supply_uohm(circuit, answer) * self.totals[circuit.name]
+            drop[circuit.name, start] = (
+                self._supply_uohm(circuit, answer) * self.totals[circuit.name]
+            )
             waiting.append(start)
         for jumper in self._starts(circuit, answer):
             there = self.node[circuit.name, jumper.b]
@@ -208,7 +217,9 @@ class Judge:
         if pigtail is None:
             raise KeyError(circuit)
         wire = pigtail.wire
-        return table_ma(wire.ampacity_size, wire.insulation_temp_c, self.problem.console.engine_space)
+        return table_ma(
+            wire.ampacity_size, wire.insulation_temp_c, self.problem.console.engine_space
+        )
 
     def _lugs_broken(self, answer: Answer, walked: Walked) -> bool:
         for (joint, whose), option in answer.picks.items():
@@ -247,7 +258,7 @@ class Judge:
     def assign(
         self, answer: Answer, walked: Walked, joint: str, whose: str, option: GroupOption
     ) -> list[tuple[LugPick, tuple[tuple[WireKey, ...], ...]]] | None:
-        """Wires for every barrel of an option within the fittings' limits; None if there are none."""
+        """Wires for every barrel of an option within the fittings' limits; None if none."""
         ends = self.ends_at(answer, walked, joint, whose)
         kind = self.problem.post_kind.get(joint, "splice")
         if kind in ("splice", "lead"):

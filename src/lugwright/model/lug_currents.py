@@ -10,7 +10,7 @@ from collections import defaultdict
 from dataclasses import dataclass
 
 from lugwright.model.ask import LUG_CURRENTS, GroupKey
-from lugwright.model.variables import Linear, Pick, Variables
+from lugwright.model.variables import Linear, Pick, Variables, total
 from lugwright.problem.demand import circuit_totals
 from lugwright.problem.groups import NO_LIMIT_MA
 from lugwright.problem.schema import GroupOption
@@ -69,19 +69,21 @@ def ends_here(v: Variables, key: GroupKey) -> list[EndHere]:
 
 def _tab(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
     post_limit = v.problem.post_limit_ma.get(key[0], 0) or NO_LIMIT_MA
-    total = sum(end.current for end in ends_here(v, key))
+    carried = total(end.current for end in ends_here(v, key))
     for option, use in picks:
         if option.picks:
             limit = min(post_limit, option.picks[0].current_limit_ma)
             if limit < NO_LIMIT_MA:
-                v.model.add(total <= limit).only_enforce_if(use)
+                v.model.add(carried <= limit).only_enforce_if(use)
 
 
 def _mid_air(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
     """What flows in is the current of the one jumper on the supply side."""
     joint, circuit = key
-    flowing_in = sum(
-        v.flow[index] for index, arc in enumerate(v.arcs) if arc.circuit == circuit and arc.b == joint
+    flowing_in = total(
+        v.flow[index]
+        for index, arc in enumerate(v.arcs)
+        if arc.circuit == circuit and arc.b == joint
     )
     for option, use in picks:
         if option.picks and option.picks[0].current_limit_ma < NO_LIMIT_MA:
@@ -93,7 +95,7 @@ def _stud(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
         return
     ends = ends_here(v, key)
     slots = max((len(option.picks) for option, _ in picks), default=0)
-    most = max((sum(circuit_totals(v.problem.console).values()), 1))
+    most = max(sum(circuit_totals(v.problem.console).values()), 1)
     in_slot: dict[tuple[int, str], list[Linear]] = defaultdict(list)
     carried: dict[int, list[Linear]] = defaultdict(list)
     for number, end in enumerate(ends):
@@ -105,16 +107,16 @@ def _stud(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
             in_slot[slot, end.end_type].append(here)
             carried[slot].append(current)
             places.append(here)
-        v.model.add(sum(places) == end.present)
+        v.model.add(total(places) == end.present)
     types = sorted({end.end_type for end in ends})
     for slot in range(slots):
         for name in types:
-            wanted = sum(_held(option, slot, name) * use for option, use in picks)
-            v.model.add(sum(in_slot[slot, name]) == wanted)
+            wanted = total(_held(option, slot, name) * use for option, use in picks)
+            v.model.add(total(in_slot[slot, name]) == wanted)
         for option, use in picks:
             if slot < len(option.picks) and option.picks[slot].current_limit_ma < NO_LIMIT_MA:
                 limit = option.picks[slot].current_limit_ma
-                v.model.add(sum(carried[slot]) <= limit).only_enforce_if(use)
+                v.model.add(total(carried[slot]) <= limit).only_enforce_if(use)
 
 
 def _held(option: GroupOption, slot: int, name: str) -> int:

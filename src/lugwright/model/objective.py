@@ -72,6 +72,7 @@ class Objective:
     def unfold(self, scalar: int) -> tuple[int, ...]:
         """The vector of a folded value (of a bound, say). Negative values unfold to zeros."""
         left = max(0, scalar)
+        weights: tuple[int, ...]
         if self.name == "shortest":
             weights = (self.wire, self.stacked, self.fittings)
         elif self.name == "lowest-stacks":
@@ -88,6 +89,7 @@ class Objective:
 def objective_of(problem: Problem) -> Objective:
     """The objective the limits ask for, with folding weights that fit this problem."""
     limits = problem.limits
+    levels: tuple[str, ...]
     if limits.objective == "default":
         levels = ("wire length + worth of stacked lugs and fittings, 0.1 mm",)
         return Objective("default", levels, 1, limits.lug_worth_dmm, 0, limits.fitting_worth_dmm, 0)

@@ -52,7 +52,7 @@ class Best:
 
 @dataclass(frozen=True)
 class Found:
-    """What a search ends with. ``value`` and ``bound`` are folded; ``ended`` False: time ran out."""
+    """What a search ends with. ``bound`` is folded; ``ended`` False: time ran out."""
 
     best: Best | None
     bound: int
@@ -327,7 +327,9 @@ class Search:
     def _end(self) -> Found:
         best = self.state.best
         timed_out = bool(self.state.given_up) or (
-            self.clock.over and bool(self.state.heap) and self._open_bound() < (best.value if best else 1 << 62)
+            self.clock.over
+            and bool(self.state.heap)
+            and self._open_bound() < (best.value if best else 1 << 62)
         )
         if best is None:
             sure = not self.closed_unsure and all(

@@ -9,7 +9,6 @@ from __future__ import annotations
 import hashlib
 import threading
 import time
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from ortools.sat.python import cp_model
@@ -21,7 +20,7 @@ from lugwright.model.joints import add_joints
 from lugwright.model.lug_currents import add_lug_currents
 from lugwright.model.objective import Objective, Sums
 from lugwright.model.trees import add_cut, add_trees, unreached
-from lugwright.model.variables import Arc, Variables, make_variables
+from lugwright.model.variables import Arc, Linear, Variables, make_variables, total
 from lugwright.plan.choice import ChosenJumper
 from lugwright.problem.schema import Problem
 
@@ -109,7 +108,7 @@ def _solver(*, plain: bool = False) -> cp_model.CpSolver:
     return solver
 
 
-Stage = tuple[int, cp_model.LinearExprT]
+Stage = tuple[int, Linear]
 """One level to bring down: its weight in the folded objective, and what it sums."""
 
 
@@ -214,10 +213,12 @@ def _cut_apart(posed: _Posed) -> bool:
 
 
 def _hint(posed: _Posed) -> None:
-    values = [posed.solver.value(posed.model.get_int_var_from_proto_index(i)) for i in range(len(posed.model.proto.variables))]
-    posed.model.clear_hints()
-    for index, value in enumerate(values):
-        posed.model.add_hint(posed.model.get_int_var_from_proto_index(index), value)
+    model = posed.model
+    every = [model.get_int_var_from_proto_index(i) for i in range(len(model.proto.variables))]
+    values = [posed.solver.value(variable) for variable in every]
+    model.clear_hints()  # type: ignore[no-untyped-call]
+    for variable, value in zip(every, values, strict=True):
+        model.add_hint(variable, value)
 
 
 def _read(posed: _Posed) -> Answer:
@@ -236,7 +237,7 @@ def _read(posed: _Posed) -> Answer:
     jumpers = tuple(
         sorted(ChosenJumper(a.circuit, a.a, a.b, a.choice.size) for a in _chosen(posed))
     )
-    value: Callable[[cp_model.LinearExprT], int] = solver.value
+    value = solver.value
     terms = posed.terms
     lugs = [value(number) for number in v.lugs.values()]
     sums = Sums(
@@ -249,9 +250,9 @@ def _read(posed: _Posed) -> Answer:
     return Answer(landings, jumpers, extensions, picks, sums)
 
 
-def _tie_cost(posed: _Posed) -> cp_model.LinearExprT:
-    lots = sum(lot(f"{a.circuit} {a.a} {a.b}") * a.use for a in posed.v.arcs)
-    options = sum(
+def _tie_cost(posed: _Posed) -> Linear:
+    lots = total(lot(f"{a.circuit} {a.a} {a.b}") * a.use for a in posed.v.arcs)
+    options = total(
         lot(f"{key[0]} {key[1]} {option.picks}") * use
         for key, picks in posed.v.picks.items()
         for option, use in picks

@@ -85,9 +85,7 @@ def size_choices(problem: Problem) -> Iterator[Sizes]:
 def parts_of(problem: Problem, trial: Trial) -> list[Ask]:
     """The asks a trial falls into, each circuit by itself where it may be."""
     landings, sizes = dict(trial.landings), dict(trial.sizes)
-    together = (
-        problem.limits.lamp_take_off == "any" or problem.limits.wire_size_choice == "jumper"
-    )
+    together = problem.limits.lamp_take_off == "any" or problem.limits.wire_size_choice == "jumper"
     parts = []
     for circuit in problem.circuits:
         if circuit.rides_on and together:

@@ -9,7 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from lugwright.model.variables import Linear, Variables
+from ortools.sat.python import cp_model
+
+from lugwright.model.variables import Linear, Variables, total
 from lugwright.problem.schema import CircuitQuestion, Node
 
 
@@ -31,19 +33,19 @@ def _one_way_in(v: Variables, circuit: CircuitQuestion, node: Node) -> None:
     for joint in node.joints:
         into += [arc.use for arc in v.arcs_in[circuit.name, joint]]
         into += [source.use for source in v.sources_at[circuit.name, joint]]
-    v.model.add(sum(into) == v.node_used(node))
+    v.model.add(total(into) == v.node_used(node))
     if node.needed:
         return
     out = [arc.use for joint in node.joints for arc in v.arcs_out[circuit.name, joint]]
     for use in out:
         v.model.add_implication(use, v.used[node.name])
     if node.is_splice:
-        v.model.add(sum(out) >= 2 * v.used[node.name])
+        v.model.add(total(out) >= 2 * v.used[node.name])
 
 
 def _both_ways(v: Variables, circuit: CircuitQuestion) -> None:
     """No two nodes feed each other."""
-    pairs: dict[frozenset[str], list[Linear]] = {}
+    pairs: dict[frozenset[str], list[cp_model.IntVar]] = {}
     for joint_arcs in (v.arcs_in[circuit.name, j] for node in circuit.nodes for j in node.joints):
         for arc in joint_arcs:
             if not arc.take_off:
@@ -67,7 +69,7 @@ def _supply(v: Variables, circuit: CircuitQuestion) -> None:
         return
     for arc in take_off:
         if v.problem.limits.lamp_take_off == "landing":
-            v.model.add(arc.use <= sum(s.use for s in v.sources_at[circuit.rides_on, arc.a]))
+            v.model.add(arc.use <= total(s.use for s in v.sources_at[circuit.rides_on, arc.a]))
         else:
             host = v.node_of[circuit.rides_on, arc.a]
             if not host.needed:

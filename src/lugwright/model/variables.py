@@ -3,20 +3,34 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from ortools.sat.python import cp_model
 
 from lugwright.model.ask import Ask, GroupKey
-from lugwright.problem.schema import CircuitQuestion, Edge, GroupOption, Landing, Node, Problem, WireChoice
+from lugwright.problem.schema import (
+    CircuitQuestion,
+    Edge,
+    GroupOption,
+    Landing,
+    Node,
+    Problem,
+    WireChoice,
+)
 
-Linear = cp_model.LinearExprT
+Linear = cp_model.LinearExpr | int
 Pick = tuple[GroupOption, cp_model.IntVar]
+
+
+def total(terms: Iterable[Linear]) -> cp_model.LinearExpr:
+    """The sum of terms, an expression even where there are none."""
+    return cp_model.LinearExpr.sum(list(terms))
 
 
 @dataclass(frozen=True)
 class Arc:
-    """A jumper that may be: from ``a`` (supply side) to ``b`` in one wire size; ``use`` decides it."""
+    """A jumper that may be, from ``a`` (supply side) to ``b`` in one size; ``use`` decides it."""
 
     circuit: str
     a: str
@@ -51,7 +65,9 @@ class Variables:
     node_of: dict[tuple[str, str], Node] = field(default_factory=dict)
     arcs_in: dict[tuple[str, str], list[Arc]] = field(default_factory=lambda: defaultdict(list))
     arcs_out: dict[tuple[str, str], list[Arc]] = field(default_factory=lambda: defaultdict(list))
-    sources_at: dict[tuple[str, str], list[Source]] = field(default_factory=lambda: defaultdict(list))
+    sources_at: dict[tuple[str, str], list[Source]] = field(
+        default_factory=lambda: defaultdict(list)
+    )
     flow: dict[int, cp_model.IntVar] = field(default_factory=dict)
     tallest: cp_model.IntVar | None = None
     stacked: list[Linear] = field(default_factory=list)
@@ -96,7 +112,14 @@ def _may_take_off(v: Variables, circuit: CircuitQuestion, stud: str) -> bool:
 
 
 def _arc(
-    v: Variables, circuit: str, a: str, b: str, choice: WireChoice, edge: Edge, *, take_off: bool = False
+    v: Variables,
+    circuit: str,
+    a: str,
+    b: str,
+    choice: WireChoice,
+    edge: Edge,
+    *,
+    take_off: bool = False,
 ) -> None:
     use = v.model.new_bool_var(f"{circuit} {a} > {b} {choice.size}")
     arc = Arc(circuit, a, b, choice, edge, take_off, use)

@@ -27,7 +27,7 @@ class WireKey:
 
 @dataclass(frozen=True, order=True)
 class ChosenJumper:
-    """A jumper of a circuit from joint ``a`` (supply side) to joint ``b``. Joints are post or splice ids."""
+    """A jumper of a circuit from joint ``a`` (supply side) to ``b``: post or splice ids."""
 
     circuit: str
     a: str
@@ -56,7 +56,7 @@ class ChosenExtension:
 
 @dataclass(frozen=True, order=True)
 class ChosenFitting:
-    """A fitting at a joint: a lug or push-on on a post, a lead's joint, a splice, an extension's butt.
+    """A fitting at a joint: lug or push-on on a post, lead joint, splice, or extension butt.
 
     ``joint`` is a post id, a splice id, or ``join WIRE`` for the butt of an extension.
     ``barrels`` names the wires in each barrel; which end of the wire follows from the joint.
@@ -70,7 +70,7 @@ class ChosenFitting:
 
 @dataclass(frozen=True)
 class Choice:
-    """Everything that was decided. ``landings`` maps each circuit with a pigtail to its landing post."""
+    """Everything that was decided. ``landings``: each circuit with a pigtail and its post."""
 
     landings: tuple[tuple[str, str], ...]
     jumpers: tuple[ChosenJumper, ...]

@@ -32,7 +32,9 @@ class Reason:
     origin: str = ""
 
     def __str__(self) -> str:
-        return f"{self.place}: {self.text}" + (f" [limit from {self.origin}]" if self.origin else "")
+        return f"{self.place}: {self.text}" + (
+            f" [limit from {self.origin}]" if self.origin else ""
+        )
 
 
 @dataclass(frozen=True)

@@ -44,7 +44,7 @@ class EndRef(Record):
 
 
 class Jumper(Record):
-    """One cut piece of wire. ``from_joint`` is its A end, nearer the supply; ``to_joint`` its B end.
+    """One cut piece of wire. ``from_joint`` is its A end (supply side), ``to_joint`` its B end.
 
     A joint is a post id, a splice's label, or ``join NAME`` for the butt of an extension.
     ``current_ma`` is the worst-case current. ``resistance_uohm`` is the wire alone.
@@ -96,7 +96,7 @@ class Crimp(Record):
 
 
 class StackedLug(Record):
-    """One lug of a stack: a crimp by number, or a ready-made ring (``crimp`` 0, ``ready`` its wire)."""
+    """One lug: a crimp by number, or a ready-made ring (``crimp`` 0, ``ready`` its wire)."""
 
     crimp: int
     ready: str

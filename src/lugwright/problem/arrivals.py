@@ -136,9 +136,7 @@ def _group(
     )
 
 
-def _options(
-    tables: Grouper, post: Post, bare: list[ArrivingWire]
-) -> tuple[GroupOption, ...]:
+def _options(tables: Grouper, post: Post, bare: list[ArrivingWire]) -> tuple[GroupOption, ...]:
     counts = tuple(sorted((f"end of {wire.id}", 1) for wire in bare))
     if not counts:
         return ()

@@ -81,7 +81,12 @@ class _Builder:
             name = f"{post.instrument} {post.link}" if post.link else post.id
             groups.setdefault(name, []).append(post)
         nodes = [
-            Node(name, tuple(sorted(post.id for post in posts)), not all(p.optional for p in posts), False)
+            Node(
+                name,
+                tuple(sorted(post.id for post in posts)),
+                not all(p.optional for p in posts),
+                False,
+            )
             for name, posts in groups.items()
         ]
         splices = self.routes.splice_points(circuit.name) if self.limits.splices else ()
@@ -135,14 +140,12 @@ class _Builder:
         return tuple(found)
 
     def landing(self, pigtail: Pigtail, post: Post) -> Landing | None:
-        """The landing of a pigtail on a post; None where its ring does not fit or it cannot reach."""
+        """A pigtail's landing on a post; None where its ring does not fit or it cannot reach."""
         try:
             path = self.routes.from_entry(pigtail.entry, post.id)
         except NoPath:
             return None
-        shortfall = (
-            reach_needed_dmm(path.path_dmm, self.console, self.limits) - pigtail.reach_dmm
-        )
+        shortfall = reach_needed_dmm(path.path_dmm, self.console, self.limits) - pigtail.reach_dmm
         if shortfall > 0:
             if not self.limits.extensions:
                 return None
@@ -165,7 +168,9 @@ class _Builder:
             given_uohm=self.given_uohm(pigtail),
             ready_tongue_dmm=ring.tongue_dmm if ring else 0,
             ready_angle_deg=ring.angle_deg if ring else 0,
-            ready_money_micro=labour_micro(landing.get(pigtail.stage, 0), self.limits) if ring else 0,
+            ready_money_micro=labour_micro(landing.get(pigtail.stage, 0), self.limits)
+            if ring
+            else 0,
             aboard=pigtail.stage == "aboard",
         )
 
@@ -181,9 +186,7 @@ class _Builder:
         rate = nohm_per_mm(area_um2, limits.conductor_temp_c, limits.stranding_permille)
         return wire_uohm(rate, length_dmm)
 
-    def butts(
-        self, circuit: Circuit, choices: tuple[WireChoice, ...]
-    ) -> dict[str, GroupOption]:
+    def butts(self, circuit: Circuit, choices: tuple[WireChoice, ...]) -> dict[str, GroupOption]:
         if circuit.pigtail is None:
             return {}
         given = self.tables.types[f"pigtail {circuit.name}"]
@@ -222,7 +225,9 @@ def build_problem(console: Console, limits: Limits, stock: Stock, routes: Routes
     builder = _Builder(console, limits, stock, routes)
     needs, need_faults = extension_needs(console, limits, stock, routes, builder.tables)
     groups, group_faults = arrival_groups(console, limits, builder.tables, needs)
-    circuits = tuple(builder.circuit(c) for c in sorted(console.circuits, key=lambda c: c.name) if c.posts)
+    circuits = tuple(
+        builder.circuit(c) for c in sorted(console.circuits, key=lambda c: c.name) if c.posts
+    )
     faults = (*fixed_faults(console, limits, stock, circuits), *need_faults, *group_faults)
     return Problem(
         console=console,

@@ -39,7 +39,9 @@ def _off_loom(console: Console, limits: Limits, wire: GivenWire) -> int:
     return _table(console, wire) * factor // 1000
 
 
-def _too_much(rule: str, place: str, what: str, current_ma: int, limit_ma: int, origin: str) -> Reason:
+def _too_much(
+    rule: str, place: str, what: str, current_ma: int, limit_ma: int, origin: str
+) -> Reason:
     return Reason(
         rule, place, what, f"{amps_text(current_ma)} A", f"{amps_text(limit_ma)} A", origin
     )
@@ -141,7 +143,12 @@ def _posts(console: Console) -> Iterator[Reason]:
         limit = post.current_limit_ma
         if post.kind in ("stud", "lead") and limit and demand[post.id] > limit:
             yield _too_much(
-                "current limit", post.id, "carries more than it may", demand[post.id], limit, "scenario"
+                "current limit",
+                post.id,
+                "carries more than it may",
+                demand[post.id],
+                limit,
+                "scenario",
             )
 
 
@@ -156,8 +163,12 @@ def _nothing_to_choose(
             fuse = pigtail.fuse_ma if pigtail and circuit.side == "feed" else 0
             sizes = ", ".join(s.wire_size for s in stock.spools_of_colour(circuit.colour)) or "none"
             text = f"no {circuit.colour} wire in stock may be used (in stock: {sizes}; at least "
-            text += f"{limits.minimum_size}" + (f"; behind a {amps_text(fuse)} A fuse)" if fuse else ")")
-            yield Reason("wire size", f"circuit {circuit.name}", text, origin=limits.origin("minimum_size"))
+            text += f"{limits.minimum_size}" + (
+                f"; behind a {amps_text(fuse)} A fuse)" if fuse else ")"
+            )
+            yield Reason(
+                "wire size", f"circuit {circuit.name}", text, origin=limits.origin("minimum_size")
+            )
         if circuit.pigtail and not question.landings:
             text = "no instrument that may be the hub has a post its pigtail can land on"
             yield Reason("hub", f"circuit {circuit.name}", text)

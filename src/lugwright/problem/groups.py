@@ -85,7 +85,9 @@ class Grouper:
                 )
         return _unbeaten(found)
 
-    def _partition_uncached(self, counts: Counts, most: int) -> tuple[tuple[tuple[str, ...], ...], ...]:
+    def _partition_uncached(
+        self, counts: Counts, most: int
+    ) -> tuple[tuple[tuple[str, ...], ...], ...]:
         """Every way to split a multiset of ends into groups of at most ``most``."""
         if not counts:
             return ((),)
@@ -171,7 +173,7 @@ class Grouper:
         return self._mid_air(counts, group, self.limits.lead_kinds, must_hold=lead.name)
 
     def extension(self, given: EndType, size: str, current_ma: int) -> GroupOption | None:
-        """The cheapest butt that joins a given wire to an extension, one each side, None if none."""
+        """The cheapest butt that joins a given wire to an extension, one each side."""
         self.types[given.name] = given
         best: GroupOption | None = None
         for fitting in self.stock.fittings:
@@ -224,7 +226,12 @@ class Grouper:
         return self._option(counts, fitting, halves, folded=any_folded)
 
     def _option(
-        self, counts: Counts, fitting: FittingType, barrels: tuple[tuple[str, ...], ...], *, folded: bool
+        self,
+        counts: Counts,
+        fitting: FittingType,
+        barrels: tuple[tuple[str, ...], ...],
+        *,
+        folded: bool,
     ) -> GroupOption:
         limit = fitting.current_limit_ma or NO_LIMIT_MA
         pick = LugPick(barrels, fitting.name, folded, limit)
@@ -261,9 +268,7 @@ def _halves(group: tuple[str, ...]) -> list[tuple[tuple[str, ...], tuple[str, ..
     return found
 
 
-def _beats(
-    other: tuple[LugPick, int, int, int], row: tuple[LugPick, int, int, int]
-) -> bool:
+def _beats(other: tuple[LugPick, int, int, int], row: tuple[LugPick, int, int, int]) -> bool:
     """Whether ``other`` is at least as good as ``row`` in everything a decision can see."""
     return (
         other[1] <= row[1]

@@ -13,7 +13,9 @@ from lugwright.scenario.console import Arrival, Console
 
 def drop_limit_nv(console: Console, limits: Limits, drop_class: str) -> int:
     """The drop a load of that class may have, nV: the share of nominal volts, thousandths."""
-    share = limits.drop_critical_permille if drop_class == "critical" else limits.drop_other_permille
+    share = (
+        limits.drop_critical_permille if drop_class == "critical" else limits.drop_other_permille
+    )
     return console.nominal_mv * share * 1000
 
 

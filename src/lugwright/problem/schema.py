@@ -110,7 +110,7 @@ class Landing:
 
 @dataclass(frozen=True)
 class Node:
-    """Posts that are one piece of metal, or one splice point. ``needed``: the tree must reach it."""
+    """Posts that are one piece of metal, or one splice point. ``needed``: must be reached."""
 
     name: str
     joints: tuple[str, ...]
@@ -200,7 +200,7 @@ class ExtensionNeed:
 
 @dataclass(frozen=True)
 class Stud:
-    """Room on one stud. ``thread_dmm`` is what is left for tongues of lugs that are not reserved."""
+    """Room on one stud. ``thread_dmm`` is left for tongues of lugs that are not reserved."""
 
     post: str
     thread_dmm: int

@@ -28,7 +28,7 @@ def fuse_allowed_ma(ampacity_ma: int, limits: Limits) -> int:
 def wire_choices(
     console: Console, limits: Limits, stock: Stock, circuit: Circuit
 ) -> tuple[WireChoice, ...]:
-    """Spools of the circuit's colour that are large enough and that its fuse protects, thinnest first."""
+    """Spools of the circuit's colour, large enough and protected by its fuse, thinnest first."""
     pigtail = feeding_pigtail(console, circuit)
     fuse_ma = pigtail.fuse_ma if pigtail and circuit.side == "feed" else 0
     found = []

@@ -6,9 +6,10 @@ tabs 100 mm apart. A dial takes 100 mA, a lamp 150 mA, the sender of dial 3 take
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
-from consoles_for_tests import TAB_SIZE, THREAD, tiny_console
+from consoles_for_tests import TAB_SIZE, THREAD, given_wire, tiny_console
 from limits_for_tests import plain_limits
 
 from lugwright.assemble.build import assemble_plan
@@ -172,3 +173,41 @@ def assembled(
         "test",
         (),
     )
+
+
+def heavy_console() -> Console:
+    """The arrival is a consumer of 500 mA at dial 2, the hub."""
+    console = bench_console(senders=(2,))
+    heavy = replace(console.arrivals[0], current_ma=500, is_sender=False)
+    return replace(console, arrivals=(heavy,))
+
+
+def heavy_choice() -> Choice:
+    """Each ground jumper in a ring of its own, the consumer on dial 2."""
+    plain = bench_choice()
+    dropped = {"dial2.ground", "dial3.signal"}
+    kept = [
+        item
+        for item in plain.fittings
+        if item.joint not in dropped and "sender3" not in item.barrels[0][0].name
+    ]
+    added = [
+        lug("2.ground", "red ring", GROUND_PIGTAIL),
+        lug("2.ground", "red ring", GROUND[0]),
+        lug("2.ground", "red ring", GROUND[1]),
+        lug("2.ground", "red ring", WireKey("given", "sender2: black")),
+        lug("2.signal", "red ring", WireKey("given", "sender2: pink")),
+    ]
+    return replace(plain, fittings=(*kept, *added))
+
+
+def lead_console() -> Console:
+    """Dial 3's ignition is a flying lead of 16 AWG."""
+    console = bench_console()
+    posts = tuple(
+        replace(p, kind="lead", lead=given_wire("16 AWG", "red"), thread="", free_thread_dmm=0)
+        if p.id == "dial3.ignition"
+        else p
+        for p in console.posts
+    )
+    return replace(console, posts=posts)

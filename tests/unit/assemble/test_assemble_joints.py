@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bench_for_tests import (
+from unit.assemble.bench_for_tests import (
     GROUND,
     GROUND_PIGTAIL,
     ONE,
@@ -14,10 +14,10 @@ from bench_for_tests import (
     bench_limits,
     bench_stock,
     fitting,
+    lead_console,
     lug,
     straight_routes,
 )
-from consoles_for_tests import given_wire
 
 from lugwright.assemble.barrels import fits
 from lugwright.assemble.build import assemble_plan
@@ -27,7 +27,7 @@ from lugwright.plan.choice import ChosenFitting, ChosenJumper
 from lugwright.plan.outcome import Ending, Outcome
 from lugwright.plan.schema import Plan
 from lugwright.routes.schema import Corner, Path, Routes, SplicePoint
-from lugwright.scenario.console import Console, Point
+from lugwright.scenario.console import Point
 
 SPLICE = SplicePoint("splice-point ground 1", "ground", Point(1700, 300, 0))
 
@@ -135,18 +135,6 @@ def test_splice() -> None:
     assert plan.totals.splices == 1
     text = next(step.text for step in plan.steps if step.verb == "crimp")
     assert "in mid-air at splice-point ground 1 (170 mm from the left, 30 mm up" in text
-
-
-def lead_console() -> Console:
-    """Dial 3's ignition is a flying lead of 16 AWG."""
-    console = bench_console()
-    posts = tuple(
-        replace(p, kind="lead", lead=given_wire("16 AWG", "red"), thread="", free_thread_dmm=0)
-        if p.id == "dial3.ignition"
-        else p
-        for p in console.posts
-    )
-    return replace(console, posts=posts)
 
 
 def test_lead_joint() -> None:

@@ -6,7 +6,8 @@ from dataclasses import replace
 from random import Random
 
 import pytest
-from bench_for_tests import (
+from consoles_for_tests import THREAD, given_wire
+from unit.assemble.bench_for_tests import (
     assembled,
     bench_choice,
     bench_console,
@@ -14,7 +15,6 @@ from bench_for_tests import (
     bench_stock,
     straight_routes,
 )
-from consoles_for_tests import THREAD, given_wire
 
 from lugwright.assemble.build import assemble_plan
 from lugwright.plan.choice import Choice, ChosenExtension, ChosenFitting, WireKey

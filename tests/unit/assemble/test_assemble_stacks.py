@@ -6,21 +6,18 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from bench_for_tests import (
-    GROUND,
-    GROUND_PIGTAIL,
+from unit.assemble.bench_for_tests import (
     assembled,
-    bench_choice,
     bench_console,
     bench_limits,
-    lug,
+    heavy_choice,
+    heavy_console,
 )
 
 from lugwright.assemble.clocks import clock_positions, heading_deg
 from lugwright.assemble.stacks import LooseLug, stacking_order
-from lugwright.plan.choice import Choice, WireKey
+from lugwright.plan.choice import WireKey
 from lugwright.plan.schema import Plan, Stack
-from lugwright.scenario.console import Console
 
 
 def loose(number: int, stage: str, current_ma: int, circuit: str = "ground") -> LooseLug:
@@ -56,32 +53,6 @@ def test_more_current_aboard_orders_the_whole_stack() -> None:
 def test_equal_current_keeps_the_bench_lug_below() -> None:
     """A lug from aboard with the same current does not open the stud."""
     assert numbers([loose(2, "bench", 100), loose(1, "aboard", 100)]) == [2, 1]
-
-
-def heavy_console() -> Console:
-    """The arrival is a consumer of 500 mA at dial 2, the hub."""
-    console = bench_console(senders=(2,))
-    heavy = replace(console.arrivals[0], current_ma=500, is_sender=False)
-    return replace(console, arrivals=(heavy,))
-
-
-def heavy_choice() -> Choice:
-    """Each ground jumper in a ring of its own, the consumer on dial 2."""
-    plain = bench_choice()
-    dropped = {"dial2.ground", "dial3.signal"}
-    kept = [
-        item
-        for item in plain.fittings
-        if item.joint not in dropped and "sender3" not in item.barrels[0][0].name
-    ]
-    added = [
-        lug("2.ground", "red ring", GROUND_PIGTAIL),
-        lug("2.ground", "red ring", GROUND[0]),
-        lug("2.ground", "red ring", GROUND[1]),
-        lug("2.ground", "red ring", WireKey("given", "sender2: black")),
-        lug("2.signal", "red ring", WireKey("given", "sender2: pink")),
-    ]
-    return replace(plain, fittings=(*kept, *added))
 
 
 def stack_at(plan: Plan, post: str) -> Stack:

@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bench_for_tests import assembled, bench_console, bench_limits, bench_stock, straight_routes
+from unit.assemble.bench_for_tests import (
+    assembled,
+    bench_console,
+    bench_limits,
+    bench_stock,
+    straight_routes,
+)
 
 from lugwright.assemble.caps import cap_for
 from lugwright.assemble.ties import between
