@@ -12,6 +12,7 @@ from random import Random
 from typing import Any
 
 from brute.case import Case
+from brute.loosen import RULES
 from brute.random_parts import Draft
 from brute.random_shelf import given_wire, random_limits, random_stock
 from brute.straight_routes import leg_dmm, splice_candidates
@@ -37,15 +38,16 @@ COLOURS = {"ignition": "purple", "ground": "black", "lamps": "dark blue"}
 def random_case(seed: int) -> Case:
     """One small random case; the same seed gives the same case."""
     rng = Random(seed)
-    limits = plain_limits(**random_limits(rng))
-    draft = Draft(rng)
+    tight = frozenset(rng.sample(RULES, rng.choice((2, 3, 4))))
+    limits = plain_limits(**random_limits(rng, tight))
+    draft = Draft(rng, tight)
     draft.fill()
     console, traits = _console(rng, draft, limits)
     limits = _fitted_limits(rng, console, limits, draft)
     per_jumper = limits.wire_size_choice == "jumper"
     colours = [circuit.colour for circuit in console.circuits]
     tabs = any(post.kind == "tab" for post in console.posts)
-    stock = random_stock(rng, colours, 2 if per_jumper else 3, draft.threads, tabs)
+    stock = random_stock(rng, colours, 2 if per_jumper else 3, draft.threads, tabs, tight)
     splices = {}
     if limits.splices:
         for circuit in console.circuits:
@@ -89,7 +91,7 @@ def _console(rng: Random, draft: Draft, limits: Limits) -> tuple[Console, set[st
             height_dmm=2000,
             thickness_dmm=60,
             nominal_mv=12_000,
-            engine_space=rng.random() < 0.55,
+            engine_space=rng.random() < (0.7 if "ampacity" in draft.tight else 0.3),
             service_travel_dmm=rng.choice((0, 300, 800)),
             instruments=tuple(draft.instruments),
             posts=tuple(draft.posts),
@@ -120,10 +122,12 @@ def _pigtail(rng: Random, draft: Draft, name: str, total_ma: int) -> Pigtail:
     """A pigtail for a circuit; its reach is drawn round the distance to some post of it."""
     entry = Point(draft.width_dmm // 2, 0, rng.choice((0, 200)))
     goal = rng.choice([post.at for post in draft.posts if post.circuit == name])
-    reach = leg_dmm(entry, goal) * rng.randint(100, 200) // 100 + rng.randint(0, 2000)
+    reach = leg_dmm(entry, goal) * rng.randint(100, 150) // 100 + rng.randint(200, 1000)
+    if "reach" not in draft.tight:
+        reach += 2500
     enough = [fuse for fuse in FUSES_MA if fuse * 8 >= total_ma * 10]
     least = 0 if rng.random() < 0.93 else -1
-    fuse = ([FUSES_MA[0], *enough])[1 + rng.choice((least, 0, 0, 1))]
+    fuse = ([FUSES_MA[0], *enough])[1 + (rng.choice((0, 1, 1)) if "fuse" in draft.tight else least)]
     size = rng.choice(("16 AWG", "14 AWG", "14 AWG", "12 AWG", "12 AWG"))
     ring = None
     if rng.random() < 0.3:
@@ -172,7 +176,8 @@ def _fitted_limits(rng: Random, console: Console, limits: Limits, draft: Draft) 
     """Limits that depend on the console: the drop's budget, and what keeps the case small."""
     behind = {circuit.name: _behind_mv(console, limits, circuit) for circuit in console.circuits}
     feed = max(lost for name, lost in behind.items() if name != "ground")
-    budget = draft.heavy * rng.choice((30, 60, 120, 200))
+    tight = "drop" in draft.tight
+    budget = draft.heavy * rng.choice((20, 35, 60, 100) if tight else (300, 500))
     permille = ceil_div((feed + behind["ground"] + budget) * 1000, console.nominal_mv)
     fields: dict[str, Any] = {
         "drop_critical_permille": permille,

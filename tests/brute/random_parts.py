@@ -21,7 +21,7 @@ from lugwright.scenario.console import (
 class Draft:
     """A console in the making. ``small``: few enough trees for splices and the like."""
 
-    def __init__(self, rng: Random) -> None:
+    def __init__(self, rng: Random, tight: frozenset[str]) -> None:
         self.rng = rng
         self.traits: set[str] = set()
         self.instruments: list[Instrument] = []
@@ -30,13 +30,14 @@ class Draft:
         self.arrivals: list[Arrival] = []
         self.count = rng.choice((3, 3, 3, 4, 4, 5))
         self.small = self.count < 5
-        self.heavy = rng.choice((1, 1, 2, 3))
+        self.tight = tight
+        self.heavy = rng.choice((2, 3, 3)) if "ampacity" in tight else rng.choice((1, 1, 2))
         lamps = ("riding", "riding", "own", "none") if self.small else ("none", "none", "riding")
         self.lamps = rng.choice(lamps)
         self.threads = rng.choice((("M4",), ("M4",), ("M5",), ("M5",), ("M4", "M5")))
         self.spacing_dmm = rng.randint(600, 1300)
         self.width_dmm = self.spacing_dmm * (self.count + 1)
-        self.lug_rooms_dmm = (60, 80) if rng.random() < 0.5 else (12, 16, 18, 20, 24)
+        self.lug_rooms_dmm = (12, 16, 18, 20, 24) if "thread" in tight else (60, 80)
 
     # -- whole instruments -------------------------------------------------------------------
 

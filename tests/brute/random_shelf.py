@@ -24,12 +24,13 @@ HARDWARE = (
 )
 OBJECTIVES = ("default", "shortest", "lowest-stacks", "cheapest", "cheapest", "weights")
 TAB = "6.3 x 0.8"
-# least and most area, sleeve: three invented families of barrels, and a wide one
+# least and most area, sleeve: three invented families of barrels, and two wide ones
 BARRELS = (
     (500_000, 1_680_000, 4600),
     (1_050_000, 2_640_000, 5000),
     (2_600_000, 6_700_000, 6600),
     (700_000, 4_600_000, 6200),
+    (500_000, 9_000_000, 9000),
 )
 
 
@@ -44,9 +45,12 @@ def given_wire(size: str, colour: str, temp_c: int) -> GivenWire:
     return GivenWire(size, colour, area, insulation, temp_c, size)
 
 
-def random_spools(rng: Random, colours: list[str], most_sizes: int) -> tuple[Spool, ...]:
+def random_spools(
+    rng: Random, colours: list[str], most_sizes: int, tight: frozenset[str]
+) -> tuple[Spool, ...]:
     """Two or three sizes of each colour, all with the same insulation temperature."""
-    temp_c = rng.choice((60, 60, 60, 75, 105))
+    hot = tight.isdisjoint(("ampacity", "fuse"))
+    temp_c = rng.choice((75, 105) if hot else (60, 60, 75))
     found = []
     for colour in colours:
         start = rng.choice((0, 0, 0, 1))
@@ -99,9 +103,9 @@ def _fitting(
 
 
 def random_fittings(
-    rng: Random, threads: tuple[str, ...], tabs: bool, mid_air: bool
+    rng: Random, threads: tuple[str, ...], tabs: bool, tight: frozenset[str]
 ) -> tuple[FittingType, ...]:
-    """A few rings and spades for the threads, push-ons where there are tabs, splices where asked."""
+    """A few rings and spades for the threads, push-ons where there are tabs, butts and closed ends."""
     wanted: list[tuple[FittingKind, int]] = [("ring", 1), ("ring", 3)]
     wanted.append(("ring", rng.choice((0, 2))))
     if rng.random() < 0.6:
@@ -110,10 +114,11 @@ def random_fittings(
         wanted.append(("plain spade", rng.choice((1, 3))))
     if tabs:
         wanted += [("push-on", 1), ("push-on", rng.choice((2, 3)))]
-    if mid_air:
-        wanted += [("butt", 3), ("butt", rng.choice((1, 3)))]
-        if rng.random() < 0.7:
-            wanted.append(("closed end", rng.choice((2, 3))))
+    wanted += [("butt", 3), ("butt", rng.choice((1, 3)))]
+    if rng.random() < 0.7:
+        wanted.append(("closed end", rng.choice((2, 3))))
+    if "barrel" not in tight:
+        wanted += [("ring", 4), ("butt", 4)] + ([("push-on", 4)] if tabs else [])
     return tuple(
         _fitting(rng, number, kind, family, threads)
         for number, (kind, family) in enumerate(wanted, start=1)
@@ -121,11 +126,16 @@ def random_fittings(
 
 
 def random_stock(
-    rng: Random, colours: list[str], most_sizes: int, threads: tuple[str, ...], tabs: bool
+    rng: Random,
+    colours: list[str],
+    most_sizes: int,
+    threads: tuple[str, ...],
+    tabs: bool,
+    tight: frozenset[str],
 ) -> Stock:
     """A small shelf for these colours and threads."""
-    spools = random_spools(rng, colours, most_sizes)
-    return Stock(spools, random_fittings(rng, threads, tabs, True), HARDWARE, ())
+    spools = random_spools(rng, colours, most_sizes, tight)
+    return Stock(spools, random_fittings(rng, threads, tabs, tight), HARDWARE, ())
 
 
 def random_minutes(rng: Random) -> dict[str, object]:
@@ -145,14 +155,17 @@ def random_minutes(rng: Random) -> dict[str, object]:
     }
 
 
-def random_limits(rng: Random) -> dict[str, object]:
+def random_limits(rng: Random, tight: frozenset[str]) -> dict[str, object]:
     """Limits drawn so that each of them is felt in a fair share of the consoles."""
-    lugs, per_barrel = rng.choice(((2, 2), (2, 3), (3, 2), (3, 1), (4, 1), (5, 2), (5, 2)))
+    lugs, per_barrel = rng.choice(((5, 2), (5, 2), (6, 3)))
+    if "lugs" in tight:
+        lugs, per_barrel = rng.choice(((2, 2), (2, 3), (3, 2), (3, 1)))
+    bundles = "ampacity" in tight
     fields: dict[str, object] = {
         "slack_permille": rng.choice((0, 50, 80)),
         "end_allowance_dmm": rng.choice((0, 50, 100)),
         "cut_step_dmm": rng.choice((1, 50, 100)),
-        "minimum_jumper_dmm": rng.choice((0, 0, 600, 900, 1200)),
+        "minimum_jumper_dmm": rng.choice((600, 900, 1200)) if "minimum length" in tight else 0,
         "splice_to_post_dmm": rng.choice((0, 200, 300)),
         "dress_height_dmm": rng.choice((0, 100, 250)),
         "drip_loop_dmm": rng.choice((0, 200)),
@@ -161,8 +174,8 @@ def random_limits(rng: Random) -> dict[str, object]:
         "extensions": rng.random() < 0.7,
         "wires_per_barrel": per_barrel,
         "wires_per_splice": rng.choice((3, 4, 5)),
-        "size_ratio_permille": rng.choice((1600, 2600, 5000, 5000)),
-        "fold_back": rng.random() < 0.6,
+        "size_ratio_permille": rng.choice((1600, 2600)) if "barrel" in tight else 5000,
+        "fold_back": rng.random() < (0.3 if "barrel" in tight else 0.8),
         "stud_kinds": ("ring", "captive spade"),
         "lugs_per_stud": lugs,
         "stud_count": "lugs" if lugs < 4 or rng.random() < 0.5 else "conductors",
@@ -171,9 +184,9 @@ def random_limits(rng: Random) -> dict[str, object]:
         "conductor_temp_c": rng.choice((20, 50)),
         "stranding_permille": rng.choice((0, 20)),
         "crimp_uohm": rng.choice((0, 0, 500, 1500)),
-        "off_loom_conductors": rng.choice((1, 3, 5)),
-        "bundle_rule": rng.choice(("none", "e11-dc", "e11-dc", "e11-dc")),
-        "fuse_permille": rng.choice((1000, 1500, 2500, 2500)),
+        "off_loom_conductors": rng.choice((3, 5)) if bundles else rng.choice((1, 1, 3)),
+        "bundle_rule": "e11-dc" if bundles else rng.choice(("none", "e11-dc", "iso-13297")),
+        "fuse_permille": rng.choice((1000, 1200)) if "fuse" in tight else 2500,
         "load_permille": rng.choice((800, 1000)),
         "fuse_distance_dmm": 1800,
         "minimum_area_um2": rng.choice((0, 0, 0, 0, 0, 1_000_000)),

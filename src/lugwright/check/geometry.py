@@ -8,11 +8,13 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 
 from lugwright.base.scale import ceil_hypot
 from lugwright.scenario.console import Point, TiePoint
+
+TINY_DMM = 0.001  # a box is never shrunk to nothing
 
 
 @dataclass(frozen=True)
@@ -30,6 +32,14 @@ class Outline:
     half_y_dmm: float
     height_dmm: int
     clearance_dmm: int
+
+    def shrunk(self, by_dmm: int) -> Outline:
+        """The same thing, so much smaller all round (not below a point)."""
+        if self.half_x_dmm > 0:
+            half_x = max(self.half_x_dmm - by_dmm, TINY_DMM)
+            half_y = max(self.half_y_dmm - by_dmm, TINY_DMM)
+            return replace(self, half_x_dmm=half_x, half_y_dmm=half_y)
+        return replace(self, radius_dmm=max(self.radius_dmm - by_dmm, 0.0))
 
     def distance_dmm(self, a: Point, b: Point) -> float:
         """Least plane distance from the leg a to b to the outline, 0 when it is crossed."""

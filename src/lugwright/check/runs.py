@@ -16,6 +16,7 @@ from lugwright.scenario.console import Console, Point
 # come this much nearer than the clearance; a sixteen-sided outline reaches this much further out.
 TOLERANCE_DMM = 2
 POLYGON_REACH = 1.02
+TOUCH_DMM = 0.001  # below this a leg meets what it should clear
 
 
 def check_runs(facts: Facts, book: Book) -> None:
@@ -165,15 +166,19 @@ def blocking(
 ) -> Outline | None:
     """What a span runs into, or None. ``own``: the wire's own joints, never in its way.
 
-    What an end of the span stands in, its clearance included, is not in its way either.
+    What an end of the span stands in, its clearance included, is not in the way of the leg that
+    begins or ends there; every other leg keeps clear of it.
     """
+    legs = list(pairwise(span))
     for outline in outlines:
-        if outline.name in own or _stands_in(outline, span[0]) or _stands_in(outline, span[-1]):
+        if outline.name in own:
             continue
-        for a, b in pairwise(span):
+        first = 1 if _stands_in(outline, span[0]) else 0
+        last = len(legs) - (1 if _stands_in(outline, span[-1]) else 0)
+        core = outline.shrunk(TOLERANCE_DMM)
+        for a, b in legs[first:last]:
             lower = outline.height_dmm <= max(a.z_dmm, b.z_dmm)
-            room = outline.clearance_dmm - TOLERANCE_DMM
-            if not lower and outline.distance_dmm(a, b) < max(room, 0.001):
+            if not lower and core.distance_dmm(a, b) < max(outline.clearance_dmm, TOUCH_DMM):
                 return outline
     return None
 

@@ -86,8 +86,12 @@ class _Drops:
                 self.at[circuit.name, node.name] = v.model.new_int_var(0, self.most_nv, name)
 
     def add(self) -> None:
-        for source in self.v.sources:
-            self._land(source)
+        for circuit in self.v.circuits:
+            for node in circuit.nodes:
+                self._arrive(circuit, node)
+        if self.exact:
+            for source in self.v.sources:
+                self._land(source)
         for index, arc in enumerate(self.v.arcs):
             self._run(arc, self.v.flow[index])
         for path in self.v.problem.drops:
@@ -139,13 +143,34 @@ class _Drops:
             total += wire + 2 * self.crimp
         return total
 
+    def _arrive(self, circuit: CircuitQuestion, node: Node) -> None:
+        """Drop at a node is at least that of the way in that is used, its own current alone.
+
+        Exactly one way in is used, so all of them go into one row; what flows on beyond the node
+        is added by the rows of single jumpers.
+        """
+        own = sum(circuit.demand_ma.get(joint, 0) for joint in node.joints)
+        start = self._least_start(circuit)
+        rows: list[Linear] = []
+        for joint in node.joints:
+            for arc in self.v.arcs_in[circuit.name, joint]:
+                rows.append((start + self.arc_uohm(arc) * own) * arc.use)
+            for source in self.v.sources_at[circuit.name, joint]:
+                rows.append(self.source_uohm(source) * self.totals[circuit.name] * source.use)
+        self.v.model.add(self.at[circuit.name, node.name] >= total(rows))
+
+    def _least_start(self, circuit: CircuitQuestion) -> int:
+        """The least drop at which any jumper of a circuit can start, nV."""
+        owner = circuit.rides_on or circuit.name
+        landed = [self.source_uohm(s) for s in self.v.sources if s.circuit == owner]
+        return min(landed, default=0) * self.totals[owner]
+
     def _land(self, source: Source) -> None:
+        """Where drops must be exact and not only bounded from below."""
         node = self.v.node_of[source.circuit, source.landing.post]
         drop = self.source_uohm(source) * self.totals[source.circuit]
         here = self.at[source.circuit, node.name]
-        self.v.model.add(here >= drop * source.use)
-        if self.exact:
-            self.v.model.add(here <= drop + self.most_nv * (1 - source.use))
+        self.v.model.add(here <= drop + self.most_nv * (1 - source.use))
 
     def _run(self, arc: Arc, flow: cp_model.IntVar) -> None:
         owner = arc.circuit

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from itertools import product
 
 from lugwright.model.ask import LUG_CURRENTS, GroupKey
@@ -67,7 +68,7 @@ def _own_ends(v: Variables, circuit: CircuitQuestion, joint: str) -> None:
     jumpers = sorted({circuit.choice(s).end_type for s in v.ask.sizes_of(circuit.name)})
     singles = [supply.end_type] if supply and supply.end_type in present else []
     options: list[GroupOption] = []
-    for counts in end_counts(v.problem, joint, jumpers, singles):
+    for counts in _counts_posed(v, joint, jumpers, singles):
         options += options_at(v.problem, joint, counts)
     empty_allowed = not (
         len(v.node_of[circuit.name, joint].joints) == 1 and _needed(v, circuit, joint)
@@ -117,6 +118,19 @@ def _at_most(kinds: int, most: int) -> Iterable[tuple[int, ...]]:
     for first in range(most + 1):
         for rest in _at_most(kinds - 1, most - first):
             yield (first, *rest)
+
+
+def _counts_posed(
+    v: Variables, joint: str, jumpers: Sequence[str], singles: Sequence[str]
+) -> list[Counts]:
+    """Multisets of ends that could meet at a joint; sizes mix only with one for each jumper."""
+    if v.problem.limits.wire_size_choice == "jumper":
+        return list(end_counts(v.problem, joint, jumpers, singles))
+    found: dict[Counts, None] = {}
+    for name in jumpers or [""]:
+        mixed = [name] if name else []
+        found.update(dict.fromkeys(end_counts(v.problem, joint, mixed, singles)))
+    return list(found)
 
 
 def options_at(problem: Problem, joint: str, counts: Counts) -> tuple[GroupOption, ...]:
@@ -176,28 +190,43 @@ def _guests(v: Variables, host: CircuitQuestion, rider: CircuitQuestion) -> None
             continue
         if (host.name, stud) not in v.node_of:
             continue
-        present: dict[str, Linear]
+        thread = v.problem.console.post(stud).thread
         if posed:
             arcs = [arc for arc in v.arcs_out[rider.name, stud] if arc.take_off]
-            present = {
+            present: dict[str, Linear] = {
                 name: total(arc.use for arc in arcs if arc.choice.end_type == name)
                 for name in types
             }
+            most = v.problem.studs[stud].places * v.problem.limits.wires_per_barrel
+            options = [NOTHING]
+            for counts in _possible(types, [], 1 if landing_only else most):
+                options += v.problem.tables.stud(thread, counts, "bench")
+            _choose(v, (stud, rider.name), options, present)
         else:
-            # The rider is asked for elsewhere, in one stated size: its one end is here too.
-            present = {types[0]: total(s.use for s in v.sources_at[host.name, stud])}
-        most = (
-            1 if landing_only else v.problem.studs[stud].places * v.problem.limits.wires_per_barrel
-        )
-        thread = v.problem.console.post(stud).thread
-        options = [NOTHING]
-        for counts in _possible(types, [], most):
-            options += v.problem.tables.stud(thread, counts, "bench")
-        _choose(v, (stud, rider.name), options, present)
+            _lone_guest(v, host, rider, stud, types)
     if landing_only and not posed:
         for source in v.sources:
             if source.circuit == host.name and v.problem.post_kind[source.landing.post] != "stud":
                 v.model.add(source.use == 0)  # nothing can be taken off there
+
+
+def _lone_guest(
+    v: Variables, host: CircuitQuestion, rider: CircuitQuestion, stud: str, types: Sequence[str]
+) -> None:
+    """The one end of a rider asked for elsewhere: it is on the landing stud all the same."""
+    thread = v.problem.console.post(stud).thread
+    options = [NOTHING]
+    for name in types:
+        options += v.problem.tables.stud(thread, ((name, 1),), "bench")
+    key = (stud, rider.name)
+    _choose(v, key, [_unnamed(option) for option in options], {})
+    here = total(use for option, use in v.picks[key] if option.lugs)
+    v.model.add(here == total(s.use for s in v.sources_at[host.name, stud]))
+
+
+def _unnamed(option: GroupOption) -> GroupOption:
+    """The option as seen by one who does not care which size the end has."""
+    return replace(option, counts=(("any", option.ends),) if option.ends else ())
 
 
 # -- which option --------------------------------------------------------------------------------

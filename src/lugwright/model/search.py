@@ -1,12 +1,14 @@
-"""The search over hubs and wire sizes, and why its last word is true.
+"""The search over hubs, and why its last word is true.
 
-Every trial (hub, landing, sizes) has a bound: the sum over its parts of each part's own proved
-best, electrical couplings left out. Leaving rules out only lowers a minimum, and given the
-trial the parts share nothing else, so the sum is a lower bound of the trial, and its exact
-cost when the joined answer passes the judge. If it does not, the whole trial is asked again
-with the broken families posed, until an answer passes or none exists. Trials are taken lowest
-bound first; the search ends when no open trial's bound is below the best plan's cost. The least
-bound of what is open is then a bound of the whole problem.
+Every trial (where the supplies land) has a bound: the sum over its parts of each part's own
+proved best, electrical couplings left out and wire sizes as thin as may be. Leaving rules out
+only lowers a minimum, sizes are left out only where tables prove they cannot do better, and
+given the trial the parts share nothing else; so the sum is a lower bound of the trial, and its
+exact cost when the joined answer passes the judge. If it does not, the same trees are tried in
+thicker wire that costs the objective nothing; and if that fails too, the whole trial is asked
+again with the broken families posed, until an answer passes or none exists. Trials are taken
+lowest bound first; the search ends when no open trial's bound is below the best plan's cost.
+The least bound of what is open is then a bound of the whole problem.
 """
 
 from __future__ import annotations
@@ -20,8 +22,10 @@ from dataclasses import dataclass, field, replace
 from lugwright.model.ask import Answer, Ask, Solved, Status
 from lugwright.model.judge import Judge
 from lugwright.model.objective import Objective, objective_of
-from lugwright.model.solve import Clock, confirm_none, solve_ask
-from lugwright.model.split import Dominance, Trial, hub_landings, parts_of, size_choices, whole
+from lugwright.model.resize import in_stout_wire, slimmed
+from lugwright.model.sizes import SizeSets
+from lugwright.model.solve import Clock, cheapest_equal, confirm_none, solve_ask
+from lugwright.model.split import Trial, hub_landings, parts_of, whole
 from lugwright.plan.progress import Listener, Progress
 from lugwright.problem.schema import Problem
 
@@ -40,9 +44,9 @@ class Candidate:
     unfinished: bool = False
 
 
-@dataclass
+@dataclass(frozen=True)
 class Best:
-    """The best plan so far, and in how it was reached (apart, or together with families)."""
+    """A best plan so far, and the families that had to be minded to get it."""
 
     answer: Answer
     value: int
@@ -70,7 +74,7 @@ class _State:
 
 
 class Search:
-    """Searches one problem. ``shortcuts`` False solves every size for itself (for tests)."""
+    """Searches one problem. ``shortcuts`` False looks at every size everywhere (for tests)."""
 
     def __init__(
         self,
@@ -85,11 +89,10 @@ class Search:
         self.clock = clock
         self.listener = listener
         self.hubs = None if hubs is None else frozenset(hubs)
-        self.shortcuts = shortcuts
         self.objective: Objective = objective_of(problem)
+        self.sizes = SizeSets(problem, self.objective, shortcuts=shortcuts)
         self.judge = Judge(problem)
-        self.dominance = Dominance(problem)
-        self.solved: dict[tuple[Ask, bool], Solved] = {}
+        self.solved: dict[Ask, Solved] = {}
         self.state = _State()
         self.counter = itertools.count()
         self.closed_unsure = False
@@ -118,71 +121,23 @@ class Search:
         heapq.heappush(self.state.heap, (*order, next(self.counter), candidate))
 
     def _open_trials(self) -> None:
-        """Settle every set of landings in its thinnest wire; thicker wire inherits that bound."""
-        groups: dict[object, list[Trial]] = {}
-        for hub, landings in hub_landings(self.problem):
-            if self.hubs is None or hub in self.hubs:
-                sizes = list(size_choices(self.problem))
-                groups[hub, landings] = [Trial(hub, landings, each) for each in sizes]
-        first = [trials[0] for trials in groups.values()]
-        self._solve_many(part for trial in first for part in parts_of(self.problem, trial))
-        for thinnest, *thicker in groups.values():
-            candidate = Candidate(thinnest, 0)
-            self._settle(candidate)
-            for trial in thicker:
-                if not (self.shortcuts and self._thinner(thinnest, trial)):
-                    self._push(Candidate(trial, 0))
-                elif candidate.settled:
-                    self._push(Candidate(trial, candidate.bound))
+        trials = [
+            Trial(hub, landings)
+            for hub, landings in hub_landings(self.problem)
+            if self.hubs is None or hub in self.hubs
+        ]
+        self._solve_many(part for trial in trials for part in self._parts(trial))
+        for trial in trials:
+            self._settle(Candidate(trial, 0))
 
-    # -- bounds ------------------------------------------------------------------------------
-
-    def _sum_of_bounds(self, solved: list[Solved]) -> int:
-        """What parts cannot cost less than together.
-
-        The tallest stack is a maximum and not a sum: there the stacked lugs add up, the tallest
-        stack any part needs counts once, and what lies below those levels is left out.
-        """
-        if not self.objective.tallest:
-            return sum(part.bound for part in solved)
-        sums = [part.answer.sums for part in solved if part.answer and part.status is Status.BEST]
-        stacked = sum(each.stacked for each in sums)
-        tallest = max((each.tallest for each in sums), default=0)
-        return self.objective.stacked * stacked + self.objective.tallest * tallest
-
-    def _known(self, part: Ask) -> Solved | None:
-        """This part solved, or one in thinner wire that covers it."""
-        exact = self.solved.get((part, False))
-        if exact is not None or not self.shortcuts:
-            return exact
-        for (other, ties), solved in self.solved.items():
-            if not ties and self._covers(other, part):
-                return solved
-        return None
-
-    def _covers(self, other: Ask, part: Ask) -> bool:
-        if (other.circuits, other.landings, other.most_tall, other.rest) != (
-            part.circuits,
-            part.landings,
-            part.most_tall,
-            part.rest,
-        ):
-            return False
-        for (name, mine), (_, theirs) in zip(other.sizes, part.sizes, strict=True):
-            if len(mine) != 1 or len(theirs) != 1:
-                if mine != theirs:
-                    return False
-            elif not self.dominance.covers(name, mine[0], theirs[0]):
-                return False
-        return True
+    def _parts(self, trial: Trial) -> list[Ask]:
+        return parts_of(self.problem, trial, self.sizes)
 
     # -- settling a trial part by part ---------------------------------------------------------
 
     def _settle(self, candidate: Candidate) -> None:
         """Solve every part of a trial exactly; joined, their answers are its bound."""
-        if self._can_only_tie(candidate):
-            return
-        parts = parts_of(self.problem, candidate.trial)
+        parts = self._parts(candidate.trial)
         solved = self._solve_many(parts)
         if any(part.status is Status.NONE for part in solved):
             return
@@ -197,27 +152,21 @@ class Search:
             candidate.unfinished = True
             candidate.bound = max(candidate.bound, self._sum_of_bounds(solved))
             if len(answers) == len(parts):
-                self._offer_unproved(candidate, answers)
+                self._offer_unproved(candidate, _join(answers))
         self._push(candidate)
 
-    def _can_only_tie(self, candidate: Candidate) -> bool:
-        """Whether an equal plan in thinner wire, landed alike, makes this trial pointless."""
-        best = self.state.best
-        if not self.shortcuts or best is None or candidate.bound < best.value:
-            return False
-        return any(
-            not equal.families
-            and equal.trial.landings == candidate.trial.landings
-            and self._thinner(equal.trial, candidate.trial)
-            for equal in self.state.equal
-        )
+    def _sum_of_bounds(self, solved: list[Solved]) -> int:
+        """What parts cannot cost less than together.
 
-    def _thinner(self, one: Trial, other: Trial) -> bool:
-        return all(
-            mine == theirs
-            or (len(mine) == len(theirs) == 1 and self.dominance.covers(name, mine[0], theirs[0]))
-            for (name, mine), (_, theirs) in zip(one.sizes, other.sizes, strict=True)
-        )
+        The tallest stack is a maximum and not a sum: there the stacked lugs add up, the tallest
+        stack any part needs counts once, and what lies below those levels is left out.
+        """
+        if not self.objective.tallest:
+            return sum(part.bound for part in solved)
+        sums = [part.answer.sums for part in solved if part.answer and part.status is Status.BEST]
+        stacked = sum(each.stacked for each in sums)
+        tallest = max((each.tallest for each in sums), default=0)
+        return self.objective.stacked * stacked + self.objective.tallest * tallest
 
     def _level_stacks(self, parts: list[Ask], answers: list[Answer]) -> list[Answer]:
         """Given the tallest stack any part needs, let the others use it: then they add up."""
@@ -234,15 +183,15 @@ class Search:
     def _solve_many(self, parts: Iterable[Ask]) -> list[Solved]:
         """Solve parts not yet known, two at a time; the answers in the order asked."""
         wanted = list(parts)
-        missing = [part for part in dict.fromkeys(wanted) if (part, False) not in self.solved]
+        missing = [part for part in dict.fromkeys(wanted) if part not in self.solved]
         if len(missing) > 1:
             with ThreadPoolExecutor(WORKERS) as pool:
                 for part, solved in zip(missing, pool.map(self._solve_one, missing), strict=True):
-                    self.solved[part, False] = solved
+                    self.solved[part] = solved
         for part in missing:
-            if (part, False) not in self.solved:
-                self.solved[part, False] = self._solve_one(part)
-        return [self.solved[part, False] for part in wanted]
+            if part not in self.solved:
+                self.solved[part] = self._solve_one(part)
+        return [self.solved[part] for part in wanted]
 
     def _solve_one(self, part: Ask) -> Solved:
         solved = solve_ask(self.problem, part, self.objective, self.clock)
@@ -263,6 +212,10 @@ class Search:
             self._offer(candidate, candidate.answer)
             return
         candidate.families |= broken
+        stout = in_stout_wire(self.problem, candidate.answer, self.sizes, self.judge)
+        if stout is not None and self.objective.scalar(stout.sums) == candidate.bound:
+            self._offer(candidate, stout)
+            return
         candidate.answer = None
         self._push(candidate)
 
@@ -273,7 +226,7 @@ class Search:
         if candidate.unfinished and not candidate.families:
             self.state.given_up.append(candidate.bound)
             return
-        ask = whole(self.problem, candidate.trial, candidate.families)
+        ask = whole(self.problem, candidate.trial, self.sizes.stout, candidate.families)
         self._tell(f"circuits together, hub {candidate.trial.hub}")
         solved = solve_ask(self.problem, ask, self.objective, self.clock)
         if solved.status is Status.NONE:
@@ -285,8 +238,8 @@ class Search:
             self._push(candidate)
             return
         candidate.bound = max(candidate.bound, solved.bound)
-        if solved.answer is not None and not self.judge.broken(solved.answer):
-            self._offer_unproved(candidate, [solved.answer])
+        if solved.answer is not None:
+            self._offer_unproved(candidate, solved.answer)
         self.state.given_up.append(candidate.bound)
 
     # -- the best so far -------------------------------------------------------------------------
@@ -302,8 +255,7 @@ class Search:
         elif value == best.value:
             self.state.equal.append(offered)
 
-    def _offer_unproved(self, candidate: Candidate, answers: list[Answer]) -> None:
-        answer = _join(answers)
+    def _offer_unproved(self, candidate: Candidate, answer: Answer) -> None:
         if not self.judge.broken(answer):
             self._offer(candidate, answer)
 
@@ -326,16 +278,12 @@ class Search:
 
     def _end(self) -> Found:
         best = self.state.best
-        timed_out = bool(self.state.given_up) or (
-            self.clock.over
-            and bool(self.state.heap)
-            and self._open_bound() < (best.value if best else 1 << 62)
-        )
+        left_open = bool(self.state.given_up) or (self.clock.over and bool(self.state.heap))
         if best is None:
             sure = not self.closed_unsure and all(
                 confirm_none(self.problem, ask, self.objective, self.clock) for ask in self.refused
             )
-            return Found(None, self._open_bound(), not timed_out, sure)
+            return Found(None, self._open_bound(), not left_open, sure)
         bound = min(best.value, self._open_bound())
         chosen, ties_open = self._break_ties()
         return Found(chosen, bound, bound == best.value, not self.closed_unsure, ties_open)
@@ -343,10 +291,9 @@ class Search:
     def _break_ties(self) -> tuple[Best, bool]:
         """Among equal best plans: apart before together, less money, then names."""
         fewest = min(len(best.families) for best in self.state.equal)
-        ranked = []
-        for best in self.state.equal:
-            if len(best.families) == fewest:
-                ranked.append(self._least_money(best))
+        ranked = [
+            self._least_money(best) for best in self.state.equal if len(best.families) == fewest
+        ]
         ranked.sort(key=lambda pair: (pair[0].answer.sums.money_micro, pair[0].trial))
         return ranked[0]
 
@@ -354,32 +301,30 @@ class Search:
         """The same trial's answer of the same cost with the least money, then the least lots."""
         if self.clock.over:
             return best, True
-        asks = [whole(self.problem, best.trial, best.families)]
-        if not best.families:
-            asks = parts_of(self.problem, best.trial)
+        if best.families:
+            return self._least_money_together(best)
+        joined = []
+        for part in self._parts(best.trial):
             if self.objective.tallest:
-                tall = best.answer.sums.tallest
-                asks = [replace(part, most_tall=tall, price_tall=False) for part in asks]
-        answers: list[Answer] = []
-        for ask in asks:
-            key = (ask, True)
-            if key not in self.solved:
-                self.solved[key] = solve_ask(
-                    self.problem, ask, self.objective, self.clock, ties=True
-                )
-            answer = self.solved[key].answer
-            if self.solved[key].status is not Status.BEST or answer is None:
+                part = replace(part, most_tall=best.answer.sums.tallest, price_tall=False)
+            known = self._solve_many([part])[0]
+            again = cheapest_equal(self.problem, part, self.objective, self.clock, known)
+            if again is None:
                 return best, True
-            answers.append(answer)
-        joined = _join(answers)
-        if self.objective.scalar(joined.sums) != best.value or self.judge.broken(joined):
+            joined.append(again)
+        answer = _join(joined)
+        if self.objective.scalar(answer.sums) != best.value or self.judge.broken(answer):
             return best, False
-        return replace_answer(best, joined), False
+        return replace(best, answer=answer), False
 
-
-def replace_answer(best: Best, answer: Answer) -> Best:
-    """The same best, reached by another answer of the same cost."""
-    return Best(answer, best.value, best.trial, best.families)
+    def _least_money_together(self, best: Best) -> tuple[Best, bool]:
+        slim = slimmed(self.problem, best.answer, self.sizes, self.judge, self.objective)
+        ask = whole(self.problem, best.trial, self.sizes.every, best.families)
+        known = Solved(Status.BEST, slim, best.value, best.value)
+        answer = cheapest_equal(self.problem, ask, self.objective, self.clock, known)
+        if answer is None or self.judge.broken(answer):
+            return replace(best, answer=slim), True
+        return replace(best, answer=answer), False
 
 
 def _join(answers: list[Answer]) -> Answer:

@@ -26,6 +26,7 @@ from lugwright.problem.schema import Problem
 
 SEED = 7
 LOTS = 1 << 10
+TIE_WORK = 8.0  # deterministic work units of the solver for one tie
 TIE_STEP = 1 << 20  # more than the lots of any one plan add up to
 
 
@@ -124,14 +125,8 @@ def _stages(terms: CostTerms, ask: Ask, objective: Objective) -> list[Stage]:
     return stages
 
 
-def solve_ask(
-    problem: Problem, ask: Ask, objective: Objective, clock: Clock, *, ties: bool = False
-) -> Solved:
-    """The best answer to an ask, or that there is none.
-
-    ``ties``: among answers of the best cost take the one with the least money, then the smallest
-    sum of lots (a number drawn from each jumper's name).
-    """
+def solve_ask(problem: Problem, ask: Ask, objective: Objective, clock: Clock) -> Solved:
+    """The best answer to an ask, or that there is none."""
     posed = pose(problem, ask, objective)
     bound = 0
     solved = Solved(Status.UNKNOWN)
@@ -142,15 +137,33 @@ def solve_ask(
             return replace(solved, bound=bound + weight * solved.bound)
         bound += weight * solved.value
         posed.model.add(level <= solved.value)
-    solved = replace(solved, value=bound, bound=bound)
-    if not ties:
-        return solved
+    return replace(solved, value=bound, bound=bound)
+
+
+def cheapest_equal(
+    problem: Problem, ask: Ask, objective: Objective, clock: Clock, known: Solved
+) -> Answer | None:
+    """Of the answers as good as ``known`` the one with the least money, then the least lots.
+
+    The work put into it is limited by count and not by the clock, so that the same question ends
+    the same way every time. None when it was not settled within that.
+    """
+    if known.answer is None:
+        return None
+    posed = pose(problem, ask, objective)
+    priced = objective if ask.price_tall else replace(objective, tallest=0)
+    posed.model.add(posed.terms.scalar(priced) <= priced.scalar(known.answer.sums))
     posed.model.minimize(_tie_cost(posed))
-    again = _run(posed, clock)
-    if again.answer is None:
-        return solved
-    note = {} if again.status is Status.BEST else {"ties left open": 1}
-    return replace(solved, answer=again.answer, extra=note)
+    _hint_answer(posed, known.answer)
+    posed.solver.parameters.max_deterministic_time = TIE_WORK
+    solved = _run(posed, clock)
+    return solved.answer if solved.status is Status.BEST else None
+
+
+def _hint_answer(posed: _Posed, answer: Answer) -> None:
+    taken = {(j.circuit, j.a, j.b, j.wire_size) for j in answer.jumpers}
+    for arc in posed.v.arcs:
+        posed.model.add_hint(arc.use, (arc.circuit, arc.a, arc.b, arc.choice.size) in taken)
 
 
 def confirm_none(problem: Problem, ask: Ask, objective: Objective, clock: Clock) -> bool:

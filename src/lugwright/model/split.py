@@ -1,8 +1,7 @@
-"""How a problem is split: hubs and wire sizes are tried one by one, circuits apart.
+"""How a problem is split: landings are tried one by one, circuits apart.
 
-A *trial* fixes the landing posts and (with one size per circuit) the wire sizes. Given those,
-circuits only meet in what ``judge`` looks at, so each is asked for by itself and shared by all
-trials in which it looks the same.
+A *trial* fixes where the supplies land. Given that, circuits only meet in what ``judge`` looks
+at, so each is asked for by itself and shared by all trials in which it looks the same.
 """
 
 from __future__ import annotations
@@ -12,20 +11,18 @@ from dataclasses import dataclass
 from itertools import product
 
 from lugwright.model.ask import Ask
-from lugwright.model.joints import end_counts, options_at
-from lugwright.problem.schema import CircuitQuestion, GroupOption, Problem
+from lugwright.model.sizes import SizeSets
+from lugwright.problem.schema import CircuitQuestion, Problem
 
 Landings = tuple[tuple[str, tuple[str, ...]], ...]
-Sizes = tuple[tuple[str, tuple[str, ...]], ...]
 
 
 @dataclass(frozen=True, order=True)
 class Trial:
-    """One way to fix landings and sizes. ``hub`` is the instrument, or several joined by " + "."""
+    """Where every supply may land, and the hub's name ("one per circuit" where they differ)."""
 
     hub: str
     landings: Landings
-    sizes: Sizes
 
 
 def supplied(problem: Problem) -> list[CircuitQuestion]:
@@ -68,37 +65,22 @@ def _landing_sets(
     return [posts]
 
 
-def size_choices(problem: Problem) -> Iterator[Sizes]:
-    """Every vector of wire sizes, thinnest first; all at once where each jumper has its own."""
-    per_circuit: list[list[tuple[str, ...]]] = []
-    for circuit in problem.circuits:
-        sizes = tuple(choice.size for choice in circuit.choices)
-        if problem.limits.wire_size_choice == "jumper" or not sizes:
-            per_circuit.append([sizes])
-        else:
-            per_circuit.append([(size,) for size in sizes])
-    names = [circuit.name for circuit in problem.circuits]
-    for picked in product(*per_circuit):
-        yield tuple(zip(names, picked, strict=True))
-
-
-def parts_of(problem: Problem, trial: Trial) -> list[Ask]:
+def parts_of(problem: Problem, trial: Trial, sizes: SizeSets) -> list[Ask]:
     """The asks a trial falls into, each circuit by itself where it may be."""
-    landings, sizes = dict(trial.landings), dict(trial.sizes)
-    together = problem.limits.lamp_take_off == "any" or problem.limits.wire_size_choice == "jumper"
+    landings = dict(trial.landings)
+    together = problem.limits.lamp_take_off == "any" or sizes.each_jumper
     parts = []
     for circuit in problem.circuits:
         if circuit.rides_on and together:
             continue
-        riders = circuit.riders if together else ()
-        members = (circuit.name, *riders)
+        members = (circuit.name, *(circuit.riders if together else ()))
         guests = () if together else circuit.riders
         owner = circuit.rides_on or circuit.name
         parts.append(
             Ask(
                 circuits=members,
                 landings=((owner, landings[owner]),),
-                sizes=tuple((name, sizes[name]) for name in (*members, *guests)),
+                sizes=tuple((name, sizes.thin[name]) for name in (*members, *guests)),
             )
         )
     if problem.extensions or _rest_posts(problem):
@@ -111,80 +93,14 @@ def _rest_posts(problem: Problem) -> bool:
     return any(group.post not in owned for group in problem.arrival_groups)
 
 
-def whole(problem: Problem, trial: Trial, families: frozenset[str]) -> Ask:
+def whole(
+    problem: Problem, trial: Trial, sizes: dict[str, tuple[str, ...]], families: frozenset[str]
+) -> Ask:
     """Everything of a trial at once, with some electrical families posed."""
     return Ask(
         circuits=tuple(circuit.name for circuit in problem.circuits),
         landings=trial.landings,
-        sizes=trial.sizes,
+        sizes=tuple((circuit.name, sizes[circuit.name]) for circuit in problem.circuits),
         families=families,
         rest=True,
-    )
-
-
-class Dominance:
-    """Proof, by tables alone, that a thinner wire can do all a thicker one does at no more cost."""
-
-    def __init__(self, problem: Problem) -> None:
-        self.problem = problem
-        self._known: dict[tuple[str, str, str], bool] = {}
-
-    def covers(self, circuit: str, thin: str, thick: str) -> bool:
-        """Whether every answer in ``thick`` is matched by one in ``thin`` with no level worse.
-
-        Electrical rules are left out: this compares bounds, not plans.
-        """
-        key = (circuit, thin, thick)
-        if key not in self._known:
-            self._known[key] = thin == thick or self._compare(*key)
-        return self._known[key]
-
-    def _compare(self, circuit: str, thin: str, thick: str) -> bool:
-        question = self.problem.circuit(circuit)
-        one, other = question.choice(thin), question.choice(thick)
-        if one.price_micro_per_m > other.price_micro_per_m:
-            return False
-        for size, option in question.butts.items():
-            if size == thick:
-                mine = question.butts.get(thin)
-                if mine is None or mine.money_micro > option.money_micro:
-                    return False
-        return all(
-            self._covered(question, joint, one.end_type, other.end_type)
-            for joint in self._joints(question)
-        )
-
-    def _joints(self, question: CircuitQuestion) -> list[str]:
-        """One joint of every kind of post that this circuit's wires may end on."""
-        console = self.problem.console
-        seen: dict[tuple[str, ...], str] = {}
-        joints = [joint for node in question.nodes for joint in node.joints]
-        joints += [edge.a for edge in question.take_off]
-        for joint in joints:
-            if joint not in self.problem.post_kind:
-                seen.setdefault(("splice",), joint)
-                continue
-            post = console.post(joint)
-            lead = f"{post.lead}" if post.lead else ""
-            seen.setdefault((post.kind, post.thread, post.tab_size, lead), joint)
-        return list(seen.values())
-
-    def _covered(self, question: CircuitQuestion, joint: str, thin: str, thick: str) -> bool:
-        singles = [question.supply.end_type] if question.supply and question.supply.end_type else []
-        for counts in end_counts(self.problem, joint, [thick], singles):
-            renamed = tuple(sorted((thin if n == thick else n, number) for n, number in counts))
-            mine = options_at(self.problem, joint, renamed)
-            for option in options_at(self.problem, joint, counts):
-                if not any(_no_worse(other, option) for other in mine):
-                    return False
-        return True
-
-
-def _no_worse(one: GroupOption, other: GroupOption) -> bool:
-    return (
-        one.lugs <= other.lugs
-        and one.tongue_dmm <= other.tongue_dmm
-        and one.angle_deg <= other.angle_deg
-        and one.fittings <= other.fittings
-        and one.money_micro <= other.money_micro
     )

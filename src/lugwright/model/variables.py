@@ -69,6 +69,7 @@ class Variables:
         default_factory=lambda: defaultdict(list)
     )
     flow: dict[int, cp_model.IntVar] = field(default_factory=dict)
+    size: dict[tuple[str, str], cp_model.IntVar] = field(default_factory=dict)
     tallest: cp_model.IntVar | None = None
     stacked: list[Linear] = field(default_factory=list)
     lugs: dict[str, Linear] = field(default_factory=dict)
@@ -94,6 +95,7 @@ def make_variables(problem: Problem, ask: Ask, model: cp_model.CpModel) -> Varia
                 v.used[node.name] = model.new_bool_var(f"used {node.name}")
     for circuit in v.circuits:
         _landings(v, circuit)
+        _one_size(v, circuit.name)
         for size in ask.sizes_of(circuit.name):
             choice = circuit.choice(size)
             for edge in circuit.edges:
@@ -103,6 +105,19 @@ def make_variables(problem: Problem, ask: Ask, model: cp_model.CpModel) -> Varia
                 if _may_take_off(v, circuit, edge.a):
                     _arc(v, circuit.name, edge.a, edge.b, choice, edge, take_off=True)
     return v
+
+
+def _one_size(v: Variables, circuit: str) -> None:
+    """Where all jumpers of a circuit are of one size, decide which."""
+    sizes = v.ask.sizes_of(circuit)
+    if v.problem.limits.wire_size_choice == "jumper" or len(sizes) < 2:
+        return
+    for size in sizes:
+        v.size[circuit, size] = v.model.new_bool_var(f"{circuit} in {size}")
+    v.model.add_exactly_one([v.size[circuit, size] for size in sizes])
+    for source in v.sources:
+        if source.circuit == circuit and source.extension:
+            v.model.add_implication(source.use, v.size[circuit, source.extension.size])
 
 
 def _may_take_off(v: Variables, circuit: CircuitQuestion, stud: str) -> bool:
@@ -123,6 +138,8 @@ def _arc(
 ) -> None:
     use = v.model.new_bool_var(f"{circuit} {a} > {b} {choice.size}")
     arc = Arc(circuit, a, b, choice, edge, take_off, use)
+    if (circuit, choice.size) in v.size:
+        v.model.add_implication(use, v.size[circuit, choice.size])
     v.arcs.append(arc)
     v.arcs_in[circuit, b].append(arc)
     v.arcs_out[circuit, a].append(arc)

@@ -9,6 +9,7 @@ from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.limits.schema import Limits
 from lugwright.plan.outcome import Reason
 from lugwright.problem.demand import circuit_totals, demand_by_post
+from lugwright.problem.judged import drop_paths
 from lugwright.problem.schema import CircuitQuestion
 from lugwright.problem.sizes import feeding_pigtail, fuse_allowed_ma
 from lugwright.scenario.console import Circuit, Console, GivenWire, Pigtail
@@ -27,6 +28,7 @@ def fixed_faults(
     found += _arriving(console, limits)
     found += _posts(console)
     found += _nothing_to_choose(console, limits, stock, circuits)
+    found += _dropped_before(console, limits, circuits)
     return tuple(sorted(found, key=lambda reason: (reason.place, reason.rule, reason.text)))
 
 
@@ -149,6 +151,28 @@ def _posts(console: Console) -> Iterator[Reason]:
                 demand[post.id],
                 limit,
                 "scenario",
+            )
+
+
+def _dropped_before(
+    console: Console, limits: Limits, circuits: Sequence[CircuitQuestion]
+) -> Iterator[Reason]:
+    """Loads whose drop is used up before the panel: by supply run, pigtail and return alone."""
+    totals = circuit_totals(console)
+    given = {c.name: c.supply.given_uohm * totals[c.name] for c in circuits if c.supply}
+    rides = {c.name: c.rides_on for c in circuits}
+    for path in drop_paths(console, limits):
+        before = path.extra_nv
+        for name in (path.feed_circuit, path.ground_circuit):
+            before += given.get(name, given.get(rides.get(name, ""), 0))
+        if before > path.limit_nv:
+            yield Reason(
+                "drop",
+                path.load,
+                "supply run, pigtails and return alone drop more than the load may have",
+                f"{before / 1e6:.1f} mV",
+                f"{path.limit_nv / 1e6:.1f} mV",
+                limits.origin(path.limit_name),
             )
 
 

@@ -31,6 +31,7 @@ def drop_paths(console: Console, limits: Limits) -> tuple[DropPath, ...]:
             ground_post=load.ground_post,
             extra_nv=0,
             limit_nv=drop_limit_nv(console, limits, load.drop_class),
+            limit_name=f"drop_{load.drop_class}_permille",
         )
         for load in console.loads
     ]
@@ -46,6 +47,7 @@ def drop_paths(console: Console, limits: Limits) -> tuple[DropPath, ...]:
                 ground_post=arrival.returns_to,
                 extra_nv=_own_run_nv(arrival, limits),
                 limit_nv=drop_limit_nv(console, limits, arrival.drop_class),
+                limit_name=f"drop_{arrival.drop_class}_permille",
             )
         )
     return tuple(found)

@@ -220,6 +220,7 @@ class DropPath:
     ground_post: str
     extra_nv: int
     limit_nv: int
+    limit_name: str
 
 
 @dataclass(frozen=True)

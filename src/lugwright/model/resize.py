@@ -1,0 +1,146 @@
+"""The same trees in other wire: thicker where drop or ampacity wants it, thinner where it may be.
+
+Only the sizes of circuits change; jumpers, landings and the way ends share fittings stay. What
+each joint then takes is looked up in the same tables, so a resized answer is as exact as the
+one it came from. Used where one size serves a whole circuit.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import product
+
+from lugwright.model.ask import Answer, GroupKey
+from lugwright.model.costs import wire_micro
+from lugwright.model.joints import options_at
+from lugwright.model.judge import Judge
+from lugwright.model.objective import Objective, Sums
+from lugwright.model.sizes import SizeSets
+from lugwright.problem.schema import GroupOption, Problem
+
+MOST_VECTORS = 4096
+
+
+def in_stout_wire(problem: Problem, answer: Answer, sizes: SizeSets, judge: Judge) -> Answer | None:
+    """The answer in the stoutest sizes, if it then passes the judge; None if not."""
+    if sizes.each_jumper:
+        return None
+    stoutest = {name: choices[-1] for name, choices in sizes.stout.items() if choices}
+    resized = resize(problem, answer, stoutest)
+    if resized is None or judge.broken(resized):
+        return None
+    return resized
+
+
+def slimmed(
+    problem: Problem, answer: Answer, sizes: SizeSets, judge: Judge, objective: Objective
+) -> Answer:
+    """The same trees in the sizes that cost the least money and still pass, cost unchanged."""
+    if sizes.each_jumper:
+        return answer
+    names = sorted(name for name, choices in sizes.every.items() if choices)
+    vectors = list(product(*(sizes.every[name] for name in names)))
+    best = answer
+    for vector in vectors[:MOST_VECTORS]:
+        resized = resize(problem, answer, dict(zip(names, vector, strict=True)))
+        if (
+            resized is not None
+            and objective.scalar(resized.sums) == objective.scalar(answer.sums)
+            and resized.sums.money_micro < best.sums.money_micro
+            and not judge.broken(resized)
+        ):
+            best = resized
+    return best
+
+
+def resize(problem: Problem, answer: Answer, sizes: dict[str, str]) -> Answer | None:
+    """An answer's trees in other sizes; None where some joint's ends no longer go together."""
+    jumpers = tuple(replace(j, wire_size=sizes.get(j.circuit, j.wire_size)) for j in answer.jumpers)
+    extensions = {name: sizes.get(name, size) for name, size in answer.extension_sizes.items()}
+    if any(size not in problem.circuit(name).butts for name, size in extensions.items()):
+        return None
+    picks: dict[GroupKey, GroupOption] = {}
+    for key, option in answer.picks.items():
+        found = _same_way(problem, key, option, sizes)
+        if found is None:
+            return None
+        picks[key] = found
+    sums = _resum(problem, answer, sizes, picks)
+    resized = Answer(answer.landings, jumpers, extensions, picks, sums)
+    return resized if _fits(problem, answer, resized) else None
+
+
+def _same_way(
+    problem: Problem, key: GroupKey, option: GroupOption, sizes: dict[str, str]
+) -> GroupOption | None:
+    """The cheapest option that takes the renamed ends in as many lugs on as many tongues."""
+    joint, whose = key
+    if whose.startswith("arrival ") or not option.picks:
+        return option
+    circuit = problem.circuit(whose.removeprefix("pigtail "))
+    if circuit.name not in sizes:
+        return option
+    wanted = circuit.choice(sizes[circuit.name]).end_type
+    own = {choice.end_type for choice in circuit.choices}
+    counts: dict[str, int] = {}
+    for pick in option.picks:
+        for half in pick.barrels:
+            for name in half:
+                if not name.startswith("lead "):
+                    renamed = wanted if name in own else name
+                    counts[renamed] = counts.get(renamed, 0) + 1
+    stage = "aboard" if whose.startswith("pigtail ") else "bench"
+    options = _options(problem, joint, tuple(sorted(counts.items())), stage)
+    ways = [other for other in options if other.fittings == option.fittings]
+    return min(ways, key=lambda way: (way.tongue_dmm, way.money_micro, way.picks), default=None)
+
+
+def _options(
+    problem: Problem, joint: str, counts: tuple[tuple[str, int], ...], stage: str
+) -> tuple[GroupOption, ...]:
+    if stage == "bench":
+        return options_at(problem, joint, counts)
+    post = problem.console.post(joint)
+    if post.kind == "stud":
+        return problem.tables.stud(post.thread, counts, stage)
+    return problem.tables.tab(post.tab_size, counts, stage)
+
+
+def _resum(
+    problem: Problem, answer: Answer, sizes: dict[str, str], picks: dict[GroupKey, GroupOption]
+) -> Sums:
+    """Money changes with the wire and its fittings; wire length, stacks and fittings do not."""
+    money = answer.sums.money_micro
+    for key, option in picks.items():
+        money += option.money_micro - answer.picks[key].money_micro
+    lengths = {
+        (c.name, frozenset((e.a, e.b))): e.length_dmm
+        for c in problem.circuits
+        for e in (*c.edges, *c.take_off)
+    }
+    for jumper in answer.jumpers:
+        circuit = problem.circuit(jumper.circuit)
+        length = lengths[jumper.circuit, frozenset((jumper.a, jumper.b))]
+        money -= wire_micro(circuit.choice(jumper.wire_size), length, problem.limits)
+        new = circuit.choice(sizes.get(jumper.circuit, jumper.wire_size))
+        money += wire_micro(new, length, problem.limits)
+    for name, size in answer.extension_sizes.items():
+        circuit = problem.circuit(name)
+        landing = next(x for x in circuit.landings if x.post == answer.landings[name])
+        for sign, each in ((-1, size), (1, sizes.get(name, size))):
+            piece = wire_micro(circuit.choice(each), landing.extension_dmm, problem.limits)
+            money += sign * (piece + circuit.butts[each].money_micro)
+    return replace(answer.sums, money_micro=money)
+
+
+def _fits(problem: Problem, before: Answer, after: Answer) -> bool:
+    """Whether every stud still has thread and room: no more tongue, no wider barrel than before,
+    or else within what is left."""
+    tongues: dict[str, int] = {}
+    for (joint, whose), option in after.picks.items():
+        earlier = before.picks[joint, whose]
+        grown = option.tongue_dmm - earlier.tongue_dmm
+        if option.angle_deg > earlier.angle_deg:
+            return False
+        tongues[joint] = tongues.get(joint, 0) + grown
+    return all(grown <= 0 for grown in tongues.values())

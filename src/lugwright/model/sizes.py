@@ -1,0 +1,116 @@
+"""Which wire sizes need looking at: proof, by tables alone, that others cannot do better.
+
+With the electrical rules left out, a thinner wire can do all a thicker one does if its ends go
+into fittings at least as good, joint by joint. With them in, a thicker wire carries more and
+drops less; where it costs nothing in the objective it alone needs looking at.
+"""
+
+from __future__ import annotations
+
+from lugwright.model.joints import end_counts, options_at
+from lugwright.model.objective import Objective
+from lugwright.problem.schema import CircuitQuestion, GroupOption, Problem
+
+
+class SizeSets:
+    """Wire sizes by circuit: ``every`` one, ``thin`` to bound with, ``stout`` to prove with.
+
+    ``each_jumper``: jumpers of one circuit may differ, and every size is looked at.
+    """
+
+    def __init__(self, problem: Problem, objective: Objective, *, shortcuts: bool = True) -> None:
+        self.problem = problem
+        self.each_jumper = problem.limits.wire_size_choice == "jumper"
+        self.every = {c.name: tuple(w.size for w in c.choices) for c in problem.circuits}
+        plain = self.each_jumper or not shortcuts
+        free = objective.money == 0
+        self.thin = dict(self.every) if plain else {c.name: self._thin(c) for c in problem.circuits}
+        self.stout = dict(self.every)
+        if free and not plain:
+            self.stout = {c.name: self._stout(c) for c in problem.circuits}
+
+    def _thin(self, circuit: CircuitQuestion) -> tuple[str, ...]:
+        """Sizes that no thinner one matches in every level and in money."""
+        kept: list[str] = []
+        for size in self.every[circuit.name]:
+            if not any(self._covers(circuit, other, size, money=True) for other in kept):
+                kept.append(size)
+        return tuple(kept)
+
+    def _stout(self, circuit: CircuitQuestion) -> tuple[str, ...]:
+        """Sizes that no thicker one matches in every level (money aside) and betters in current."""
+        kept: list[str] = []
+        for size in reversed(self.every[circuit.name]):
+            if not any(
+                self._stouter(circuit, other, size)
+                and self._covers(circuit, other, size, money=False)
+                for other in kept
+            ):
+                kept.append(size)
+        return tuple(reversed(kept))
+
+    def _stouter(self, circuit: CircuitQuestion, one: str, other: str) -> bool:
+        mine, theirs = circuit.choice(one), circuit.choice(other)
+        return mine.nohm_per_mm <= theirs.nohm_per_mm and mine.table_ma >= theirs.table_ma
+
+    def _covers(self, circuit: CircuitQuestion, one: str, other: str, *, money: bool) -> bool:
+        """Whether every answer in ``other`` is matched by one in ``one``, electrics left out."""
+        mine, theirs = circuit.choice(one), circuit.choice(other)
+        if money and mine.price_micro_per_m > theirs.price_micro_per_m:
+            return False
+        butt = circuit.butts.get(other)
+        if butt is not None:
+            own = circuit.butts.get(one)
+            if own is None or (money and own.money_micro > butt.money_micro):
+                return False
+        return all(
+            self._covered(circuit, joint, mine.end_type, theirs.end_type, money)
+            for joint in self._joints(circuit)
+        )
+
+    def _joints(self, circuit: CircuitQuestion) -> list[str]:
+        """One joint of every kind of post that this circuit's wires may end on."""
+        seen: dict[tuple[str, ...], str] = {}
+        joints = [joint for node in circuit.nodes for joint in node.joints]
+        for joint in [*joints, *(edge.a for edge in circuit.take_off)]:
+            if joint not in self.problem.post_kind:
+                seen.setdefault(("splice",), joint)
+                continue
+            post = self.problem.console.post(joint)
+            seen.setdefault((post.kind, post.thread, post.tab_size, str(post.lead or "")), joint)
+        return list(seen.values())
+
+    def _covered(
+        self, circuit: CircuitQuestion, joint: str, mine: str, theirs: str, money: bool
+    ) -> bool:
+        supply = circuit.supply
+        singles = [supply.end_type] if supply and supply.end_type else []
+        for counts in end_counts(self.problem, joint, [theirs], singles):
+            renamed = tuple(sorted((mine if n == theirs else n, number) for n, number in counts))
+            own = options_at(self.problem, joint, renamed)
+            for option in options_at(self.problem, joint, counts):
+                if not any(_no_worse(other, option, money) for other in own):
+                    return False
+        return True
+
+
+def _no_worse(one: GroupOption, other: GroupOption, money: bool) -> bool:
+    """In every level; and in money (when bounding), or in current limits (when proving)."""
+    if money and one.money_micro > other.money_micro:
+        return False
+    return (
+        one.lugs <= other.lugs
+        and one.tongue_dmm <= other.tongue_dmm
+        and one.angle_deg <= other.angle_deg
+        and one.fittings <= other.fittings
+        and (money or _limits_no_worse(one, other))
+    )
+
+
+def _limits_no_worse(one: GroupOption, other: GroupOption) -> bool:
+    """Current limits compare barrel by barrel where the ends are shared out alike."""
+    mine = sorted((sum(map(len, p.barrels)), p.current_limit_ma) for p in one.picks)
+    theirs = sorted((sum(map(len, p.barrels)), p.current_limit_ma) for p in other.picks)
+    if [number for number, _ in mine] != [number for number, _ in theirs]:
+        return False
+    return all(a[1] >= b[1] for a, b in zip(mine, theirs, strict=True))
