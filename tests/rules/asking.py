@@ -92,6 +92,11 @@ def shelf(
     return Stock(wires, (*kept, *extra), HARDWARE, ())
 
 
+def roomy_limits(**changes: Any) -> Limits:
+    """Plain limits with two wires to a barrel and four lugs to a stud, and the named changes."""
+    return plain_limits(**{"wires_per_barrel": 2, "lugs_per_stud": 4, **changes})
+
+
 def pose(
     console: Console,
     limits: Limits | None = None,
@@ -99,7 +104,7 @@ def pose(
     splices: Mapping[str, tuple[SplicePoint, ...]] | None = None,
 ) -> Problem:
     """The question. ``splices``: these splice points on straight routes, in place of real routes."""
-    rules = limits or plain_limits()
+    rules = limits or roomy_limits()
     routes: Routes
     if splices is None:
         routes = build_routes(console, rules)
