@@ -6,6 +6,7 @@ A rule *binds* in a case when the least cost, or whether there is a plan at all,
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 from brute.case import Case
 from lugwright.electrics.ampacity import table_ma
@@ -30,12 +31,12 @@ def loosened(case: Case, rule: str) -> Case:
     if rule == "lugs":
         return replace(case, limits=replace(limits, lugs_per_stud=99))
     if rule == "drop":
-        wide = {"drop_critical_permille": 900, "drop_other_permille": 900}
+        wide: dict[str, Any] = {"drop_critical_permille": 900, "drop_other_permille": 900}
         return replace(case, limits=replace(limits, **wide))
     if rule == "ampacity":
         return _without_ampacity(case)
     if rule == "fuse":
-        free = {"fuse_permille": AMPLE, "load_permille": AMPLE, "fuse_distance_dmm": AMPLE}
+        free: dict[str, Any] = {"fuse_permille": AMPLE, "load_permille": AMPLE, "fuse_distance_dmm": AMPLE}
         return replace(case, limits=replace(limits, **free))
     if rule == "reach":
         # not by longer pigtails: a pigtail's full reach counts in the drop

@@ -31,13 +31,13 @@ class Draft:
         self.count = rng.choice((3, 3, 3, 4, 4, 5))
         self.small = self.count < 5
         self.tight = tight
-        self.heavy = rng.choice((2, 3, 3)) if "ampacity" in tight else rng.choice((1, 1, 2))
+        self.heavy = rng.choice((3, 3, 4)) if "ampacity" in tight else rng.choice((1, 1, 2))
         lamps = ("riding", "riding", "own", "none") if self.small else ("none", "none", "riding")
         self.lamps = rng.choice(lamps)
         self.threads = rng.choice((("M4",), ("M4",), ("M5",), ("M5",), ("M4", "M5")))
         self.spacing_dmm = rng.randint(600, 1300)
         self.width_dmm = self.spacing_dmm * (self.count + 1)
-        self.lug_rooms_dmm = (12, 16, 18, 20, 24) if "thread" in tight else (60, 80)
+        self.lug_rooms_dmm = (10, 12, 14, 18, 18, 22) if "thread" in tight else (60, 80)
 
     # -- whole instruments -------------------------------------------------------------------
 

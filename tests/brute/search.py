@@ -15,6 +15,7 @@ from brute.tally import plus, summed_key
 from lugwright.scenario.console import Circuit, Post
 
 Key = tuple[int, ...]
+RiderKinds = dict[tuple[tuple[TakeOff, ...], tuple[str, ...]], list[Wired]]
 
 
 @dataclass(frozen=True)
@@ -68,6 +69,7 @@ class SupplyWays:
         self.loads = loads
         self.legs = legs
         self.thorough = thorough
+        self.kinds: dict[tuple[str, str], RiderKinds] = {}
 
     def landed(self, circuit: Circuit, post: Post) -> list[Way]:
         """Every way worth keeping from one landing post."""
@@ -111,10 +113,15 @@ class SupplyWays:
         kept = list(entries) if self.thorough else front(entries)
         return [way for _, _, way in kept if isinstance(way, Wired)]
 
-    def _rider_kinds(
-        self, rider: Circuit, landing: Post
-    ) -> dict[tuple[tuple[TakeOff, ...], tuple[str, ...]], list[Wired]]:
+    def _rider_kinds(self, rider: Circuit, landing: Post) -> RiderKinds:
         """The ways of a riding circuit, by what they take off and where each load draws."""
+        anywhere = self.setting.limits.lamp_take_off == "any"
+        start = (rider.name, "" if anywhere else landing.id)
+        if start not in self.kinds:
+            self.kinds[start] = self._listed_kinds(rider, landing)
+        return self.kinds[start]
+
+    def _listed_kinds(self, rider: Circuit, landing: Post) -> RiderKinds:
         grouped: dict[tuple[tuple[TakeOff, ...], tuple[str, ...]], list[tuple[Key, Key, Wired]]]
         grouped = defaultdict(list)
         for wired in self.ways.riding(rider, landing):

@@ -237,3 +237,14 @@ def with_load(console: Console, name: str, current_ma: int) -> Console:
     ]
     assert any(x.name == name for x in loads)
     return replace(console, loads=tuple(loads))
+
+
+def wide_shelf(*extra: FittingType, wire_sizes: Iterable[str] = ("16 AWG",)) -> Stock:
+    """A ring and a push-on that take anything, and spools of these sizes, 0.50 a metre dearer each."""
+    spools = [
+        spool(size, colour, price=500_000 * number)
+        for colour in COLOURS
+        for number, size in enumerate(wire_sizes, start=1)
+    ]
+    rows = (fitting("ring", "ring", ANY), fitting("push-on", "push-on", ANY))
+    return Stock(tuple(spools), (*rows, *extra), HARDWARE, ())

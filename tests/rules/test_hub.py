@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from consoles_for_tests import given_wire, place, tiny_console
 from rules.asking import (
     add_stud,
@@ -12,10 +13,14 @@ from rules.asking import (
     cost_of,
     ends,
     impossible,
+    items,
+    pose,
     roomy_limits,
     without_post,
 )
 
+from lugwright.model.choose import best_choice
+from lugwright.plan.outcome import Ending
 from lugwright.scenario.console import Console, ReadyRing
 
 TWO_DIALS = ((60, 60), (160, 60))
@@ -119,16 +124,29 @@ def test_any_fitting_post_of_the_hub_may_be_the_landing() -> None:
     assert cost_of(outcome) == 3000
 
 
-def test_holding_a_hub_costs_no_less() -> None:
-    """Dial 2 of three in a row saves nothing here, dial 1's far corner costs: held hubs differ.
+def test_the_free_hub_is_the_best_of_the_held_ones() -> None:
+    """Three dials in a row, each held as the hub in turn: the least cost is the free one's.
 
-    Lamps leave the landing for the hub's own lamp (198) and run on (1000 each); from the middle
-    the tab would need three wires, so the run ends there: 198 is replaced by
-    ceil(hypot(1000 + 100, 170)) = 1114 to an outer lamp.
+    At dial 1: ignition and ground 2000 of wire and 3 fittings each (ring 2 at the landing and at
+    the middle dial, ring 1 at the last); lamps 198 + 2000 of wire, one ring and 3 push-ons; the
+    take-off's ring is stacked, for two circuits never share a barrel.
     """
     costs = {hub: cost_of(ask(tiny_console(), hubs=[hub])) for hub in ("dial1", "dial2", "dial3")}
     assert min(costs.values()) == cost_of(ask(tiny_console()))
     assert costs["dial1"] == costs["dial3"]
-    # ignition 2000 + 3 fittings, ground the same, lamps 198 + 2000, take-off lug, 3 push-ons,
-    # one stacked lug at the landing (two circuits never share a barrel)
     assert costs["dial1"] == 2 * (2000 + 3 * 250) + 2198 + 4 * 250 + 400
+
+
+@pytest.mark.xfail(
+    strict=True, reason="a landing post no jumper can reach is given the end of a wire never cut"
+)
+def test_a_circuit_of_one_post_needs_no_jumper() -> None:
+    """Dial 2 alone has a ground: its pigtail lands there in ring 1, and nothing is cut for it.
+
+    Ignition: 1000 + ring 2 + ring 1 = 1500; ground: ring 1 = 250.
+    """
+    console = without_post(tiny_console(TWO_DIALS, lamps=False), "dial1.ground")
+    outcome = best_choice(pose(console), time_limit_s=1)
+    assert outcome.ending is Ending.PROVED
+    assert items(outcome, "dial2.ground") == [("ring 1", (1,))]
+    assert cost_of(outcome) == 1750

@@ -68,7 +68,7 @@ def _own_ends(v: Variables, circuit: CircuitQuestion, joint: str) -> None:
     jumpers = sorted({circuit.choice(s).end_type for s in v.ask.sizes_of(circuit.name)})
     singles = [supply.end_type] if supply and supply.end_type in present else []
     options: list[GroupOption] = []
-    for counts in _counts_posed(v, joint, jumpers, singles):
+    for counts in _counts_posed(v, circuit, joint, jumpers, singles):
         options += options_at(v.problem, joint, counts)
     empty_allowed = not (
         len(v.node_of[circuit.name, joint].joints) == 1 and _needed(v, circuit, joint)
@@ -90,7 +90,12 @@ def _only_other_groups(v: Variables, circuit: CircuitQuestion, joint: str) -> bo
     return joint in v.ask.landing_posts(circuit.name)
 
 
-def _most_ends(problem: Problem, joint: str) -> int:
+def _most_ends(problem: Problem, circuit: CircuitQuestion, joint: str) -> int:
+    """More ends than this cannot meet at a joint: by its room, and by how many nodes there are."""
+    return min(_room_for_ends(problem, joint), len(circuit.nodes))
+
+
+def _room_for_ends(problem: Problem, joint: str) -> int:
     limits = problem.limits
     kind = problem.post_kind.get(joint, "splice")
     if kind == "stud":
@@ -121,15 +126,19 @@ def _at_most(kinds: int, most: int) -> Iterable[tuple[int, ...]]:
 
 
 def _counts_posed(
-    v: Variables, joint: str, jumpers: Sequence[str], singles: Sequence[str]
+    v: Variables,
+    circuit: CircuitQuestion,
+    joint: str,
+    jumpers: Sequence[str],
+    singles: Sequence[str],
 ) -> list[Counts]:
     """Multisets of ends that could meet at a joint; sizes mix only with one for each jumper."""
     if v.problem.limits.wire_size_choice == "jumper":
-        return list(end_counts(v.problem, joint, jumpers, singles))
+        return list(end_counts(v.problem, circuit, joint, jumpers, singles))
     found: dict[Counts, None] = {}
     for name in jumpers or [""]:
         mixed = [name] if name else []
-        found.update(dict.fromkeys(end_counts(v.problem, joint, mixed, singles)))
+        found.update(dict.fromkeys(end_counts(v.problem, circuit, joint, mixed, singles)))
     return list(found)
 
 
@@ -150,10 +159,14 @@ def options_at(problem: Problem, joint: str, counts: Counts) -> tuple[GroupOptio
 
 
 def end_counts(
-    problem: Problem, joint: str, jumpers: Sequence[str], singles: Sequence[str]
+    problem: Problem,
+    circuit: CircuitQuestion,
+    joint: str,
+    jumpers: Sequence[str],
+    singles: Sequence[str],
 ) -> Iterable[Counts]:
-    """Every multiset of ends that could meet at a joint."""
-    return _possible(jumpers, singles, _most_ends(problem, joint))
+    """Every multiset of a circuit's ends that could meet at a joint."""
+    return _possible(jumpers, singles, _most_ends(problem, circuit, joint))
 
 
 def _aboard_pigtail(v: Variables, circuit: CircuitQuestion, post: str) -> None:
@@ -197,7 +210,7 @@ def _guests(v: Variables, host: CircuitQuestion, rider: CircuitQuestion) -> None
                 name: total(arc.use for arc in arcs if arc.choice.end_type == name)
                 for name in types
             }
-            most = v.problem.studs[stud].places * v.problem.limits.wires_per_barrel
+            most = min(_room_for_ends(v.problem, stud), len(rider.nodes))
             options = [NOTHING]
             for counts in _possible(types, [], 1 if landing_only else most):
                 options += v.problem.tables.stud(thread, counts, "bench")

@@ -85,7 +85,7 @@ class SizeSets:
     ) -> bool:
         supply = circuit.supply
         singles = [supply.end_type] if supply and supply.end_type else []
-        for counts in end_counts(self.problem, joint, [theirs], singles):
+        for counts in end_counts(self.problem, circuit, joint, [theirs], singles):
             renamed = tuple(sorted((mine if n == theirs else n, number) for n, number in counts))
             own = options_at(self.problem, joint, renamed)
             for option in options_at(self.problem, joint, counts):

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from functools import cache
-from itertools import product
 
 from lugwright.base.scale import ceil_div
 from lugwright.limits.schema import Limits
@@ -60,7 +59,6 @@ class Grouper:
         self.types = {kind.name: kind for kind in types}
         self._lugs = cache(self._lugs_uncached)
         self._stud = cache(self._stud_uncached)
-        self._partition = cache(self._partition_uncached)
 
     # -- studs ---------------------------------------------------------------------------------
 
@@ -69,40 +67,24 @@ class Grouper:
         return self._stud(thread, counts, stage)
 
     def _stud_uncached(self, thread: str, counts: Counts, stage: str) -> tuple[GroupOption, ...]:
-        found: list[GroupOption] = []
-        for parts in self._partition(counts, self.limits.wires_per_barrel):
-            fittings = [self._lugs(thread, part, stage) for part in parts]
-            for picks in product(*fittings):
-                found.append(
-                    GroupOption(
-                        counts=counts,
-                        picks=tuple(sorted(pick for pick, _, _, _ in picks)),
-                        lugs=len(picks),
-                        tongue_dmm=sum(tongue for _, tongue, _, _ in picks),
-                        angle_deg=max((angle for _, _, angle, _ in picks), default=0),
-                        money_micro=sum(money for _, _, _, money in picks),
-                    )
-                )
-        return _unbeaten(found)
+        """The lug that holds the first end, then the best ways for what is left.
 
-    def _partition_uncached(
-        self, counts: Counts, most: int
-    ) -> tuple[tuple[tuple[str, ...], ...], ...]:
-        """Every way to split a multiset of ends into groups of at most ``most``."""
+        A way that is beaten stays beaten whatever lug is added to both, so only the unbeaten
+        ways of the rest are carried on.
+        """
         if not counts:
-            return ((),)
+            return (GroupOption((), (), 0, 0, 0, 0),)
         (first, number), rest = counts[0], counts[1:]
         remaining = (((first, number - 1),) if number > 1 else ()) + rest
-        found = set()
-        for others in _submultisets(remaining, most - 1):
-            group = tuple(sorted((first, *others)))
-            for tail in self._partition(_without(remaining, others), most):
-                found.add(tuple(sorted((group, *tail))))
-        return tuple(sorted(found))
+        found: list[GroupOption] = []
+        for others in _submultisets(remaining, self.limits.wires_per_barrel - 1):
+            lugs = self._lugs(thread, tuple(sorted((first, *others))), stage)
+            if lugs:
+                tails = self._stud(thread, _without(remaining, others), stage)
+                found += [_with_lug(counts, lug, tail) for lug in lugs for tail in tails]
+        return _unbeaten(found)
 
-    def _lugs_uncached(
-        self, thread: str, group: tuple[str, ...], stage: str
-    ) -> tuple[tuple[LugPick, int, int, int], ...]:
+    def _lugs_uncached(self, thread: str, group: tuple[str, ...], stage: str) -> tuple[Lug, ...]:
         """Ring and spade rows that take this group: (pick, tongue, angle, money)."""
         ends = [self.types[name] for name in group]
         rows = []
@@ -116,7 +98,7 @@ class Grouper:
                 money = self.money(fitting, stage)
                 rows.append((pick, fitting.tongue_dmm, fitting.barrel_angle_deg, money))
         rows.sort(key=lambda row: (row[3], row[1], row[2], row[0]))
-        kept: list[tuple[LugPick, int, int, int]] = []
+        kept: list[Lug] = []
         for row in rows:
             if not any(_beats(other, row) for other in kept):
                 kept.append(row)
@@ -238,6 +220,22 @@ class Grouper:
         return GroupOption(counts, (pick,), 0, 0, 0, self.money(fitting, "bench"))
 
 
+Lug = tuple[LugPick, int, int, int]
+"""A lug on a stud: the pick, its tongue, its barrel's angle, its money."""
+
+
+def _with_lug(counts: Counts, lug: Lug, tail: GroupOption) -> GroupOption:
+    pick, tongue, angle, money = lug
+    return GroupOption(
+        counts=counts,
+        picks=tuple(sorted((pick, *tail.picks))),
+        lugs=tail.lugs + 1,
+        tongue_dmm=tail.tongue_dmm + tongue,
+        angle_deg=max(tail.angle_deg, angle),
+        money_micro=tail.money_micro + money,
+    )
+
+
 def _names(counts: Counts) -> tuple[str, ...]:
     return tuple(name for name, number in counts for _ in range(number))
 
@@ -268,7 +266,7 @@ def _halves(group: tuple[str, ...]) -> list[tuple[tuple[str, ...], tuple[str, ..
     return found
 
 
-def _beats(other: tuple[LugPick, int, int, int], row: tuple[LugPick, int, int, int]) -> bool:
+def _beats(other: Lug, row: Lug) -> bool:
     """Whether ``other`` is at least as good as ``row`` in everything a decision can see."""
     return (
         other[1] <= row[1]
