@@ -118,7 +118,9 @@ def random_fittings(
     if rng.random() < 0.7:
         wanted.append(("closed end", rng.choice((2, 3))))
     if "barrel" not in tight:
-        wanted += [("ring", 4), ("butt", 4)] + ([("push-on", 4)] if tabs else [])
+        wanted += [("ring", 4), ("butt", 4)]
+        if tabs:
+            wanted.append(("push-on", 4))
     return tuple(
         _fitting(rng, number, kind, family, threads)
         for number, (kind, family) in enumerate(wanted, start=1)

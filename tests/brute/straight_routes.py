@@ -8,6 +8,7 @@ from itertools import combinations
 from math import hypot
 
 from lugwright.base.scale import ceil_hypot
+from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Corner, Path, Routes, SplicePoint
 from lugwright.scenario.console import Console, Point
 
@@ -41,27 +42,32 @@ class _Loom:
                 self.next[tie.name].add(other)
                 self.next[other].add(tie.name)
 
+    def nearest(self, place: Point) -> str:
+        """The tie point at which a wire from here joins the loom; equally near ones by name."""
+        return min(self.at, key=lambda name: (leg_dmm(place, self.at[name]), name))
+
     def between(self, start: Point, end: Point) -> Path:
-        """From one place over at least one tie point to another; equal lengths go by name."""
-        waiting: list[tuple[int, tuple[str, ...]]]
-        waiting = [(leg_dmm(start, at), (name,)) for name, at in self.at.items()]
+        """From one place over the tie points nearest to both ends; equal lengths go by name.
+
+        Raises NoPath when the links do not join those two tie points.
+        """
+        first, last = self.nearest(start), self.nearest(end)
+        waiting: list[tuple[int, tuple[str, ...]]] = [(0, (first,))]
         done: set[str] = set()
-        arrived: list[tuple[int, tuple[str, ...]]] = []
         while waiting:
             waiting.sort()
             length, names = waiting.pop(0)
-            last = names[-1]
-            if last in done:
+            here = names[-1]
+            if here == last:
+                corners = (Corner(self.at[name], name) for name in names)
+                return path_over((Corner(start), *corners, Corner(end)))
+            if here in done:
                 continue
-            done.add(last)
-            arrived.append((length + leg_dmm(self.at[last], end), names))
-            for other in sorted(self.next[last] - done):
-                further = length + leg_dmm(self.at[last], self.at[other])
+            done.add(here)
+            for other in sorted(self.next[here] - done):
+                further = length + leg_dmm(self.at[here], self.at[other])
                 waiting.append((further, (*names, other)))
-        if not arrived:
-            raise ValueError("no tie point leads there")
-        _, names = min(arrived)
-        return path_over((Corner(start), *(Corner(self.at[n], n) for n in names), Corner(end)))
+        raise NoPath(first, last, ("no links",))
 
 
 def straight_routes(console: Console, splices: Mapping[str, tuple[SplicePoint, ...]]) -> Routes:

@@ -125,6 +125,10 @@ def at(x: int, y: int, tie: str = "") -> Waypoint:
     return Waypoint(x_dmm=x, y_dmm=y, z_dmm=500, tie=tie)
 
 
+ENTRY = Waypoint(x_dmm=0, y_dmm=0, z_dmm=0)
+LANDINGS = {"dial1.ignition": at(500, 550), "dial1.ground": at(700, 550)}
+
+
 def _jumper(
     circuit: str, number: int, joints: tuple[str, str], path: Sequence[Waypoint],
     path_dmm: int, length_dmm: int, current_ma: int, resistance_uohm: int, colour: str,
@@ -226,6 +230,7 @@ def _given() -> tuple[Given, ...]:
         Given(
             wire=wire, circuit=circuit, stage=stage, joint=joint,  # type: ignore[arg-type]
             wire_size=size, colour=colour, current_ma=current, ready_ring=False, strip_dmm=65,
+            path=(ENTRY, LANDINGS[joint]) if wire.startswith("pigtail") else (),
         )
         for wire, circuit, stage, joint, size, colour, current in rows
     )  # fmt: skip

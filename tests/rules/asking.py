@@ -22,7 +22,7 @@ from lugwright.plan.outcome import Ending, Outcome
 from lugwright.problem.build import build_problem
 from lugwright.problem.schema import Problem
 from lugwright.routes.build import build_routes
-from lugwright.routes.schema import Routes, SplicePoint
+from lugwright.routes.schema import SplicePoint
 from lugwright.scenario.console import Console, Load, Pigtail, Point, Post
 from lugwright.stock.schema import Barrel, FittingKind, FittingType, Hardware, Spool, Stock
 
@@ -103,14 +103,13 @@ def pose(
     stock: Stock | None = None,
     splices: Mapping[str, tuple[SplicePoint, ...]] | None = None,
 ) -> Problem:
-    """The question. ``splices``: these splice points on straight routes, in place of real routes."""
+    """The question. ``splices``: these splice points on straight routes, in place of real
+    routes.
+    """
     rules = limits or roomy_limits()
-    routes: Routes
-    if splices is None:
-        routes = build_routes(console, rules)
-    else:
-        routes = straight_routes(console, splices)
-    return build_problem(console, rules, stock or shelf(), routes)
+    if splices is not None:
+        return build_problem(console, rules, stock or shelf(), straight_routes(console, splices))
+    return build_problem(console, rules, stock or shelf(), build_routes(console, rules))
 
 
 def ask(
@@ -240,7 +239,9 @@ def with_load(console: Console, name: str, current_ma: int) -> Console:
 
 
 def wide_shelf(*extra: FittingType, wire_sizes: Iterable[str] = ("16 AWG",)) -> Stock:
-    """A ring and a push-on that take anything, and spools of these sizes, 0.50 a metre dearer each."""
+    """A ring and a push-on that take anything, and spools of these sizes, 0.50 a metre dearer
+    each.
+    """
     spools = [
         spool(size, colour, price=500_000 * number)
         for colour in COLOURS

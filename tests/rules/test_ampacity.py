@@ -98,7 +98,10 @@ def test_the_run_to_the_source_has_its_own_count() -> None:
 
 def loom_console(current_ma: int) -> Console:
     """Dials 200 mm apart; ignition and ground both run over the loom leg between two tie points."""
-    ties = (TiePoint("east", place(220, 55, 50), ("west",)), TiePoint("west", place(100, 55, 50), ()))
+    ties = (
+        TiePoint("east", place(220, 55, 50), ("west",)),
+        TiePoint("west", place(100, 55, 50), ()),
+    )
     console = tiny_console(
         [(60, 60), (260, 60)], lamps=False, pigtail_size="12 AWG", tie_points=ties, fuse_ma=40_000
     )
@@ -113,7 +116,9 @@ def test_conductors_on_a_loom_leg_are_bundled(current_ma: int, fits: bool) -> No
 
 
 def test_a_conductor_counts_whatever_its_current() -> None:
-    """Ground alone on the leg carries 25 A; with the ignition's jumper beside it no more than 17.5."""
+    """Ground alone on the leg carries 25 A; with the ignition's jumper beside it no more than
+    17.5.
+    """
     console = loom_console(25_000)
     assert not impossible(planned(only_ground(console), bundle_rule="e11-dc"))
     assert impossible(planned(console, bundle_rule="e11-dc"))
@@ -124,11 +129,9 @@ def test_arriving_wires_count_on_the_leg() -> None:
     console = loom_console(15_000)
     sent = tiny_console([(60, 60), (260, 60)], lamps=False, senders=[1])
     (sender,) = sent.arrivals
-    wires = tuple(
-        replace(wire, entry=place(300, 55, 50), reach_dmm=9000) for wire in sender.wires
-    )
+    wires = tuple(replace(wire, entry=place(300, 55, 50), reach_dmm=9000) for wire in sender.wires)
     sender = replace(sender, wires=wires)
-    signal = sent.post("dial1.signal")
+    signal = replace(sent.post("dial1.signal"), at=place(60, 55, 50))  # in line with the leg
     console = replace(console, posts=(*console.posts, signal), arrivals=(sender,))
     assert not impossible(planned(console, bundle_rule="e11-dc"))
     assert impossible(planned(with_load(console, "dial2", 15_001), bundle_rule="e11-dc"))
@@ -151,7 +154,9 @@ def test_a_lugs_limit_is_the_sum_of_its_ends() -> None:
 
 
 def test_a_lug_that_carries_too_little_is_not_taken() -> None:
-    """Every end alone is more than the ring may carry: no plan; the stronger, dearer ring is taken."""
+    """Every end alone is more than the ring may carry: no plan; the stronger, dearer ring is
+    taken.
+    """
     weak = fitting("weak", "ring", ANY, current_limit_ma=9_999, price_micro=100_000)
     strong = fitting("strong", "ring", ANY, current_limit_ma=30_000, price_micro=900_000)
     stock = replace(wide_shelf(), fittings=(weak,))
@@ -263,7 +268,8 @@ def test_an_extension_carries_the_circuit() -> None:
 
 
 def test_which_wire_shares_which_ring_is_chosen() -> None:
-    """Four ends on the hub's stud: pigtail 12 A, jumpers of 10, 1 and 1 A; rings for two, 13 A each.
+    """Four ends on the hub's stud: pigtail 12 A, jumpers of 10, 1 and 1 A; rings for two, 13 A
+    each.
 
     12 + 1 and 10 + 1 fit; any other pairing is more than 13 A. Two rings do, one stacked.
     """

@@ -160,7 +160,9 @@ def test_linked_posts_have_no_drop_between_them() -> None:
 
 
 def test_a_leads_crimp_carries_its_own_current() -> None:
-    """Dial 2's ignition is a lead: its crimp of 1 mΩ at 100 mA comes on top, its own wire does not."""
+    """Dial 2's ignition is a lead: its crimp of 1 mΩ at 100 mA comes on top, its own wire does
+    not.
+    """
     console = change_post(
         tiny_console(TWO_DIALS, lamps=False),
         "dial2.ignition",

@@ -43,7 +43,9 @@ def reasons(outcome: Outcome) -> list[tuple[str, str]]:
     return [(reason.rule, reason.place) for reason in outcome.reasons]
 
 
-@pytest.mark.parametrize(("fuse_ma", "found"), [(25_000, []), (25_001, [("fuse", "pigtail ignition")])])
+@pytest.mark.parametrize(
+    ("fuse_ma", "found"), [(25_000, []), (25_001, [("fuse", "pigtail ignition")])]
+)
 def test_the_pigtail_is_protected(fuse_ma: int, found: list[tuple[str, str]]) -> None:
     """A 16 AWG pigtail wants no more than 25 A."""
     outcome = fused(tiny_console(TWO_DIALS, fuse_ma=fuse_ma))
@@ -68,7 +70,9 @@ def test_jumpers_and_riding_jumpers_are_protected() -> None:
     assert reasons(thin) == [("wire size", "circuit ignition"), ("wire size", "circuit lamps")]
 
 
-@pytest.mark.parametrize(("permille", "size"), [(1500, "18 AWG"), (1049, "16 AWG"), (1050, "18 AWG")])
+@pytest.mark.parametrize(
+    ("permille", "size"), [(1500, "18 AWG"), (1049, "16 AWG"), (1050, "18 AWG")]
+)
 def test_the_rule_sets_share(permille: int, size: str) -> None:
     """21 A over 18 AWG wants 1050 thousandths of its 20 A."""
     outcome = fused(tiny_console(TWO_DIALS, fuse_ma=21_000), fuse_permille=permille)
@@ -157,5 +161,7 @@ def consumer_console(function: str, fuse_ma: int = 0) -> Console:
 def test_what_is_fed_aboard_is_protected(
     function: str, fuse_ma: int, found: list[tuple[str, str]]
 ) -> None:
-    """A consumer's wire of 18 AWG behind 21 A, unless it has a fuse of its own; a signal is not fed."""
+    """A consumer's wire of 18 AWG behind 21 A, unless it has a fuse of its own; a signal is not
+    fed.
+    """
     assert reasons(fused(consumer_console(function, fuse_ma))) == found

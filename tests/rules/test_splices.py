@@ -41,9 +41,7 @@ def star_console() -> Console:
     return only_ground(tiny_console(CENTRES, lamps=False))
 
 
-def spliced(
-    stock: Stock | None = None, point: SplicePoint = STAR, **changes: object
-) -> Outcome:
+def spliced(stock: Stock | None = None, point: SplicePoint = STAR, **changes: object) -> Outcome:
     """The star console with one candidate splice point; worth of lugs and fittings zero."""
     limits: Limits = roomy_limits(
         **{"splices": True, "lug_worth_dmm": 0, "fitting_worth_dmm": 0, **changes}
@@ -65,7 +63,8 @@ def test_a_splice_saves_wire() -> None:
 
 
 def test_a_splice_costs_its_fitting() -> None:
-    """Both ways take one ring 2 at the landing and two more rings; the splice's fitting comes on top.
+    """Both ways take one ring 2 at the landing and two more rings; the splice's fitting comes on
+    top.
 
     Chain, landing at its end: ring 2, ring 2, ring 1 = 3 fittings. Star: ring 2, ring 1, ring 1
     and the closed end = 4. The star saves 98 of wire: worth it at 98 a fitting, not at 99.
@@ -93,7 +92,9 @@ def test_splice_to_post(least: int, expected: int) -> None:
 
 
 def test_no_splice_of_two_ends() -> None:
-    """Two dials with a splice point between: a splice of two ends is none, the jumper runs through."""
+    """Two dials with a splice point between: a splice of two ends is none, the jumper runs
+    through.
+    """
     console = only_ground(tiny_console([(60, 60), (260, 60)], lamps=False))
     point = SplicePoint("ground~1", "ground", place(170, 55, 50))
     stock = shelf(fitting("any butt", "butt", Barrel(1, 9_000_000, 9000, 60)))
@@ -114,9 +115,7 @@ def test_no_splice_of_two_ends() -> None:
         ((), ("butt", "closed end"), CHAIN_DMM),
     ],
 )
-def test_splice_kinds(
-    rows: tuple[FittingType, ...], kinds: tuple[str, ...], expected: int
-) -> None:
+def test_splice_kinds(rows: tuple[FittingType, ...], kinds: tuple[str, ...], expected: int) -> None:
     """A splice is joined by a kind that is allowed and in stock, or not made."""
     assert cost_of(spliced(shelf(*rows), splice_kinds=kinds)) == expected
 

@@ -82,7 +82,9 @@ def test_counting_conductors_takes_in_the_ready_made_ring() -> None:
     ],
 )
 def test_free_thread(changes: dict[str, Any], needed: int) -> None:
-    """Tongues, washer, nut and showing thread fill the free thread exactly; 0.1 mm less is too few."""
+    """Tongues, washer, nut and showing thread fill the free thread exactly; 0.1 mm less is too
+    few.
+    """
     assert cost_of(landed(pair(free_thread_dmm=needed), **changes)) == APART
     assert impossible(landed(pair(free_thread_dmm=needed - 1), **changes))
 
@@ -116,7 +118,9 @@ def test_the_widest_barrel_counts_for_every_lug() -> None:
 def test_one_wide_lug_alone_has_room() -> None:
     """A lug of 200° alone on its stud is fine, so pigtail and jumper share it."""
     wide = (fitting("w1", "ring", ONE, barrel_angle_deg=200),)
-    stock = shelf(*wide, fitting("w2", "ring", TWO, barrel_angle_deg=200), without=["ring 1", "ring 2"])
+    stock = shelf(
+        *wide, fitting("w2", "ring", TWO, barrel_angle_deg=200), without=["ring 1", "ring 2"]
+    )
     assert cost_of(landed(pair(), stock, wires_per_barrel=2)) == SHARED
 
 
@@ -144,7 +148,9 @@ def test_reserved_lugs_take_room(angle: int, fits: bool) -> None:
 
 
 def test_reserved_lugs_widen_the_rest() -> None:
-    """The lugs on the stud are the widest, 121° each: with the reserved one, 3 × 121 is too much."""
+    """The lugs on the stud are the widest, 121° each: with the reserved one, 3 × 121 is too
+    much.
+    """
     wide = shelf(fitting("wide", "ring", ONE, barrel_angle_deg=121), without=["ring 1", "ring 2"])
     assert cost_of(landed(pair(), wide)) == APART
     assert impossible(landed(pair(reserved=1, reserved_angle_deg=45), wide))
@@ -175,7 +181,10 @@ def test_a_ready_made_ring_is_a_lug_of_its_own() -> None:
 def test_a_ready_made_ring_brings_its_own_tongue() -> None:
     """Ring of 1.2 mm and a tongue of 0.8 mm: 3.2 + 2.0 = 5.2 mm of thread."""
     ring = ReadyRing(THREAD, 12, 45)
-    assert cost_of(landed(change_pigtail(pair(free_thread_dmm=52), "ground", ring=ring))) == APART - 250
+    assert (
+        cost_of(landed(change_pigtail(pair(free_thread_dmm=52), "ground", ring=ring)))
+        == APART - 250
+    )
     assert impossible(landed(change_pigtail(pair(free_thread_dmm=51), "ground", ring=ring)))
 
 

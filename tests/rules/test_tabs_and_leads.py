@@ -37,7 +37,9 @@ ONLY = ["ring 1", "ring 2", "push-on 1", "push-on 2"]
 
 
 def row(kind: str, *dials: int, centres: int = 3) -> Console:
-    """The ground circuit of dials in a row 100 mm apart, some of whose grounds are tabs or leads."""
+    """The ground circuit of dials in a row 100 mm apart, some of whose grounds are tabs or
+    leads.
+    """
     places = [(60 + 100 * n, 60) for n in range(centres)]
     console = only_ground(tiny_console(places, lamps=False))
     for dial in dials:
@@ -61,7 +63,8 @@ def test_a_tab_takes_two_wires_in_one_push_on() -> None:
 
 
 def test_a_tab_takes_no_second_push_on() -> None:
-    """Without a push-on for two the tab is the end of the line: 2000 to dial 3, 1000 back to dial 2.
+    """Without a push-on for two the tab is the end of the line: 2000 to dial 3, 1000 back to dial
+    2.
 
     Ring 2 at the landing, ring 2 at dial 3, push-on 1. (Two jumpers from dial 1 would stack.)
     """

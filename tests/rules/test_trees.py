@@ -50,7 +50,9 @@ def test_wire_is_that_of_the_shortest_tree() -> None:
 
 
 def test_ends_are_on_the_supply_side_first() -> None:
-    """Landing on the middle dial, both jumpers start there; landing on the first, they follow on."""
+    """Landing on the middle dial, both jumpers start there; landing on the first, they follow
+    on.
+    """
     row = ground_row(60, 160, 260)
     middle = ask(row, hubs=["dial2"])
     assert ends(middle, "ground") == [
@@ -104,7 +106,9 @@ def test_linked_posts_are_one_piece_of_metal() -> None:
 
 
 def test_an_optional_bar_is_left_out_when_useless() -> None:
-    """A bar off to the side saves nothing: the plan is the plain chain's, 1000 + ring 2 + ring 1."""
+    """A bar off to the side saves nothing: the plan is the plain chain's, 1000 + ring 2 + ring
+    1.
+    """
     row = with_bar(ground_row(60, 160), (70, 200))
     outcome = ask(row, hubs=["dial1"])
     assert cost_of(outcome) == 1000 + 2 * 250

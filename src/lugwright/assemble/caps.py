@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from lugwright.assemble.barrels import area_and_sleeve_fit
 from lugwright.assemble.ends import BarrelWire, given
+from lugwright.assemble.wires import code_of
 from lugwright.limits.schema import Limits
 from lugwright.plan.schema import Cap
 from lugwright.scenario.console import Console, GivenWire
@@ -33,6 +34,7 @@ def build_caps(console: Console, limits: Limits, stock: Stock) -> tuple[Cap, ...
             colour=item.wire.colour,
             live=item.live,
             item=cap_for(item.wire, limits, stock),
+            colour_code=code_of(console, item.wire.colour),
         )
         for item in unused
     )

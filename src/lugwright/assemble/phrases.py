@@ -32,7 +32,8 @@ def cap_sentence(cap: Cap) -> str:
     first = "This one is live even when unused: do it first. " if cap.live else ""
     what = f'with a cap "{cap.item}"' if cap.item else "by itself (no cap in stock takes it)"
     return (
-        f"{first}Insulate the unused {cap.colour} pigtail {cap.pigtail} {what}, "
+        f"{first}Insulate the unused {coloured(cap.colour, cap.colour_code)} pigtail "
+        f"{cap.pigtail} {what}, "
         "tie it back to the harness and leave it long."
     )
 

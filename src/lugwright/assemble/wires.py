@@ -120,7 +120,7 @@ def cut_wires(
         path = _given_path(shop.routes, end)
         if path is not None:
             book.paths[end.key.name] = path
-    given = _given_records(shop, ends, {item.wire for item in extensions})
+    given = _given_records(shop, ends, {item.wire for item in extensions}, book.paths)
     return Wires(tuple(book.jumpers), given, book.paths, book.labels, book.numbers, book.a_joints)
 
 
@@ -207,7 +207,7 @@ def _cut_extension(shop: WireShop, end: GivenEnd, chosen: ChosenExtension, book:
         length_dmm=length,
         wire_size=chosen.wire_size,
         colour=chosen.colour,
-        colour_code=_colour_code(shop.console, chosen.colour),
+        colour_code=code_of(shop.console, chosen.colour),
         spool=spool.name,
         current_ma=end.current_ma,
         resistance_uohm=_resistance(spool, length, shop.limits),
@@ -217,7 +217,7 @@ def _cut_extension(shop: WireShop, end: GivenEnd, chosen: ChosenExtension, book:
     _enter(book, chosen.key, jumper, path)
 
 
-def _colour_code(console: Console, colour: str) -> str:
+def code_of(console: Console, colour: str) -> str:
     """The code of a colour: as a circuit of the console has it, else the standard's, else ""."""
     for circuit in console.circuits:
         if circuit.colour == colour:
@@ -229,7 +229,10 @@ def _colour_code(console: Console, colour: str) -> str:
 
 
 def _given_records(
-    shop: WireShop, ends: Sequence[GivenEnd], lengthened: set[str]
+    shop: WireShop,
+    ends: Sequence[GivenEnd],
+    lengthened: set[str],
+    paths: Mapping[str, Path],
 ) -> tuple[Given, ...]:
     """Pigtails and arriving wires as a plan tells them; leads are part of their instrument."""
     found = []
@@ -250,6 +253,8 @@ def _given_records(
                 current_ma=end.current_ma,
                 ready_ring=ready,
                 strip_dmm=0 if ready else shop.strips[end.key, joint],
+                colour_code=code_of(shop.console, end.wire.colour),
+                path=waypoints(paths[name]) if name in paths else (),
             )
         )
     return tuple(found)

@@ -9,9 +9,9 @@ from lugwright.base.errors import OutsideTable
 from lugwright.base.scale import amps_text
 from lugwright.check.book import Book
 from lugwright.check.facts import Conductor, Facts
+from lugwright.check.loom import loom_legs
 from lugwright.check.network import Loads, wire_current_ma
 from lugwright.check.reach import GivenRun, given_run
-from lugwright.check.runs import loom_legs
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 
 LoomLeg = tuple[str, str]
@@ -33,7 +33,7 @@ def check_ampacity(facts: Facts, loads: Loads, book: Book) -> None:
         if wire.sort == "pigtail" and not wire.post:
             continue
         run = runs.get(wire.name)
-        where = (run.legs, run.off_loom) if run and run.exact else ((), True)
+        where = (run.legs, run.off_loom) if run else ((), True)
         _judge(facts, loads, book, wire.name, counts, where)
     _supply_runs(facts, loads, book)
 
@@ -54,8 +54,7 @@ def _wires_on_legs(facts: Facts, runs: dict[str, GivenRun]) -> Counter[LoomLeg]:
         if jumper.role == "jumper":
             counts.update(set(loom_legs(facts.console, jumper.path)[0]))
     for run in runs.values():
-        if run.exact:
-            counts.update(set(run.legs))
+        counts.update(set(run.legs))
     return counts
 
 

@@ -7,7 +7,7 @@ from collections import defaultdict, deque
 from lugwright.base.scale import mm_text
 from lugwright.check.book import Book
 from lugwright.check.facts import PIGTAIL, Facts
-from lugwright.check.runs import tie_at
+from lugwright.check.loom import tie_at
 from lugwright.plan.schema import Jumper, Splice
 from lugwright.scenario.console import Circuit
 

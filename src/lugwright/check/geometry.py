@@ -1,4 +1,4 @@
-"""Distances in the plane behind the panel, and the straight way over the tie points.
+"""Distances in the plane behind the panel, and which tie points are linked.
 
 All in 0.1 mm, back view. Distances from a leg to an outline are floats: they are compared with a
 tolerance that is far above their error.
@@ -6,12 +6,13 @@ tolerance that is far above their error.
 
 from __future__ import annotations
 
-import heapq
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from math import hypot
 
 from lugwright.base.scale import ceil_hypot
+from lugwright.plan.schema import Waypoint
 from lugwright.scenario.console import Point, TiePoint
 
 TINY_DMM = 0.001  # a box is never shrunk to nothing
@@ -85,9 +86,19 @@ def _crosses_box(ax: float, ay: float, bx: float, by: float, half_x: float, half
     return first <= last
 
 
+def place(corner: Waypoint) -> Point:
+    """A waypoint as a point."""
+    return Point(corner.x_dmm, corner.y_dmm, corner.z_dmm)
+
+
 def leg_dmm(a: Point, b: Point) -> int:
     """Length of a straight leg: plane length rounded up, and the difference of heights."""
     return ceil_hypot(b.x_dmm - a.x_dmm, b.y_dmm - a.y_dmm) + abs(b.z_dmm - a.z_dmm)
+
+
+def path_dmm(path: Sequence[Waypoint]) -> int:
+    """Length of a path: the sum of its straight legs, 0.1 mm."""
+    return sum(leg_dmm(place(a), place(b)) for a, b in pairwise(path))
 
 
 def linked(ties: Sequence[TiePoint]) -> dict[str, set[str]]:
@@ -98,37 +109,3 @@ def linked(ties: Sequence[TiePoint]) -> dict[str, set[str]]:
             links[tie.name].add(other)
             links.setdefault(other, set()).add(tie.name)
     return links
-
-
-def way_over_ties(
-    ties: Mapping[str, TiePoint], links: Mapping[str, set[str]], start: Point, end: Point
-) -> tuple[int, tuple[str, ...]]:
-    """Shortest way from start to end over at least one tie point, spurs straight.
-
-    Returns its length in 0.1 mm and the tie points it runs over. Raises ValueError when there
-    are no tie points.
-    """
-    if not ties:
-        raise ValueError("no tie points to run over")
-    waiting: list[tuple[int, tuple[str, ...]]] = [
-        (leg_dmm(start, tie.at), (name,)) for name, tie in sorted(ties.items())
-    ]
-    heapq.heapify(waiting)
-    done: set[str] = set()
-    best: tuple[int, tuple[str, ...]] = min(
-        (leg_dmm(start, tie.at) + leg_dmm(tie.at, end), (name,))
-        for name, tie in sorted(ties.items())
-    )
-    while waiting:
-        length, way = heapq.heappop(waiting)
-        if length >= best[0]:
-            break
-        here = ties[way[-1]]
-        if here.name in done:
-            continue
-        done.add(here.name)
-        best = min(best, (length + leg_dmm(here.at, end), way))
-        for other in sorted(links.get(here.name, ())):
-            if other in ties and other not in done:
-                heapq.heappush(waiting, (length + leg_dmm(here.at, ties[other].at), (*way, other)))
-    return best

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from itertools import pairwise
 
 from lugwright.base.scale import mm_text
 from lugwright.check.book import Book
 from lugwright.check.facts import Facts
-from lugwright.check.geometry import leg_dmm
-from lugwright.check.runs import place
+from lugwright.check.geometry import path_dmm
 from lugwright.limits.schema import Limits
 from lugwright.plan.schema import Jumper
 
@@ -21,8 +19,14 @@ def check_lengths(facts: Facts, book: Book) -> None:
     """
     for wire in facts.plan.jumpers:
         if wire.path:
-            own = sum(leg_dmm(place(a), place(b)) for a, b in pairwise(wire.path))
-            book.same(wire.path_dmm, own, "path length", wire.label, "sum of its legs", "x 0.1 mm")
+            book.same(
+                wire.path_dmm,
+                path_dmm(wire.path),
+                "path length",
+                wire.label,
+                "sum of its legs",
+                "x 0.1 mm",
+            )
         if wire.role == "jumper":
             own = cut_length_dmm(facts.limits, Fraction(wire.path_dmm))
             book.same(wire.length_dmm, own, "cut length", wire.label, "cut length", "x 0.1 mm")

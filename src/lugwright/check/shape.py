@@ -6,6 +6,7 @@ from collections import Counter, defaultdict
 
 from lugwright.check.book import Book
 from lugwright.check.facts import JOIN, Facts, end_text
+from lugwright.electrics.tables import colour_codes
 from lugwright.plan.schema import Crimp, EndRef, Jumper
 
 
@@ -81,6 +82,9 @@ def _given_wires(facts: Facts, book: Book) -> None:
         book.same(row.stage, wire.stage, "step stage", row.wire, "its stage")
         own = (wire.wire.wire_size, wire.wire.colour)
         book.same((row.wire_size, row.colour), own, "colour", row.wire, "size and colour")
+        if row.colour_code:
+            code = colour_codes().get(row.colour, "")
+            book.same(row.colour_code, code, "colour", row.wire, "the code of its colour")
         ready = facts.is_ready(row.wire)
         book.same(row.ready_ring, ready, "wire ends", row.wire, "whether it keeps its own ring")
     listed = Counter(row.wire for row in facts.plan.given)

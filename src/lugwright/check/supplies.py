@@ -7,7 +7,9 @@ from collections import Counter
 from lugwright.base.scale import amps_text, ceil_div
 from lugwright.check.book import Book
 from lugwright.check.facts import Facts
-from lugwright.check.runs import tie_at
+from lugwright.check.geometry import path_dmm
+from lugwright.check.loom import tie_at
+from lugwright.electrics.tables import colour_codes
 from lugwright.plan.schema import BuyLine, Cap
 from lugwright.scenario.console import Pigtail
 
@@ -143,6 +145,9 @@ def check_caps(facts: Facts, book: Book) -> None:
             stated = (cap.live, cap.colour)
             true = (pigtail.live, pigtail.wire.colour)
             book.same(stated, true, "caps", cap.pigtail, "live or dead, and colour")
+            if cap.colour_code:
+                code = colour_codes().get(cap.colour, "")
+                book.same(cap.colour_code, code, "caps", cap.pigtail, "the code of its colour")
         if pigtail:
             _cap_fits(facts, book, cap, pigtail)
     live = [cap.live for cap in facts.plan.caps]
@@ -175,20 +180,18 @@ def check_ties(facts: Facts, book: Book) -> None:
     counts = Counter[str]()
     for tie in facts.plan.ties:
         counts[tie.where] += tie.count
-    used = {
-        name
-        for wire in facts.plan.jumpers
-        for corner in wire.path
-        if (name := tie_at(facts.console, corner))
-    }
+    paths = [wire.path for wire in facts.plan.jumpers] + [row.path for row in facts.plan.given]
+    used = {tie_at(facts.console, corner) for path in paths for corner in path} - {""}
     for name in sorted(used):
         book.expect(counts[name] >= 1, "ties", name, "wires run here, but no tie is planned")
     if facts.console.tie_points or limits.support_distance_dmm <= 0:
         return
-    for wire in facts.plan.jumpers:
-        if wire.role == "jumper" and wire.path_dmm > limits.support_distance_dmm:
-            need = ceil_div(wire.path_dmm, limits.support_distance_dmm) - 1
-            there = sum(count for where, count in counts.items() if wire.label in where)
+    lengths = {wire.label: wire.path_dmm for wire in facts.plan.jumpers if wire.role == "jumper"}
+    lengths |= {row.wire: path_dmm(row.path) for row in facts.plan.given}
+    for name, length in lengths.items():
+        if length > limits.support_distance_dmm:
+            need = ceil_div(length, limits.support_distance_dmm) - 1
+            there = sum(count for where, count in counts.items() if name in where)
             origin = limits.origin("support_distance_dmm")
             message = "a long wire is held too seldom"
-            book.expect(there >= need, "ties", wire.label, message, there, need, origin)
+            book.expect(there >= need, "ties", name, message, there, need, origin)

@@ -102,6 +102,9 @@ def _solver(*, plain: bool = False) -> cp_model.CpSolver:
     solver.parameters.random_seed = SEED
     solver.parameters.linearization_level = 2
     solver.parameters.catch_sigint_signal = False
+    # Probing and symmetry search cost more than the rest of these small solves together.
+    solver.parameters.cp_model_probing_level = 0
+    solver.parameters.symmetry_level = 0
     if plain:
         solver.parameters.cp_model_presolve = False
         solver.parameters.linearization_level = 0

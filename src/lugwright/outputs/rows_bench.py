@@ -287,7 +287,13 @@ def cap_rows(plan: Plan) -> tuple[CapRow, ...]:
     """Unused pigtails in the order of capping, live ones first."""
     in_order = sorted(plan.caps, key=lambda cap: not cap.live)
     return tuple(
-        CapRow(order, cap.pigtail, cap.colour, "live" if cap.live else "dead", cap.item or NO_CAP)
+        CapRow(
+            order=order,
+            pigtail=cap.pigtail,
+            colour=colour_text(cap.colour, cap.colour_code),
+            live="live" if cap.live else "dead",
+            cap=cap.item or NO_CAP,
+        )
         for order, cap in enumerate(in_order, start=1)
     )
 

@@ -154,6 +154,7 @@ class Cap(Record):
     colour: str
     live: bool
     item: str
+    colour_code: str = ""
 
 
 class Tie(Record):
@@ -265,7 +266,11 @@ class CircuitWire(Record):
 
 
 class Given(Record):
-    """A wire the plan does not cut: a pigtail or an arriving wire, and where its end goes."""
+    """A wire the plan does not cut: a pigtail or an arriving wire, and where its end goes.
+
+    ``path`` runs from its entry to its post, over the whole way where it is lengthened; empty
+    where no entry is stated.
+    """
 
     wire: str
     circuit: str
@@ -276,6 +281,8 @@ class Given(Record):
     current_ma: int
     ready_ring: bool
     strip_dmm: int
+    colour_code: str = ""
+    path: tuple[Waypoint, ...] = ()
 
 
 class Plan(Record):

@@ -59,6 +59,9 @@ class Grouper:
         self.types = {kind.name: kind for kind in types}
         self._lugs = cache(self._lugs_uncached)
         self._stud = cache(self._stud_uncached)
+        self._tab = cache(self._tab_uncached)
+        self._splice = cache(self._splice_uncached)
+        self._lead = cache(self._lead_uncached)
 
     # -- studs ---------------------------------------------------------------------------------
 
@@ -124,6 +127,9 @@ class Grouper:
 
     def tab(self, tab_size: str, counts: Counts, stage: str) -> tuple[GroupOption, ...]:
         """Push-ons that take all these ends at once."""
+        return self._tab(tab_size, counts, stage)
+
+    def _tab_uncached(self, tab_size: str, counts: Counts, stage: str) -> tuple[GroupOption, ...]:
         group = _names(counts)
         if len(group) > 2:
             return ()
@@ -141,6 +147,9 @@ class Grouper:
 
     def splice(self, counts: Counts) -> tuple[GroupOption, ...]:
         """Butts and closed ends that join these ends at a splice point."""
+        return self._splice(counts)
+
+    def _splice_uncached(self, counts: Counts) -> tuple[GroupOption, ...]:
         group = _names(counts)
         if not 3 <= len(group) <= self.limits.wires_per_splice:
             return ()
@@ -148,6 +157,9 @@ class Grouper:
 
     def lead(self, lead: EndType, counts: Counts) -> tuple[GroupOption, ...]:
         """Butts and closed ends that join these ends to a lead; the lead counts as an end."""
+        return self._lead(lead, counts)
+
+    def _lead_uncached(self, lead: EndType, counts: Counts) -> tuple[GroupOption, ...]:
         self.types[lead.name] = lead
         group = tuple(sorted((*_names(counts), lead.name)))
         if not 2 <= len(group) <= self.limits.wires_per_splice:

@@ -1,14 +1,17 @@
-"""Paths over the loom: a spur to any tie point, along the stated links, a spur to the joint.
+"""Paths over the loom: a spur to the nearest tie point, along the links, a spur to the joint.
+
+A joint joins the loom at its nearest tie point and nowhere else: the one with the shortest spur,
+of equally near ones the one with the lesser name. Between the two tie points a wire takes the
+shortest way along the links. So wires are bundled wherever the loom runs beside them; could they
+leave it at any tie point, the straighter way would always take them off it.
 
 Links run both ways, whichever tie point states them. The loom itself runs straight between
-linked tie points; spurs go round obstacles. The shortest way counts; of equally short ways the
-one with the shorter spurs (more of it on the loom), then the lesser names.
+linked tie points; spurs go round obstacles.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 
@@ -20,17 +23,7 @@ from lugwright.scenario.console import TiePoint
 
 _MANY_LEGS = 1_000_000  # more than any way has, so that legs only settle equal lengths
 
-
-@dataclass(frozen=True, order=True)
-class Ramp:
-    """The best way from a joint to a tie point over the loom.
-
-    ``spur_dmm`` is the part before the loom is joined at the tie point ``first``.
-    """
-
-    path_dmm: int
-    spur_dmm: int
-    first: str
+Spur = tuple[str, Path]
 
 
 class Loom:
@@ -40,56 +33,36 @@ class Loom:
         self._ties = {tie.name: tie for tie in sorted(tie_points, key=lambda tie: tie.name)}
         self._open = open_back
         self._along = _ways_along(self._ties)
-        self._spurs: Callable[[Joint], dict[str, Path]] = lru_cache(maxsize=None)(self._spurs_of)
-        self._ramps: Callable[[Joint], dict[str, Ramp]] = lru_cache(maxsize=None)(self._ramps_of)
+        self._spur: Callable[[Joint], Spur] = lru_cache(maxsize=None)(self._spur_of)
 
     def path(self, a: Joint, b: Joint) -> Path:
-        """The path from one joint to another over at least one tie point.
+        """The path from one joint to another over the tie points nearest to them.
 
-        Raises NoPath when no tie point can be reached from both.
+        Raises NoPath when a joint can reach no tie point, and, naming both tie points, when no
+        links lead from the one to the other.
         """
         if b < a:
             return reverse(self.path(b, a))
-        ramps, spurs = self._ramps(a), self._spurs(b)
-        ways = [
-            (ramps[tie].path_dmm + spur.path_dmm, ramps[tie].spur_dmm + spur.path_dmm, tie)
-            for tie, spur in spurs.items()
-            if tie in ramps
-        ]
-        if not ways:
-            raise NoPath(a.id, b.id, ("what stands between them and the tie points",))
-        tie = min(ways)[2]
-        return self._joined(a, ramps[tie].first, tie, spurs[tie])
-
-    def _joined(self, a: Joint, first: str, last: str, spur: Path) -> Path:
-        """On to the loom at ``first``, along it to ``last``, and off it by the spur's reverse."""
-        names = self._along[first][last]
+        first, on = self._spur(a)
+        last, off = self._spur(b)
+        names = self._along[first].get(last)
+        if names is None:
+            raise NoPath(a.id, b.id, (f"tie points {first} and {last}, which no links join",))
         legs = ((min(x, y), max(x, y)) for x, y in pairwise(names))
-        corners = [
-            *self._spurs(a)[first].corners,
-            *(Corner(self._ties[name].at, name) for name in names),
-            *reverse(spur).corners,
-        ]
-        return path_through(corners, legs)
+        along = [Corner(self._ties[name].at, name) for name in names]
+        return path_through([*on.corners, *along, *reverse(off).corners], legs)
 
-    def _spurs_of(self, joint: Joint) -> dict[str, Path]:
-        """The spur from a joint to each tie point that it can reach."""
-        spurs = {}
+    def _spur_of(self, joint: Joint) -> Spur:
+        """The tie point a joint joins the loom at, and the spur to it."""
+        spurs = []
         for name, tie in self._ties.items():
             try:
-                spurs[name] = self._open.path(joint, _tie_joint(tie))
+                spurs.append((name, self._open.path(joint, _tie_joint(tie))))
             except NoPath:
                 continue
-        return spurs
-
-    def _ramps_of(self, joint: Joint) -> dict[str, Ramp]:
-        ramps: dict[str, Ramp] = {}
-        for first, spur in self._spurs(joint).items():
-            for last, names in self._along[first].items():
-                along_dmm = path_through([Corner(self._ties[name].at) for name in names]).path_dmm
-                ramp = Ramp(spur.path_dmm + along_dmm, spur.path_dmm, first)
-                ramps[last] = min(ramp, ramps.get(last, ramp))
-        return ramps
+        if not spurs:
+            raise NoPath(joint.id, "the loom", ("what stands between it and the tie points",))
+        return min(spurs, key=lambda spur: (spur[1].path_dmm, spur[0]))
 
 
 def _tie_joint(tie: TiePoint) -> Joint:

@@ -74,25 +74,38 @@ def test_one_tie_point_is_enough_and_uses_no_leg() -> None:
     assert [corner.tie for corner in path.corners] == ["", "above", ""]
 
 
-def test_the_shortest_way_counts_even_where_it_leaves_the_loom_early() -> None:
-    """A loom 60 mm above the studs: over its middle alone, 2 × 1167, not 600 + 2000 + 600."""
+def test_a_wire_keeps_to_the_loom_where_a_straighter_way_would_leave_it() -> None:
+    """A loom 60 mm above the studs: 600 + 2000 + 600 along it, not 2 × 1167 over its middle."""
     ties = (
         TiePoint("above", ABOVE.at, ("west", "east")),
         TiePoint("west", place(70, 115, 50), ()),
         TiePoint("east", place(270, 115, 50), ()),
     )
     path = routes_with(*ties).between("dial1.ground", "dial3.ground")
-    assert path.path_dmm == 2 * 1167
-    assert path.loom_legs == ()
+    assert path.path_dmm == 600 + 2000 + 600
+    assert path.loom_legs == (("above", "east"), ("above", "west"))
 
 
-def test_tie_points_that_are_not_linked_give_no_leg() -> None:
-    """The same places without links: the same length over one of them, and no loom leg."""
+def test_of_equally_near_tie_points_the_lesser_name_is_joined() -> None:
+    """Both 30 mm from the stud at (170, 55): east before west, whichever way the wire goes."""
+    ties = (
+        TiePoint("west", place(140, 55, 50), ("east",)),
+        TiePoint("east", place(200, 55, 50), ()),
+    )
+    routes = routes_with(*ties)
+    assert routes.between("dial2.ground", "dial3.ground").path_dmm == 300 + 700
+    path = routes.between("dial1.ground", "dial2.ground")
+    assert path.path_dmm == 700 + 600 + 300
+    assert path.loom_legs == (("east", "west"),)
+
+
+def test_nearest_tie_points_that_no_links_join_shut_the_way() -> None:
+    """The same places without links: nothing leads from left to right, and both are named."""
     left, right = TiePoint("left", LEFT.at, ()), TiePoint("right", RIGHT.at, ())
-    path = routes_with(left, right).between("dial1.ground", "dial3.ground")
-    assert path.path_dmm == 2000
-    assert path.loom_legs == ()
-    assert [corner.tie for corner in path.corners] == ["", "left", ""]
+    routes = routes_with(left, right)
+    with pytest.raises(NoPath, match="tie points left and right"):
+        routes.between("dial1.ground", "dial3.ground")
+    assert routes.between("dial1.ground", "dial2.ground").path_dmm == 300 + 700
 
 
 def test_posts_of_one_instrument_are_joined_direct() -> None:

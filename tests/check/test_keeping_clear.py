@@ -11,7 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from plan_edits import edit, judge
 
-from lugwright.check.geometry import Outline, way_over_ties
+from lugwright.check.geometry import Outline, linked
+from lugwright.check.loom import along_links_dmm
 from lugwright.plan.schema import Waypoint
 from lugwright.scenario.console import Console, KeepOut, Point, TiePoint
 
@@ -51,18 +52,14 @@ def test_distance_to_a_circle_by_hand() -> None:
     assert circle.distance_dmm(Point(-50, 0, 0), Point(50, 0, 0)) == 0
 
 
-def test_way_over_the_tie_points() -> None:
-    """Spurs run straight: over the tie point that is nearest to the way, the lesser name first.
-
-    Ties at (0, 300) and (400, 300). To (400, 0): 300 + 500 over either. To (800, 300): 500 + 400
-    over b, 300 + 800 over a.
-    """
-    ties = {"a": TiePoint("a", Point(0, 300, 0), ()), "b": TiePoint("b", Point(400, 300, 0), ())}
-    links = {"a": {"b"}, "b": {"a"}}
-    assert way_over_ties(ties, {}, Point(0, 0, 0), Point(400, 0, 0)) == (800, ("a",))
-    assert way_over_ties(ties, links, Point(0, 0, 0), Point(800, 300, 0)) == (900, ("b",))
-    with pytest.raises(ValueError, match="no tie points"):
-        way_over_ties({}, {}, Point(0, 0, 0), Point(1, 1, 0))
+def test_way_along_the_links() -> None:
+    """Ties at 0, 300 and 800 in a row: 800 over b; none to a tie point that is not linked."""
+    rows = (("a", 0, ("b",)), ("b", 300, ("c",)), ("c", 800, ()), ("d", 900, ()))
+    ties = {name: TiePoint(name, Point(x, 0, 0), to) for name, x, to in rows}
+    links = linked(tuple(ties.values()))
+    assert along_links_dmm(ties, links, "c", "a") == 800
+    assert along_links_dmm(ties, links, "b", "b") == 0
+    assert along_links_dmm(ties, links, "a", "d") is None
 
 
 def walled_console(height: int = 600) -> Console:

@@ -1,0 +1,93 @@
+"""What stands up behind the panel, and whether a wire runs into it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from lugwright.check.facts import Facts
+from lugwright.check.geometry import Outline
+from lugwright.scenario.console import Point
+
+# A round outline may be routed as a polygon whose corners are rounded to 0.1 mm, so a wire may
+# come this much nearer than the clearance; a sixteen-sided outline reaches this much further out.
+TOLERANCE_DMM = 2
+POLYGON_REACH = 1.02
+TOUCH_DMM = 0.001  # below this a leg meets what it should clear
+
+
+def standing_outlines(facts: Facts) -> list[Outline]:
+    """Everything a wire may have to go round: bodies, keep-outs and studs with their nuts."""
+    limits, found = facts.limits, []
+    for one in facts.console.instruments:
+        if one.body_depth_dmm > 0:
+            x, y = one.centre.x_dmm, one.centre.y_dmm
+            half_x, half_y = one.body_width_dmm / 2, one.body_height_dmm / 2
+            radius = 0.0 if half_x else one.body_dmm / 2
+            found.append(
+                Outline(f"body of {one.name}", x, y, radius, half_x, half_y,
+                        one.body_depth_dmm, limits.clearance_dmm)
+            )  # fmt: skip
+    for zone in facts.console.keep_outs:
+        x0, x1 = sorted((zone.x0_dmm, zone.x1_dmm))
+        y0, y1 = sorted((zone.y0_dmm, zone.y1_dmm))
+        found.append(
+            Outline(f"keep-out {zone.name}", (x0 + x1) / 2, (y0 + y1) / 2, 0.0, (x1 - x0) / 2,
+                    (y1 - y0) / 2, zone.height_dmm, limits.clearance_dmm)
+        )  # fmt: skip
+    for post in facts.console.posts:
+        if post.kind == "stud":
+            nut = facts.hardware.get(post.thread)
+            radius = nut.across_flats_um / 200 if nut else 0.0
+            found.append(
+                Outline(post.id, post.at.x_dmm, post.at.y_dmm, radius, 0.0, 0.0,
+                        post.at.z_dmm, limits.nut_driver_room_dmm)
+            )  # fmt: skip
+    return found
+
+
+def blocking(
+    outlines: Sequence[Outline], span: Sequence[Point], own: Sequence[str]
+) -> Outline | None:
+    """What a span runs into, or None. ``own``: the wire's own joints, never in its way.
+
+    What an end of the span stands in, its clearance included, is not in the way of the leg that
+    begins or ends there; every other leg keeps clear of it.
+    """
+    legs = list(pairwise(span))
+    for outline in outlines:
+        if outline.name in own:
+            continue
+        first = 1 if _stands_in(outline, span[0]) else 0
+        last = len(legs) - (1 if _stands_in(outline, span[-1]) else 0)
+        core = outline.shrunk(TOLERANCE_DMM)
+        for a, b in legs[first:last]:
+            lower = outline.height_dmm <= max(a.z_dmm, b.z_dmm)
+            if not lower and core.distance_dmm(a, b) < max(outline.clearance_dmm, TOUCH_DMM):
+                return outline
+    return None
+
+
+def is_surely_free(outlines: Sequence[Outline], a: Point, b: Point, own: Sequence[str]) -> bool:
+    """Whether nothing that is higher than both ends comes near the straight leg a to b.
+
+    However the outlines are rounded, and even where an end stands in one: the straight leg is the
+    way.
+    """
+    high = max(a.z_dmm, b.z_dmm)
+    return all(
+        outline.name in own
+        or outline.height_dmm <= high
+        or outline.distance_dmm(a, b) > _room(outline)
+        for outline in outlines
+    )
+
+
+def _stands_in(outline: Outline, end: Point) -> bool:
+    return outline.distance_dmm(end, end) <= _room(outline)
+
+
+def _room(outline: Outline) -> float:
+    """Farther from an outline than this, nothing of it or its clearance is met."""
+    grown = (outline.radius_dmm + outline.clearance_dmm) * POLYGON_REACH - outline.radius_dmm
+    return max(grown, outline.clearance_dmm) + TOLERANCE_DMM

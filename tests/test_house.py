@@ -1,0 +1,106 @@
+"""The house rules a machine can hold: who may import whom, and what stays out of start-up."""
+
+from __future__ import annotations
+
+import ast
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import lugwright
+
+SOURCE = Path(lugwright.__file__).parent
+
+MAY_IMPORT = {
+    "base": set(),
+    "stock": {"base", "electrics"},
+    "electrics": {"base"},
+    "scenario": {"base", "electrics", "limits", "stock"},
+    "limits": {"base", "electrics"},
+    "routes": {"base", "scenario", "limits"},
+    "plan": {"base"},
+    "problem": {"base", "scenario", "limits", "stock", "routes", "electrics", "plan"},
+    "model": {"base", "problem", "plan", "electrics", "scenario", "limits", "stock"},
+    "assemble": {"base", "scenario", "limits", "stock", "routes", "electrics", "plan"},
+    "check": {"base", "scenario", "limits", "stock", "electrics", "plan"},
+    "outputs": {"base", "plan", "check"},
+}
+ONE_ROOM = {"ortools": "model", "click": "cli", "shapely": "routes", "networkx": "routes"}
+
+
+def imports_of(path: Path) -> set[str]:
+    """Every module a file imports, anywhere in it."""
+    found = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            found.add(node.module)
+    return found
+
+
+@pytest.mark.parametrize("room", sorted(MAY_IMPORT))
+def test_a_room_imports_only_from_below(room: str) -> None:
+    """Data goes one way: each room sees the rooms it stands on and no other."""
+    strangers = {
+        f"{path.relative_to(SOURCE)}: {module}"
+        for path in (SOURCE / room).rglob("*.py")
+        for module in imports_of(path)
+        if module.startswith("lugwright.")
+        and module.split(".")[1] not in MAY_IMPORT[room] | {room}
+    }
+    assert strangers == set()
+
+
+@pytest.mark.parametrize("library", sorted(ONE_ROOM))
+def test_a_heavy_library_lives_in_one_room(library: str) -> None:
+    """Solver, command line and geometry are each imported in one room only."""
+    elsewhere = {
+        str(path.relative_to(SOURCE))
+        for path in SOURCE.rglob("*.py")
+        if any(module.split(".")[0] == library for module in imports_of(path))
+        and path.relative_to(SOURCE).parts[0] != ONE_ROOM[library]
+    }
+    assert elsewhere == set()
+
+
+@pytest.mark.parametrize("command", ["--help", "check --help", "limits --help", "stock --help"])
+def test_light_commands_load_no_solver(command: str) -> None:
+    """Help and judging never import the solver."""
+    program = (
+        "import sys\n"
+        "from lugwright.cli.main import run\n"
+        f"run({command.split()!r})\n"
+        "print('ortools' in sys.modules, file=sys.stderr)\n"
+    )
+    ended = subprocess.run(
+        [sys.executable, "-c", program], capture_output=True, text=True, check=False
+    )
+    assert ended.stderr.strip().splitlines()[-1] == "False"
+
+
+def test_files_stay_small() -> None:
+    """A room wants two files before a file passes 450 lines."""
+    long = {
+        str(path.relative_to(SOURCE)): lines
+        for path in SOURCE.rglob("*.py")
+        if (lines := len(path.read_text(encoding="utf-8").splitlines())) > 450
+    }
+    assert long == {}
+
+
+def test_every_public_thing_has_a_docstring() -> None:
+    """Modules, public classes and public functions say what they are."""
+    bare = []
+    for path in SOURCE.rglob("*.py"):
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        if path.name != "__init__.py" and not ast.get_docstring(tree):
+            bare.append(str(path.relative_to(SOURCE)))
+        for node in ast.walk(tree):
+            if isinstance(node, ast.ClassDef | ast.FunctionDef):
+                inner = node.name.startswith("_") or ast.get_docstring(node)
+                if not inner and node.col_offset == 0:
+                    bare.append(f"{path.relative_to(SOURCE)}: {node.name}")
+    assert bare == []
