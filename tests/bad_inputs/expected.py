@@ -241,6 +241,14 @@ CASES: dict[str, tuple[Expected, ...]] = {
     "three_coordinates.toml": (
         Expected(19, 9, "engine_harness, entry", ("two coordinates are wanted",)),
     ),
+    "tie_point_not_linked.toml": (
+        Expected(
+            53,
+            8,
+            'tie point "middle", name',
+            ("must be linked to the loom", 'no links lead from "middle" to "left"'),
+        ),
+    ),
     "two_pigtails_for_one_circuit.toml": (
         Expected(36, 11, 'pigtail "house", circuit', ('circuit "ignition" has two supplies',)),
     ),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import combinations, product
 
 from brute.given import Given, Loom, stands_along, stands_off_loom
@@ -147,8 +147,13 @@ class CircuitWays:
             flowing[piece.a_node] = above + flowing.setdefault(piece.b_node, 0)
         return flowing
 
-    def _run(self, tree: tuple[Piece, ...], wires: tuple[Wire, ...],
-             flowing: Mapping[str, int], loom: Loom) -> bool:
+    def _run(
+        self,
+        tree: tuple[Piece, ...],
+        wires: tuple[Wire, ...],
+        flowing: Mapping[str, int],
+        loom: Loom,
+    ) -> bool:
         """Ampacity of every jumper; False when one fails off the loom. Fills ``loom``."""
         for piece, wire in zip(tree, wires, strict=True):
             found = self.setting.jumper(piece.a, piece.b)
@@ -189,8 +194,9 @@ class CircuitWays:
             total += made
         return total
 
-    def _join_lead(self, post: Post, here: tuple[End, ...], flowing: Mapping[str, int]
-                   ) -> Tally | None:
+    def _join_lead(
+        self, post: Post, here: tuple[End, ...], flowing: Mapping[str, int]
+    ) -> Tally | None:
         assert post.lead is not None
         lead = self.setting.wire(post.lead)
         own = self.joints.end(here[0].shares, "bench", lead.area_um2, lead.insulation_um, 0)
@@ -211,7 +217,7 @@ class CircuitWays:
             return None
         shares = f"bench {circuit.name}"
         ends: dict[str, tuple[End, ...]] = dict(start.ends)
-        drop, source = dict(start.drop_nv), {node: "" for node in start.drop_nv}
+        drop, source = dict(start.drop_nv), dict.fromkeys(start.drop_nv, "")
         cut, take_offs, detail = Tally(), [], []
         for piece, wire in zip(tree, wires, strict=True):
             found = self.setting.jumper(piece.a, piece.b)
@@ -344,7 +350,7 @@ class Start:
     ready: Mapping[str, tuple[Ready, ...]]
     drop_nv: Mapping[str, int]
     extra: Mapping[str, int]
-    tally: Tally = Tally()
+    tally: Tally = field(default_factory=Tally)
     loom: Loom | None = None
     detail: tuple[str, ...] = ()
 
@@ -363,5 +369,3 @@ class Start:
             loom,
             self.detail + wired.detail,
         )
-
-

@@ -68,8 +68,15 @@ def _fuse_over(setting: Setting, arrival: Arrival, wire: ArrivingWire) -> int:
     return setting.fuse_ma(setting.circuits[setting.posts[arrival.drawn_from].circuit])
 
 
-def _lengthen(setting: Setting, joints: Joints, given: Given, arrival: Arrival,
-              wire: ArrivingWire, path: Path, short_dmm: int) -> End | None:
+def _lengthen(
+    setting: Setting,
+    joints: Joints,
+    given: Given,
+    arrival: Arrival,
+    wire: ArrivingWire,
+    path: Path,
+    short_dmm: int,
+) -> End | None:
     """Add the extension of an arriving wire; its bare end, or None when it cannot be."""
     spool = arrival_extension(setting, wire)
     if not setting.limits.extensions or spool is None:
@@ -95,8 +102,9 @@ def _lengthen(setting: Setting, joints: Joints, given: Given, arrival: Arrival,
     return end
 
 
-def _land(setting: Setting, joints: Joints, given: Given, arrival: Arrival,
-          wire: ArrivingWire) -> bool:
+def _land(
+    setting: Setting, joints: Joints, given: Given, arrival: Arrival, wire: ArrivingWire
+) -> bool:
     """Put one arriving wire at its post. False when it cannot be."""
     own, current = setting.wire(wire.wire), arrival.current_ma
     if not setting.fuse_spares(_fuse_over(setting, arrival, wire), own):

@@ -173,9 +173,7 @@ class Joints:
         if any(ring.thread != post.thread for ring in ready):
             return None
         landing = self.limits.minutes_landing_cmin
-        ready_micro = sum(
-            self.setting.labour_micro(landing["ring"][ring.stage]) for ring in ready
-        )
+        ready_micro = sum(self.setting.labour_micro(landing["ring"][ring.stage]) for ring in ready)
         found = []
         for made in self.groupings(post.thread, ends):
             if self._stands(post, made, ends, ready):

@@ -36,7 +36,11 @@ def loosened(case: Case, rule: str) -> Case:
     if rule == "ampacity":
         return _without_ampacity(case)
     if rule == "fuse":
-        free: dict[str, Any] = {"fuse_permille": AMPLE, "load_permille": AMPLE, "fuse_distance_dmm": AMPLE}
+        free: dict[str, Any] = {
+            "fuse_permille": AMPLE,
+            "load_permille": AMPLE,
+            "fuse_distance_dmm": AMPLE,
+        }
         return replace(case, limits=replace(limits, **free))
     if rule == "reach":
         # not by longer pigtails: a pigtail's full reach counts in the drop

@@ -11,12 +11,13 @@ from dataclasses import replace
 from random import Random
 from typing import Any
 
+from limits_for_tests import plain_limits
+
 from brute.case import Case
 from brute.loosen import RULES
 from brute.random_parts import Draft
 from brute.random_shelf import given_wire, random_limits, random_stock
 from brute.straight_routes import leg_dmm, splice_candidates
-from limits_for_tests import plain_limits
 from lugwright.base.scale import ceil_div
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
@@ -66,7 +67,7 @@ def _drawn(rng: Random, seed: int) -> Case:
     splices = {}
     if limits.splices:
         for circuit in console.circuits:
-            most = rng.randint(0, 2)
+            most = min(rng.randint(0, 2), max(0, 6 - len(circuit.posts)))
             named = splice_candidates(console, circuit.name, limits.dress_height_dmm, most)
             splices[circuit.name] = named
     traits |= {f"objective {limits.objective}", f"take-off {limits.lamp_take_off}"}
@@ -94,9 +95,7 @@ def _console(rng: Random, draft: Draft, limits: Limits) -> tuple[Console, set[st
             traits.add("pigtail aboard")
         side: Any = "ground" if name == "ground" else "feed"
         least = rng.choice((0, 0, 0, 0, 0, 1_200_000))
-        circuits.append(
-            Circuit(name, side, COLOURS[name], "", rides, posts, pigtail, least)
-        )
+        circuits.append(Circuit(name, side, COLOURS[name], "", rides, posts, pigtail, least))
     ties = _ties(rng, draft, limits)
     traits |= {"loom"} if ties else set()
     return (
@@ -170,12 +169,21 @@ def _behind_mv(console: Console, limits: Limits, circuit: Circuit) -> int:
     pigtail = circuit.pigtail
     if pigtail is None:
         return 0
-    posts = {post for c in console.circuits for post in c.posts
-             if c.name == circuit.name or c.rides_on == circuit.name}
-    total = sum(l.current_ma for l in console.loads for p in (l.feed_post, l.ground_post)
-                if p in posts)
-    total += sum(a.current_ma for a in console.arrivals for p in (a.drawn_from, a.returns_to)
-                 if p in posts)
+    posts = {
+        post
+        for c in console.circuits
+        for post in c.posts
+        if c.name == circuit.name or c.rides_on == circuit.name
+    }
+    total = sum(
+        load.current_ma
+        for load in console.loads
+        for post in (load.feed_post, load.ground_post)
+        if post in posts
+    )
+    total += sum(
+        a.current_ma for a in console.arrivals for p in (a.drawn_from, a.returns_to) if p in posts
+    )
 
     def uohm(wire: GivenWire, length_dmm: int) -> int:
         each = nohm_per_mm(wire.area_um2, limits.conductor_temp_c, limits.stranding_permille)

@@ -63,8 +63,9 @@ class Draft:
         y = rng.choice((600, 600, 1200)) + rng.randint(-60, 60)
         name = f"{pattern} {number}"
         place = Point(x, y, 0)
-        self.instruments.append(Instrument(name, pattern, place, 520, 580, 510, 300,
-                                           hub_candidate=hub))
+        self.instruments.append(
+            Instrument(name, pattern, place, 520, 580, 510, 300, hub_candidate=hub)
+        )
         return name
 
     def _dial(self, number: int, hub: bool) -> None:
@@ -79,7 +80,7 @@ class Draft:
             lamp_kind = "stud" if self.lamps == "own" and number < 2 else self._kind(0.15, 0.2)
             lamp = self._post(name, "lamp", "lamps", (-20, -90), lamp_kind)
             self._load(f"{name} lamp", lamp, ground, self.heavy * rng.randint(1, 4) * 100, "other")
-        if self.small and number < 2 and rng.random() < 0.12:
+        if self.small and number == 0 and rng.random() < 0.25:
             self.traits.add("two ignition posts")
             second = self._post(name, "second", "ignition", (-90, -40), self._kind(0.2, 0.0))
             self._load(f"{name} second", second, ground, rng.randint(5, 15) * 100, "other")
@@ -96,21 +97,28 @@ class Draft:
         feed = self._post(name, "ignition", "ignition", (-40, 40), self._kind(0.4, 0.0))
         out = self._post(name, "load", "", (40, 40), self._kind(0.4, 0.0), function="load")
         back = rng.choice([p.id for p in self.posts if p.circuit == "ground" and p.kind == "stud"])
-        wires = (self._wire(f"pump {number}", "out", out, 0.15, True),
-                 self._wire(f"pump {number}", "back", back, 0.0, True))
+        wires = (
+            self._wire(f"pump {number}", "out", out, 0.15, True),
+            self._wire(f"pump {number}", "back", back, 0.0, True),
+        )
         current = rng.randint(10, 50) * 100
         self.traits.add("consumer")
-        self.arrivals.append(
-            Arrival(f"pump {number}", wires, current, feed, back, "other", False)
-        )
+        self.arrivals.append(Arrival(f"pump {number}", wires, current, feed, back, "other", False))
 
     def _bus_bar(self, number: int) -> None:
         """Two or three linked ground studs that the circuit need not use."""
         name = self._instrument(number, "bus bar", self.rng.random() < 0.5)
         self.traits.add("bus bar")
         for place in range(self.rng.randint(2, 3)):
-            self._post(name, f"stud {place}", "ground", (100 * place - 100, 0), "stud",
-                       link="bar", optional=True)
+            self._post(
+                name,
+                f"stud {place}",
+                "ground",
+                (100 * place - 100, 0),
+                "stud",
+                link="bar",
+                optional=True,
+            )
 
     # -- posts, loads, arrivals --------------------------------------------------------------
 
@@ -120,8 +128,15 @@ class Draft:
             return "tab"
         return "lead" if pick < tabs + leads else "stud"
 
-    def _post(self, instrument: str, name: str, circuit: str, offset: tuple[int, int],
-              kind: str, **extra: Any) -> str:
+    def _post(
+        self,
+        instrument: str,
+        name: str,
+        circuit: str,
+        offset: tuple[int, int],
+        kind: str,
+        **extra: Any,
+    ) -> str:
         rng = self.rng
         centre = self.instruments[-1].centre
         at = Point(centre.x_dmm + offset[0], centre.y_dmm + offset[1], rng.randint(20, 60) * 10)
@@ -143,8 +158,16 @@ class Draft:
         if rng.random() < 0.05:
             fields["current_limit_ma"] = rng.choice((8000, 20_000))
         post_kind: Any = kind
-        post = Post(f"{instrument}.{name}", instrument, name, post_kind, fields.pop("function"),
-                    circuit, at, **fields)
+        post = Post(
+            f"{instrument}.{name}",
+            instrument,
+            name,
+            post_kind,
+            fields.pop("function"),
+            circuit,
+            at,
+            **fields,
+        )
         self.posts.append(post)
         return post.id
 
@@ -165,8 +188,17 @@ class Draft:
             self.traits.add("consumer with entry" if runs else "sender with entry")
         run = rng.randint(10, 30) * 1000 if runs and rng.random() < 0.5 else 0
         fuse = rng.choice((0, 0, 7500)) if at.function == "load" else 0
-        return ArrivingWire(f"{arrival}: {name}", arrival, post, given_wire(size, "pink", 105),
-                            ring, start, reach, run, fuse)
+        return ArrivingWire(
+            f"{arrival}: {name}",
+            arrival,
+            post,
+            given_wire(size, "pink", 105),
+            ring,
+            start,
+            reach,
+            run,
+            fuse,
+        )
 
     def _sender(self, number: int) -> None:
         """A sender on a dial's signal post, with a ground wire of its own or without."""
@@ -180,8 +212,11 @@ class Draft:
             back = own["ground"].id
             wires.append(self._wire(name, "ground", back, 0.4, False))
         self.traits.add("sender")
-        self.arrivals.append(Arrival(name, tuple(wires), rng.randint(1, 6) * 50,
-                                     own["ignition"].id, back, "other", True))
+        self.arrivals.append(
+            Arrival(
+                name, tuple(wires), rng.randint(1, 6) * 50, own["ignition"].id, back, "other", True
+            )
+        )
 
     # -- sums --------------------------------------------------------------------------------
 

@@ -105,7 +105,7 @@ def _fitting(
 def random_fittings(
     rng: Random, threads: tuple[str, ...], tabs: bool, tight: frozenset[str]
 ) -> tuple[FittingType, ...]:
-    """A few rings and spades for the threads, push-ons where there are tabs, butts and closed ends."""
+    """Rings and spades for the threads, push-ons where there are tabs, butts, closed ends."""
     wanted: list[tuple[FittingKind, int]] = [("ring", 1), ("ring", 3)]
     wanted.append(("ring", rng.choice((0, 2))))
     if rng.random() < 0.6:

@@ -43,9 +43,7 @@ def front(ways: Iterable[tuple[Key, Key, Wired | Way]]) -> list[tuple[Key, Key, 
     """Drop what another beats or equals in the key and in every need (key, needs, way)."""
     kept: list[tuple[Key, Key, Wired | Way]] = []
     for key, needs, way in sorted(ways, key=lambda entry: entry[:2]):
-        beaten = any(
-            all(a <= b for a, b in zip(other, needs, strict=True)) for _, other, _ in kept
-        )
+        beaten = any(all(a <= b for a, b in zip(other, needs, strict=True)) for _, other, _ in kept)
         if not beaten:
             kept.append((key, needs, way))
     return kept
@@ -89,9 +87,7 @@ class SupplyWays:
         return [way for _, _, way in kept if isinstance(way, Way)]
 
     def _parts(self, circuit: Circuit, wired: Wired) -> tuple[int, ...]:
-        return tuple(
-            own_part_nv(self.setting, circuit, load, wired.drop_nv) for load in self.loads
-        )
+        return tuple(own_part_nv(self.setting, circuit, load, wired.drop_nv) for load in self.loads)
 
     def _sources(self, circuit: Circuit, wired: Wired) -> tuple[str, ...]:
         """For every judged load that feeds from a riding circuit: the stud it comes from."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 from lugwright.base.scale import ceil_div
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
@@ -212,7 +213,7 @@ def loom_legs(path: Path) -> Sequence[Leg]:
 def leaves_loom(path: Path) -> bool:
     """Whether some stretch of a path is not a loom leg (or it uses none at all)."""
     legs = set(path.loom_legs)
-    for one, other in zip(path.corners, path.corners[1:], strict=False):
+    for one, other in pairwise(path.corners):
         if one.at == other.at:
             continue
         low, high = sorted((one.tie, other.tie))

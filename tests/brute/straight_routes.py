@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from functools import cache
-from itertools import combinations
+from itertools import combinations, pairwise
 from math import hypot
 
 from lugwright.base.scale import ceil_hypot
@@ -23,7 +23,7 @@ def path_over(corners: Iterable[Corner]) -> Path:
     points = tuple(corners)
     legs: list[tuple[str, str]] = []
     length = 0
-    for one, other in zip(points, points[1:], strict=False):
+    for one, other in pairwise(points):
         length += leg_dmm(one.at, other.at)
         if one.tie and other.tie and one.tie != other.tie:
             low, high = sorted((one.tie, other.tie))
@@ -32,7 +32,10 @@ def path_over(corners: Iterable[Corner]) -> Path:
 
 
 class _Loom:
-    """Shortest ways over the tie points of a console (E. W. Dijkstra, Numerische Mathematik 1, 1959)."""
+    """Shortest ways over the tie points of a console.
+
+    E. W. Dijkstra, "A note on two problems in connexion with graphs", Numerische Mathematik 1, 1959.
+    """
 
     def __init__(self, console: Console) -> None:
         self.at = {tie.name: tie.at for tie in console.tie_points}

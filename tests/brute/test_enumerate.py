@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
 from itertools import combinations
@@ -11,12 +12,13 @@ from typing import Any
 
 import networkx as nx
 import pytest
+from limits_for_tests import plain_limits
+
 from brute.case import Case
 from brute.enumerate import best_by_enumeration
 from brute.loosen import RULES, loosened
 from brute.random_consoles import random_case
 from brute.straight_routes import leg_dmm, straight_routes
-from limits_for_tests import plain_limits
 from lugwright.limits.schema import Limits
 from lugwright.routes.schema import SplicePoint
 from lugwright.scenario.console import (
@@ -36,11 +38,28 @@ PURPLE = Spool("16 AWG", "purple", "AWG", 1_300_000, 2500, 105, "16 AWG", 1_000_
 BLACK = replace(PURPLE, colour="black", name="b")
 BLUE = replace(PURPLE, colour="blue", name="l")
 RING = FittingType(
-    "ring", "ring", "", (Barrel(0, 2_700_000, 9000, 50),), False, ("M4",), "", 10, 60, 0, "",
-    200_000, 25,
+    "ring",
+    "ring",
+    "",
+    (Barrel(0, 2_700_000, 9000, 50),),
+    False,
+    ("M4",),
+    "",
+    10,
+    60,
+    0,
+    "",
+    200_000,
+    25,
 )
-BUTT = replace(RING, name="butt", kind="butt", barrels=(RING.barrels[0], RING.barrels[0]),
-               stud_threads=(), price_micro=300_000)
+BUTT = replace(
+    RING,
+    name="butt",
+    kind="butt",
+    barrels=(RING.barrels[0], RING.barrels[0]),
+    stud_threads=(),
+    price_micro=300_000,
+)
 SHELF = Stock((PURPLE, BLACK, BLUE), (RING, BUTT), (Hardware("M4", 30, 10, 700, 0, "", 0, 1),), ())
 WIRE = GivenWire("16 AWG", "", 1_300_000, 2500, 105, "16 AWG")
 
@@ -57,8 +76,16 @@ def post(instrument: str, circuit: str, x: int, y: int, **extra: Any) -> Post:
 def pigtail(circuit: str, **extra: Any) -> Pigtail:
     """A bare 16 AWG pigtail from the origin that reaches everywhere."""
     fields: dict[str, Any] = {"reach_dmm": 9000, "ring": None, "to_source": None, **extra}
-    return Pigtail(label=circuit, circuit=circuit, wire=WIRE, entry=Point(0, 0, 0), stage="bench",
-                   fuse_ma=0, fuse_distance_dmm=0, **fields)
+    return Pigtail(
+        label=circuit,
+        circuit=circuit,
+        wire=WIRE,
+        entry=Point(0, 0, 0),
+        stage="bench",
+        fuse_ma=0,
+        fuse_distance_dmm=0,
+        **fields,
+    )
 
 
 def console(posts: list[Post], loads: list[Load], **pigtails: Pigtail | None) -> Console:
@@ -74,8 +101,23 @@ def console(posts: list[Post], loads: list[Load], **pigtails: Pigtail | None) ->
     instruments = tuple(
         Instrument(name, "dial", Point(0, 0, 0), 520, 580, 510, 300) for name in names
     )
-    return Console("t", 5000, 2000, 60, 12_000, False, 0, instruments, tuple(posts), tuple(loads),
-                   tuple(circuits), (), (), (), ())
+    return Console(
+        "t",
+        5000,
+        2000,
+        60,
+        12_000,
+        False,
+        0,
+        instruments,
+        tuple(posts),
+        tuple(loads),
+        tuple(circuits),
+        (),
+        (),
+        (),
+        (),
+    )
 
 
 def two_dials(**feed: Any) -> Console:
@@ -86,8 +128,10 @@ def two_dials(**feed: Any) -> Console:
 
 
 def best(
-    console: Console, limits: Limits, stock: Stock = SHELF,
-    splices: dict[str, tuple[SplicePoint, ...]] | None = None,
+    console: Console,
+    limits: Limits,
+    stock: Stock = SHELF,
+    splices: Mapping[str, tuple[SplicePoint, ...]] | None = None,
 ) -> tuple[int, ...] | None:
     """The least cost over straight routes."""
     return best_by_enumeration(console, limits, stock, straight_routes(console, splices or {})).cost
@@ -160,9 +204,7 @@ def test_drop_decides_at_the_last_nanovolt() -> None:
     """
     limits = plain_limits(objective="shortest", drop_other_permille=1)
     given = two_dials()
-    only_a = tuple(
-        replace(each, hub_candidate=each.name == "a") for each in given.instruments
-    )
+    only_a = tuple(replace(each, hub_candidate=each.name == "a") for each in given.instruments)
     given = replace(given, instruments=only_a)
     assert best(replace(given, nominal_mv=18_569), limits) == (1000, 0, 2)
     assert best(replace(given, nominal_mv=18_568), limits) is None
@@ -175,8 +217,10 @@ def test_lamp_lug_lies_apart_on_the_landing_stud() -> None:
     Lugs: a ignition 2 (shared, lamp), b ignition 1, a lamp 1 (two ends), b lamp 1.
     """
     posts = [
-        post("a", "ignition", 300, 0), post("b", "ignition", 1300, 0),
-        post("a", "lamps", 300, 400), post("b", "lamps", 1300, 400),
+        post("a", "ignition", 300, 0),
+        post("b", "ignition", 1300, 0),
+        post("a", "lamps", 300, 400),
+        post("b", "lamps", 1300, 400),
     ]
     loads = [Load("a", "a.lamps", "", 100, "other"), Load("b", "b.lamps", "", 100, "other")]
     given = console(posts, loads, ignition=pigtail("ignition"), lamps=None)
@@ -189,10 +233,7 @@ def test_lamp_lug_lies_apart_on_the_landing_stud() -> None:
 
 
 def test_splice_joins_three_posts() -> None:
-    """Posts at three corners 600 from a middle: three wires of 600 beat two of 1200 (heights).
-
-    The fourth dial at the middle's foot is the hub; the splice costs a butt of 2 + 1 wires.
-    """
+    """A splice between three posts is used where it saves wire, and only where it may hang."""
     places = ((0, 0), (1200, 0), (600, 600))
     posts = [post(name, "ignition", x, y) for name, (x, y) in zip("abc", places, strict=True)]
     loads = [Load(p.instrument, p.id, "", 100, "other") for p in posts]
@@ -218,13 +259,11 @@ def test_length_alone_is_the_shortest_spanning_tree(seed: int) -> None:
         for number in range(5)
         for circuit in ("ignition", "ground")
     ]
-    loads = [
-        Load(f"{n}", f"dial {n}.ignition", f"dial {n}.ground", 100, "other") for n in range(5)
-    ]
+    loads = [Load(f"{n}", f"dial {n}.ignition", f"dial {n}.ground", 100, "other") for n in range(5)]
     given = console(posts, loads, ignition=pigtail("ignition"), ground=pigtail("ground"))
     expected = 0
     for circuit in ("ignition", "ground"):
-        graph = nx.Graph()
+        graph: nx.Graph[str] = nx.Graph()
         for one, other in combinations([p for p in posts if p.circuit == circuit], 2):
             graph.add_edge(one.id, other.id, weight=leg_dmm(one.at, other.at))
         expected += int(nx.minimum_spanning_tree(graph).size(weight="weight"))
@@ -235,8 +274,8 @@ def test_length_alone_is_the_shortest_spanning_tree(seed: int) -> None:
 
 @cache
 def quick_cases() -> tuple[Case, ...]:
-    """The random cases of three instruments among the first twenty-four."""
-    cases = map(random_case, range(24))
+    """The random cases of three instruments among the first twenty."""
+    cases = map(random_case, range(20))
     return tuple(case for case in cases if len(case.console.instruments) == 3)
 
 

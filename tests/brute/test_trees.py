@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from brute.trees import rooted_trees
 
 

@@ -15,7 +15,7 @@ Edges = tuple[tuple[int, int], ...]
 
 
 def _sequences(length: int, least: list[int], most: list[int]) -> Iterator[tuple[int, ...]]:
-    """Every sequence in which label i stands at least ``least[i]`` and at most ``most[i]`` times."""
+    """Every sequence in which label i stands ``least[i]`` to ``most[i]`` times."""
     if sum(count for count in least if count > 0) > length:
         return
     if length == 0:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from math import hypot
 
-import pytest
 from hand_plan import at, hand_console, hand_limits, hand_plan
 from hypothesis import given
 from hypothesis import strategies as st

@@ -29,7 +29,7 @@ from lugwright.plan.schema import (
     Tie,
     Waypoint,
 )
-from lugwright.scenario.console import Console, Point, TiePoint
+from lugwright.scenario.console import Console, KeepOut, Point, TiePoint
 
 PLAN = hand_plan()
 
@@ -244,19 +244,62 @@ def test_splice_at_another_height() -> None:
     assert "splice" not in spliced(bare, dress_height_dmm=300)
 
 
+def loom_faults(plan: Plan, console: Console, words: str) -> list[str]:
+    """The wires with a finding on the loom in which these words stand."""
+    found = judge(plan, console=console, limits=hand_limits(splices=True)).findings
+    return [one.place for one in found if one.rule == "loom" and words in one.message]
+
+
 def test_wire_off_the_loom() -> None:
     """Where there are tie points every wire from dial to dial runs over one, along the links."""
-    report = judge(spliced_plan(), console=loom_console(), limits=hand_limits(splices=True))
-    off = [finding.place for finding in report.findings if finding.rule == "loom"]
-    assert off == ["ground 1", "ignition 1"]
+    off = loom_faults(spliced_plan(), loom_console(), "over no tie point")
+    assert off == ["ground 1", "ignition 1", "pigtail ground", "pigtail ignition"]
     apart = replace(loom_console(), tie_points=(replace(TIE, to=()), SOUTH))
     south = Waypoint(x_dmm=1100, y_dmm=500, z_dmm=300, tie="south")
     north = Waypoint(x_dmm=1100, y_dmm=720, z_dmm=300, tie="north")
     over = edit(PLAN, "jumpers", lambda row: row.label == "ground 1",
                 path=(at(700, 550), south, north, at(1700, 550)))  # fmt: skip
     for console, expected in ((apart, ["ground 1"]), (loom_console(), [])):
-        found = judge(over, console=console).findings
-        assert [one.place for one in found if one.message.startswith("tie point")] == expected
+        assert loom_faults(over, console, "does not lead on") == expected
+
+
+def test_wire_joins_the_loom_at_the_nearest_tie_point() -> None:
+    """From dial1.ignition south is nearer than north: 603 + 200 against 624 + 200.
+
+    With something in the straight spur to south nothing can be said; a wall behind changes nothing.
+    """
+    plan, console = spliced_plan(), loom_console()
+    assert loom_faults(plan, console, "joins the loom at north, but south is") == ["lamps 1"]
+    for x, expected in ((700, []), (1300, ["lamps 1"])):
+        wall = KeepOut("wall", x, 510, x + 50, 545, 900)
+        walled = replace(console, keep_outs=(wall,))
+        assert loom_faults(plan, walled, "is nearer") == expected
+
+
+def test_wire_takes_the_shortest_way_along_the_loom() -> None:
+    """From south to north by way of far west, though a link leads straight there."""
+    south = Waypoint(x_dmm=1100, y_dmm=500, z_dmm=300, tie="south")
+    west = Waypoint(x_dmm=100, y_dmm=600, z_dmm=300, tie="west")
+    north = Waypoint(x_dmm=1100, y_dmm=720, z_dmm=300, tie="north")
+    far = TiePoint("west", Point(100, 600, 300), ("north", "south"))
+    console = replace(hand_console(), tie_points=(TIE, SOUTH, far))
+    for middle, expected in (((), []), ((west,), ["ground 1"])):
+        plan = edit(PLAN, "jumpers", lambda row: row.label == "ground 1",
+                    path=(at(700, 550), south, *middle, north, at(1700, 550)))  # fmt: skip
+        assert loom_faults(plan, console, "shortest way") == expected
+
+
+def test_path_of_a_pigtail_is_judged_like_a_jumpers() -> None:
+    """Missing, and not starting at the entry; then its reach is counted along what it states."""
+
+    def faults(path: tuple[Waypoint, ...]) -> set[str]:
+        plan = edit(PLAN, "given", lambda row: row.wire == "pigtail ground", path=path)
+        return rules(judge(plan))
+
+    entry = PLAN.given[0].path[0]
+    assert faults(()) == {"run"}
+    assert faults((at(10, 0), at(700, 550))) == {"run"}
+    assert faults((entry, at(700, 19000), at(700, 550))) == {"reach", "ties"}
 
 
 def test_bundle_on_the_loom() -> None:

@@ -79,8 +79,9 @@ def check_loom(facts: Facts, book: Book, wire: Routed, outlines: Sequence[Outlin
     if not book.expect(bool(over) or wire.direct, "loom", wire.name, message) or wire.direct:
         return
     _along(facts, book, wire, wire.path[over[0] : over[-1] + 1])
-    _nearest(facts, book, wire, wire.path[: over[0] + 1], outlines)
-    _nearest(facts, book, wire, wire.path[over[-1] :][::-1], outlines)
+    start, end = wire.joints
+    _nearest(facts, book, wire, start, wire.path[: over[0] + 1], outlines)
+    _nearest(facts, book, wire, end, wire.path[over[-1] :][::-1], outlines)
 
 
 def _along(facts: Facts, book: Book, wire: Routed, part: Sequence[Waypoint]) -> None:
@@ -101,7 +102,12 @@ def _along(facts: Facts, book: Book, wire: Routed, part: Sequence[Waypoint]) -> 
 
 
 def _nearest(
-    facts: Facts, book: Book, wire: Routed, spur: Sequence[Waypoint], outlines: Sequence[Outline]
+    facts: Facts,
+    book: Book,
+    wire: Routed,
+    joint: str,
+    spur: Sequence[Waypoint],
+    outlines: Sequence[Outline],
 ) -> None:
     """A joint joins the loom at its nearest tie point, as far as straight spurs can tell.
 
@@ -113,8 +119,9 @@ def _nearest(
     nearer = [
         (leg_dmm(start, tie.at), tie.name)
         for tie in facts.console.tie_points
-        if (leg_dmm(start, tie.at), tie.name) < (length, name)
-        and is_surely_free(outlines, start, tie.at, wire.own)
+        if tie.name != name
+        and (leg_dmm(start, tie.at), tie.name) < (length, name)
+        and is_surely_free(outlines, start, tie.at, joint)
     ]
     near_dmm, near = min(nearer, default=(length, name))
     message = f"from {_where(spur[0])} it joins the loom at {name}, but {near} is nearer"

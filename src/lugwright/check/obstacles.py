@@ -68,15 +68,15 @@ def blocking(
     return None
 
 
-def is_surely_free(outlines: Sequence[Outline], a: Point, b: Point, own: Sequence[str]) -> bool:
+def is_surely_free(outlines: Sequence[Outline], a: Point, b: Point, own: str) -> bool:
     """Whether nothing that is higher than both ends comes near the straight leg a to b.
 
     However the outlines are rounded, and even where an end stands in one: the straight leg is the
-    way.
+    way. ``own`` is the post at ``a``, which is never in the way.
     """
     high = max(a.z_dmm, b.z_dmm)
     return all(
-        outline.name in own
+        outline.name == own
         or outline.height_dmm <= high
         or outline.distance_dmm(a, b) > _room(outline)
         for outline in outlines

@@ -14,8 +14,8 @@ from lugwright.scenario.console import Point
 class Routed:
     """A path with what it is judged by.
 
-    ``start`` and ``end`` are where it must begin and end (None: not known). ``own`` are the wire's
-    own joints, which are never in its way. ``direct``: it joins posts of one instrument, so no
+    ``start`` and ``end`` are where it must begin and end (None: not known). ``joints``
+    are their names, "" for an entry; they are never in the wire's way. ``direct``: it joins posts of one instrument, so no
     tie point is asked of it. ``either_way``: it may be written from its end to its start.
     """
 
@@ -23,7 +23,7 @@ class Routed:
     path: tuple[Waypoint, ...]
     start: Point | None
     end: Point | None
-    own: tuple[str, ...]
+    joints: tuple[str, str]
     direct: bool
     either_way: bool
 
@@ -43,7 +43,7 @@ def routed_wires(facts: Facts) -> Iterator[Routed]:
         row = facts.given.get(given.name)
         if row and given.sort != "lead" and (given.entry or row.path):
             end = facts.at(given.post)
-            yield Routed(given.name, row.path, given.entry, end, (given.post,), False, False)
+            yield Routed(given.name, row.path, given.entry, end, ("", given.post), False, False)
 
 
 def _jumper(facts: Facts, wire: Jumper) -> Routed:

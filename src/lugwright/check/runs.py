@@ -66,7 +66,7 @@ def _clear(facts: Facts, book: Book, wire: Routed, outlines: Sequence[Outline]) 
         if len(span) == 2 and tie_at(facts.console, span[0]) and tie_at(facts.console, span[1]):
             continue  # a stated link: where the loom lies is the scenario's word
         points = [place(corner) for corner in span]
-        hit = blocking(outlines, points, wire.own)
+        hit = blocking(outlines, points, wire.joints)
         if hit is None:
             book.expect(True, "obstacle", wire.name, "")
             continue

@@ -69,7 +69,39 @@ def _tie_point_faults(draft: Draft) -> list[Complaint]:
             elif link not in known and not draft.lost.unnamed_tie_point:
                 message = f'there is no tie point "{link}"'
                 complaints.append(draft.complain(path, message, nearest(link, known - {tie.name})))
-    return complaints
+    return complaints or _unlinked_tie_points(draft)
+
+
+def _unlinked_tie_points(draft: Draft) -> list[Complaint]:
+    """Every wire runs from tie point to tie point, so links must lead from each to all others.
+
+    Judged only where every tie point could be read and is named once; the group of the first
+    tie point is taken to be the loom.
+    """
+    ties = draft.part.tie_point
+    if not ties or draft.lost.tie_points or draft.lost.unnamed_tie_point:
+        return []
+    links: dict[str, set[str]] = {tie.name: set() for tie in ties}
+    for tie in ties:
+        for link in tie.links:
+            links[tie.name].add(link)
+            links[link].add(tie.name)
+    loom, waiting = set(), [ties[0].name]
+    while waiting:
+        name = waiting.pop()
+        if name not in loom:
+            loom.add(name)
+            waiting.extend(links[name])
+    message = "every tie point must be linked to the loom"
+    return [
+        draft.complain(
+            draft.path(TIE_POINTS, index, "name"),
+            message,
+            f'no links lead from "{tie.name}" to "{ties[0].name}"',
+        )
+        for index, tie in enumerate(ties)
+        if tie.name not in loom
+    ]
 
 
 def _keep_out_faults(draft: Draft) -> list[Complaint]:

@@ -106,7 +106,7 @@ def test_another_splice_point_or_the_feeding_circuit_counts_as_an_end() -> None:
     console = tiny_console(((60, 60), (160, 60)), tie_points=(tie,))
     assert len(points_of(console, "lamps")) == 1
     assert points_of(console, "ground") == ()
-    other = TiePoint("other", place(110, 220, 50), ())
+    other = TiePoint("other", place(110, 220, 50), ("middle",))
     two = replace(console, tie_points=(tie, other))
     assert len(points_of(two, "ground")) == 2
 
