@@ -138,9 +138,9 @@ def check_file(inputs: Inputs, path: Path) -> tuple[Plan, Report, tuple[str, ...
     """
     if path.suffix.lower() == ".csv":
         return _check_jumper_list(inputs, path)
-    from lugwright.check.read_plan import read_plan
+    from lugwright.outputs.plan_json import read_plan
 
-    plan = read_plan(path / "plan.json" if path.is_dir() else path)
+    plan = read_plan(path)
     return plan, check_plan(inputs.console, inputs.limits, inputs.stock, plan), ()
 
 

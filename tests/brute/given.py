@@ -82,8 +82,6 @@ def _lengthen(
     if not setting.limits.extensions or spool is None:
         return None
     piece, current = setting.wire(spool), arrival.current_ma
-    if piece.area_um2 < setting.limits.minimum_area_um2:
-        return None
     if not setting.fuse_spares(_fuse_over(setting, arrival, wire), piece):
         return None
     if not stands_off_loom(setting, piece, current):

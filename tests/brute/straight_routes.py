@@ -34,7 +34,8 @@ def path_over(corners: Iterable[Corner]) -> Path:
 class _Loom:
     """Shortest ways over the tie points of a console.
 
-    E. W. Dijkstra, "A note on two problems in connexion with graphs", Numerische Mathematik 1, 1959.
+    E. W. Dijkstra, "A note on two problems in connexion with graphs", Numerische
+    Mathematik 1, 1959.
     """
 
     def __init__(self, console: Console) -> None:

@@ -25,7 +25,7 @@ FORBIDDEN = (
 
 def test_it_imports_nothing_of_the_planner() -> None:
     """A fresh interpreter that checks plans has loaded no room of the planner and no solver."""
-    code = "import lugwright.check.run, lugwright.check.read_plan, sys; print(*sys.modules)"
+    code = "import lugwright.check.run, lugwright.outputs.plan_json, sys; print(*sys.modules)"
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     loaded = [
         name

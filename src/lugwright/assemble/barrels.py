@@ -21,6 +21,27 @@ def barrel_area_um2(wires: Sequence[BarrelWire], folded: bool) -> int:
     return 2 * area if folded and len(wires) == 1 else area
 
 
+def is_folded(barrel: Barrel, wires: Sequence[BarrelWire]) -> bool:
+    """Whether wires are folded back in a barrel: one alone that fits only so, never one that fits.
+
+    Whether folding is allowed at all is not asked here.
+    """
+    if len(wires) != 1:
+        return False
+    area = wires[0].area_um2
+    least, most = barrel.area_min_um2, barrel.area_max_um2
+    return not least <= area <= most and least <= 2 * area <= most
+
+
+def which_folded(
+    barrels: Sequence[Barrel], halves: Sequence[Sequence[BarrelWire]], folded: bool
+) -> tuple[bool, ...]:
+    """For each half of a fitting whether its lone wire is folded back; none when not ``folded``."""
+    return tuple(
+        folded and is_folded(barrel, half) for barrel, half in zip(barrels, halves, strict=True)
+    )
+
+
 def area_and_sleeve_fit(barrel: Barrel, wires: Sequence[BarrelWire], folded: bool) -> bool:
     """Whether the wires' area lies in the barrel's range and their insulation in its sleeve.
 
@@ -47,31 +68,35 @@ def fits(
 
     ``where`` says which limit counts the wires: wires per barrel on a post, wires per splice
     over all halves in mid-air, neither at the join of an extension (a fold still counts two).
-    ``folded`` folds back every lone wire in the fitting.
+    ``folded`` folds back every lone wire that does not fit as it is.
     """
     if len(halves) != len(fitting.barrels) or not all(halves):
         return False
-    if folded and (not limits.fold_back or all(len(half) > 1 for half in halves)):
+    folds = which_folded(fitting.barrels, halves, folded)
+    if folded and not (limits.fold_back and any(folds)):
         return False
-    if not _number_fits(halves, folded, limits, where):
+    if not _number_fits(halves, folds, limits, where):
         return False
     return all(
-        area_and_sleeve_fit(barrel, half, folded)
-        and (not fitting.lined or _counts(half, folded) <= LINED_MOST)
+        area_and_sleeve_fit(barrel, half, fold)
+        and (not fitting.lined or _counts(half, fold) <= LINED_MOST)
         and _ratio_fits(half, limits)
-        for barrel, half in zip(fitting.barrels, halves, strict=True)
+        for barrel, half, fold in zip(fitting.barrels, halves, folds, strict=True)
     )
 
 
 def _number_fits(
-    halves: Sequence[Sequence[BarrelWire]], folded: bool, limits: Limits, where: Where
+    halves: Sequence[Sequence[BarrelWire]], folds: Sequence[bool], limits: Limits, where: Where
 ) -> bool:
     """Whether the wires are few enough for where the fitting sits."""
     if where == "mid-air":
         return sum(len(half) for half in halves) <= limits.wires_per_splice
-    if where == "join" and not folded:
+    if where == "join" and not any(folds):
         return True
-    return all(_counts(half, folded) <= limits.wires_per_barrel for half in halves)
+    return all(
+        _counts(half, fold) <= limits.wires_per_barrel
+        for half, fold in zip(halves, folds, strict=True)
+    )
 
 
 def _ratio_fits(wires: Sequence[BarrelWire], limits: Limits) -> bool:
@@ -92,9 +117,8 @@ def way_round(
     if len(row.barrels) != 2 or len(chosen.barrels) != 2 or row.barrels[0] == row.barrels[1]:
         return chosen
     for way in (chosen.barrels, chosen.barrels[::-1]):
-        if all(
-            area_and_sleeve_fit(barrel, [known[key] for key in keys], chosen.folded)
-            for barrel, keys in zip(row.barrels, way, strict=True)
-        ):
+        halves = [[known[key] for key in keys] for keys in way]
+        folds = which_folded(row.barrels, halves, chosen.folded)
+        if all(map(area_and_sleeve_fit, row.barrels, halves, folds)):
             return replace(chosen, barrels=way)
     return chosen

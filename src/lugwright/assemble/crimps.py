@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from lugwright.assemble.barrels import barrel_area_um2
+from lugwright.assemble.barrels import barrel_area_um2, which_folded
 from lugwright.assemble.ends import BarrelWire
 from lugwright.assemble.wires import Wires
 from lugwright.plan.choice import ChosenFitting, WireKey
@@ -20,12 +20,16 @@ from lugwright.stock.schema import FittingType, Stock
 
 @dataclass(frozen=True)
 class CrimpSheet:
-    """Crimps in order, and by number the circuit, wire keys and fitting row of each."""
+    """Crimps in order, and by number the circuit, wire keys and fitting row of each.
+
+    ``folds`` says for each barrel of a crimp whether its lone wire is folded back.
+    """
 
     crimps: tuple[Crimp, ...]
     circuits: Mapping[int, str]
     keys: Mapping[int, tuple[WireKey, ...]]
     rows: Mapping[int, FittingType]
+    folds: Mapping[int, tuple[bool, ...]]
 
 
 @dataclass(frozen=True)
@@ -43,6 +47,10 @@ class _Draft:
         return tuple(wire for half in self.halves for wire in half)
 
     @property
+    def folds(self) -> tuple[bool, ...]:
+        return which_folded(self.row.barrels, self.halves, self.chosen.folded)
+
+    @property
     def circuit(self) -> str:
         return min(wire.circuit for wire in self.wires)
 
@@ -58,13 +66,14 @@ def write_crimps(
     """Every chosen fitting as a crimp, numbered from 1 in working order."""
     drafts = [_draft(chosen, stock, posts, cut, known) for chosen in fittings]
     drafts.sort(key=lambda draft: _rank(draft, posts, ranks, cut))
-    crimps, circuits, keys, rows = [], {}, {}, {}
+    crimps, circuits, keys, rows, folds = [], {}, {}, {}, {}
     for number, draft in enumerate(drafts, 1):
         crimps.append(_crimp(number, draft, cut))
         circuits[number] = draft.circuit
         keys[number] = tuple(wire.key for wire in draft.wires)
         rows[number] = draft.row
-    return CrimpSheet(tuple(crimps), circuits, keys, rows)
+        folds[number] = draft.folds
+    return CrimpSheet(tuple(crimps), circuits, keys, rows, folds)
 
 
 def _draft(
@@ -145,7 +154,7 @@ def _rank(
 
 def _crimp(number: int, draft: _Draft, cut: Wires) -> Crimp:
     """One crimp as a plan tells it."""
-    row, folded = draft.row, draft.chosen.folded
+    row = draft.row
     return Crimp(
         number=number,
         item=row.name,
@@ -157,8 +166,8 @@ def _crimp(number: int, draft: _Draft, cut: Wires) -> Crimp:
         barrels=tuple(
             tuple(cut.end(wire.key, draft.chosen.joint) for wire in half) for half in draft.halves
         ),
-        folded=folded,
-        area_um2=tuple(barrel_area_um2(half, folded) for half in draft.halves),
+        folded=any(draft.folds),
+        area_um2=tuple(map(barrel_area_um2, draft.halves, draft.folds)),
         area_min_um2=tuple(barrel.area_min_um2 for barrel in row.barrels),
         area_max_um2=tuple(barrel.area_max_um2 for barrel in row.barrels),
         current_ma=draft.current_ma,

@@ -41,6 +41,11 @@ class _Meter:
         ends = CRIMPED_ENDS * self.limits.crimp_uohm
         return (jumper.resistance_uohm + ends) * jumper.current_ma
 
+    def added_nv(self, wire: str) -> int:
+        """Drop along the extension of a given wire; 0 where it has none."""
+        join = join_name(wire)
+        return sum(self.cut_nv(item) for item in self.jumpers.values() if item.from_joint == join)
+
 
 def post_drops_nv(
     console: Console,
@@ -81,9 +86,7 @@ def _supply_nv(meter: _Meter, circuit: Circuit) -> int:
     uohm = meter.given_uohm(pigtail.wire, pigtail.reach_dmm) + meter.limits.crimp_uohm
     if pigtail.to_source is not None:
         uohm += meter.given_uohm(pigtail.to_source.wire, pigtail.to_source.one_way_dmm)
-    join = join_name(f"pigtail {circuit.name}")
-    added = (item for item in meter.jumpers.values() if item.from_joint == join)
-    return uohm * total + sum(meter.cut_nv(item) for item in added)
+    return uohm * total + meter.added_nv(f"pigtail {circuit.name}")
 
 
 def load_drops(
@@ -95,7 +98,7 @@ def load_drops(
 ) -> tuple[LoadDrop, ...]:
     """Drop and limit of every load, then of every arrival that draws current, both by name."""
     at = post_drops_nv(console, limits, currents, landings, jumpers)
-    meter = _Meter(console, limits, currents, {})
+    meter = _Meter(console, limits, currents, {item.label: item for item in jumpers})
     loads = [
         _record(
             meter,
@@ -115,11 +118,12 @@ def load_drops(
 
 
 def _arrival_nv(meter: _Meter, arrival: Arrival, at: Mapping[str, int]) -> tuple[int, int]:
-    """Feed-side and ground-side drop of an arrival, its own stated wires included."""
+    """Feed-side and ground-side drop of an arrival, its own wires' runs and extensions included."""
     feed = at.get(arrival.drawn_from, 0)
     ground = at.get(arrival.returns_to, 0)
     for wire in arrival.wires:
         own = meter.given_uohm(wire.wire, wire.one_way_dmm) * arrival.current_ma
+        own += meter.added_nv(wire.id)
         if wire.lands_on == arrival.returns_to:
             ground += own
         else:

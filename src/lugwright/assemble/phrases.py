@@ -81,10 +81,11 @@ def _barings(built: Built, crimp: Crimp) -> list[str]:
     row = built.sheet.rows[crimp.number]
     cut = {item.label for item in built.cut.jumpers}
     found = []
-    for barrel, ends in zip(row.barrels, crimp.barrels, strict=True):
+    folds = built.sheet.folds[crimp.number]
+    for barrel, ends, fold in zip(row.barrels, crimp.barrels, folds, strict=True):
         strip = mm_text(barrel.length_dmm + built.limits.strip_clearance_dmm)
         found += [f"Bare {strip} mm of {end.wire}." for end in ends if end.wire not in cut]
-        if crimp.folded and len(ends) == 1:
+        if fold:
             more = mm_text(barrel.length_dmm)
             found.append(
                 f"Bare {more} mm more of {end_words(built, ends[0])} and fold its strands back."

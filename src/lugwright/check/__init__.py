@@ -3,12 +3,12 @@
 It imports nothing of the planner: every rule here is derived once more.
 
 ``run``        ``check_plan``: all checks, one report
-``read_plan``  a ``plan.json``, or what is wrong with the file
 ``rules``      the closed list of rules, one line each
 ``finding``    findings and reports;  ``book`` where checks write them down
 ``facts``      console, limits, stock and plan side by side
 ``shape``      names, labels, wire ends;  ``connect`` hub, trees, splices
-``runs``       corners, ties, obstacles;  ``lengths``, ``reach``;  ``geometry`` distances
+``runs``       the way of every wire (``routed``): corners, ``loom``, ``obstacles``
+``lengths``, ``reach``;  ``geometry`` distances
 ``nodal``      exact nodal analysis;  ``network`` currents, drops, ground shift
 ``ampacity``, ``fuses``, ``wires``  what each wire may carry, its colour, size and spool
 ``barrels``, ``fittings``, ``studs``  crimps, fits, strips, stacks

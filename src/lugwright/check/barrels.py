@@ -55,7 +55,7 @@ def check_barrels(facts: Facts, book: Book) -> None:
         message = "its barrels' ranges"
         stated = (crimp.area_min_um2, crimp.area_max_um2)
         book.same(stated, _ranges(halves), "barrel area", place, message, "µm²")
-        folds = _folds(facts, book, crimp, place)
+        folds = _folds(facts, book, crimp, place, halves)
         for index, (barrel, half) in enumerate(zip(halves, crimp.barrels, strict=True)):
             _one_barrel(facts, book, crimp, index, barrel, half, folds[index])
         _number(facts, book, crimp, where, folds)
@@ -75,21 +75,25 @@ def _conductors(facts: Facts, half: tuple[EndRef, ...]) -> list[Conductor]:
     return [wire for wire in found if wire is not None]
 
 
-def _folds(facts: Facts, book: Book, crimp: Crimp, place: str) -> list[bool]:
-    """Which barrels hold a folded wire: of a butt the printed area says which half it is."""
-    alone = [len(half) == 1 for half in crimp.barrels]
+def _folds(
+    facts: Facts, book: Book, crimp: Crimp, place: str, halves: tuple[Barrel, ...]
+) -> list[bool]:
+    """Which barrels hold a folded wire: those whose lone wire fits only so."""
     if not crimp.folded:
-        return [False] * len(alone)
-    book.expect(any(alone), "fold", place, "only a lone wire can be folded back")
+        return [False] * len(halves)
     origin = facts.limits.origin("fold_back")
     message = "wires are not to be folded back"
     book.expect(facts.limits.fold_back, "fold", place, message, "folded", "not folded", origin)
-    doubled = []
-    for index, half in enumerate(crimp.barrels):
-        plain = sum(wire.area_um2 for wire in _conductors(facts, half))
-        printed = crimp.area_um2[index] if index < len(crimp.area_um2) else 0
-        doubled.append(alone[index] and printed == 2 * plain)
-    return doubled if any(doubled) else alone
+    folds = []
+    for barrel, half in zip(halves, crimp.barrels, strict=True):
+        area = sum(wire.area_um2 for wire in _conductors(facts, half))
+        fits, fits_folded = (
+            barrel.area_min_um2 <= times * area <= barrel.area_max_um2 for times in (1, 2)
+        )
+        folds.append(len(half) == 1 and fits_folded and not fits)
+    message = "only a lone wire that does not fit as it is can be folded back"
+    book.expect(any(folds), "fold", place, message)
+    return folds
 
 
 def _one_barrel(

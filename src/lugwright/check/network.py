@@ -152,12 +152,18 @@ def _limit_nv(facts: Facts, drop_class: str) -> int:
 def _arrival_drop_nv(
     facts: Facts, loads: Loads, arrival: Arrival
 ) -> tuple[Fraction | None, Fraction | None]:
-    """Drop of an arrival that draws: its feed and ground paths, and its own wires' runs."""
+    """Drop of an arrival that draws: its two paths, its own wires' runs and their extensions."""
     own = sum(
         resistance_uohm(facts, wire.wire.area_um2, wire.one_way_dmm) * arrival.current_ma
         for wire in arrival.wires
         if wire.one_way_dmm > 0
     )
+    for wire in arrival.wires:
+        extension = facts.extension_of.get(wire.id)
+        spool = facts.spool(extension) if extension else None
+        if extension and spool:
+            ohms = resistance_uohm(facts, spool.area_um2, extension.length_dmm)
+            own += (ohms + 2 * facts.limits.crimp_uohm) * arrival.current_ma
     feed = loads.drop_nv(arrival.drawn_from)
     ground = loads.drop_nv(arrival.returns_to) if arrival.returns_to else Fraction(0)
     return (None if feed is None else feed + own), ground

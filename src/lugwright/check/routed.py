@@ -14,9 +14,10 @@ from lugwright.scenario.console import Point
 class Routed:
     """A path with what it is judged by.
 
-    ``start`` and ``end`` are where it must begin and end (None: not known). ``joints``
-    are their names, "" for an entry; they are never in the wire's way. ``direct``: it joins posts of one instrument, so no
-    tie point is asked of it. ``either_way``: it may be written from its end to its start.
+    ``start`` and ``end`` are where it must begin and end (None: not known). ``joints`` are their
+    names, "" for an entry; they are never in the wire's way. ``direct``: it joins posts of one
+    instrument, so no tie point is asked of it. ``either_way``: it may be written from its end to
+    its start.
     """
 
     name: str

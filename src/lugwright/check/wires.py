@@ -47,9 +47,10 @@ def _colour(facts: Facts, book: Book, wire: Jumper) -> None:
 
 
 def _minimum(facts: Facts, book: Book, wire: Jumper, area_um2: int) -> None:
+    if _arriving_wire(wire) in facts.wires_in:
+        return  # it goes on with a given wire in that wire's own size
     limits, circuit = facts.limits, facts.circuits.get(wire.circuit)
-    arriving = _arriving_wire(wire) in facts.wires_in
-    own = circuit.minimum_area_um2 if circuit and not arriving else 0
+    own = circuit.minimum_area_um2 if circuit else 0
     least = max(own, limits.minimum_area_um2)
     origin = limits.origin("minimum_area_um2") if least == limits.minimum_area_um2 else "console"
     book.expect(

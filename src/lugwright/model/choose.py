@@ -30,14 +30,17 @@ def best_choice(
     hubs: Iterable[str] | None = None,
     listener: Listener | None = None,
     shortcuts: bool = True,
+    any_plan: bool = False,
 ) -> Outcome:
     """Search for the best plan of a problem, within a time limit in seconds (None: no limit).
 
-    ``hubs`` restricts the hub to some instruments. An interrupt from the keyboard stops the
+    ``hubs`` restricts the hub to some instruments; ``any_plan`` ends with the first plan found. An interrupt from the keyboard stops the
     search and keeps the best so far. "No plan exists" is only said when a second, different
     solve agreed for every hub and size.
     """
-    search = Search(problem, Clock(time_limit_s), listener, hubs=hubs, shortcuts=shortcuts)
+    search = Search(
+        problem, Clock(time_limit_s), listener, hubs=hubs, shortcuts=shortcuts, any_plan=any_plan
+    )
     if problem.faults:
         levels = search.objective.levels
         return Outcome(Ending.IMPOSSIBLE, levels, reasons=problem.faults)
@@ -70,13 +73,17 @@ def _run_aside(search: Search) -> tuple[Found, bool]:
 def _outcome(problem: Problem, objective: Objective, found: Found, interrupted: bool) -> Outcome:
     levels = objective.levels
     if found.best is None:
-        if found.ended and found.confirmed:
+        if found.ended and not found.disagreed:
             return Outcome(Ending.IMPOSSIBLE, levels, interrupted=interrupted)
-        note = "" if found.confirmed else "two solves disagree on whether a plan exists"
+        note = "two solves disagree on whether a plan exists" if found.disagreed else ""
         bound = objective.unfold(found.bound)
         return Outcome(Ending.NO_ANSWER, levels, bound=bound, interrupted=interrupted, note=note)
     proved = found.ended and not interrupted and found.bound == found.best.value
-    note = "the clock decided between plans of equal cost" if found.ties_open else ""
+    note = "between plans of equal cost the search stopped before its last word"
+    if not found.ties_open:
+        note = ""
+    if found.disagreed:
+        note = "two solves disagree on whether some hub has a plan: nothing is claimed"
     return Outcome(
         Ending.PROVED if proved else Ending.WITHIN_BOUND,
         levels,

@@ -21,36 +21,27 @@ from lugwright.problem.schema import GroupOption, Problem
 MOST_VECTORS = 4096
 
 
-def in_stout_wire(problem: Problem, answer: Answer, sizes: SizeSets, judge: Judge) -> Answer | None:
-    """The answer in the stoutest sizes, if it then passes the judge; None if not."""
-    if sizes.each_jumper:
-        return None
-    stoutest = {name: choices[-1] for name, choices in sizes.stout.items() if choices}
-    resized = resize(problem, answer, stoutest)
-    if resized is None or judge.broken(resized):
-        return None
-    return resized
-
-
-def slimmed(
+def in_other_wire(
     problem: Problem, answer: Answer, sizes: SizeSets, judge: Judge, objective: Objective
-) -> Answer:
-    """The same trees in the sizes that cost the least money and still pass, cost unchanged."""
+) -> Answer | None:
+    """The same trees in the sizes that cost the least money and pass the judge, at equal cost.
+
+    None where no vector of sizes does (or where there are too many to look at).
+    """
     if sizes.each_jumper:
-        return answer
+        return None
     names = sorted(name for name, choices in sizes.every.items() if choices)
     vectors = list(product(*(sizes.every[name] for name in names)))
-    best = answer
-    for vector in vectors[:MOST_VECTORS]:
+    if len(vectors) > MOST_VECTORS:
+        return None
+    wanted = objective.scalar(answer.sums)
+    found = [answer]
+    for vector in vectors:
         resized = resize(problem, answer, dict(zip(names, vector, strict=True)))
-        if (
-            resized is not None
-            and objective.scalar(resized.sums) == objective.scalar(answer.sums)
-            and resized.sums.money_micro < best.sums.money_micro
-            and not judge.broken(resized)
-        ):
-            best = resized
-    return best
+        if resized is not None and objective.scalar(resized.sums) == wanted:
+            found.append(resized)
+    found.sort(key=lambda each: (each.sums.money_micro, each.jumpers))
+    return next((each for each in found if not judge.broken(each)), None)
 
 
 def resize(problem: Problem, answer: Answer, sizes: dict[str, str]) -> Answer | None:
@@ -67,7 +58,7 @@ def resize(problem: Problem, answer: Answer, sizes: dict[str, str]) -> Answer | 
         picks[key] = found
     sums = _resum(problem, answer, sizes, picks)
     resized = Answer(answer.landings, jumpers, extensions, picks, sums)
-    return resized if _fits(problem, answer, resized) else None
+    return resized if _fits(problem, resized) else None
 
 
 def _same_way(
@@ -133,14 +124,35 @@ def _resum(
     return replace(answer.sums, money_micro=money)
 
 
-def _fits(problem: Problem, before: Answer, after: Answer) -> bool:
-    """Whether every stud still has thread and room: no more tongue, no wider barrel than before,
-    or else within what is left."""
-    tongues: dict[str, int] = {}
-    for (joint, whose), option in after.picks.items():
-        earlier = before.picks[joint, whose]
-        grown = option.tongue_dmm - earlier.tongue_dmm
-        if option.angle_deg > earlier.angle_deg:
+def _fits(problem: Problem, answer: Answer) -> bool:
+    """Whether every stud has thread and room for what is now on it (as many lugs as before)."""
+    on: dict[str, list[GroupOption]] = {}
+    for (joint, _), option in answer.picks.items():
+        if joint in problem.studs and option.lugs:
+            on.setdefault(joint, []).append(option)
+    for joint, options in on.items():
+        stud = problem.studs[joint]
+        ready = _ready_made(problem, answer, joint)
+        tongues = sum(option.tongue_dmm for option in options) + sum(t for t, _, _ in ready)
+        lugs = sum(option.lugs for option in options) + sum(number for _, _, number in ready)
+        widest = max([option.angle_deg for option in options] + [angle for _, angle, _ in ready])
+        if stud.reserved:
+            widest = max(widest, stud.reserved_angle_deg)
+        if tongues > stud.thread_dmm or (lugs + stud.reserved) * widest > 360:
             return False
-        tongues[joint] = tongues.get(joint, 0) + grown
-    return all(grown <= 0 for grown in tongues.values())
+    return True
+
+
+def _ready_made(problem: Problem, answer: Answer, post: str) -> list[tuple[int, int, int]]:
+    """Ready-made rings on a post: (tongues, widest, number)."""
+    found = []
+    for circuit in problem.circuits:
+        supply = circuit.supply
+        if supply is None or supply.end_type or answer.landings.get(circuit.name) != post:
+            continue
+        if circuit.name not in answer.extension_sizes:
+            found.append((supply.ready_tongue_dmm, supply.ready_angle_deg, 1))
+    for group in problem.arrival_groups:
+        if group.post == post and group.ready_lugs:
+            found.append((group.ready_tongue_dmm, group.ready_angle_deg, group.ready_lugs))
+    return found

@@ -22,9 +22,9 @@ from dataclasses import dataclass, field, replace
 from lugwright.model.ask import Answer, Ask, Solved, Status
 from lugwright.model.judge import Judge
 from lugwright.model.objective import Objective, objective_of
-from lugwright.model.resize import in_stout_wire, slimmed
+from lugwright.model.resize import in_other_wire
 from lugwright.model.sizes import SizeSets
-from lugwright.model.solve import Clock, cheapest_equal, confirm_none, solve_ask
+from lugwright.model.solve import Clock, cheapest_equal, second_opinion, solve_ask
 from lugwright.model.split import Trial, hub_landings, parts_of, whole
 from lugwright.plan.progress import Listener, Progress
 from lugwright.problem.schema import Problem
@@ -56,12 +56,15 @@ class Best:
 
 @dataclass(frozen=True)
 class Found:
-    """What a search ends with. ``bound`` is folded; ``ended`` False: time ran out."""
+    """What a search ends with. ``bound`` is folded; ``ended`` False: time ran out.
+
+    ``disagreed``: two solves differed on whether some part has an answer; nothing is claimed.
+    """
 
     best: Best | None
     bound: int
     ended: bool
-    confirmed: bool = True
+    disagreed: bool = False
     ties_open: bool = False
 
 
@@ -74,7 +77,11 @@ class _State:
 
 
 class Search:
-    """Searches one problem. ``shortcuts`` False looks at every size everywhere (for tests)."""
+    """Searches one problem.
+
+    ``shortcuts`` False looks at every size everywhere (for tests). ``any_plan`` stops at the
+    first plan found: enough to know that one exists.
+    """
 
     def __init__(
         self,
@@ -84,7 +91,9 @@ class Search:
         *,
         hubs: Iterable[str] | None = None,
         shortcuts: bool = True,
+        any_plan: bool = False,
     ) -> None:
+        self.any_plan = any_plan
         self.problem = problem
         self.clock = clock
         self.listener = listener
@@ -95,7 +104,8 @@ class Search:
         self.solved: dict[Ask, Solved] = {}
         self.state = _State()
         self.counter = itertools.count()
-        self.closed_unsure = False
+        self.disagreed = False
+        self.unconfirmed = False
         self.refused: list[Ask] = []
 
     # -- the loop ----------------------------------------------------------------------------
@@ -105,7 +115,7 @@ class Search:
         self._open_trials()
         while self.state.heap and not self.clock.over:
             bound, _, _, candidate = self.state.heap[0]
-            if self.state.best and bound > self.state.best.value:
+            if self.state.best and (self.any_plan or bound > self.state.best.value):
                 break
             heapq.heappop(self.state.heap)
             if not candidate.settled:
@@ -195,11 +205,15 @@ class Search:
 
     def _solve_one(self, part: Ask) -> Solved:
         solved = solve_ask(self.problem, part, self.objective, self.clock)
-        if solved.status is Status.NONE and not confirm_none(
-            self.problem, part, self.objective, self.clock
-        ):
-            self.closed_unsure = True
+        if solved.status is Status.NONE:
+            self._confirm(part)
         return solved
+
+    def _confirm(self, ask: Ask) -> None:
+        """Have a second, plainly different solve agree that there is no answer."""
+        second = second_opinion(self.problem, ask, self.objective, self.clock)
+        self.disagreed = self.disagreed or second in (Status.BEST, Status.SOME)
+        self.unconfirmed = self.unconfirmed or second is Status.UNKNOWN
 
     # -- a whole trial -------------------------------------------------------------------------
 
@@ -212,9 +226,11 @@ class Search:
             self._offer(candidate, candidate.answer)
             return
         candidate.families |= broken
-        stout = in_stout_wire(self.problem, candidate.answer, self.sizes, self.judge)
-        if stout is not None and self.objective.scalar(stout.sums) == candidate.bound:
-            self._offer(candidate, stout)
+        other = in_other_wire(
+            self.problem, candidate.answer, self.sizes, self.judge, self.objective
+        )
+        if other is not None:
+            self._offer(candidate, other)
             return
         candidate.answer = None
         self._push(candidate)
@@ -280,13 +296,16 @@ class Search:
         best = self.state.best
         left_open = bool(self.state.given_up) or (self.clock.over and bool(self.state.heap))
         if best is None:
-            sure = not self.closed_unsure and all(
-                confirm_none(self.problem, ask, self.objective, self.clock) for ask in self.refused
-            )
-            return Found(None, self._open_bound(), not left_open, sure)
+            for ask in self.refused:
+                self._confirm(ask)
+            ended = not left_open and not self.unconfirmed
+            return Found(None, self._open_bound(), ended, self.disagreed)
         bound = min(best.value, self._open_bound())
+        if self.any_plan:
+            return Found(best, bound, bound == best.value, self.disagreed)
         chosen, ties_open = self._break_ties()
-        return Found(chosen, bound, bound == best.value, not self.closed_unsure, ties_open)
+        proved = bound == best.value and not self.disagreed
+        return Found(chosen, bound, proved, self.disagreed, ties_open)
 
     def _break_ties(self) -> tuple[Best, bool]:
         """Among equal best plans: apart before together, less money, then names."""
@@ -318,7 +337,10 @@ class Search:
         return replace(best, answer=answer), False
 
     def _least_money_together(self, best: Best) -> tuple[Best, bool]:
-        slim = slimmed(self.problem, best.answer, self.sizes, self.judge, self.objective)
+        slim = (
+            in_other_wire(self.problem, best.answer, self.sizes, self.judge, self.objective)
+            or best.answer
+        )
         ask = whole(self.problem, best.trial, self.sizes.every, best.families)
         known = Solved(Status.BEST, slim, best.value, best.value)
         answer = cheapest_equal(self.problem, ask, self.objective, self.clock, known)

@@ -169,11 +169,11 @@ def _hint_answer(posed: _Posed, answer: Answer) -> None:
         posed.model.add_hint(arc.use, (arc.circuit, arc.a, arc.b, arc.choice.size) in taken)
 
 
-def confirm_none(problem: Problem, ask: Ask, objective: Objective, clock: Clock) -> bool:
-    """Whether a second, plainly different solve also finds that no answer exists."""
+def second_opinion(problem: Problem, ask: Ask, objective: Objective, clock: Clock) -> Status:
+    """How a second, plainly different solve ends that only looks for any answer at all."""
     posed = pose(problem, ask, objective)
     posed.solver = _solver(plain=True)
-    return _run(posed, clock).status is Status.NONE
+    return _run(posed, clock).status
 
 
 def _run(posed: _Posed, clock: Clock) -> Solved:

@@ -13,6 +13,7 @@ from lugwright.base.errors import BadInput, Complaint
 from lugwright.plan.schema import FORMAT, Plan
 
 PLAN_FILE = "plan.json"
+MOST_BYTES = 50_000_000  # far above any plan; keeps a wrong file from filling the memory
 
 
 def plan_text(plan: Plan) -> str:
@@ -29,8 +30,8 @@ def write_plan(plan: Plan, path: Path) -> None:
 def read_plan(path: Path) -> Plan:
     """Read a plan from its file, or from the plan folder that holds it.
 
-    Raises BadInput, with every complaint, when the file cannot be read, is not JSON, states a
-    fact twice, or is not a plan of a format this program knows.
+    Raises BadInput, with every complaint, when the file cannot be read, is far too large, is not
+    JSON, states a fact twice, or is not a plan of a format this program knows.
     """
     file = path / PLAN_FILE if path.is_dir() else path
     text = _read_text(file)
@@ -45,6 +46,9 @@ def read_plan(path: Path) -> Plan:
 def _read_text(file: Path) -> str:
     """The file's text. Raises BadInput when there is none."""
     try:
+        if file.stat().st_size > MOST_BYTES:
+            message = f"is too large for a plan (over {MOST_BYTES} bytes)"
+            raise BadInput(Complaint(str(file), 0, 0, "", message))
         return file.read_text(encoding="utf-8")
     except UnicodeDecodeError as error:
         raise BadInput(Complaint(str(file), 0, 0, "", "is not text in UTF-8")) from error

@@ -75,7 +75,8 @@ class Crimp(Record):
     """One fitting crimped on wire ends.
 
     ``item`` is the fitting's name in stock. ``barrels`` holds the wire ends of each barrel (two
-    entries for a butt). ``folded``: the lone wire in it is folded back. ``joint`` is the post,
+    entries for a butt). ``folded``: a lone wire in it is folded back; in a butt
+    that is the half (or both) whose wire does not fit as it is. ``joint`` is the post,
     splice or join it belongs to. ``current_ma``: on a post the sum over its wire ends, in
     mid-air what flows in. ``area_um2``: the summed strand area in each barrel.
     """

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import combinations
 
 from lugwright.base.scale import ceil_div
@@ -16,6 +17,7 @@ from lugwright.problem.schema import (
     CircuitQuestion,
     Edge,
     EndType,
+    ExtensionNeed,
     GroupOption,
     Landing,
     Node,
@@ -186,6 +188,15 @@ class _Builder:
         rate = nohm_per_mm(area_um2, limits.conductor_temp_c, limits.stranding_permille)
         return wire_uohm(rate, length_dmm)
 
+    def added_uohm(self, needs: Sequence[ExtensionNeed]) -> dict[str, int]:
+        """What its extension adds to each arriving wire that is lengthened, with both crimps."""
+        crimps = 2 * self.limits.crimp_uohm
+        return {
+            need.wire: self.wire(self.tables.types[need.end_type].area_um2, need.length_dmm)
+            + crimps
+            for need in needs
+        }
+
     def butts(self, circuit: Circuit, choices: tuple[WireChoice, ...]) -> dict[str, GroupOption]:
         if circuit.pigtail is None:
             return {}
@@ -228,7 +239,8 @@ def build_problem(console: Console, limits: Limits, stock: Stock, routes: Routes
     circuits = tuple(
         builder.circuit(c) for c in sorted(console.circuits, key=lambda c: c.name) if c.posts
     )
-    faults = (*fixed_faults(console, limits, stock, circuits), *need_faults, *group_faults)
+    drops = drop_paths(console, limits, builder.added_uohm(needs))
+    fixed = fixed_faults(console, limits, stock, circuits, drops)
     return Problem(
         console=console,
         limits=limits,
@@ -238,9 +250,9 @@ def build_problem(console: Console, limits: Limits, stock: Stock, routes: Routes
         post_limit_ma={p.id: p.current_limit_ma for p in console.posts if p.current_limit_ma},
         arrival_groups=groups,
         extensions=needs,
-        drops=drop_paths(console, limits),
+        drops=drops,
         shifts=shift_paths(console, limits),
         legs=builder.legs,
-        faults=faults,
+        faults=(*fixed, *need_faults, *group_faults),
         tables=builder.tables,
     )

@@ -9,15 +9,18 @@ from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.limits.schema import Limits
 from lugwright.plan.outcome import Reason
 from lugwright.problem.demand import circuit_totals, demand_by_post
-from lugwright.problem.judged import drop_paths
-from lugwright.problem.schema import CircuitQuestion
+from lugwright.problem.schema import CircuitQuestion, DropPath
 from lugwright.problem.sizes import feeding_pigtail, fuse_allowed_ma
 from lugwright.scenario.console import Circuit, Console, GivenWire, Pigtail
 from lugwright.stock.schema import Stock
 
 
 def fixed_faults(
-    console: Console, limits: Limits, stock: Stock, circuits: Sequence[CircuitQuestion]
+    console: Console,
+    limits: Limits,
+    stock: Stock,
+    circuits: Sequence[CircuitQuestion],
+    drops: Sequence[DropPath],
 ) -> tuple[Reason, ...]:
     """Every such fault, sorted by place."""
     found: list[Reason] = []
@@ -28,7 +31,7 @@ def fixed_faults(
     found += _arriving(console, limits)
     found += _posts(console)
     found += _nothing_to_choose(console, limits, stock, circuits)
-    found += _dropped_before(console, limits, circuits)
+    found += _dropped_before(console, limits, circuits, drops)
     return tuple(sorted(found, key=lambda reason: (reason.place, reason.rule, reason.text)))
 
 
@@ -155,13 +158,16 @@ def _posts(console: Console) -> Iterator[Reason]:
 
 
 def _dropped_before(
-    console: Console, limits: Limits, circuits: Sequence[CircuitQuestion]
+    console: Console,
+    limits: Limits,
+    circuits: Sequence[CircuitQuestion],
+    drops: Sequence[DropPath],
 ) -> Iterator[Reason]:
     """Loads whose drop is used up before the panel: by supply run, pigtail and return alone."""
     totals = circuit_totals(console)
     given = {c.name: c.supply.given_uohm * totals[c.name] for c in circuits if c.supply}
     rides = {c.name: c.rides_on for c in circuits}
-    for path in drop_paths(console, limits):
+    for path in drops:
         before = path.extra_nv
         for name in (path.feed_circuit, path.ground_circuit):
             before += given.get(name, given.get(rides.get(name, ""), 0))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from lugwright.electrics.ampacity import table_ma
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
@@ -19,8 +21,13 @@ def drop_limit_nv(console: Console, limits: Limits, drop_class: str) -> int:
     return console.nominal_mv * share * 1000
 
 
-def drop_paths(console: Console, limits: Limits) -> tuple[DropPath, ...]:
-    """Every load whose drop is judged: those inside instruments, and consumers aboard."""
+def drop_paths(
+    console: Console, limits: Limits, added_uohm: Mapping[str, int]
+) -> tuple[DropPath, ...]:
+    """Every load whose drop is judged: those inside instruments, and consumers aboard.
+
+    ``added_uohm`` is what an extension, with its two crimps, adds to an arriving wire, µΩ by wire.
+    """
     circuit_of = {post: c.name for c in console.circuits for post in c.posts}
     found = [
         DropPath(
@@ -45,7 +52,7 @@ def drop_paths(console: Console, limits: Limits) -> tuple[DropPath, ...]:
                 feed_post=arrival.drawn_from,
                 ground_circuit=circuit_of.get(arrival.returns_to, ""),
                 ground_post=arrival.returns_to,
-                extra_nv=_own_run_nv(arrival, limits),
+                extra_nv=_own_run_nv(arrival, limits, added_uohm),
                 limit_nv=drop_limit_nv(console, limits, arrival.drop_class),
                 limit_name=f"drop_{arrival.drop_class}_permille",
             )
@@ -53,9 +60,11 @@ def drop_paths(console: Console, limits: Limits) -> tuple[DropPath, ...]:
     return tuple(found)
 
 
-def _own_run_nv(arrival: Arrival, limits: Limits) -> int:
+def _own_run_nv(arrival: Arrival, limits: Limits, added_uohm: Mapping[str, int]) -> int:
+    """Drop along the arrival's own wires, where stated, and along their extensions."""
     total = 0
     for wire in arrival.wires:
+        total += added_uohm.get(wire.id, 0) * arrival.current_ma
         if wire.one_way_dmm:
             rate = nohm_per_mm(
                 wire.wire.area_um2, limits.conductor_temp_c, limits.stranding_permille

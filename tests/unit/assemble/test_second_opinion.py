@@ -17,18 +17,21 @@ from unit.assemble.bench_for_tests import (
     heavy_choice,
     heavy_console,
     lead_console,
+    spool,
 )
 
 from lugwright.assemble.build import assemble_plan
 from lugwright.assemble.hand_plan import hand_choice
 from lugwright.check.run import check_plan
 from lugwright.limits.schema import Limits
+from lugwright.model.choose import best_choice
 from lugwright.plan.choice import Choice
 from lugwright.plan.outcome import Ending, Outcome
 from lugwright.plan.schema import Plan
+from lugwright.problem.build import build_problem
 from lugwright.routes.build import build_routes
-from lugwright.scenario.console import Console
-from lugwright.stock.schema import Stock
+from lugwright.scenario.console import Console, Point
+from lugwright.stock.schema import Barrel, Stock
 
 
 def folding_stock() -> Stock:
@@ -80,6 +83,89 @@ def test_a_fold_is_told_to_the_bench() -> None:
     text = next(step.text for step in plan.steps if step.verb == "crimp")
     assert "Bare 8 mm of lead dial3.ignition." in text
     assert "Bare 7 mm more of lead dial3.ignition and fold its strands back." in text
+
+
+def heavy_stock() -> Stock:
+    """14 AWG wire only (2.081 mm²); its fittings take 2.0 to 2.7 mm², so 16 AWG only folded."""
+    stock = bench_stock()
+    spools = tuple(
+        spool("14 AWG", colour, 2_081_000, 2_800) for colour in ("purple", "black", "dark blue")
+    )
+    fittings = (
+        fitting("blue ring", "ring", (TWO,)),
+        fitting("red ring", "ring", (ONE,)),
+        fitting("blue butt", "butt", (TWO, TWO)),
+    )
+    return replace(stock, spools=spools, fittings=fittings)
+
+
+def test_only_one_half_of_a_butt_is_folded() -> None:
+    """A 16 AWG pigtail (1.309 mm²) lengthened in 14 AWG: folded to 2.618, the other as it is.
+
+    What the search chooses is told so and passes the checker; that both were folded does not.
+    """
+    console = bench_console(reach_mm=50.0, lamps=False)
+    limits, stock = bench_limits(extensions=True), heavy_stock()
+    routes = build_routes(console, limits)
+    outcome = best_choice(build_problem(console, limits, stock, routes))
+    assert outcome.choice is not None
+    plan = assemble_plan(console, limits, stock, routes, outcome, {}, "test", ())
+    join = next(crimp for crimp in plan.crimps if crimp.joint == "join pigtail ground")
+    wires = [half[0].wire for half in join.barrels]
+    areas = dict(zip(wires, join.area_um2, strict=True))
+    assert join.folded
+    assert areas.pop("pigtail ground") == 2 * 1_309_000
+    assert list(areas.values()) == [2_081_000]
+    text = next(
+        step.text for step in plan.steps if step.verb == "crimp" and step.target == str(join.number)
+    )
+    assert "mm more of pigtail ground and fold its strands back" in text
+    assert text.count("fold") == 1
+    assert check_plan(console, limits, stock, plan).findings == ()
+    both = join.model_copy(update={"area_um2": (2_618_000, 2 * 2_081_000)})
+    crimps = tuple(both if crimp == join else crimp for crimp in plan.crimps)
+    report = check_plan(console, limits, stock, plan.model_copy(update={"crimps": crimps}))
+    assert {finding.rule for finding in report.findings} == {"barrel area"}
+
+
+def short_arrival() -> Console:
+    """A consumer of 500 mA at dial 2 whose two wires of 18 AWG come in at a corner, 50 mm long."""
+    console = heavy_console()
+    arrival = console.arrivals[0]
+    wires = tuple(
+        replace(wire, entry=Point(0, 0, 0), reach_dmm=500, ring=None) for wire in arrival.wires
+    )
+    return replace(console, arrivals=(replace(arrival, wires=wires),))
+
+
+def test_extension_of_an_arrival_belongs_to_its_drop_and_keeps_its_size() -> None:
+    """Both 18 AWG wires go on in 18 AWG, below the least size; wire and two crimps count each.
+
+    Search, plan and checker agree: with the drop that comes out as the limit, the plan stands.
+    """
+    console = short_arrival()
+    thin = tuple(spool("18 AWG", colour, 823_000, 2_200) for colour in ("pink", "black"))
+    ends = Barrel(400_000, 1_000_000, 5_000, 60)
+    more = (fitting("thin ring", "ring", (ends,)), fitting("thin butt", "butt", (ends, ends)))
+    stock = replace(
+        bench_stock(), spools=(*bench_stock().spools, *thin),
+        fittings=(*bench_stock().fittings, *more),
+    )  # fmt: skip
+    limits = bench_limits(extensions=True, minimum_area_um2=1_000_000)
+    routes = build_routes(console, limits)
+    problem = build_problem(console, limits, stock, routes)
+    outcome = best_choice(problem)
+    assert outcome.choice is not None
+    plan = assemble_plan(console, limits, stock, routes, outcome, {}, "test", ())
+    assert check_plan(console, limits, stock, plan).findings == ()
+    extensions = [item for item in plan.jumpers if item.role == "extension"]
+    assert [item.wire_size for item in extensions] == ["18 AWG", "18 AWG"]
+    own = sum((item.resistance_uohm + 200) * 500 for item in extensions)
+    name = console.arrivals[0].name
+    assert own == next(path.extra_nv for path in problem.drops if path.load == name)
+    stated = next(drop for drop in plan.drops if drop.load == name)
+    at_posts = next(drop for drop in plan.drops if drop.load == "dial2")
+    assert stated.drop_nv == at_posts.drop_nv + own
 
 
 def test_a_plan_with_a_fault_is_found_out() -> None:

@@ -41,6 +41,16 @@ def test_missing_file_is_named(tmp_path: Path) -> None:
     assert "nowhere.json: cannot be read: No such file" in fault(tmp_path / "nowhere.json")
 
 
+def test_a_file_far_too_large_is_not_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The size is looked at before the file is."""
+    file = tmp_path / "plan.json"
+    write_plan(small_plan(), file)
+    monkeypatch.setattr("lugwright.outputs.plan_json.MOST_BYTES", file.stat().st_size - 1)
+    assert "is too large for a plan" in fault(file)
+    monkeypatch.setattr("lugwright.outputs.plan_json.MOST_BYTES", file.stat().st_size)
+    assert read_plan(file) == small_plan()
+
+
 @pytest.mark.parametrize(
     ("content", "said"),
     [
