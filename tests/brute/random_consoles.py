@@ -35,7 +35,11 @@ from lugwright.scenario.console import (
 FUSES_MA = (1000, 2000, 3000, 5000, 7500, 10_000, 15_000, 20_000, 25_000, 30_000, 40_000, 60_000)
 REDRAWN = 1_000_003  # more than any seed in use: a second draw is no other case's first one
 # the rules that are felt seldom, because another stands before them, are drawn tight more often
-OFTEN_TIGHT = (*RULES, *(rule for rule in RULES if rule != "barrel"), "thread", "drop")
+OFTEN_TIGHT = (
+    *RULES,
+    *(rule for rule in RULES if rule not in ("barrel", "reach", "minimum length")),
+    *("lugs", "lugs", "thread", "drop", "fuse"),
+)
 COLOURS = {"ignition": "purple", "ground": "black", "lamps": "dark blue"}
 
 

@@ -34,7 +34,8 @@ def best_choice(
 ) -> Outcome:
     """Search for the best plan of a problem, within a time limit in seconds (None: no limit).
 
-    ``hubs`` restricts the hub to some instruments; ``any_plan`` ends with the first plan found. An interrupt from the keyboard stops the
+    ``hubs`` restricts the hub to some instruments; ``any_plan`` ends with the first plan found.
+    An interrupt from the keyboard stops the
     search and keeps the best so far. "No plan exists" is only said when a second, different
     solve agreed for every hub and size.
     """
