@@ -8,6 +8,7 @@ never loads a solver.
 
 from __future__ import annotations
 
+import time
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -100,7 +101,10 @@ def make_plan(
     """
     from lugwright.model.choose import best_choice
 
+    started = time.monotonic()
     problem, routes = pose(inputs)
+    if time_limit_s is not None:
+        time_limit_s = max(0.0, time_limit_s - (time.monotonic() - started))
     held = (holds or {}).get("hub")
     outcome = best_choice(
         problem,

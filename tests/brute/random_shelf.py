@@ -161,7 +161,7 @@ def random_limits(rng: Random, tight: frozenset[str]) -> dict[str, object]:
     """Limits drawn so that each of them is felt in a fair share of the consoles."""
     lugs, per_barrel = rng.choice(((5, 2), (5, 2), (6, 3)))
     if "lugs" in tight:
-        lugs, per_barrel = rng.choice(((1, 2), (1, 3), (2, 1), (2, 1), (2, 2), (3, 1)))
+        lugs, per_barrel = rng.choice(((1, 2), (2, 1), (2, 1), (2, 2), (3, 1)))
     bundles = "ampacity" in tight
     fields: dict[str, object] = {
         "slack_permille": rng.choice((0, 50, 80)),

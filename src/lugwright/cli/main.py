@@ -164,5 +164,8 @@ def _our_fault(error: Exception, call: Call) -> int:
 
 def main(arguments: Sequence[str] | None = None) -> NoReturn:
     """The program's entry: run the call and end with its exit code."""
+    # No plug-in that stands in the same Python changes how our files are read; and pydantic need
+    # not look through everything installed for one.
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     steady_streams()
     sys.exit(run(arguments))

@@ -1,7 +1,8 @@
 """The search over hubs, and why its last word is true.
 
 Every trial (where the supplies land) has a bound: the sum over its parts of each part's own
-proved best, electrical couplings left out and wire sizes as thin as may be. Leaving rules out
+proved best (with the landing left free until the part is solved for this trial), electrical
+couplings left out and wire sizes as thin as may be. Leaving rules out
 only lowers a minimum, sizes are left out only where tables prove they cannot do better, and
 given the trial the parts share nothing else; so the sum is a lower bound of the trial, and its
 exact cost when the joined answer passes the judge. If it does not, the same trees are tried in
@@ -25,7 +26,7 @@ from lugwright.model.objective import Objective, objective_of
 from lugwright.model.resize import in_other_wire
 from lugwright.model.sizes import SizeSets
 from lugwright.model.solve import Clock, cheapest_equal, second_opinion, solve_ask
-from lugwright.model.split import Trial, hub_landings, parts_of, whole
+from lugwright.model.split import Trial, hub_landings, landings_anywhere, parts_of, whole
 from lugwright.plan.progress import Listener, Progress
 from lugwright.problem.schema import Problem
 
@@ -102,6 +103,7 @@ class Search:
         self.sizes = SizeSets(problem, self.objective, shortcuts=shortcuts)
         self.judge = Judge(problem)
         self.solved: dict[Ask, Solved] = {}
+        self.free: dict[tuple[str, ...], Ask] = {}
         self.state = _State()
         self.counter = itertools.count()
         self.disagreed = False
@@ -131,26 +133,78 @@ class Search:
         heapq.heappush(self.state.heap, (*order, next(self.counter), candidate))
 
     def _open_trials(self) -> None:
+        """Bound every circuit with its landing left free; every trial starts from their sum."""
         trials = [
             Trial(hub, landings)
             for hub, landings in hub_landings(self.problem)
             if self.hubs is None or hub in self.hubs
         ]
-        self._solve_many(part for trial in trials for part in self._parts(trial))
+        anywhere = landings_anywhere(trials)
+        if anywhere is None:
+            return
+        for part in self._parts(anywhere):
+            self.free[part.circuits] = part
+        self._solve_many(self.free.values())
         for trial in trials:
-            self._settle(Candidate(trial, 0))
+            self._rebound(Candidate(trial, 0))
+        self._try_likely(trials)
+
+    def _try_likely(self, trials: list[Trial]) -> None:
+        """A first plan early: the landings the circuits would choose if they were free."""
+        liked = {
+            (name, post)
+            for part in self.free.values()
+            if (answer := self.solved[part].answer)
+            for name, post in answer.landings.items()
+        }
+
+        def likeness(trial: Trial) -> int:
+            return sum((name, post) in liked for name, posts in trial.landings for post in posts)
+
+        likely = max(trials, key=likeness)
+        candidate = Candidate(likely, 0, settled=True)
+        answers = [solved.answer for solved in self._solve_many(self._parts(likely))]
+        found = [answer for answer in answers if answer is not None]
+        if len(found) == len(answers):
+            self._offer_if_sound(candidate, _join(found))
+
+    def _offer_if_sound(self, candidate: Candidate, answer: Answer) -> bool:
+        """Offer an answer that passes the judge, as it is or in other wire of equal cost."""
+        broken = self.judge.broken(answer)
+        if not broken:
+            self._offer(candidate, answer)
+            return True
+        candidate.families |= broken
+        other = in_other_wire(self.problem, answer, self.sizes, self.judge, self.objective)
+        if other is not None:
+            self._offer(candidate, other)
+        return other is not None
 
     def _parts(self, trial: Trial) -> list[Ask]:
         return parts_of(self.problem, trial, self.sizes)
 
+    def _rebound(self, candidate: Candidate) -> None:
+        """Sum up what is known of a trial's parts and put it back, unless one has no answer."""
+        known = []
+        for part in self._parts(candidate.trial):
+            solved = self.solved.get(part) or self.solved[self.free[part.circuits]]
+            if solved.status is Status.NONE:
+                return
+            known.append(solved)
+        candidate.bound = max(candidate.bound, self._sum_of_bounds(known))
+        self._push(candidate)
+
     # -- settling a trial part by part ---------------------------------------------------------
 
     def _settle(self, candidate: Candidate) -> None:
-        """Solve every part of a trial exactly; joined, their answers are its bound."""
+        """Solve the next parts of a trial; once all are solved, their answers joined are exact."""
         parts = self._parts(candidate.trial)
-        solved = self._solve_many(parts)
-        if any(part.status is Status.NONE for part in solved):
+        missing = [part for part in parts if part not in self.solved]
+        if missing:
+            self._solve_many(missing[:WORKERS])
+            self._rebound(candidate)
             return
+        solved = [self.solved[part] for part in parts]
         candidate.settled = True
         answers = [part.answer for part in solved if part.answer]
         if all(part.status is Status.BEST for part in solved):
@@ -160,7 +214,6 @@ class Search:
             candidate.bound = self.objective.scalar(candidate.answer.sums)
         else:
             candidate.unfinished = True
-            candidate.bound = max(candidate.bound, self._sum_of_bounds(solved))
             if len(answers) == len(parts):
                 self._offer_unproved(candidate, _join(answers))
         self._push(candidate)
@@ -221,16 +274,7 @@ class Search:
         """A complete answer: take it if it stands, else ask again with what it breaks."""
         if candidate.answer is None:
             return
-        broken = self.judge.broken(candidate.answer)
-        if not broken:
-            self._offer(candidate, candidate.answer)
-            return
-        candidate.families |= broken
-        other = in_other_wire(
-            self.problem, candidate.answer, self.sizes, self.judge, self.objective
-        )
-        if other is not None:
-            self._offer(candidate, other)
+        if self._offer_if_sound(candidate, candidate.answer):
             return
         candidate.answer = None
         self._push(candidate)
@@ -268,12 +312,12 @@ class Search:
             self.state.best = offered
             self.state.equal = [offered]
             self._tell(f"a plan with hub {candidate.trial.hub}")
-        elif value == best.value:
+        elif value == best.value and all(e.trial != offered.trial for e in self.state.equal):
             self.state.equal.append(offered)
 
     def _offer_unproved(self, candidate: Candidate, answer: Answer) -> None:
         if not self.judge.broken(answer):
-            self._offer(candidate, answer)
+            self._offer(replace(candidate), answer)
 
     def _tell(self, text: str) -> None:
         if self.listener is None:

@@ -25,6 +25,18 @@ class Trial:
     landings: Landings
 
 
+def landings_anywhere(trials: list[Trial]) -> Trial | None:
+    """All landings of all trials at once: its bound is a bound of each. None: no trial."""
+    if not trials:
+        return None
+    merged: dict[str, set[str]] = {}
+    for trial in trials:
+        for circuit, posts in trial.landings:
+            merged.setdefault(circuit, set()).update(posts)
+    names = [circuit for circuit, _ in trials[0].landings]
+    return Trial("anywhere", tuple((name, tuple(sorted(merged[name]))) for name in names))
+
+
 def supplied(problem: Problem) -> list[CircuitQuestion]:
     """Circuits that have a pigtail of their own."""
     return [circuit for circuit in problem.circuits if circuit.supply]

@@ -14,9 +14,12 @@ FORMAT = 1
 
 
 class Record(BaseModel):
-    """Base of every part of a plan: frozen, and no unknown keys."""
+    """Base of every part of a plan: frozen, and no unknown keys.
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    A model is made ready when it is first used: a plan is read by one, which holds all others.
+    """
+
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
 Stage = Literal["bench", "aboard"]

@@ -16,6 +16,7 @@ from pydantic_core import ErrorDetails
 
 from lugwright.base.errors import Complaint
 from lugwright.base.toml import KeyPath, TomlFile
+from lugwright.scenario.field_notes import field_notes
 
 _SINGULAR = {
     "instrument": "instrument",
@@ -186,7 +187,7 @@ def _description(model: type[BaseModel], parent: KeyPath, key: str) -> str:
     found = _model_at(model, parent)
     if found is None or key not in found.model_fields:
         return ""
-    return " ".join((found.model_fields[key].description or "").split()).rstrip(".")
+    return " ".join(field_notes(found).get(key, "").split()).rstrip(".")
 
 
 def _model_at(model: type[BaseModel], path: KeyPath) -> type[BaseModel] | None:

@@ -30,9 +30,13 @@ INSULATION_TEMPERATURES_C = (60, 75, 80, 90, 105, 125, 200)
 
 
 class Part(BaseModel):
-    """Base of every part of a scenario: frozen, and no unknown keys."""
+    """Base of every part of a scenario: frozen, and no unknown keys.
 
-    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
+    The note under a field is its description (``field_notes``). A model is made ready when it is
+    first used: a scenario is read by one of them, which holds all others.
+    """
+
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
 def _text(value: Any, example: str) -> str:

@@ -7,6 +7,8 @@ from pathlib import Path
 from typing import Any
 
 from lugwright.limits.explain import limits_json_schema
+from lugwright.scenario.field_notes import add_notes
+from lugwright.scenario.fields import Part
 from lugwright.scenario.library import pattern_names
 from lugwright.scenario.schema import ScenarioPart
 
@@ -19,6 +21,10 @@ def scenario_schema() -> dict[str, Any]:
     It lists the library's pattern names as examples.
     """
     schema = ScenarioPart.model_json_schema()
+    add_notes(schema, ScenarioPart)
+    for model in Part.__subclasses__():
+        if model.__name__ in schema["$defs"]:
+            add_notes(schema["$defs"][model.__name__], model)
     schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
     schema["title"] = "Lugwright scenario"
     pattern = schema["$defs"]["InstrumentPart"]["properties"]["pattern"]

@@ -21,13 +21,16 @@ from lugwright.stock.schema import Barrel, FittingType
 
 WIRE = EndType("wire", 1_309_000, 2500)
 THICK = EndType("thick", 2_618_000, 3500)
+HUGE = EndType("huge", 8_000_000, 5500)
 GIVEN = EndType("pigtail ground", 1_309_000, 2500)
 WIDE = Barrel(1, 90_000_000, 90_000, 60)
 
 
 def grouper(*extra: FittingType, without: tuple[str, ...] = (), **limits: Any) -> Grouper:
     """Tables over the small shelf."""
-    return Grouper(shelf(*extra, without=without), roomy_limits(**limits), [WIRE, THICK, GIVEN])
+    return Grouper(
+        shelf(*extra, without=without), roomy_limits(**limits), [WIRE, THICK, HUGE, GIVEN]
+    )
 
 
 def ways(options: tuple[GroupOption, ...]) -> list[list[tuple[str, int]]]:
@@ -127,7 +130,7 @@ def test_different_ends_share_by_type() -> None:
 def test_no_fitting_no_way() -> None:
     """A wire no barrel takes, another thread, another tab."""
     table = grouper()
-    assert table.stud(THREAD, (("thick", 2),), "bench") == ()
+    assert table.stud(THREAD, (("huge", 1),), "bench") == ()
     assert table.stud("M9", (("wire", 1),), "bench") == ()
     assert table.tab("2.8 x 0.5", (("wire", 1),), "bench") == ()
     assert table.tab(TAB_SIZE, (("wire", 3),), "bench") == ()

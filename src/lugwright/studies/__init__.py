@@ -1,0 +1,18 @@
+"""Many runs of the planner on one console, to answer what a single plan cannot.
+
+================  ==========================================================================
+file              what it holds
+================  ==========================================================================
+``why_not``       the door: why no plan exists, and what would let one exist
+``schema``        the answer: conflicts, their members, the ways out
+``words``         the answer in lines, and as data
+``question``      one question put to the planner, its probes counted and kept
+``loosening``     what can be taken away, and its ladder of steps
+``limit_steps``   the limits that can be loosened
+``fact_steps``    the facts of a scenario that a person can change
+``shelf_steps``   what else could lie on the shelf
+``conflict``      the fewest things that cannot hold together
+``least_change``  the first step of a ladder that is enough
+``evidence``      what a plan wants more of than was allowed, with places and numbers
+================  ==========================================================================
+"""

@@ -1,0 +1,48 @@
+"""What can be taken away, and the ladder of steps towards it.
+
+A loosening is one limit, or one fact of the scenario or the shelf that a person can change.
+``off`` takes it away wholly: only for asking, never suggested. ``values`` are the steps a person
+can take, from the nearest to the present value onwards; none lies outside the limit's published
+range. A step may be taken at some ``places`` only.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Iterable
+from dataclasses import dataclass
+from functools import reduce
+from typing import Any, Literal
+
+from lugwright.studies.question import Question
+
+Kind = Literal["limit", "scenario", "shelf", "call"]
+Value = Hashable
+Places = frozenset[str]
+
+
+@dataclass(frozen=True)
+class Loosening:
+    """One thing that can be loosened.
+
+    ``name`` is a limit's plain name, or what the fact is called. ``at`` gives the question with
+    a step taken at some places; ``say`` words a step ("5 lugs on a stud"). ``climbs``: whatever
+    a step allows the next one allows too. ``wanted_unit``-free numbers come from ``evidence``.
+    """
+
+    name: str
+    kind: Kind
+    off: Callable[[Question], Question]
+    values: tuple[Any, ...]
+    at: Callable[[Question, Any, Places], Question]
+    say: Callable[[Any], str]
+    places: tuple[str, ...] = ()
+    climbs: bool = True
+
+    def step(self, question: Question, value: Any, places: Places | None = None) -> Question:
+        """The question with one step taken, at every place unless some are named."""
+        return self.at(question, value, frozenset(self.places) if places is None else places)
+
+
+def all_off(question: Question, loosenings: Iterable[Loosening]) -> Question:
+    """The question with all of these taken away."""
+    return reduce(lambda so_far, loosening: loosening.off(so_far), loosenings, question)

@@ -1,0 +1,157 @@
+"""One question put to the planner: is there any plan at all?
+
+Probes ask for nothing to be best: every weight of the objective is nought, so the solver may
+stop at the first plan it meets. Whether a plan exists does not depend on the objective.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Hashable
+from dataclasses import dataclass, replace
+from enum import Enum
+from types import MappingProxyType
+
+from lugwright.limits.schema import Limits
+from lugwright.model.choose import best_choice
+from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plan.progress import Listener, Progress
+from lugwright.problem.build import build_problem
+from lugwright.problem.schema import Problem
+from lugwright.routes.build import build_routes
+from lugwright.routes.schema import Routes
+from lugwright.scenario.console import Console
+from lugwright.stock.schema import Stock
+
+NO_WORTH = MappingProxyType({"length": 0, "stacked": 0, "fittings": 0, "money": 0})
+SOME_WORTH = MappingProxyType({"length": 1, "stacked": 400, "fittings": 250, "money": 0})
+
+RouteMaker = Callable[[Console, Limits], Routes]
+
+
+class Verdict(Enum):
+    """How a probe ended. ``UNDECIDED`` is never read as impossible."""
+
+    POSSIBLE = "possible"
+    IMPOSSIBLE = "impossible"
+    UNDECIDED = "undecided"
+
+
+@dataclass(frozen=True)
+class Question:
+    """A console under limits, from a shelf; ``hub`` is the instrument held as hub, or None."""
+
+    console: Console
+    limits: Limits
+    stock: Stock
+    hub: str | None = None
+
+
+@dataclass(frozen=True)
+class Probe:
+    """One probe: what was asked, how it ended, and what it ended with."""
+
+    question: Question
+    routes: Routes
+    problem: Problem
+    outcome: Outcome
+
+    @property
+    def verdict(self) -> Verdict:
+        """Whether a plan exists, as far as this probe knows."""
+        if self.outcome.choice is not None:
+            return Verdict.POSSIBLE
+        if self.outcome.ending is Ending.IMPOSSIBLE and not self.outcome.interrupted:
+            return Verdict.IMPOSSIBLE
+        return Verdict.UNDECIDED
+
+
+class Prober:
+    """Asks questions within a time limit (seconds, None for none), each only once.
+
+    A probe may take at most a third of what is left, so that one hard question does not eat up
+    all others. ``route`` makes routes (tests give straight ones).
+    """
+
+    def __init__(
+        self,
+        time_limit_s: float | None = None,
+        listener: Listener | None = None,
+        route: RouteMaker = build_routes,
+    ) -> None:
+        self.probes = 0
+        self.interrupted = False
+        self._deadline = None if time_limit_s is None else time.monotonic() + time_limit_s
+        self._listener = listener
+        self._route = route
+        self._routes: dict[Hashable, Routes] = {}
+        self._known: dict[Hashable, Probe] = {}
+
+    def left_s(self) -> float | None:
+        """Seconds left; None where there is no limit, 0 once interrupted."""
+        if self.interrupted:
+            return 0.0
+        return None if self._deadline is None else max(0.0, self._deadline - time.monotonic())
+
+    @property
+    def out_of_time(self) -> bool:
+        """Whether nothing more can be asked."""
+        left_s = self.left_s()
+        return left_s is not None and left_s <= 0
+
+    def ask(
+        self, question: Question, key: Hashable, told: str = "", *, short: bool = False
+    ) -> Probe | None:
+        """The probe of a question, known by ``key``; None when time is up.
+
+        ``short`` asks for a plan with little wire and few stacked lugs instead of any plan, for
+        looking at what it uses.
+        """
+        key = (key, short)
+        known = self._known.get(key)
+        if known is not None:
+            return known
+        if self.out_of_time:
+            return None
+        probe = self._probe(question, told, short=short)
+        if probe.verdict is not Verdict.UNDECIDED:
+            self._known[key] = probe
+        return probe
+
+    def verdict(self, question: Question, key: Hashable, told: str = "") -> Verdict:
+        """How a question ends; undecided when time is up."""
+        probe = self.ask(question, key, told)
+        return Verdict.UNDECIDED if probe is None else probe.verdict
+
+    def _probe(self, question: Question, told: str, *, short: bool) -> Probe:
+        self.probes += 1
+        if self._listener is not None:
+            self._listener(Progress(f"why not, question {self.probes}: {told}", ()))
+        worth = SOME_WORTH if short else NO_WORTH
+        limits = replace(question.limits, objective="weights", weights=worth)
+        routes = self._routes_of(question)
+        problem = build_problem(question.console, limits, question.stock, routes)
+        left_s = self.left_s()
+        outcome = best_choice(
+            problem,
+            time_limit_s=None if left_s is None else left_s / 3,
+            hubs=None if question.hub is None else (question.hub,),
+            any_plan=True,
+        )
+        self.interrupted = self.interrupted or outcome.interrupted
+        return Probe(question, routes, problem, outcome)
+
+    def _routes_of(self, question: Question) -> Routes:
+        """Routes, kept while nothing changes that they are made from: no step moves a thing."""
+        limits = question.limits
+        key = (
+            limits.clearance_dmm,
+            limits.nut_driver_room_dmm,
+            limits.splices,
+            limits.dress_height_dmm,
+            limits.splice_neighbours,
+            limits.splice_to_post_dmm,
+        )
+        if key not in self._routes:
+            self._routes[key] = self._route(question.console, limits)
+        return self._routes[key]
