@@ -166,8 +166,8 @@ def posed(
     [
         "b01.stp",
         "b03.stp",
+        "b05.stp",
         pytest.param("b07.stp", marks=pytest.mark.slow),
-        pytest.param("b05.stp", marks=pytest.mark.slow),
     ],
 )
 def test_steiner_trees_in_graphs(name: str) -> None:
@@ -217,9 +217,12 @@ def degree_problem(path: Path, degree: int) -> Problem:
         ("shrd150.txt", 5, 339),
         ("shrd150.txt", 4, 430),
         ("shrd150.txt", 3, 582),
-        pytest.param("shrd200.txt", 5, 627, marks=pytest.mark.slow),
-        pytest.param("shrd200.txt", 4, 802, marks=pytest.mark.slow),
-        pytest.param("shrd200.txt", 3, 1088, marks=pytest.mark.slow),
+        ("shrd200.txt", 5, 627),
+        ("shrd200.txt", 4, 802),
+        ("shrd200.txt", 3, 1088),
+        ("shrd300.txt", 5, 1504),
+        ("shrd300.txt", 4, 1905),
+        ("shrd300.txt", 3, 2592),
     ],
 )
 def test_degree_constrained_trees(file: str, degree: int, optimum: int) -> None:

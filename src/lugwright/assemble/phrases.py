@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from lugwright.assemble.built import Built
 from lugwright.base.scale import mm_text
 from lugwright.plan.schema import Cap, Crimp, EndRef, Jumper, Stack, StackedLug, Tie
+from lugwright.stock.schema import Barrel
 
 
 def joined(words: Sequence[str]) -> str:
@@ -63,54 +64,47 @@ def _place(built: Built, crimp: Crimp) -> str:
     return f"on the flying lead {post.id}" if post.kind == "lead" else f"for {post.id}"
 
 
-def _wires_in(built: Built, ends: Iterable[EndRef]) -> str:
-    """The wire ends of one barrel with their colours and sizes."""
-    cut = {item.label: f"{item.colour} {item.wire_size}" for item in built.cut.jumpers}
+def _given_kinds(built: Built) -> dict[str, str]:
+    """Colour and size of every wire that bears no tag of ours: given wires and leads."""
     given = {item.wire: f"{item.colour} {item.wire_size}" for item in built.cut.given}
     leads = {
         f"lead {post.id}": f"{post.lead.colour} {post.lead.wire_size}"
         for post in built.console.posts
         if post.lead is not None
     }
-    kinds = given | leads | cut
-    return joined([f"{end_words(built, end)} ({kinds[end.wire]})" for end in ends])
+    return given | leads
 
 
-def _barings(built: Built, crimp: Crimp) -> list[str]:
-    """What must still be bared: wires that were not cut here, and folds."""
-    row = built.sheet.rows[crimp.number]
-    cut = {item.label for item in built.cut.jumpers}
-    found = []
-    folds = built.sheet.folds[crimp.number]
-    for barrel, ends, fold in zip(row.barrels, crimp.barrels, folds, strict=True):
-        strip = mm_text(barrel.length_dmm + built.limits.strip_clearance_dmm)
-        found += [f"Bare {strip} mm of {end.wire}." for end in ends if end.wire not in cut]
-        if fold:
-            more = mm_text(barrel.length_dmm)
-            found.append(
-                f"Bare {more} mm more of {end_words(built, ends[0])} and fold its strands back."
-            )
-    return found
+def _wires_in(built: Built, barrel: Barrel, ends: Iterable[EndRef], fold: bool) -> str:
+    """The wire ends of one barrel; a wire that was not cut here with its kind and its strip."""
+    kinds = _given_kinds(built)
+    words = []
+    for end in ends:
+        if end.wire in kinds:
+            strip = mm_text(barrel.length_dmm + built.limits.strip_clearance_dmm)
+            words.append(f"{end.wire} ({kinds[end.wire]}, bare {strip} mm)")
+        else:
+            words.append(f"{end.wire} {end.end}")
+    folded = f", bared {mm_text(barrel.length_dmm)} mm more and folded back" if fold else ""
+    return " + ".join(words) + folded
 
 
 def crimp_sentence(built: Built, crimp: Crimp) -> str:
-    """How to make one crimp."""
+    """How to make one crimp, at a glance: what, where, which wires, which die."""
     parts = []
     if crimp.joint.startswith("join ") and _ring_cut_off(built, crimp.joint):
         parts.append(f"Cut the ready-made ring off {crimp.joint.removeprefix('join ')}.")
-    parts += _barings(built, crimp)
-    holds = [_wires_in(built, ends) for ends in crimp.barrels]
-    if len(holds) == 2:
-        filled = f"{holds[0]} in one half, {holds[1]} in the other"
-    else:
-        filled = f"{holds[0]} in its barrel"
-    colour = "" if crimp.colour and crimp.colour in crimp.item else crimp.colour
-    what = " ".join(word for word in (colour, crimp.kind) if word)
-    named = "" if what == crimp.item else f' "{crimp.item}"'
-    parts.append(f"Crimp {crimp.number}: {what}{named} {_place(built, crimp)}: {filled}.")
+    what = crimp.item if crimp.kind in crimp.item else f'{crimp.kind} "{crimp.item}"'
+    barrels = built.sheet.rows[crimp.number].barrels
+    folds = built.sheet.folds[crimp.number]
+    holds = [
+        _wires_in(built, barrel, ends, fold)
+        for barrel, ends, fold in zip(barrels, crimp.barrels, folds, strict=True)
+    ]
+    parts.append(f"Crimp {crimp.number}: {what} {_place(built, crimp)}: {' / '.join(holds)}.")
     if any(len(ends) > 1 for ends in crimp.barrels):
-        parts.append("Twist each wire's strands, then twist the wires together.")
-    parts.append(f"Use die {crimp.die}, then tug every wire." if crimp.die else "Tug every wire.")
+        parts.append("Twist together.")
+    parts.append(f"Die {crimp.die}; tug each wire." if crimp.die else "Tug each wire.")
     return " ".join(parts)
 
 

@@ -205,6 +205,8 @@ class Search:
             self._rebound(candidate)
             return
         solved = [self.solved[part] for part in parts]
+        if any(part.status is Status.NONE for part in solved):
+            return
         candidate.settled = True
         answers = [part.answer for part in solved if part.answer]
         if all(part.status is Status.BEST for part in solved):

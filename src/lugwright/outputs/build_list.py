@@ -6,7 +6,7 @@ from lugwright.outputs.layout import heading, table, wrapped
 from lugwright.outputs.rows import Rows, rows_of
 from lugwright.outputs.rows_bench import CrimpRow, StepRow, crimp_margin_um2
 from lugwright.outputs.stack_text import stack_columns, tightest_sentence
-from lugwright.outputs.words import area_margin_text, hub_sentence, proof_sentence
+from lugwright.outputs.words import area_margin_text, hub_sentence, proof_sentence, spare_text
 from lugwright.plan.schema import Plan
 
 _STAGE_TITLES = {
@@ -70,9 +70,11 @@ def _tightest_barrel_sentence(plan: Plan) -> str:
     if not plan.crimps:
         return "Tightest barrel: nothing is crimped."
     crimp = min(plan.crimps, key=lambda crimp: (crimp_margin_um2(crimp), crimp.number))
+    margin = area_margin_text(crimp_margin_um2(crimp))
+    room = "" if float(margin) == 0 else f"{margin} mm² from the end of its range"
     return (
         f"Tightest barrel: crimp {crimp.number} at {crimp.joint}, "
-        f"{area_margin_text(crimp_margin_um2(crimp))} mm² from the end of its range."
+        f"{room or 'at the end of its range'}."
     )
 
 
@@ -144,7 +146,7 @@ def _crimp_lines(x: CrimpRow) -> list[str]:
             f"{x.fitting}; {x.barrel_colour} barrel, die {x.die}; at {x.joint}, {x.stage}", first
         ),
         *wrapped(
-            f"{x.wires}{folded}; {x.area_mm2} mm² in {x.range_mm2}, {x.margin_mm2} to spare",
+            f"{x.wires}{folded}; {x.area_mm2} mm² in {x.range_mm2}, {spare_text(x.margin_mm2)}",
             " " * len(first),
         ),
     ]

@@ -37,6 +37,11 @@ def area_margin_text(margin_um2: int) -> str:
     return f"{margin_um2 // UM2_PER_THOUSANDTH_MM2 / 1000:.3f}"
 
 
+def spare_text(margin: str) -> str:
+    """How much room a barrel leaves, by its margin as it is written."""
+    return "at the end of its range" if float(margin) == 0 else f"{margin} to spare"
+
+
 def drop_text(drop_nv: int) -> str:
     """A voltage drop in mV with one place, rounded up."""
     return f"{ceil_div(drop_nv, NV_PER_TENTH_MV) / 10:.1f}"

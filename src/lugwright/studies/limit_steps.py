@@ -111,7 +111,13 @@ def _barrels(limits: Limits) -> Iterator[Loosening | None]:
     yield _limit("size_ratio", limits, ratios, AMPLE, "areas up to {} in one barrel")
     yield _flag("fold_back", limits, True, "a lone wire folded back")
     wires = _up("wires_per_splice", limits)
-    yield _limit("wires_per_splice", limits, wires, SPEC_BY_NAME["wires_per_splice"].most, "{} wires per splice")
+    yield _limit(
+        "wires_per_splice",
+        limits,
+        wires,
+        SPEC_BY_NAME["wires_per_splice"].most,
+        "{} wires per splice",
+    )
     if limits.splice_to_post_dmm:
         steps = _down("splice_to_post", limits, 100)
         yield _limit("splice_to_post", limits, steps, 0, "splices {} from a post")
@@ -138,9 +144,7 @@ def _electric(limits: Limits, stock: Stock) -> Iterator[Loosening | None]:
     steps = _down("off_loom_conductors", limits)
     yield _limit("off_loom_conductors", limits, steps, 1, "{} taken to run together off the loom")
     looser = BUNDLE_RULES[: BUNDLE_RULES.index(limits.bundle_rule)][::-1]
-    yield _limit(
-        "bundle_rule", limits, list(looser), "none", "bundle factors of {}", climbs=False
-    )
+    yield _limit("bundle_rule", limits, list(looser), "none", "bundle factors of {}", climbs=False)
     distance = _up("fuse_distance", limits, 10)
     yield _limit("fuse_distance", limits, distance, AMPLE, "a fuse {} from the source")
     yield _limit("load_share", limits, _up("load_share", limits, 10), AMPLE, "loads {} of a fuse")
@@ -167,9 +171,7 @@ def _minimum_size(limits: Limits, stock: Stock) -> Loosening | None:
     ]
 
     def at(question: Question, value: SizeValue, _places: Places) -> Question:
-        changed = replace(
-            question.limits, minimum_size=value.text, minimum_area_um2=value.area_um2
-        )
+        changed = replace(question.limits, minimum_size=value.text, minimum_area_um2=value.area_um2)
         return replace(question, limits=changed)
 
     return Loosening(
