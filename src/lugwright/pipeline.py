@@ -33,6 +33,7 @@ from lugwright.stock.schema import Stock
 if TYPE_CHECKING:
     from lugwright.problem.schema import Problem
     from lugwright.routes.schema import Routes
+    from lugwright.studies.schema import WhyNot
 
 
 @dataclass(frozen=True)
@@ -116,6 +117,24 @@ def make_plan(
         return Run(outcome, None, None)
     plan = work_up(inputs, routes, outcome)
     return Run(outcome, plan, check_plan(inputs.console, inputs.limits, inputs.stock, plan))
+
+
+def why_no_plan(
+    inputs: Inputs,
+    *,
+    time_limit_s: float | None = None,
+    holds: Mapping[str, str] | None = None,
+    progress: Listener | None = None,
+) -> WhyNot:
+    """Why a console has no plan, once ``make_plan`` has said that none exists.
+
+    ``holds`` as there. ``time_limit_s`` in seconds, None for none.
+    """
+    from lugwright.studies.question import Question
+    from lugwright.studies.why_not import why_not
+
+    question = Question(inputs.console, inputs.limits, inputs.stock, (holds or {}).get("hub"))
+    return why_not(question, time_limit_s=time_limit_s, listener=progress)
 
 
 def work_up(inputs: Inputs, routes: Routes, outcome: Outcome) -> Plan:

@@ -46,13 +46,13 @@ COLOURS = {"ignition": "purple", "ground": "black", "lamps": "dark blue"}
 def random_case(seed: int) -> Case:
     """One small random case; the same seed gives the same case.
 
-    Where the first draw has no plan, it mostly is drawn again, up to three times: consoles without a
-    plan say little about costs, and some of them are enough.
+    Where the first draw has no plan, it mostly is drawn again, up to three times: consoles
+    without a plan say little about costs, and some of them are enough.
     """
     for attempt in range(3):
         rng = Random(seed + attempt * REDRAWN)
         case = _drawn(rng, seed)
-        if rng.random() < 0.2 or case.best().cost is not None:
+        if rng.random() < 0.08 or case.best().cost is not None:
             return case
     return _drawn(Random(seed + 3 * REDRAWN), seed)
 

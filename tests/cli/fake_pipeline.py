@@ -17,6 +17,7 @@ from lugwright.check.finding import Finding, Report
 from lugwright.plan.outcome import Ending, Outcome
 from lugwright.plan.progress import Progress
 from lugwright.plan.schema import Plan
+from lugwright.studies.schema import WhyNot
 
 PASSED = Report((), 214)
 REJECTED = Report(
@@ -61,6 +62,7 @@ class FakePipeline:
     run: FakeRun
     verdicts: Mapping[str, tuple[Report, tuple[str, ...]]] = field(default_factory=dict)
     fault: BaseException | None = None
+    why: WhyNot = WhyNot((), (), 0, True)
     calls: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
 
     def read_inputs(
@@ -91,6 +93,11 @@ class FakePipeline:
             progress(Progress("weighing hubs", ("wire length, 0.1 mm",), (21000,), (20000,)))
         return self.run
 
+    def why_no_plan(self, inputs: FakeInputs, **asked: Any) -> WhyNot:
+        """Remember the call and give the reason the test wants."""
+        self.calls.append(("why_no_plan", {"holds": dict(asked["holds"])}))
+        return self.why
+
     def check_file(self, inputs: FakeInputs, path: Path) -> tuple[Plan, Report, tuple[str, ...]]:
         """The verdict on a file, by its name."""
         report, notes = self.verdicts[path.name]
@@ -109,7 +116,7 @@ def planned(
 def put_in(monkeypatch: pytest.MonkeyPatch, fake: FakePipeline) -> FakePipeline:
     """Let the commands find the fake where the pipeline would be."""
     module = ModuleType("lugwright.pipeline")
-    for name in ("read_inputs", "make_plan", "check_file"):
+    for name in ("read_inputs", "make_plan", "why_no_plan", "check_file"):
         setattr(module, name, getattr(fake, name))
     monkeypatch.setitem(sys.modules, "lugwright.pipeline", module)
     monkeypatch.setattr(lugwright, "pipeline", module, raising=False)

@@ -94,13 +94,30 @@ def test_reasons_are_told_in_the_trades_words(
     told = capsys.readouterr()
     assert told.out == ""
     assert told.err.splitlines() == [
-        "No plan exists.",
-        "These cannot hold together; dropping any one of them lets a plan exist:",
+        "No plan exists. Whatever is chosen, this stands in the way:",
         "  ground stud of depth: more lugs are wanted than allowed; possible with 5 lugs, or with "
         "one splice [limit from limits file, shop.toml:4] (wanted 5 lugs, allowed 4 lugs)",
         "  pigtail ground: does not reach fuel",
     ]
     assert not (folder / "plans").exists()
+
+
+@pytest.mark.parametrize(
+    ("holds", "tried"),
+    [((), "every hub was tried"), (("--hold", "hub=depth"), "depth was tried as the hub")],
+)
+@pytest.mark.usefixtures("folder")
+def test_no_plan_without_a_reason_says_what_was_tried(
+    holds: tuple[str, ...],
+    tried: str,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """No fault stands by itself: the search has found it, and no more than it tried is claimed."""
+    put_in(monkeypatch, FakePipeline(FakeRun(Outcome(Ending.IMPOSSIBLE, ()))))
+    assert run(["plan", "skiff.toml", "--quiet", *holds]) == 3
+    said = f"No plan exists: {tried}, and a second, different solve agrees."
+    assert capsys.readouterr().err.splitlines() == [said]
 
 
 def test_a_rejected_plan_is_not_written(

@@ -18,6 +18,7 @@ from rules.asking import (
     THREE,
     TWO,
     ask,
+    change_pigtail,
     change_post,
     cost_of,
     fitting,
@@ -30,6 +31,7 @@ from rules.asking import (
     with_load,
 )
 
+from lugwright.pipeline import Inputs, Run, make_plan
 from lugwright.plan.outcome import Outcome
 from lugwright.routes.schema import SplicePoint
 from lugwright.scenario.console import Console, TiePoint
@@ -285,3 +287,29 @@ def test_which_wire_shares_which_ring_is_chosen() -> None:
         outcome = planned(console, stock, lug_worth_dmm=1, fitting_worth_dmm=1)
         # three jumpers of 100 mm; rings at the hub and one at each far end
         assert cost_of(outcome) == 3000 + (rings + 3) + (rings - 1)
+
+
+def bundled_extension(dial2_ma: int) -> Run:
+    """Dial 2 is the hub; the ground's pigtail is short, its way lies over the loom leg.
+
+    On the leg run both pigtails and both jumpers back to dial 1: 4 conductors, 60 %.
+    """
+    console = loom_console(dial2_ma)
+    for circuit, reach_dmm in (("ground", 1000), ("ignition", 9000)):
+        console = change_pigtail(console, circuit, entry=place(80, 55, 50), reach_dmm=reach_dmm)
+    stock = wide_shelf(fitting("butt", "butt", ANY, ANY))
+    limits = roomy_limits(bundle_rule="e11-dc", extensions=True)
+    return make_plan(Inputs(console, limits, stock, {}, ()), holds={"hub": "dial2"})
+
+
+def test_an_extension_on_a_loom_leg_carries_its_share() -> None:
+    """14.9 A through an extension of 16 AWG, which carries 25 A × 0.6 = 15 A on the leg."""
+    run = bundled_extension(14_800)
+    assert run.report is not None
+    assert run.report.findings == ()
+
+
+def test_an_extension_on_a_loom_leg_is_bundled() -> None:
+    """15.1 A is too much for it there: no plan may come out that the checker refuses."""
+    run = bundled_extension(15_000)
+    assert run.report is None or run.report.findings == ()

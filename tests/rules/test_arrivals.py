@@ -87,9 +87,6 @@ def test_a_post_of_no_circuit_holds_what_arrives() -> None:
     assert cost_of(signal_thread(40)) == SENT
 
 
-@pytest.mark.xfail(
-    strict=True, reason="where no lug fits an arrival's stud, its wire is left without a fitting"
-)
 def test_a_post_of_no_circuit_is_judged_too() -> None:
     """0.1 mm less, and what arrives cannot be landed: no plan exists."""
     assert impossible(signal_thread(39))

@@ -76,17 +76,23 @@ def _given_kinds(built: Built) -> dict[str, str]:
 
 
 def _wires_in(built: Built, barrel: Barrel, ends: Iterable[EndRef], fold: bool) -> str:
-    """The wire ends of one barrel; a wire that was not cut here with its kind and its strip."""
+    """The wire ends of one barrel, each with what is still to be done to it.
+
+    A wire that was not cut here is told with its kind and its strip; the others bear their tag
+    and are bared already.
+    """
     kinds = _given_kinds(built)
     words = []
     for end in ends:
+        notes = []
         if end.wire in kinds:
             strip = mm_text(barrel.length_dmm + built.limits.strip_clearance_dmm)
-            words.append(f"{end.wire} ({kinds[end.wire]}, bare {strip} mm)")
-        else:
-            words.append(f"{end.wire} {end.end}")
-    folded = f", bared {mm_text(barrel.length_dmm)} mm more and folded back" if fold else ""
-    return " + ".join(words) + folded
+            notes += [kinds[end.wire], f"bare {strip} mm"]
+        if fold:
+            notes.append(f"bare {mm_text(barrel.length_dmm)} mm more and fold it back")
+        name = end.wire if end.wire in kinds else f"{end.wire} {end.end}"
+        words.append(f"{name} ({', '.join(notes)})" if notes else name)
+    return " + ".join(words)
 
 
 def crimp_sentence(built: Built, crimp: Crimp) -> str:

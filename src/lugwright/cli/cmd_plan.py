@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+import time
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -14,11 +16,14 @@ from lugwright.cli.exits import Exit, exit_for
 from lugwright.cli.progress import telling
 from lugwright.cli.talk import say
 from lugwright.outputs.words import one_line
+from lugwright.plan.outcome import Ending, Outcome, Reason
 
 if TYPE_CHECKING:
     from lugwright.pipeline import Run
+    from lugwright.studies.schema import WhyNot
 
 ANSWER_FORMAT = 1
+WHY_SECONDS = 30.0
 PLANS_FOLDER = Path("plans")
 HOLDABLE = ("hub",)
 
@@ -47,6 +52,12 @@ def _seconds(
     metavar="SECONDS",
     help="Stop after so many seconds and keep the best plan so far (default: no end).",
 )
+@click.option(
+    "--no-why",
+    is_flag=True,
+    help=f"Where no plan exists, do not search for the reason (up to {WHY_SECONDS:.0f} seconds, "
+    "or what is left of --time).",
+)
 @options.json_option
 @click.option("--quiet", "-q", is_flag=True, help="No word of how the search goes.")
 @click.pass_context
@@ -64,6 +75,7 @@ def command(
     objective: str | None,
     holds: tuple[tuple[str, str], ...],
     seconds: float | None,
+    no_why: bool,
     as_json: bool,
     quiet: bool,
 ) -> None:
@@ -86,9 +98,19 @@ def command(
         options.with_objective(settings, objective),
     )
     held = _held(holds, tuple(one.name for one in inputs.console.instruments))
+    started, why = time.monotonic(), None
     with telling(quiet=quiet) as listener:
         run = pipeline.make_plan(inputs, time_limit_s=seconds, holds=held, progress=listener)
-    ctx.exit(_conclude(run, target, as_json=as_json, quiet=quiet))
+        if run.outcome.ending is Ending.IMPOSSIBLE and not run.outcome.interrupted and not no_why:
+            why = pipeline.why_no_plan(
+                inputs, time_limit_s=_left(seconds, started), holds=held, progress=listener
+            )
+    ctx.exit(_conclude(run, target, held, why, as_json=as_json, quiet=quiet))
+
+
+def _left(seconds: float | None, started: float) -> float:
+    """Seconds for the reason why no plan exists: what is left of the time given, if it was."""
+    return WHY_SECONDS if seconds is None else max(0.0, seconds - time.monotonic() + started)
 
 
 def _held(holds: tuple[tuple[str, str], ...], instruments: tuple[str, ...]) -> dict[str, str]:
@@ -112,7 +134,15 @@ def _hold_fault(message: str, hint: str) -> BadInput:
     return BadInput(Complaint("command line", 0, 0, "--hold", message, hint))
 
 
-def _conclude(run: Run, target: Path, *, as_json: bool, quiet: bool) -> Exit:
+def _conclude(
+    run: Run,
+    target: Path,
+    held: Mapping[str, str],
+    why: WhyNot | None,
+    *,
+    as_json: bool,
+    quiet: bool,
+) -> Exit:
     """Write the folder, print the answer, and say how it ended.
 
     A plan that was never checked must not leave the program: that is a fault of ours
@@ -124,12 +154,17 @@ def _conclude(run: Run, target: Path, *, as_json: bool, quiet: bool) -> Exit:
     code = exit_for(run.outcome.ending, interrupted=run.outcome.interrupted, rejected=rejected)
     written = _write(run, target) if run.plan is not None and not rejected else ()
     if as_json:
-        say(options.json_text("plan", ANSWER_FORMAT, _answer(run, code, target, written)))
+        say(options.json_text("plan", ANSWER_FORMAT, _answer(run, code, target, written, why)))
     elif written and run.plan is not None:
         from lugwright.outputs.build_list import build_list
 
         say(build_list(run.plan))
-    _tell_end(run, target, written, rejected=rejected, quiet=quiet)
+    _tell_end(run, target, written, held, rejected=rejected, quiet=quiet)
+    if why is not None:
+        from lugwright.studies.words import why_lines
+
+        for line in why_lines(why):
+            click.echo(line[: len(line) - len(line.lstrip())] + one_line(line), err=True)
     return code
 
 
@@ -140,7 +175,9 @@ def _write(run: Run, target: Path) -> tuple[str, ...]:
     return write_folder(run.plan, target) if run.plan is not None else ()
 
 
-def _answer(run: Run, code: Exit, target: Path, written: tuple[str, ...]) -> dict[str, Any]:
+def _answer(
+    run: Run, code: Exit, target: Path, written: tuple[str, ...], why: WhyNot | None
+) -> dict[str, Any]:
     """The answer as data. ``plan`` is null when there is none, or none that passed its check."""
     return {
         "ending": run.outcome.ending.value,
@@ -148,6 +185,7 @@ def _answer(run: Run, code: Exit, target: Path, written: tuple[str, ...]) -> dic
         "interrupted": run.outcome.interrupted,
         "note": run.outcome.note,
         "reasons": [vars(reason) for reason in run.outcome.reasons],
+        "why_not": None if why is None else _why_data(why),
         "findings": [vars(finding) for finding in run.report.findings] if run.report else [],
         "folder": target.as_posix() if written else None,
         "files": list(written),
@@ -155,8 +193,20 @@ def _answer(run: Run, code: Exit, target: Path, written: tuple[str, ...]) -> dic
     }
 
 
+def _why_data(why: WhyNot) -> dict[str, Any]:
+    from lugwright.studies.words import why_data
+
+    return why_data(why)
+
+
 def _tell_end(
-    run: Run, target: Path, written: tuple[str, ...], *, rejected: bool, quiet: bool
+    run: Run,
+    target: Path,
+    written: tuple[str, ...],
+    held: Mapping[str, str],
+    *,
+    rejected: bool,
+    quiet: bool,
 ) -> None:
     """The end of the story on standard error; bad news even when quiet."""
     outcome = run.outcome
@@ -166,8 +216,7 @@ def _tell_end(
             click.echo(f"  {one_line(str(finding))}", err=True)
         return
     if run.plan is None:
-        click.echo(f"{outcome.ending.value[0].upper()}{outcome.ending.value[1:]}.", err=True)
-        for line in _reason_lines(run):
+        for line in _no_plan_lines(outcome, held):
             click.echo(line, err=True)
     if outcome.note and (run.plan is None or not quiet):
         click.echo(one_line(outcome.note), err=True)
@@ -180,22 +229,26 @@ def _tell_end(
         )
 
 
-def _reason_lines(run: Run) -> list[str]:
-    """Why no plan exists, one line per limit that stands in the way."""
-    reasons = run.outcome.reasons
-    if not reasons:
-        return []
-    lead = (
-        "This cannot hold:"
-        if len(reasons) == 1
-        else "These cannot hold together; dropping any one of them lets a plan exist:"
+def _no_plan_lines(outcome: Outcome, held: Mapping[str, str]) -> list[str]:
+    """Why there is no plan: faults that stand whatever is chosen, or what was tried.
+
+    Reasons stand each by itself. Without one the search itself has found that no choice will do.
+    """
+    words = f"{outcome.ending.value[0].upper()}{outcome.ending.value[1:]}"
+    if outcome.ending is not Ending.IMPOSSIBLE:
+        return [f"{words}."]
+    if outcome.reasons:
+        lead = f"{words}. Whatever is chosen, this stands in the way:"
+        return [lead, *map(_reason_line, outcome.reasons)]
+    tried = f"{held['hub']} was tried as the hub" if "hub" in held else "every hub was tried"
+    return [f"{words}: {tried}, and a second, different solve agrees."]
+
+
+def _reason_line(reason: Reason) -> str:
+    """One thing that stands in the way, with its numbers."""
+    numbers = ", ".join(
+        f"{word} {value}"
+        for word, value in (("wanted", reason.measured), ("allowed", reason.limit))
+        if value
     )
-    lines = [lead]
-    for reason in reasons:
-        numbers = ", ".join(
-            f"{word} {value}"
-            for word, value in (("wanted", reason.measured), ("allowed", reason.limit))
-            if value
-        )
-        lines.append("  " + one_line(f"{reason}{f' ({numbers})' if numbers else ''}"))
-    return lines
+    return "  " + one_line(f"{reason}{f' ({numbers})' if numbers else ''}")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from types import MappingProxyType
 
 from lugwright.base.errors import BadInput
@@ -18,6 +18,7 @@ from lugwright.limits.read import Setting, read_table
 PRACTICES = ("usual", "strict")
 DEFAULT_PRACTICE = "usual"
 BUILT_IN = "built-in practice"
+_FOLDER = Path(__file__).with_name("practice")
 
 
 @cache
@@ -26,8 +27,7 @@ def practice_file(name: str) -> TomlFile:
     if name not in PRACTICES:
         raise KeyError(name)
     file = f"{name}.toml"
-    data = files("lugwright.limits").joinpath("practice", file).read_bytes()
-    return parse_toml(data, file)
+    return parse_toml((_FOLDER / file).read_bytes(), file)
 
 
 @cache

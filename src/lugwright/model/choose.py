@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from concurrent.futures import Future
+from typing import TypeVar
 
 from lugwright.model.ask import Answer
 from lugwright.model.judge import Judge
 from lugwright.model.objective import Objective
 from lugwright.model.search import Found, Search
 from lugwright.model.solve import Clock
+from lugwright.model.split import ONE_PER_CIRCUIT
 from lugwright.plan.choice import Choice, ChosenExtension, ChosenFitting, WireKey
 from lugwright.plan.outcome import Ending, Outcome
 from lugwright.plan.progress import Listener
@@ -45,17 +47,49 @@ def best_choice(
     if problem.faults:
         levels = search.objective.levels
         return Outcome(Ending.IMPOSSIBLE, levels, reasons=problem.faults)
-    found, interrupted = _run_aside(search)
+    found, interrupted = _run_aside(search.clock, search.run)
     return _outcome(problem, search.objective, found, interrupted)
 
 
-def _run_aside(search: Search) -> tuple[Found, bool]:
+def best_per_hub(
+    problem: Problem,
+    names: Iterable[str],
+    *,
+    time_limit_s: float | None = None,
+    listener: Listener | None = None,
+    anywhere: bool = False,
+) -> dict[str, Outcome]:
+    """The best plan with each of some instruments as the hub of all circuits, in one search.
+
+    ``anywhere`` adds, under ``ONE_PER_CIRCUIT``, the best of plans with a hub for each circuit.
+    An instrument on which not every supply can land is left out. Limits of time and an interrupt
+    as in ``best_choice``.
+    """
+    search = Search(problem, Clock(time_limit_s), listener)
+    levels = search.objective.levels
+    if problem.faults:
+        return {n: Outcome(Ending.IMPOSSIBLE, levels, reasons=problem.faults) for n in names}
+
+    def work() -> dict[str, Found]:
+        each = search.run_each(names)
+        return {**each, ONE_PER_CIRCUIT: search.run()} if anywhere else each
+
+    found, interrupted = _run_aside(search.clock, work)
+    return {
+        hub: _outcome(problem, search.objective, one, interrupted) for hub, one in found.items()
+    }
+
+
+T = TypeVar("T")
+
+
+def _run_aside(clock: Clock, ask: Callable[[], T]) -> tuple[T, bool]:
     """Run a search in a thread of its own, so that an interrupt reaches us while it solves."""
-    done: Future[Found] = Future()
+    done: Future[T] = Future()
 
     def work() -> None:
         try:
-            done.set_result(search.run())
+            done.set_result(ask())
         except BaseException as fault:  # handed on to the thread that waits
             done.set_exception(fault)
 
@@ -67,7 +101,7 @@ def _run_aside(search: Search) -> tuple[Found, bool]:
             thread.join(0.05)
         except KeyboardInterrupt:
             interrupted = True
-            search.clock.stop()
+            clock.stop()
     return done.result(), interrupted
 
 

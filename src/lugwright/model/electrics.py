@@ -215,6 +215,8 @@ def _bundles(v: Variables, totals: dict[str, int]) -> None:
                     v.model.add(tier == 0)
             for source in sources:
                 table = pigtail_table_ma(v, source.circuit)
+                if source.extension:
+                    table = min(table, source.extension.table_ma)
                 if totals[source.circuit] > table * factor // 1000:
                     v.model.add_bool_or([tier.negated(), source.use.negated()])
         if tiers:

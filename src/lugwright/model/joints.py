@@ -249,6 +249,7 @@ def _choose(
     v: Variables, key: GroupKey, options: Sequence[GroupOption], present: dict[str, Linear]
 ) -> None:
     """Exactly one option, and it takes exactly the ends that are there."""
+    nothing_here = not options and not present
     if key[0] in v.problem.studs:
         options = [option for option in options if _fits_alone(v.problem.studs[key[0]], option)]
     if LUG_CURRENTS not in v.ask.families:
@@ -256,7 +257,7 @@ def _choose(
     picks = []
     for index, option in enumerate(options):
         picks.append((option, v.model.new_bool_var(f"{key[0]} {key[1]} option {index}")))
-    if not options and not present:
+    if nothing_here:
         return
     v.picks[key] = picks
     v.model.add_exactly_one([use for _, use in picks])

@@ -199,6 +199,7 @@ class Judge:
         rule = self.problem.limits.bundle_rule
         for index, leg in enumerate(self.problem.legs):
             on_leg = [(table, current) for _, table, current in leg.fixed_loads]
+            lengthened: list[tuple[int, int]] = []
             for jumper, value in walked.current.items():
                 if index in self._edge(jumper).loom_legs:
                     choice = self.problem.circuit(jumper.circuit).choice(jumper.wire_size)
@@ -207,8 +208,14 @@ class Judge:
                 landing = next(x for x in self.problem.circuit(name).landings if x.post == post)
                 if index in landing.loom_legs:
                     on_leg.append((self._pigtail_table(name), self.totals[name]))
-            factor = bundle_factor_permille(rule, max(1, len(on_leg)))
-            if any(current > table * factor // 1000 for table, current in on_leg):
+                    size = answer.extension_sizes.get(name)
+                    if size:  # the pigtail's own run lengthened: judged, not counted again
+                        table = self.problem.circuit(name).choice(size).table_ma
+                        lengthened.append((table, self.totals[name]))
+            number = len(on_leg) - len(leg.fixed_loads) + leg.fixed
+            factor = bundle_factor_permille(rule, max(1, number))
+            judged = (*on_leg, *lengthened)
+            if any(current > table * factor // 1000 for table, current in judged):
                 return True
         return False
 

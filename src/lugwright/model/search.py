@@ -103,6 +103,7 @@ class Search:
         self.sizes = SizeSets(problem, self.objective, shortcuts=shortcuts)
         self.judge = Judge(problem)
         self.solved: dict[Ask, Solved] = {}
+        self.tied: dict[Ask, Answer | None] = {}
         self.free: dict[tuple[str, ...], Ask] = {}
         self.state = _State()
         self.counter = itertools.count()
@@ -115,6 +116,40 @@ class Search:
     def run(self) -> Found:
         """Search until proved, impossible, or out of time."""
         self._open_trials()
+        self._loop()
+        return self._end()
+
+    def run_each(self, names: Iterable[str]) -> dict[str, Found]:
+        """The same for every instrument as the one hub of all circuits.
+
+        Parts that look the same under several hubs are solved once, and those of all hubs are
+        handed to the solver together. An instrument on which no supply could land is left out.
+        """
+        wanted = frozenset(names)
+        trials: dict[str, list[Trial]] = {}
+        for hub, landings in hub_landings(self.problem, one_hub=True):
+            if hub in wanted:
+                trials.setdefault(hub, []).append(Trial(hub, landings))
+        self._solve_many(part for hub in trials for t in trials[hub] for part in self._parts(t))
+        states: dict[str, tuple[_State, list[Ask]]] = {}
+        for hub, own in trials.items():
+            self.state, self.refused = _State(), []
+            for trial in own:
+                self._rebound(Candidate(trial, 0))
+            self._try_likely(own)
+            self._loop()
+            states[hub] = self.state, self.refused
+        equals = [best for state, _ in states.values() for best in state.equal if not best.families]
+        self._tie_many(part for best in equals for part in self._tie_parts(best))
+        found = {}
+        for hub, (state, refused) in states.items():
+            self.state, self.refused = state, refused
+            found[hub] = self._end()
+        self.state, self.refused = _State(), []
+        return found
+
+    def _loop(self) -> None:
+        """Take the open trials lowest bound first until none could be better than the best."""
         while self.state.heap and not self.clock.over:
             bound, _, _, candidate = self.state.heap[0]
             if self.state.best and (self.any_plan or bound > self.state.best.value):
@@ -126,7 +161,6 @@ class Search:
                 self._together(candidate)
             else:
                 self._judge(candidate)
-        return self._end()
 
     def _push(self, candidate: Candidate) -> None:
         order = (candidate.bound, len(candidate.families) + (candidate.answer is None))
@@ -134,9 +168,10 @@ class Search:
 
     def _open_trials(self) -> None:
         """Bound every circuit with its landing left free; every trial starts from their sum."""
+        one_hub = self.problem.limits.one_hub or self.hubs is not None
         trials = [
             Trial(hub, landings)
-            for hub, landings in hub_landings(self.problem)
+            for hub, landings in hub_landings(self.problem, one_hub=one_hub)
             if self.hubs is None or hub in self.hubs
         ]
         anywhere = landings_anywhere(trials)
@@ -259,6 +294,8 @@ class Search:
         return [self.solved[part] for part in wanted]
 
     def _solve_one(self, part: Ask) -> Solved:
+        if self.clock.over:
+            return Solved(Status.UNKNOWN)
         solved = solve_ask(self.problem, part, self.objective, self.clock)
         if solved.status is Status.NONE:
             self._confirm(part)
@@ -368,19 +405,37 @@ class Search:
             return best, True
         if best.families:
             return self._least_money_together(best)
-        joined = []
-        for part in self._parts(best.trial):
-            if self.objective.tallest:
-                part = replace(part, most_tall=best.answer.sums.tallest, price_tall=False)
-            known = self._solve_many([part])[0]
-            again = cheapest_equal(self.problem, part, self.objective, self.clock, known)
-            if again is None:
-                return best, True
-            joined.append(again)
+        parts = self._tie_parts(best)
+        self._tie_many(parts)
+        joined = [answer for part in parts if (answer := self.tied[part]) is not None]
+        if len(joined) < len(parts):
+            return best, True
         answer = _join(joined)
         if self.objective.scalar(answer.sums) != best.value or self.judge.broken(answer):
             return best, False
         return replace(best, answer=answer), False
+
+    def _tie_parts(self, best: Best) -> list[Ask]:
+        """The parts of a plan, each free to be as tall as the plan is."""
+        parts = self._parts(best.trial)
+        if not self.objective.tallest:
+            return parts
+        tall = best.answer.sums.tallest
+        return [replace(part, most_tall=tall, price_tall=False) for part in parts]
+
+    def _tie_many(self, parts: Iterable[Ask]) -> None:
+        """Find the cheapest equal answer of parts, two at a time; None where it was not settled."""
+        wanted = [part for part in dict.fromkeys(parts) if part not in self.tied]
+        self._solve_many(wanted)
+        with ThreadPoolExecutor(WORKERS) as pool:
+            for part, answer in zip(wanted, pool.map(self._tie_one, wanted), strict=True):
+                self.tied[part] = answer
+
+    def _tie_one(self, part: Ask) -> Answer | None:
+        if self.clock.over:
+            return None
+        known = self.solved[part]
+        return cheapest_equal(self.problem, part, self.objective, self.clock, known)
 
     def _least_money_together(self, best: Best) -> tuple[Best, bool]:
         slim = (

@@ -42,14 +42,22 @@ def supplied(problem: Problem) -> list[CircuitQuestion]:
     return [circuit for circuit in problem.circuits if circuit.supply]
 
 
-def hub_landings(problem: Problem) -> Iterator[tuple[str, Landings]]:
-    """Every hub (or set of hubs, one per circuit) with the posts its supplies may land on."""
+ONE_PER_CIRCUIT = "one per circuit"
+
+
+def hub_landings(
+    problem: Problem, *, one_hub: bool | None = None
+) -> Iterator[tuple[str, Landings]]:
+    """Every hub (or set of hubs, one per circuit) with the posts its supplies may land on.
+
+    ``one_hub`` as the limit says when not stated.
+    """
     circuits = supplied(problem)
-    if not problem.limits.one_hub:
+    if not (problem.limits.one_hub if one_hub is None else one_hub):
         choices = [_landing_sets(problem, circuit, None) for circuit in circuits]
         for picked in product(*choices):
             pairs = zip(circuits, picked, strict=True)
-            yield "one per circuit", tuple((circuit.name, posts) for circuit, posts in pairs)
+            yield ONE_PER_CIRCUIT, tuple((circuit.name, posts) for circuit, posts in pairs)
         return
     names = sorted({landing.instrument for c in circuits for landing in c.landings})
     for name in names:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from lugwright.base.scale import ceil_div
+from lugwright.electrics.ampacity import table_ma
 from lugwright.limits.schema import Limits
 from lugwright.plan.outcome import Reason
 from lugwright.problem.groups import Grouper, labour_micro, lead_type
@@ -68,7 +69,16 @@ def _need(
     length = extension_length_dmm(needed - wire.reach_dmm, limits)
     money = ceil_div(spool.price_micro_per_m * length, 10_000) + butt.money_micro
     money += labour_micro(limits.minutes_cut_cmin, limits)
-    return ExtensionNeed(wire.id, spool.wire_size, spool.colour, spool.name, length, butt, money)
+    return ExtensionNeed(
+        wire=wire.id,
+        size=spool.wire_size,
+        colour=spool.colour,
+        end_type=spool.name,
+        table_ma=table_ma(spool.ampacity_size, spool.insulation_temp_c, console.engine_space),
+        length_dmm=length,
+        butt=butt,
+        money_micro=money,
+    )
 
 
 def extension_spool(stock: Stock, wire_size: str, colour: str) -> Spool | None:

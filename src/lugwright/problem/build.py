@@ -46,8 +46,6 @@ class _Builder:
         self.posts = {post.id: post for post in console.posts}
         self.demand = demand_by_post(console)
         self.totals = circuit_totals(console)
-        self.legs = loom_legs(console, limits, routes)
-        self.leg_index = {leg.name: index for index, leg in enumerate(self.legs)}
         types = [EndType(s.name, s.area_um2, s.insulation_um) for s in stock.spools]
         types += [
             EndType(f"pigtail {c.name}", c.pigtail.wire.area_um2, c.pigtail.wire.insulation_um)
@@ -55,6 +53,9 @@ class _Builder:
             if c.pigtail
         ]
         self.tables = Grouper(stock, limits, types)
+        self.needs, self.need_faults = extension_needs(console, limits, stock, routes, self.tables)
+        self.legs = loom_legs(console, routes, self.needs)
+        self.leg_index = {leg.name: index for index, leg in enumerate(self.legs)}
 
     def circuit(self, circuit: Circuit) -> CircuitQuestion:
         choices = wire_choices(self.console, self.limits, self.stock, circuit)
@@ -234,13 +235,13 @@ def build_problem(console: Console, limits: Limits, stock: Stock, routes: Routes
     Raises OutsideTable when a published table has no row for a wire that is given.
     """
     builder = _Builder(console, limits, stock, routes)
-    needs, need_faults = extension_needs(console, limits, stock, routes, builder.tables)
+    needs = builder.needs
     groups, group_faults = arrival_groups(console, limits, builder.tables, needs)
     circuits = tuple(
         builder.circuit(c) for c in sorted(console.circuits, key=lambda c: c.name) if c.posts
     )
     drops = drop_paths(console, limits, builder.added_uohm(needs))
-    fixed = fixed_faults(console, limits, stock, circuits, drops)
+    fixed = fixed_faults(console, limits, stock, circuits, needs, drops)
     return Problem(
         console=console,
         limits=limits,
@@ -253,6 +254,6 @@ def build_problem(console: Console, limits: Limits, stock: Stock, routes: Routes
         drops=drops,
         shifts=shift_paths(console, limits),
         legs=builder.legs,
-        faults=(*fixed, *need_faults, *group_faults),
+        faults=(*fixed, *builder.need_faults, *group_faults),
         tables=builder.tables,
     )

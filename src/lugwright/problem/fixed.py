@@ -9,7 +9,7 @@ from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.limits.schema import Limits
 from lugwright.plan.outcome import Reason
 from lugwright.problem.demand import circuit_totals, demand_by_post
-from lugwright.problem.schema import CircuitQuestion, DropPath
+from lugwright.problem.schema import CircuitQuestion, DropPath, ExtensionNeed
 from lugwright.problem.sizes import feeding_pigtail, fuse_allowed_ma
 from lugwright.scenario.console import Circuit, Console, GivenWire, Pigtail
 from lugwright.stock.schema import Stock
@@ -20,6 +20,7 @@ def fixed_faults(
     limits: Limits,
     stock: Stock,
     circuits: Sequence[CircuitQuestion],
+    needs: Sequence[ExtensionNeed],
     drops: Sequence[DropPath],
 ) -> tuple[Reason, ...]:
     """Every such fault, sorted by place."""
@@ -28,7 +29,7 @@ def fixed_faults(
         if circuit.pigtail and circuit.posts:
             found += _pigtail(console, limits, circuit, circuit.pigtail)
     found += _leads(console, limits)
-    found += _arriving(console, limits)
+    found += _arriving(console, limits, needs)
     found += _posts(console)
     found += _nothing_to_choose(console, limits, stock, circuits)
     found += _dropped_before(console, limits, circuits, drops)
@@ -79,7 +80,7 @@ def _fuse(
     if pigtail.to_source:
         wires.append((f"{place}, run to the source", pigtail.to_source.wire))
     for where, wire in wires:
-        yield from _fuse_over(console, limits, where, wire, pigtail.fuse_ma)
+        yield from _fuse_over(limits, where, wire.wire_size, _table(console, wire), pigtail.fuse_ma)
     load_limit = pigtail.fuse_ma * limits.load_permille // 1000
     if total > load_limit:
         origin = limits.origin("load_permille")
@@ -96,12 +97,12 @@ def _fuse(
 
 
 def _fuse_over(
-    console: Console, limits: Limits, place: str, wire: GivenWire, fuse_ma: int
+    limits: Limits, place: str, wire_size: str, ampacity_ma: int, fuse_ma: int
 ) -> Iterator[Reason]:
-    allowed = fuse_allowed_ma(_table(console, wire), limits)
+    allowed = fuse_allowed_ma(ampacity_ma, limits)
     if fuse_ma > allowed:
         origin = limits.origin("fuse_permille")
-        text = f"the fuse is too big for {wire.wire_size}"
+        text = f"the fuse is too big for {wire_size}"
         yield _too_much("fuse", place, text, fuse_ma, allowed, origin)
 
 
@@ -120,17 +121,22 @@ def _leads(console: Console, limits: Limits) -> Iterator[Reason]:
         if circuit and circuit.side == "feed":
             pigtail = feeding_pigtail(console, circuit)
             fuse = post.lead_fuse_ma or (pigtail.fuse_ma if pigtail else 0)
-            yield from _fuse_over(console, limits, f"lead {post.id}", post.lead, fuse)
+            table = _table(console, post.lead)
+            yield from _fuse_over(limits, f"lead {post.id}", post.lead.wire_size, table, fuse)
 
 
-def _arriving(console: Console, limits: Limits) -> Iterator[Reason]:
+def _arriving(console: Console, limits: Limits, needs: Sequence[ExtensionNeed]) -> Iterator[Reason]:
+    factor = bundle_factor_permille(limits.bundle_rule, limits.off_loom_conductors)
+    lengthened = {need.wire: need.table_ma for need in needs}
     posts = {post.id: post for post in console.posts}
     by_name = {circuit.name: circuit for circuit in console.circuits}
     for arrival in console.arrivals:
         for wire in arrival.wires:
-            allowed = _off_loom(console, limits, wire.wire)
-            if arrival.current_ma > allowed:
+            own = _table(console, wire.wire)
+            table = min(own, lengthened.get(wire.id, own))
+            if arrival.current_ma > table * factor // 1000:
                 origin = limits.origin("bundle_rule")
+                allowed = table * factor // 1000
                 yield _too_much(
                     "ampacity", wire.id, "carries too much", arrival.current_ma, allowed, origin
                 )
@@ -139,7 +145,7 @@ def _arriving(console: Console, limits: Limits) -> Iterator[Reason]:
             if posts[wire.lands_on].function == "load" and circuit:
                 pigtail = feeding_pigtail(console, circuit)
                 fuse = wire.fuse_ma or (pigtail.fuse_ma if pigtail else 0)
-                yield from _fuse_over(console, limits, wire.id, wire.wire, fuse)
+                yield from _fuse_over(limits, wire.id, wire.wire.wire_size, table, fuse)
 
 
 def _posts(console: Console) -> Iterator[Reason]:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Mapping, Sequence
 
 from lugwright.electrics.ampacity import table_ma
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
-from lugwright.problem.schema import DropPath, LoomLeg, ShiftPath
+from lugwright.problem.schema import DropPath, ExtensionNeed, LoomLeg, ShiftPath
 from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Arrival, Console
@@ -92,13 +93,17 @@ def shift_paths(console: Console, limits: Limits) -> tuple[ShiftPath, ...]:
     return tuple(found)
 
 
-def loom_legs(console: Console, limits: Limits, routes: Routes) -> tuple[LoomLeg, ...]:
+def loom_legs(
+    console: Console, routes: Routes, needs: Sequence[ExtensionNeed]
+) -> tuple[LoomLeg, ...]:
     """Legs between linked tie points, with the arriving wires that always run on them."""
     names = set()
     for tie in console.tie_points:
         for other in tie.to:
             names.add((min(tie.name, other), max(tie.name, other)))
     on_leg: dict[tuple[str, str], list[tuple[str, int, int]]] = {name: [] for name in names}
+    number: Counter[tuple[str, str]] = Counter()
+    lengthened = {need.wire: need for need in needs}
     for arrival in console.arrivals:
         for wire in arrival.wires:
             if wire.entry is None:
@@ -111,7 +116,10 @@ def loom_legs(console: Console, limits: Limits, routes: Routes) -> tuple[LoomLeg
             except NoPath:
                 continue
             for leg in path.loom_legs:
+                number[leg] += 1
                 on_leg[leg].append((wire.id, table, arrival.current_ma))
-    return tuple(
-        LoomLeg(name, len(on_leg[name]), tuple(sorted(on_leg[name]))) for name in sorted(names)
-    )
+                need = lengthened.get(wire.id)
+                if need:
+                    name = f"extension of {wire.id}"
+                    on_leg[leg].append((name, need.table_ma, arrival.current_ma))
+    return tuple(LoomLeg(name, number[name], tuple(sorted(on_leg[name]))) for name in sorted(names))

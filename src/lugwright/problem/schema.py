@@ -193,6 +193,7 @@ class ExtensionNeed:
     size: str
     colour: str
     end_type: str
+    table_ma: int
     length_dmm: int
     butt: GroupOption
     money_micro: int
@@ -235,7 +236,11 @@ class ShiftPath:
 
 @dataclass(frozen=True)
 class LoomLeg:
-    """A leg of the loom: wires always on it, with the table ampacity and current of each."""
+    """A leg of the loom, and what always runs on it.
+
+    ``fixed`` counts the wires; ``fixed_loads`` holds (name, table ampacity, current) of each and
+    of their extensions, which are judged with them and not counted again.
+    """
 
     name: tuple[str, str]
     fixed: int

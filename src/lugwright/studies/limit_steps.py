@@ -53,7 +53,7 @@ def _limit(
     def taken_away(question: Question) -> Question:
         return at(question, off, frozenset())
 
-    def say(value: Any) -> str:
+    def say(_question: Question, value: Any, _place: str) -> str:
         return phrase.format(value_text(spec, value))
 
     return Loosening(name, "limit", taken_away, tuple(values), at, say, climbs=climbs)
@@ -74,11 +74,7 @@ def _down(name: str, limits: Limits, step: int = 1) -> list[int]:
     spec = SPEC_BY_NAME[name]
     present = getattr(limits, spec.field)
     values = list(range(present - step, spec.least - 1, -step))
-    return [*values, spec.least] if present > spec.least not in values else values
-
-
-def _one(text: str, value: int) -> str:
-    return text if value != 1 else text.replace("wires", "wire").replace("lugs", "lug")
+    return values if spec.least in values or present <= spec.least else [*values, spec.least]
 
 
 def _hub(limits: Limits) -> Iterator[Loosening | None]:
@@ -180,5 +176,5 @@ def _minimum_size(limits: Limits, stock: Stock) -> Loosening | None:
         lambda question: at(question, SizeValue("none", 0), frozenset()),
         tuple(sizes),
         at,
-        lambda value: f"wire as thin as {value.text}",
+        lambda _question, value, _place: f"wire as thin as {value.text}",
     )

@@ -25,8 +25,9 @@ class Loosening:
     """One thing that can be loosened.
 
     ``name`` is a limit's plain name, or what the fact is called. ``at`` gives the question with
-    a step taken at some places; ``say`` words a step ("5 lugs on a stud"). ``climbs``: whatever
-    a step allows the next one allows too. ``wanted_unit``-free numbers come from ``evidence``.
+    a step taken at some places; ``say`` words a step at one place, or "" where it has none ("5
+    lugs on a stud"). ``climbs``: whatever a step allows the next one allows too. ``single``: each
+    step names its one place itself.
     """
 
     name: str
@@ -34,9 +35,10 @@ class Loosening:
     off: Callable[[Question], Question]
     values: tuple[Any, ...]
     at: Callable[[Question, Any, Places], Question]
-    say: Callable[[Any], str]
+    say: Callable[[Question, Any, str], str]
     places: tuple[str, ...] = ()
     climbs: bool = True
+    single: bool = False
 
     def step(self, question: Question, value: Any, places: Places | None = None) -> Question:
         """The question with one step taken, at every place unless some are named."""

@@ -90,11 +90,13 @@ def test_sentences_hold_what_the_bench_needs() -> None:
         "7 mm at end B (for dial1.ground). Tag both ends ground 1."
     )
     assert texts["crimp", "2"] == (
-        'Crimp 2: ring "blue ring" for dial2.ground: ground 1 end A (black 16 AWG) and '
-        "ground 2 end A (black 16 AWG) in its barrel. Twist each wire's strands, then twist "
-        "the wires together. Use die blue, then tug every wire."
+        "Crimp 2: blue ring for dial2.ground: ground 1 A + ground 2 A. Twist together. "
+        "Die blue; tug each wire."
     )
-    assert texts["crimp", "1"].startswith("Bare 7 mm of pigtail ground. Crimp 1: ")
+    assert texts["crimp", "1"] == (
+        "Crimp 1: red ring for dial2.ground: pigtail ground (black 16 AWG, bare 7 mm). "
+        "Die red; tug each wire."
+    )
     assert "with the 11/32 in nut driver" in texts["nut snug", "dial2.ground"]
 
 

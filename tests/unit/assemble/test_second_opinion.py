@@ -81,8 +81,10 @@ def test_a_fold_is_told_to_the_bench() -> None:
     assert plan.crimps[0].folded
     assert plan.crimps[0].area_um2 == (2_618_000, 2_618_000)
     text = next(step.text for step in plan.steps if step.verb == "crimp")
-    assert "Bare 8 mm of lead dial3.ignition." in text
-    assert "Bare 7 mm more of lead dial3.ignition and fold its strands back." in text
+    assert (
+        "lead dial3.ignition (red 16 AWG, bare 8 mm, bare 7 mm more and fold it back) / "
+        "ignition 2 B (bare 7 mm more and fold it back)." in text
+    )
 
 
 def heavy_stock() -> Stock:
@@ -119,7 +121,7 @@ def test_only_one_half_of_a_butt_is_folded() -> None:
     text = next(
         step.text for step in plan.steps if step.verb == "crimp" and step.target == str(join.number)
     )
-    assert "mm more of pigtail ground and fold its strands back" in text
+    assert "pigtail ground (black 16 AWG, bare 8 mm, bare 7 mm more and fold it back)" in text
     assert text.count("fold") == 1
     assert check_plan(console, limits, stock, plan).findings == ()
     both = join.model_copy(update={"area_um2": (2_618_000, 2 * 2_081_000)})

@@ -98,3 +98,9 @@ def test_hub_sentence_names_every_landing() -> None:
         "Hub: depth. The supply lands here: pigtail ignition, lengthened by ignition 1, on "
         "depth.ignition; pigtail ground on depth.ground."
     )
+
+
+def test_a_barrel_without_room_is_said_to_be_at_the_end_of_its_range() -> None:
+    """Nobody reads "0.000 to spare"."""
+    assert words.spare_text(words.area_margin_text(999)) == "at the end of its range"
+    assert words.spare_text(words.area_margin_text(1_000)) == "0.001 to spare"

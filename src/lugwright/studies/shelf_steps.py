@@ -1,0 +1,204 @@
+"""What else could lie on the shelf: more wire sizes, wider barrels, narrower ones round a stud."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+from lugwright.base.scale import amps_text
+from lugwright.scenario.console import Console
+from lugwright.stock.schema import Barrel, FittingType, Spool
+from lugwright.studies.fact_steps import current_steps
+from lugwright.studies.loosening import Loosening, Places
+from lugwright.studies.question import Question
+
+WIDE_UM2, WIDE_UM = 10**9, 10**6
+NARROWEST_DEG, STEP_DEG = 10, 5
+WIDEST_PERCENT = 400
+
+SIZES, BARRELS = "wire sizes in stock", "barrels in stock"
+FITTING_CURRENT, ROOM = "current limit of a fitting", "room round the stud"
+
+
+def shelf_steps(question: Question) -> tuple[Loosening, ...]:
+    """Every lack of the shelf that stands in anybody's way at all."""
+    found = (_fitting_current(question), _room(question), _sizes(question), _barrels(question))
+    return tuple(one for one in found if one is not None)
+
+
+def _fittings(
+    question: Question, places: Places, change: Callable[[FittingType], FittingType]
+) -> Question:
+    rows = tuple(change(row) if row.name in places else row for row in question.stock.fittings)
+    return replace(question, stock=replace(question.stock, fittings=rows))
+
+
+# -- fittings ----------------------------------------------------------------------------------
+
+
+def _barrels(question: Question) -> Loosening:
+    """Barrels that take some per cent less and more, in area and jacket; off, they take all."""
+    names = tuple(row.name for row in question.stock.fittings if row.kind != "cap")
+
+    def wider(barrel: Barrel, percent: int) -> Barrel:
+        return replace(
+            barrel,
+            area_min_um2=barrel.area_min_um2 * 100 // (100 + percent),
+            area_max_um2=barrel.area_max_um2 * (100 + percent) // 100,
+            sleeve_um=barrel.sleeve_um * (100 + percent) // 100,
+        )
+
+    def at(question: Question, percent: int, places: Places) -> Question:
+        return _fittings(
+            question,
+            places,
+            lambda row: replace(row, barrels=tuple(wider(b, percent) for b in row.barrels)),
+        )
+
+    def off(question: Question) -> Question:
+        def all_wires(row: FittingType) -> FittingType:
+            barrels = tuple(Barrel(0, WIDE_UM2, WIDE_UM, b.length_dmm) for b in row.barrels)
+            return replace(row, barrels=barrels, lined=False)
+
+        return _fittings(question, frozenset(names), all_wires)
+
+    def say(_question: Question, percent: int, place: str) -> str:
+        what = f"a {place}" if place else "a fitting"
+        return f"{what} that takes {percent} % less and more"
+
+    return Loosening(
+        BARRELS,
+        "shelf",
+        off,
+        tuple(range(1, WIDEST_PERCENT + 1)),
+        at,
+        say,
+        names,
+    )
+
+
+def _fitting_current(question: Question) -> Loosening | None:
+    names = tuple(row.name for row in question.stock.fittings if row.current_limit_ma)
+    if not names:
+        return None
+
+    def at(question: Question, more_ma: int, places: Places) -> Question:
+        return _fittings(
+            question,
+            places,
+            lambda row: replace(row, current_limit_ma=row.current_limit_ma + more_ma),
+        )
+
+    def off(question: Question) -> Question:
+        return _fittings(question, frozenset(names), lambda row: replace(row, current_limit_ma=0))
+
+    def say(question: Question, more_ma: int, place: str) -> str:
+        present_ma = question.stock.fitting(place).current_limit_ma if place else 0
+        return f"a {place or 'fitting'} that may carry {amps_text(present_ma + more_ma)} A"
+
+    return Loosening(FITTING_CURRENT, "shelf", off, current_steps(), at, say, names)
+
+
+def _room(question: Question) -> Loosening | None:
+    """Barrels no wider than so many degrees, the ready-made and the reserved ones included."""
+    widest = max((row.barrel_angle_deg for row in question.stock.fittings), default=0)
+    widest = max(widest, *(post.reserved_angle_deg for post in question.console.posts), 0)
+    if not widest:
+        return None
+
+    def at(question: Question, most_deg: int, _places: Places) -> Question:
+        rows = tuple(
+            replace(row, barrel_angle_deg=min(row.barrel_angle_deg, most_deg))
+            for row in question.stock.fittings
+        )
+        console = _narrow_console(question.console, most_deg)
+        return replace(question, console=console, stock=replace(question.stock, fittings=rows))
+
+    steps = tuple(range(widest - STEP_DEG, NARROWEST_DEG - 1, -STEP_DEG))
+    return Loosening(
+        ROOM,
+        "shelf",
+        lambda question: at(question, 0, frozenset()),
+        steps,
+        at,
+        lambda _question, most_deg, _place: f"barrels no wider than {most_deg} degrees",
+    )
+
+
+def _narrow_console(console: Console, most_deg: int) -> Console:
+    posts = tuple(
+        replace(post, reserved_angle_deg=min(post.reserved_angle_deg, most_deg))
+        for post in console.posts
+    )
+
+    def ring_of(owner: Any) -> Any:
+        if owner.ring is None:
+            return owner
+        angle = min(owner.ring.angle_deg, most_deg)
+        return replace(owner, ring=replace(owner.ring, angle_deg=angle))
+
+    circuits = tuple(
+        replace(circuit, pigtail=ring_of(circuit.pigtail)) if circuit.pigtail else circuit
+        for circuit in console.circuits
+    )
+    arrivals = tuple(
+        replace(arrival, wires=tuple(ring_of(wire) for wire in arrival.wires))
+        for arrival in console.arrivals
+    )
+    return replace(console, posts=posts, circuits=circuits, arrivals=arrivals)
+
+
+# -- wire --------------------------------------------------------------------------------------
+
+
+def _sizes(question: Question) -> Loosening | None:
+    """A size that lies on the shelf in some colour, laid there in a circuit's colour as well.
+
+    Thicker sizes first, since they are what most often helps, then thinner ones.
+    """
+    stock = question.stock
+    colours = tuple(sorted({c.colour for c in question.console.circuits if c.posts}))
+    patterns = _one_of_each_size(stock.spools)
+    areas = [spool.area_um2 for colour in colours for spool in stock.spools_of_colour(colour)]
+    thickest = max(areas, default=0)
+    missing = [
+        spool
+        for spool in patterns
+        if any(stock.spool(spool.wire_size, colour) is None for colour in colours)
+    ]
+    if not missing:
+        return None
+    missing.sort(key=lambda s: (s.area_um2 < thickest, abs(s.area_um2 - thickest), s.wire_size))
+
+    def at(question: Question, spool: Spool, places: Places) -> Question:
+        return _with_spools(question, [spool], places)
+
+    return Loosening(
+        SIZES,
+        "shelf",
+        lambda question: _with_spools(question, missing, frozenset(colours)),
+        tuple(missing),
+        at,
+        lambda _question, spool, colour: f"{colour} {spool.wire_size} wire in stock",
+        colours,
+        climbs=False,
+    )
+
+
+def _one_of_each_size(spools: tuple[Spool, ...]) -> list[Spool]:
+    found: dict[str, Spool] = {}
+    for spool in sorted(spools, key=lambda spool: (spool.area_um2, spool.name)):
+        found.setdefault(spool.wire_size, spool)
+    return list(found.values())
+
+
+def _with_spools(question: Question, patterns: list[Spool], colours: Places) -> Question:
+    more = tuple(
+        replace(spool, colour=colour, name=f"{colour} {spool.wire_size}, not in stock")
+        for spool in patterns
+        for colour in sorted(colours)
+        if question.stock.spool(spool.wire_size, colour) is None
+    )
+    stock = replace(question.stock, spools=(*question.stock.spools, *more))
+    return replace(question, stock=stock)
