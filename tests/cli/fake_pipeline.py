@@ -62,7 +62,7 @@ class FakePipeline:
     run: FakeRun
     verdicts: Mapping[str, tuple[Report, tuple[str, ...]]] = field(default_factory=dict)
     fault: BaseException | None = None
-    why: WhyNot = WhyNot((), (), 0, True)
+    why: WhyNot | None = None
     calls: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
 
     def read_inputs(
@@ -93,7 +93,7 @@ class FakePipeline:
             progress(Progress("weighing hubs", ("wire length, 0.1 mm",), (21000,), (20000,)))
         return self.run
 
-    def why_no_plan(self, inputs: FakeInputs, **asked: Any) -> WhyNot:
+    def why_no_plan(self, inputs: FakeInputs, **asked: Any) -> WhyNot | None:
         """Remember the call and give the reason the test wants."""
         self.calls.append(("why_no_plan", {"holds": dict(asked["holds"])}))
         return self.why

@@ -5,12 +5,14 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable, Iterable
 from concurrent.futures import Future
+from dataclasses import replace
 from typing import TypeVar
 
 from lugwright.model.ask import Answer
 from lugwright.model.judge import Judge
 from lugwright.model.objective import Objective
-from lugwright.model.search import Found, Search
+from lugwright.model.found import Found
+from lugwright.model.search import Search
 from lugwright.model.solve import Clock
 from lugwright.model.split import ONE_PER_CIRCUIT
 from lugwright.plan.choice import Choice, ChosenExtension, ChosenFitting, WireKey
@@ -75,8 +77,10 @@ def best_per_hub(
         return {**each, ONE_PER_CIRCUIT: search.run()} if anywhere else each
 
     found, interrupted = _run_aside(search.clock, work)
+    # What was settled before an interrupt stays settled: each hub's bound speaks for itself.
     return {
-        hub: _outcome(problem, search.objective, one, interrupted) for hub, one in found.items()
+        hub: replace(_outcome(problem, search.objective, one, False), interrupted=interrupted)
+        for hub, one in found.items()
     }
 
 

@@ -18,9 +18,10 @@ import heapq
 import itertools
 from collections.abc import Iterable
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from lugwright.model.ask import Answer, Ask, Solved, Status
+from lugwright.model.found import Best, Candidate, Found, State
 from lugwright.model.judge import Judge
 from lugwright.model.objective import Objective, objective_of
 from lugwright.model.resize import in_other_wire
@@ -31,50 +32,6 @@ from lugwright.plan.progress import Listener, Progress
 from lugwright.problem.schema import Problem
 
 WORKERS = 2
-
-
-@dataclass
-class Candidate:
-    """A trial under search: its bound so far, and its answer once it has one."""
-
-    trial: Trial
-    bound: int
-    settled: bool = False
-    families: frozenset[str] = frozenset()
-    answer: Answer | None = None
-    unfinished: bool = False
-
-
-@dataclass(frozen=True)
-class Best:
-    """A best plan so far, and the families that had to be minded to get it."""
-
-    answer: Answer
-    value: int
-    trial: Trial
-    families: frozenset[str]
-
-
-@dataclass(frozen=True)
-class Found:
-    """What a search ends with. ``bound`` is folded; ``ended`` False: time ran out.
-
-    ``disagreed``: two solves differed on whether some part has an answer; nothing is claimed.
-    """
-
-    best: Best | None
-    bound: int
-    ended: bool
-    disagreed: bool = False
-    ties_open: bool = False
-
-
-@dataclass
-class _State:
-    heap: list[tuple[int, int, int, Candidate]] = field(default_factory=list)
-    best: Best | None = None
-    equal: list[Best] = field(default_factory=list)
-    given_up: list[int] = field(default_factory=list)
 
 
 class Search:
@@ -105,7 +62,7 @@ class Search:
         self.solved: dict[Ask, Solved] = {}
         self.tied: dict[Ask, Answer | None] = {}
         self.free: dict[tuple[str, ...], Ask] = {}
-        self.state = _State()
+        self.state = State()
         self.counter = itertools.count()
         self.disagreed = False
         self.unconfirmed = False
@@ -131,9 +88,9 @@ class Search:
             if hub in wanted:
                 trials.setdefault(hub, []).append(Trial(hub, landings))
         self._solve_many(part for hub in trials for t in trials[hub] for part in self._parts(t))
-        states: dict[str, tuple[_State, list[Ask]]] = {}
+        states: dict[str, tuple[State, list[Ask]]] = {}
         for hub, own in trials.items():
-            self.state, self.refused = _State(), []
+            self.state, self.refused = State(), []
             for trial in own:
                 self._rebound(Candidate(trial, 0))
             self._try_likely(own)
@@ -145,7 +102,7 @@ class Search:
         for hub, (state, refused) in states.items():
             self.state, self.refused = state, refused
             found[hub] = self._end()
-        self.state, self.refused = _State(), []
+        self.state, self.refused = State(), []
         return found
 
     def _loop(self) -> None:

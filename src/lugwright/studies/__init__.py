@@ -6,6 +6,8 @@ file              what it holds
 ``why_not``       the door: why no plan exists, and what would let one exist
 ``schema``        the answer: conflicts, their members, the ways out
 ``words``         the answer in lines, and as data
+``asking``        variants of the question: things taken away, steps taken
+``ways``          the ways out: the least change of one thing, or of a few together
 ``question``      one question put to the planner, its probes counted and kept
 ``loosening``     what can be taken away, and its ladder of steps
 ``limit_steps``   the limits that can be loosened

@@ -13,6 +13,7 @@ from lugwright.problem.demand import demand_by_post
 from lugwright.scenario.console import Arrival, Circuit, Console, GivenWire, Pigtail, Post
 from lugwright.scenario.given_wires import INSULATION_UM, given_wire
 from lugwright.stock.schema import Stock
+from lugwright.studies.limit_steps import ANY_LOAD_PERMILLE
 from lugwright.studies.loosening import Loosening, Places
 from lugwright.studies.question import Question
 
@@ -28,7 +29,7 @@ MOST_SIZES_UP = 8
 
 HOLD, ONE_MORE_HUB = "held hub", "hub candidates"
 THREAD, RESERVED, REACH = "free thread", "reserved lugs", "reach"
-FUSE, IN_LINE = "fuse rating", "in-line fuse"
+FUSE, FUSE_PLACE, IN_LINE = "fuse rating", "place of the fuse", "in-line fuse"
 RING, POST_CURRENT = "ready-made ring", "current limit of a post"
 GIVEN_SIZE, RUN_SIZE, LEAST_SIZE = "given wire size", "supply run size", "circuit minimum size"
 
@@ -44,6 +45,7 @@ def fact_steps(question: Question) -> tuple[Loosening, ...]:
         _ring(console),
         _in_line(console, question.limits, stock),
         _fuse(console, stock),
+        _fuse_place(console),
         _reach(console),
         _reserved(console),
         _candidates(console),
@@ -266,16 +268,41 @@ def _fuse(console: Console, stock: Stock) -> Loosening | None:
     def fused(question: Question, rating_ma: int, places: Places) -> Question:
         return _pigtails(question, places, lambda one: replace(one, fuse_ma=rating_ma))
 
+    def off(question: Question) -> Question:
+        any_load = replace(question.limits, load_permille=ANY_LOAD_PERMILLE)
+        fused_small = fused(question, SPARES_ALL_MA, frozenset(present))
+        return replace(fused_small, limits=any_load)
+
     return _fact(
         FUSE,
         tuple(present),
         values,
         lambda question, value, _places: fused(question, value[1], frozenset((value[0],))),
         lambda _question, value, _place: f"a {amps_text(value[1])} A fuse at {value[0]}",
-        off=lambda question: fused(question, 0, frozenset(present)),
+        off=off,
         climbs=False,
         single=True,
     )
+
+
+def _fuse_place(console: Console) -> Loosening | None:
+    """A fuse that sits nearer to its source."""
+    places = _pigtail_places(console, lambda pigtail: pigtail.fuse_distance_dmm > 0)
+    farthest = max((c.pigtail.fuse_distance_dmm for c in console.circuits if c.pigtail), default=0)
+
+    def nearer(pigtail: Pigtail, by_dmm: int) -> Pigtail:
+        return replace(pigtail, fuse_distance_dmm=max(0, pigtail.fuse_distance_dmm - by_dmm))
+
+    def at(question: Question, by_dmm: int, places: Places) -> Question:
+        return _pigtails(question, places, lambda pigtail: nearer(pigtail, by_dmm))
+
+    def say(question: Question, by_dmm: int, place: str) -> str:
+        pigtail = question.console.circuit(place.removeprefix("pigtail ")).pigtail
+        there = nearer(pigtail, by_dmm).fuse_distance_dmm if pigtail else 0
+        return f"the fuse of {place} {mm_text(there)} mm from the source"
+
+    steps = (*range(100, farthest, 100), farthest)
+    return _fact(FUSE_PLACE, places, steps, at, say)
 
 
 def _in_line(console: Console, limits: Limits, stock: Stock) -> Loosening | None:

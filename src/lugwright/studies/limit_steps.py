@@ -20,6 +20,8 @@ from lugwright.studies.loosening import Loosening, Places
 from lugwright.studies.question import Question
 
 AMPLE = 10**6
+# With this share even a fuse of 1 mA may be loaded with any current.
+ANY_LOAD_PERMILLE = 10**9
 # 3 % to critical loads and 10 % to others: ABYC E-11 11.14.2.6 (read, quoted in public posts).
 # No published share lies above the 10 %.
 LARGEST_DROP_PERMILLE = 100
@@ -141,18 +143,19 @@ def _electric(limits: Limits, stock: Stock) -> Iterator[Loosening | None]:
     yield _limit("off_loom_conductors", limits, steps, 1, "{} taken to run together off the loom")
     looser = BUNDLE_RULES[: BUNDLE_RULES.index(limits.bundle_rule)][::-1]
     yield _limit("bundle_rule", limits, list(looser), "none", "bundle factors of {}", climbs=False)
-    distance = _up("fuse_distance", limits, 10)
-    yield _limit("fuse_distance", limits, distance, AMPLE, "a fuse {} from the source")
-    yield _limit("load_share", limits, _up("load_share", limits, 10), AMPLE, "loads {} of a fuse")
+    distance = _up("fuse_distance", limits)
+    yield _limit("fuse_distance", limits, distance, AMPLE, "a fuse up to {} from the source")
+    loads = _up("load_share", limits, 10)
+    yield _limit("load_share", limits, loads, ANY_LOAD_PERMILLE, "loads up to {} of a fuse")
     shares = _up("fuse_share", limits, 10)
-    yield _limit("fuse_share", limits, shares, AMPLE, "fuses {} of the ampacity")
+    yield _limit("fuse_share", limits, shares, AMPLE, "fuses up to {} of the ampacity")
     if limits.ground_shift_mv is not None:
         shifts = _up("ground_shift", limits, 10)
         yield _limit("ground_shift", limits, shifts, None, "a ground shift of {}")
-    for name, loads in (("drop_other", "other"), ("drop_critical", "critical")):
+    for name, kind in (("drop_other", "other"), ("drop_critical", "critical")):
         most = max(LARGEST_DROP_PERMILLE, getattr(limits, SPEC_BY_NAME[name].field))
         shares = _up(name, limits, most=most)
-        yield _limit(name, limits, shares, AMPLE, f"{{}} drop to {loads} loads")
+        yield _limit(name, limits, shares, AMPLE, f"{{}} drop to {kind} loads")
 
 
 def _minimum_size(limits: Limits, stock: Stock) -> Loosening | None:

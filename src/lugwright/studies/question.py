@@ -118,11 +118,6 @@ class Prober:
             self._known[key] = probe
         return probe
 
-    def verdict(self, question: Question, key: Hashable, told: str = "") -> Verdict:
-        """How a question ends; undecided when time is up."""
-        probe = self.ask(question, key, told)
-        return Verdict.UNDECIDED if probe is None else probe.verdict
-
     def _probe(self, question: Question, told: str, *, short: bool) -> Probe:
         self.probes += 1
         if self._listener is not None:

@@ -70,13 +70,15 @@ class Conflict:
 class WhyNot:
     """Why no plan exists.
 
-    ``conflicts`` are independent of each other: each of them must end. ``missing`` is what no
-    change of any limit or fact asked about would mend. ``probes`` counts the solves.
+    ``conflicts`` share no member, and each of them must end. ``together``: changes that let a
+    plan exist when all are made, where no change of one thing alone does. ``missing`` is what
+    no change of any limit or fact asked about would mend. ``probes`` counts the solves.
     ``complete``: no further conflict is left behind those that are named. ``note`` says what
     else must be known, "" when nothing.
     """
 
     conflicts: tuple[Conflict, ...]
+    together: tuple[Way, ...]
     missing: tuple[Reason, ...]
     probes: int
     complete: bool

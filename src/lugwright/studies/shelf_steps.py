@@ -63,9 +63,12 @@ def _barrels(question: Question) -> Loosening:
 
         return _fittings(question, frozenset(names), all_wires)
 
-    def say(_question: Question, percent: int, place: str) -> str:
-        what = f"a {place}" if place else "a fitting"
-        return f"{what} that takes {percent} % less and more"
+    def say(question: Question, percent: int, place: str) -> str:
+        if not place:
+            return f"barrels that take {percent} % less and more"
+        barrel = wider(question.stock.fitting(place).barrels[0], percent)
+        span = f"{barrel.area_min_um2 / 1e6:.2f} to {barrel.area_max_um2 / 1e6:.2f} mm2"
+        return f"a {place} whose barrel takes {span}"
 
     return Loosening(
         BARRELS,

@@ -7,7 +7,7 @@ from typing import Any
 from lugwright.limits.spec_rows import SPEC_BY_NAME
 from lugwright.limits.values import range_text
 from lugwright.studies.question import Verdict
-from lugwright.studies.schema import Conflict, Finding, Member, WhyNot
+from lugwright.studies.schema import Conflict, Finding, Member, Way, WhyNot
 
 MOST_FINDINGS = 2
 
@@ -20,6 +20,9 @@ def why_lines(why: WhyNot) -> list[str]:
     for number, conflict in enumerate(why.conflicts, 1):
         lines.append(_lead(conflict, number, len(why.conflicts)))
         lines += [f"  {_member_line(member)}" for member in conflict.members]
+    if why.together:
+        changes = "; ".join(way.text for way in why.together)
+        lines.append(f"A plan exists with all of these changes together: {changes}")
     if why.note and not why.missing:
         lines.append(f"{why.note[0].upper()}{why.note[1:]}.")
     return lines
@@ -89,6 +92,7 @@ def why_data(why: WhyNot) -> dict[str, Any]:
             {"members": [_member_data(member) for member in conflict.members]}
             for conflict in why.conflicts
         ],
+        "together": [_way_data(way) for way in why.together],
         "missing": [vars(reason) for reason in why.missing],
         "probes": why.probes,
         "complete": why.complete,
@@ -97,7 +101,6 @@ def why_data(why: WhyNot) -> dict[str, Any]:
 
 
 def _member_data(member: Member) -> dict[str, Any]:
-    way = member.way
     return {
         "name": member.name,
         "kind": member.kind,
@@ -109,6 +112,10 @@ def _member_data(member: Member) -> dict[str, Any]:
         ],
         "without": member.without.value,
         "alone": member.alone.value,
-        "suggestion": None if way is None else {**vars(way), "places": list(way.places)},
+        "suggestion": None if member.way is None else _way_data(member.way),
         "unsettled": member.unsettled,
     }
+
+
+def _way_data(way: Way) -> dict[str, Any]:
+    return {**vars(way), "places": list(way.places)}

@@ -1,0 +1,54 @@
+"""What a search holds while it runs and ends with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from lugwright.model.ask import Answer
+from lugwright.model.split import Trial
+
+
+@dataclass
+class Candidate:
+    """A trial under search: its bound so far, and its answer once it has one."""
+
+    trial: Trial
+    bound: int
+    settled: bool = False
+    families: frozenset[str] = frozenset()
+    answer: Answer | None = None
+    unfinished: bool = False
+
+
+@dataclass(frozen=True)
+class Best:
+    """A best plan so far, and the families that had to be minded to get it."""
+
+    answer: Answer
+    value: int
+    trial: Trial
+    families: frozenset[str]
+
+
+@dataclass(frozen=True)
+class Found:
+    """What a search ends with. ``bound`` is folded; ``ended`` False: time ran out.
+
+    ``disagreed``: two solves differed on whether some part has an answer; nothing is claimed.
+    """
+
+    best: Best | None
+    bound: int
+    ended: bool
+    disagreed: bool = False
+    ties_open: bool = False
+
+
+@dataclass
+class State:
+    """Open trials by bound, the best plan so far and its equals, and bounds given up on."""
+
+    heap: list[tuple[int, int, int, Candidate]] = field(default_factory=list)
+    best: Best | None = None
+    equal: list[Best] = field(default_factory=list)
+    given_up: list[int] = field(default_factory=list)

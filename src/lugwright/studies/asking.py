@@ -1,0 +1,86 @@
+"""The question in variants: some things taken away, some steps taken."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import Any
+
+from lugwright.studies.evidence import findings
+from lugwright.studies.fact_steps import fact_steps
+from lugwright.studies.limit_steps import limit_steps
+from lugwright.studies.loosening import Loosening, Places, all_off
+from lugwright.studies.question import Probe, Prober, Question, Verdict
+from lugwright.studies.schema import Finding
+from lugwright.studies.shelf_steps import shelf_steps
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step taken: of what, which value, at which places (None: at every one it has)."""
+
+    name: str
+    value: Any
+    places: Places | None = None
+
+
+@dataclass(frozen=True)
+class Variant:
+    """What is taken away wholly, and which steps are taken in what is left."""
+
+    gone: frozenset[str] = frozenset()
+    steps: tuple[Step, ...] = ()
+
+    def without(self, names: Iterable[str]) -> Variant:
+        """The same with some more things taken away."""
+        return replace(self, gone=self.gone | frozenset(names))
+
+    def with_step(self, step: Step) -> Variant:
+        """The same with one more step taken."""
+        return replace(self, steps=(*self.steps, step))
+
+
+class Asking:
+    """One question, everything that can be loosened in it, and a prober to ask variants of it."""
+
+    def __init__(self, question: Question, prober: Prober) -> None:
+        self.question = question
+        self.prober = prober
+        self.every = {one.name: one for one in _loosenings(question)}
+
+    def verdict(self, variant: Variant, told: str = "") -> Verdict:
+        """Whether a variant has a plan; undecided when time is up."""
+        probe = self.probe(variant, told)
+        return Verdict.UNDECIDED if probe is None else probe.verdict
+
+    def probe(self, variant: Variant, told: str = "", *, short: bool = False) -> Probe | None:
+        """The probe of a variant; None when time is up. ``short`` as ``Prober.ask`` has it."""
+        return self.prober.ask(self._posed(variant), variant, told, short=short)
+
+    def look(self, variant: Variant) -> Probe | None:
+        """A plan of a variant that is fit to be looked at, or any plan where time is short."""
+        probe = self.probe(variant, "a plan to look at", short=True)
+        if probe is not None and probe.verdict is Verdict.POSSIBLE:
+            return probe
+        return self.probe(variant)
+
+    def findings(self, name: str, before: Variant, after: Probe | None) -> tuple[Finding, ...]:
+        """What a plan wants beyond what a variant allows of one thing."""
+        probe = self.probe(before)
+        return findings(name, probe, after) if probe and after else ()
+
+    def _posed(self, variant: Variant) -> Question:
+        gone = [one for name, one in self.every.items() if name in variant.gone]
+        question = all_off(self.question, gone)
+        for step in variant.steps:
+            question = self.every[step.name].step(question, step.value, step.places)
+        return question
+
+
+def _loosenings(question: Question) -> tuple[Loosening, ...]:
+    """Everything that can be loosened, the less telling first: of two the later one is named."""
+    return (
+        *shelf_steps(question),
+        *fact_steps(question),
+        *limit_steps(question.limits, question.stock),
+    )

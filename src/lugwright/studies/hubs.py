@@ -1,0 +1,135 @@
+"""Every hub candidate solved to its own optimum, side by side.
+
+All hubs are searched in one go, so that parts common to several are solved once. Every plan is
+checked by the checker; one it rejects is not shown. A hub on which not every supply can land
+stays in the table with the reason.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from lugwright import pipeline
+from lugwright.base.scale import mm_text
+from lugwright.limits.schema import Limits
+from lugwright.model.choose import best_per_hub
+from lugwright.model.split import ONE_PER_CIRCUIT
+from lugwright.outputs.hubs_table import REJECTED, HubRow
+from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plan.progress import Listener
+from lugwright.routes.errors import NoPath
+from lugwright.routes.lengths import reach_needed_dmm
+from lugwright.routes.schema import Routes
+from lugwright.scenario.console import Console, Pigtail, Post
+
+
+@dataclass(frozen=True)
+class HubTable:
+    """One row per hub candidate, by name; with a hub for each circuit allowed, one row more.
+
+    ``faults`` are what stands in the way of any plan whatever the hub is.
+    """
+
+    rows: tuple[HubRow, ...]
+    faults: tuple[str, ...]
+    interrupted: bool
+
+
+def compare_hubs(
+    inputs: pipeline.Inputs,
+    *,
+    time_limit_s: float | None = None,
+    holds: pipeline.HoldsGiven = (),
+    progress: Listener | None = None,
+) -> HubTable:
+    """Solve every hub candidate of a console. ``time_limit_s`` in seconds, None for none.
+
+    Holds other than of the hub are obeyed in every row; a held hub leaves that one row. Raises
+    BadInput for a hold that means nothing.
+    """
+    started = time.monotonic()
+    held = pipeline.held_by(inputs, holds)
+    problem, routes = pipeline.pose(inputs, held)
+    candidates = [i.name for i in inputs.console.instruments if i.hub_candidate]
+    if held.hub:
+        candidates = [name for name in candidates if name == held.hub]
+    left_s = None
+    if time_limit_s is not None:
+        left_s = max(0.0, time_limit_s - (time.monotonic() - started))
+    outcomes = best_per_hub(
+        problem,
+        candidates,
+        time_limit_s=left_s,
+        listener=progress,
+        anywhere=not inputs.limits.one_hub and not held.hub,
+    )
+    rows = [
+        _row(inputs, routes, name, outcomes.get(name), held.told)
+        for name in (*sorted(candidates), ONE_PER_CIRCUIT)
+        if name in outcomes or name != ONE_PER_CIRCUIT
+    ]
+    interrupted = any(outcome.interrupted for outcome in outcomes.values())
+    return HubTable(tuple(rows), tuple(map(str, problem.faults)), interrupted)
+
+
+def _row(
+    inputs: pipeline.Inputs,
+    routes: Routes,
+    name: str,
+    outcome: Outcome | None,
+    told: tuple[str, ...],
+) -> HubRow:
+    """One row; without an outcome no supply could land there at all, and the reason is found."""
+    if outcome is None:
+        reasons = landing_reasons(inputs.console, inputs.limits, routes, name)
+        return HubRow(name, Ending.IMPOSSIBLE.value, (), reasons=tuple(reasons))
+    ending, levels = outcome.ending.value, outcome.levels
+    if outcome.choice is None:
+        faults = tuple(map(str, outcome.reasons))
+        return HubRow(name, ending, levels, bound=outcome.bound, reasons=faults)
+    plan, report = pipeline.checked(inputs, routes, outcome, told)
+    if not report.passed:
+        findings = tuple(str(finding) for finding in report.findings)
+        return HubRow(name, REJECTED, levels, reasons=findings)
+    return HubRow(name, ending, levels, outcome.cost, outcome.bound, plan)
+
+
+def landing_reasons(
+    console: Console, limits: Limits, routes: Routes, instrument: str
+) -> Iterable[str]:
+    """Why the supplies cannot all land on an instrument, a line for each circuit that cannot."""
+    for circuit in console.circuits:
+        if circuit.pigtail is None or not circuit.posts:
+            continue
+        posts = [console.post(post) for post in circuit.posts]
+        own = [post for post in posts if post.instrument == instrument]
+        if not own:
+            yield f"it has no {circuit.name} post"
+            continue
+        why = [_why_not(console, limits, routes, circuit.pigtail, post) for post in own]
+        if all(why):
+            yield "; ".join(f"{circuit.name}: {reason}" for reason in why)
+
+
+def _why_not(console: Console, limits: Limits, routes: Routes, pigtail: Pigtail, post: Post) -> str:
+    """Why a pigtail cannot land on a post; "" where it can."""
+    if post.kind == "lead":
+        return f"{post.id} is a lead, and a supply lands on a stud or a tab"
+    try:
+        path_dmm = routes.from_entry(pigtail.entry, post.id).path_dmm
+    except NoPath:
+        return f"no way leads from where the pigtail comes in to {post.id}"
+    short_dmm = reach_needed_dmm(path_dmm, console, limits) - pigtail.reach_dmm
+    if short_dmm > 0 and not limits.extensions:
+        origin = limits.origin("extensions")
+        return (
+            f"the pigtail is {mm_text(short_dmm)} mm too short for {post.id} "
+            f"and may not be lengthened [limit from {origin}]"
+        )
+    ring = pigtail.ring
+    if short_dmm <= 0 and ring is not None and (post.kind != "stud" or post.thread != ring.thread):
+        there = f"a {post.thread} stud" if post.kind == "stud" else f"a {post.kind}"
+        return f"the pigtail's own ring is for {ring.thread}, and {post.id} is {there}"
+    return ""
