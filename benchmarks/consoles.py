@@ -17,7 +17,7 @@ def scenario_text(instruments: int, layout: str = "grid", seed: int = 1) -> str:
 
     ``layout``: ``row`` (one line), ``grid`` (near square), ``scattered`` (a jittered grid).
     """
-    random = Random(seed)  # noqa: S311
+    random = Random(seed)
     columns = instruments if layout == "row" else max(1, round(instruments**0.5 * 1.3))
     rows = -(-instruments // columns)
     jitter = 14 if layout == "scattered" else 0

@@ -10,10 +10,10 @@ from collections import Counter
 from dataclasses import replace
 
 import pytest
+from brute.case import Case
 from brute.loosen import RULES, loosened
 from brute.random_consoles import random_case
 
-from brute.case import Case
 from lugwright.assemble.build import assemble_plan
 from lugwright.check.run import check_plan
 from lugwright.model.choose import best_choice

@@ -95,8 +95,13 @@ def test_barrels_are_those_worked_by_hand() -> None:
 
     def barrels(plan: Plan) -> set[tuple[object, ...]]:
         return {
-            (c.joint, c.item, frozenset(f"{e.wire} {e.end}" for e in c.barrels[0]), c.current_ma)
-            + c.area_um2
+            (
+                c.joint,
+                c.item,
+                frozenset(f"{e.wire} {e.end}" for e in c.barrels[0]),
+                c.current_ma,
+                *c.area_um2,
+            )
             for c in plan.crimps
         }
 

@@ -276,15 +276,36 @@ class Search:
         self._push(candidate)
 
     def _together(self, candidate: Candidate) -> None:
-        """Ask for all circuits of a trial at once, with the families its answers broke."""
-        if self.state.best and candidate.bound >= self.state.best.value:
-            return  # it cannot be cheaper; ties are for trials whose circuits stand apart
-        if candidate.unfinished and not candidate.families:
-            self.state.given_up.append(candidate.bound)
+        """Ask for all circuits of a trial at once, with the families its answers broke.
+
+        The next trials in line that wait for the same are asked alongside, one a core.
+        """
+        batch = [candidate]
+        while len(batch) < WORKERS and self.state.heap and self._waits(self.state.heap[0][3]):
+            batch.append(heapq.heappop(self.state.heap)[3])
+        best = self.state.best
+        # A trial that cannot be cheaper is left: ties are for trials whose circuits stand apart.
+        batch = [each for each in batch if best is None or each.bound < best.value]
+        given_up = [each for each in batch if each.unfinished and not each.families]
+        self.state.given_up += [each.bound for each in given_up]
+        batch = [each for each in batch if each not in given_up]
+        if not batch:
             return
-        ask = whole(self.problem, candidate.trial, self.sizes.stout, candidate.families)
-        self._tell(f"circuits together, hub {candidate.trial.hub}")
-        solved = solve_ask(self.problem, ask, self.objective, self.clock)
+        self._tell(f"circuits together, hub {', '.join(each.trial.hub for each in batch)}")
+        asks = [whole(self.problem, each.trial, self.sizes.stout, each.families) for each in batch]
+        with ThreadPoolExecutor(WORKERS) as pool:
+            ended = list(pool.map(self._solve_whole, asks))
+        for each, ask, solved in zip(batch, asks, ended, strict=True):
+            self._after_together(each, ask, solved)
+
+    @staticmethod
+    def _waits(candidate: Candidate) -> bool:
+        return candidate.settled and candidate.answer is None
+
+    def _solve_whole(self, ask: Ask) -> Solved:
+        return solve_ask(self.problem, ask, self.objective, self.clock)
+
+    def _after_together(self, candidate: Candidate, ask: Ask, solved: Solved) -> None:
         if solved.status is Status.NONE:
             self.refused.append(ask)
             return
