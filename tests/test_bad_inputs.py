@@ -14,10 +14,20 @@ from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.toml import MAX_BYTES
 from lugwright.scenario.cross_checks import panel_complaints
 from lugwright.scenario.load import load_scenario
+from lugwright.scenario.metal_checks import MOST_POSTS
+from lugwright.scenario.schema import MOST_INSTRUMENTS
 from lugwright.stock.read import read_stock
 from lugwright.stock.schema import Stock
 
 FOLDER = Path(__file__).with_name("bad_inputs")
+HEAD = 'title = "x"\n[panel]\nwidth = "9 m"\nheight = "9 m"\nthickness = "6 mm"\n'
+HARNESS = """[engine_harness]
+entry = ["0 mm", "0 mm"]
+pigtails = [
+  { circuit = "ignition", colour = "purple", wire_size = "16 AWG", reach = "9 m" },
+  { circuit = "ground", colour = "black", wire_size = "16 AWG", reach = "9 m" },
+]
+"""
 
 
 def compare(wanted: tuple[Expected, ...], got: tuple[Complaint, ...], name: str) -> None:
@@ -73,6 +83,50 @@ def test_file_of_five_megabytes(tmp_path: Path) -> None:
     assert large.stat().st_size > 5 * MAX_BYTES
     with pytest.raises(BadInput, match="too large: at most 1 MB"):
         load_scenario(large)
+
+
+def written(tmp_path: Path, *parts: str) -> tuple[Complaint, ...]:
+    """The complaints about a file put together from parts."""
+    file = tmp_path / "console.toml"
+    file.write_text("".join(parts), encoding="utf-8")
+    with pytest.raises(BadInput) as caught:
+        load_scenario(file)
+    return caught.value.complaints
+
+
+def test_more_instruments_than_are_planned(tmp_path: Path) -> None:
+    """A list of ten thousand dials is refused by its length, not looked into."""
+    dial = '[[instrument]]\nname = "d{0}"\npattern = "dial-52"\ncentre = ["{0} mm", "9 mm"]\n'
+    dials = (dial.format(number) for number in range(MOST_INSTRUMENTS + 1))
+    (complaint,) = written(tmp_path, HEAD, *dials, HARNESS)
+    assert (complaint.field, complaint.message) == ("instrument", "at most 50 entries")
+
+
+def test_more_posts_than_are_planned(tmp_path: Path) -> None:
+    """Few instruments may still have more posts than can be planned."""
+    post = (
+        'p{0} = {{ kind = "stud", function = "{1}", at = ["{2} mm", "{3} mm"], '
+        'height = "9 mm", thread = "M4", free_thread = "12 mm" }}\n'
+    )
+    posts = [
+        post.format(n, ("ground", "ignition")[n % 2], n % 10 * 9, n // 10 * 9) for n in range(100)
+    ]
+    bars = [
+        f'[[instrument]]\nname = "bar {bar}"\ncentre = ["{500 + 400 * bar} mm", "50 mm"]\n'
+        '[instrument.geometry]\nbody_width = "90 mm"\nbody_height = "90 mm"\n'
+        f'body_depth = "5 mm"\n[instrument.geometry.posts]\n{"".join(posts)}'
+        for bar in range(3)
+    ]
+    (complaint,) = written(tmp_path, HEAD, *bars, HARNESS)
+    assert complaint.field == "instrument"
+    assert complaint.message == f"there are 300 posts in all, at most {MOST_POSTS} are planned"
+
+
+def test_every_overlap_of_two_hundred_dials_is_not_told_by_itself(tmp_path: Path) -> None:
+    """Each dial in the way is named once, however many it is in the way of."""
+    dial = '[[instrument]]\nname = "d{0}"\npattern = "dial-52"\ncentre = ["90 mm", "90 mm"]\n'
+    dials = (dial.format(number) for number in range(MOST_INSTRUMENTS))
+    assert len(written(tmp_path, HEAD, *dials, HARNESS)) == MOST_INSTRUMENTS - 1
 
 
 def test_folder_in_place_of_a_file() -> None:

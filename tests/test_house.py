@@ -28,7 +28,7 @@ MAY_IMPORT = {
     "outputs": {"base", "plan", "check"},
     "studies": {
         *("base", "scenario", "limits", "stock", "electrics"),
-        *("routes", "problem", "model", "plan", "assemble"),
+        *("routes", "problem", "model", "plan", "assemble", "outputs"),
     },
 }
 ONE_ROOM = {"ortools": "model", "click": "cli", "shapely": "routes", "networkx": "routes"}

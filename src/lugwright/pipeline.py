@@ -9,14 +9,15 @@ never loads a solver.
 from __future__ import annotations
 
 import time
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lugwright import __version__
 from lugwright.base.errors import BadInput
 from lugwright.check.finding import Report
+from lugwright.check.holds import holds_broken
 from lugwright.check.run import check_plan
 from lugwright.limits.explain import limit_rows
 from lugwright.limits.load import load_limits
@@ -26,6 +27,7 @@ from lugwright.plan.progress import Listener
 from lugwright.plan.schema import LimitUsed, Plan
 from lugwright.scenario.console import Console
 from lugwright.scenario.cross_checks import panel_complaints
+from lugwright.scenario.holds import Held, called, merged, read_holds, written
 from lugwright.scenario.load import load_scenario
 from lugwright.stock.read import read_stock
 from lugwright.stock.schema import Stock
@@ -34,6 +36,10 @@ if TYPE_CHECKING:
     from lugwright.problem.schema import Problem
     from lugwright.routes.schema import Routes
     from lugwright.studies.schema import WhyNot
+
+
+HoldsGiven = Mapping[str, str] | Iterable[tuple[str, str]]
+"""What a call holds: pairs of what and name, as ``("hub", "depth")``."""
 
 
 @dataclass(frozen=True)
@@ -45,6 +51,7 @@ class Inputs:
     stock: Stock
     digests: dict[str, str]
     limit_rows: tuple[LimitUsed, ...]
+    holds: Held = field(default_factory=Held)
 
 
 @dataclass(frozen=True)
@@ -77,53 +84,88 @@ def read_inputs(
         LimitUsed(name=row.name, value=row.value, origin=row.origin, source=row.source)
         for row in limit_rows(limits)
     )
-    return Inputs(loaded.console, limits, stock, digests, used)
+    holds = read_holds(written(loaded.holds, loaded.toml), loaded.console, lambda: stock)
+    return Inputs(loaded.console, limits, stock, digests, used, holds)
 
 
-def pose(inputs: Inputs) -> tuple[Problem, Routes]:
-    """Route the wires and pose the question."""
+def pose(inputs: Inputs, held: Held | None = None) -> tuple[Problem, Routes]:
+    """Route the wires and pose the question, with what is held in it."""
     from lugwright.problem.build import build_problem
+    from lugwright.problem.held import hold_in
     from lugwright.routes.build import build_routes
 
     routes = build_routes(inputs.console, inputs.limits)
-    return build_problem(inputs.console, inputs.limits, inputs.stock, routes), routes
+    problem = build_problem(inputs.console, inputs.limits, inputs.stock, routes)
+    return hold_in(problem, held or Held()), routes
+
+
+def held_by(inputs: Inputs, holds: HoldsGiven | None) -> Held:
+    """Everything held: by the scenario, and over it by the call.
+
+    Raises BadInput for a hold that means nothing.
+    """
+    pairs = holds.items() if isinstance(holds, Mapping) else holds or ()
+    return merged(inputs.holds, read_holds(called(pairs), inputs.console, lambda: inputs.stock))
 
 
 def make_plan(
     inputs: Inputs,
     *,
     time_limit_s: float | None = None,
-    holds: Mapping[str, str] | None = None,
+    holds: HoldsGiven | None = None,
     progress: Listener | None = None,
 ) -> Run:
     """Plan a console. No plan leaves here unchecked: ``report`` stands beside every plan.
 
-    ``holds`` may hold the hub: ``{"hub": "depth"}``. ``time_limit_s`` in seconds, None for none.
+    ``holds`` fixes things beforehand, as ``{"hub": "depth"}``; each is reported with what it
+    costs. ``time_limit_s`` in seconds, None for none. Raises BadInput for a hold that means
+    nothing.
     """
     from lugwright.model.choose import best_choice
 
     started = time.monotonic()
-    problem, routes = pose(inputs)
-    if time_limit_s is not None:
-        time_limit_s = max(0.0, time_limit_s - (time.monotonic() - started))
-    held = (holds or {}).get("hub")
+    held = held_by(inputs, holds)
+    problem, routes = pose(inputs, held)
     outcome = best_choice(
         problem,
-        time_limit_s=time_limit_s,
-        hubs=None if held is None else (held,),
+        time_limit_s=_left(time_limit_s, started),
+        hubs=(held.hub,) if held.hub else None,
         listener=progress,
     )
+    if held.holds and not outcome.interrupted:
+        from lugwright.studies.holds import price_holds, with_prices
+
+        prices = price_holds(
+            inputs, held, outcome, time_limit_s=_left(time_limit_s, started), progress=progress
+        )
+        outcome = with_prices(outcome, held, prices)
     if outcome.choice is None:
         return Run(outcome, None, None)
+    return Run(outcome, *checked(inputs, routes, outcome, held))
+
+
+def _left(time_limit_s: float | None, started: float) -> float | None:
+    """Seconds left of a time limit."""
+    return None if time_limit_s is None else max(0.0, time_limit_s - time.monotonic() + started)
+
+
+def checked(inputs: Inputs, routes: Routes, outcome: Outcome, held: Held) -> tuple[Plan, Report]:
+    """The plan of an outcome that holds a choice, and the checker's report on it."""
+    if held.holds and not outcome.held:
+        outcome = replace(outcome, held=held.told)
     plan = work_up(inputs, routes, outcome)
-    return Run(outcome, plan, check_plan(inputs.console, inputs.limits, inputs.stock, plan))
+    report = check_plan(inputs.console, inputs.limits, inputs.stock, plan)
+    broken = holds_broken(plan, held)
+    return plan, replace(
+        report, findings=(*report.findings, *broken), checks=report.checks + len(held.holds)
+    )
 
 
 def why_no_plan(
     inputs: Inputs,
     *,
     time_limit_s: float | None = None,
-    holds: Mapping[str, str] | None = None,
+    holds: HoldsGiven | None = None,
     progress: Listener | None = None,
 ) -> WhyNot:
     """Why a console has no plan, once ``make_plan`` has said that none exists.
@@ -133,7 +175,7 @@ def why_no_plan(
     from lugwright.studies.question import Question
     from lugwright.studies.why_not import why_not
 
-    question = Question(inputs.console, inputs.limits, inputs.stock, (holds or {}).get("hub"))
+    question = Question(inputs.console, inputs.limits, inputs.stock, held_by(inputs, holds))
     return why_not(question, time_limit_s=time_limit_s, listener=progress)
 
 

@@ -141,6 +141,62 @@ CASES: dict[str, tuple[Expected, ...]] = {
             ('its bezel overlaps that of "fuel"', "60.5 mm apart"),
         ),
     ),
+    "four_dials_in_one_place.toml": (
+        Expected(
+            11,
+            10,
+            'instrument "fuel", centre',
+            ('its bezel overlaps that of "four"', "60.5 mm apart (move"),
+        ),
+        Expected(
+            16,
+            10,
+            'instrument "two", centre',
+            ('its bezel overlaps that of "four"', "it is in the way of 2 more"),
+        ),
+        Expected(
+            21,
+            10,
+            'instrument "three", centre',
+            ('its bezel overlaps that of "four"', "it is in the way of 1 more"),
+        ),
+    ),
+    "key_on_of_two_lines.toml": (
+        Expected(11, 10, 'instrument "fuel", key_on', ("one line of at most 200",)),
+    ),
+    "linked_posts_of_two_circuits.toml": (
+        Expected(
+            24,
+            129,
+            'instrument "own", geometry, post "b", link',
+            ('post "b" (ground) and post "a" (ignition) are one piece of metal', "a short"),
+        ),
+    ),
+    "post_as_high_as_a_house.toml": (
+        Expected(23, 78, 'instrument "own", geometry, post "a", height', ("at most 1 m",)),
+    ),
+    "post_beyond_the_plate.toml": (
+        Expected(
+            24,
+            48,
+            'instrument "own", geometry, post "b", at',
+            ('post "b" stands beyond the plate', "the plate is 260 mm by 120 mm"),
+        ),
+    ),
+    "three_corners.toml": (
+        Expected(30, 11, 'keep-out "pump", corners', ("two corners are wanted",)),
+    ),
+    "tie_points_in_one_place.toml": (
+        Expected(35, 6, 'tie point "right", at', ('it lies where tie point "left" lies',)),
+    ),
+    "two_posts_in_one_place.toml": (
+        Expected(
+            24,
+            48,
+            'instrument "own", geometry, post "b", at',
+            ('post "b" stands where post "a" stands',),
+        ),
+    ),
     "pigtail_and_rides_on.toml": (
         Expected(49, 12, 'circuit "ignition", rides_on', ("two supplies", 'rides on "ground"')),
     ),

@@ -199,6 +199,43 @@ def test_captive_spade_slips_under_a_loose_nut() -> None:
     assert rules(judge(with_steps(rows))) == {"step nut"}
 
 
+def test_a_spade_alone_slips_under_the_washer_put_on_at_the_bench() -> None:
+    """Washer and nut may wait loosely on a bare stud for a captive spade, not for a ring."""
+    late = ("aboard", "washer", "dial2.signal")
+    rows = [row for row in step_rows() if row[:3] != late]
+    place = find(rows, "push on", "dial2.lamp")
+    rows[place:place] = [
+        ("bench", "washer", "dial2.signal", ()),
+        ("bench", "nut loose", "dial2.signal", ()),
+    ]
+    plan = edit(with_steps(rows), "crimps", lambda crimp: crimp.number == 9,
+                item=SPADE, kind="captive spade")  # fmt: skip
+    assert "step nut" not in rules(judge(plan))
+    assert rules(judge(with_steps(rows))) == {"step nut"}
+
+
+def with_look(target: str, post: str) -> Rows:
+    """The steps with a last look at the bench, before anything is done aboard."""
+    rows = step_rows()
+    rows.insert(find(rows, "crimp", "8"), ("bench", "test", target, (post,)))
+    return rows
+
+
+@pytest.mark.parametrize(
+    ("target", "post", "expected"),
+    [
+        ("left loose", "dial2.ground", set()),
+        ("left loose", "dial1.ground", {"step nut"}),
+        ("left bare", "dial1.second", set()),
+        ("left bare", "dial1.ground", {"step order"}),
+        ("left bare", "dial1.lamp", {"step order"}),
+    ],
+)
+def test_what_is_said_to_be_left_is_left(target: str, post: str, expected: set[str]) -> None:
+    """A nut said to be loose is not snug, a post said to be bare gets nothing."""
+    assert rules(judge(with_steps(with_look(target, post)))) == expected
+
+
 def test_steps_of_nothing() -> None:
     """A plan without steps: everything is missing in the end."""
     report = judge(with_steps([]))

@@ -17,6 +17,7 @@ from lugwright.check.finding import Finding, Report
 from lugwright.plan.outcome import Ending, Outcome
 from lugwright.plan.progress import Progress
 from lugwright.plan.schema import Plan
+from lugwright.scenario.holds import Held
 from lugwright.studies.schema import WhyNot
 
 PASSED = Report((), 214)
@@ -41,9 +42,10 @@ class FakeConsole:
 
 @dataclass(frozen=True)
 class FakeInputs:
-    """Inputs of which only the console is asked."""
+    """Inputs of which only the console and what is held are asked."""
 
     console: FakeConsole = FakeConsole()
+    holds: Held = field(default_factory=Held)
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ from click.testing import CliRunner, Result
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.cli import options
 from lugwright.cli.exits import Exit
+from lugwright.cli.options import MOST_TOLD
 
 
 @click.command()
@@ -89,3 +90,17 @@ def test_faults_as_json_keep_their_places() -> None:
         ("b.toml", 9, 1),
         ("b.toml", 10, 2),
     ]
+
+
+def test_very_many_faults_are_counted_and_not_all_told(capsys: pytest.CaptureFixture[str]) -> None:
+    """A file of nothing but faults does not fill the screen; JSON still has every one."""
+    faults = tuple(Complaint("a.toml", line, 1, "x", "wrong") for line in range(1, MOST_TOLD + 4))
+    options.tell_faults(faults, as_json=False)
+    lines = capsys.readouterr().err.splitlines()
+    assert lines[MOST_TOLD - 1 :] == [
+        f"a.toml:{MOST_TOLD}:1: x: wrong",
+        "... and 3 more",
+        f"{MOST_TOLD + 3} faults",
+    ]
+    options.tell_faults(faults, as_json=True)
+    assert len(json.loads(capsys.readouterr().out)["faults"]) == MOST_TOLD + 3

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from lugwright.assemble.barrels import way_round
 from lugwright.assemble.built import Built
@@ -11,7 +11,7 @@ from lugwright.assemble.caps import build_caps
 from lugwright.assemble.cautions import cautions_for
 from lugwright.assemble.crimps import CrimpSheet, write_crimps
 from lugwright.assemble.currents import flow
-from lugwright.assemble.drops import load_drops
+from lugwright.assemble.drops import load_drops, post_drops_nv
 from lugwright.assemble.ends import barrel_wires, given_ends
 from lugwright.assemble.order import circuits_in_order, post_ranks
 from lugwright.assemble.stacks import build_stacks, stud_lugs
@@ -123,11 +123,12 @@ def _work_up(
         landings=_landings(choice, cut.jumpers),
         cut=cut,
         sheet=sheet,
-        splices=_splices(routes, console, sheet),
+        splices=_splices(routes, console, sheet, cut.splices),
         stacks=build_stacks(console, limits, stock, ranks, lugs, cut),
         caps=build_caps(console, limits, stock),
         ties=build_ties(console, limits, cut),
         drops=load_drops(console, limits, currents, landings, cut.jumpers),
+        post_drops_nv=post_drops_nv(console, limits, currents, landings, cut.jumpers),
     )
 
 
@@ -155,12 +156,15 @@ def _landings(choice: Choice, jumpers: Sequence[Jumper]) -> tuple[Landing, ...]:
     )
 
 
-def _splices(routes: Routes, console: Console, sheet: CrimpSheet) -> tuple[Splice, ...]:
-    """The splice points in use, in the order they are crimped; a label is the point's id."""
+def _splices(
+    routes: Routes, console: Console, sheet: CrimpSheet, labels: Mapping[str, str]
+) -> tuple[Splice, ...]:
+    """The splices, in the order they are crimped; ``labels`` by splice point."""
     places = {
-        point.id: point
+        labels[point.id]: point
         for circuit in console.circuits
         for point in routes.splice_points(circuit.name)
+        if point.id in labels
     }
     return tuple(
         Splice(
@@ -199,11 +203,11 @@ def _circuit_wires(console: Console, jumpers: Sequence[Jumper]) -> tuple[Circuit
 
 
 def _fuse_words(console: Console) -> tuple[str, ...]:
-    """Every stated fuse in words; a pigtail's with its distance from the source."""
+    """Every stated fuse in words; a pigtail's with its distance from the source, where stated."""
     distances = {
         f"pigtail {circuit.name}": circuit.pigtail.fuse_distance_dmm
         for circuit in console.circuits
-        if circuit.pigtail is not None
+        if circuit.pigtail is not None and circuit.pigtail.fuse_distance_dmm
     }
     return tuple(
         f"{wire}: {amps_text(rating)} A"
@@ -225,4 +229,5 @@ def _proof(outcome: Outcome, totals: Totals, limits: Limits) -> Proof:
         proved=outcome.ending is Ending.PROVED,
         tie_rule=outcome.tie_rule or TIE_RULE,
         note=outcome.note,
+        held=outcome.held,
     )

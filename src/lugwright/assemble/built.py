@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from lugwright.assemble.crimps import CrimpSheet
@@ -15,7 +16,10 @@ from lugwright.stock.schema import Stock
 
 @dataclass(frozen=True)
 class Built:
-    """The parts of a plan that its steps tell."""
+    """The parts of a plan that its steps tell.
+
+    ``post_drops_nv``: drop between the source and each wired post, one side, everything on.
+    """
 
     console: Console
     limits: Limits
@@ -28,3 +32,4 @@ class Built:
     caps: tuple[Cap, ...]
     ties: TieList
     drops: tuple[LoadDrop, ...]
+    post_drops_nv: Mapping[str, int]

@@ -8,8 +8,7 @@ ALWAYS = (
     "Disconnect the battery before any wire is touched.",
     "Fuel vapour explodes: no flame near it, and keep the hot-air tool well away from vapour.",
     "Where petrol is near, everything fitted must be protected against igniting its vapour.",
-    "Every feed is fused at its source. A fuse too big for the smallest wire behind it protects "
-    "nothing.",
+    "Every feed is fused at its source. A fuse too big for the smallest wire protects nothing.",
     "Keep wires and instruments clear of the compass, and swing the compass afterwards.",
     "Posts fed by senders never take power.",
     "The instrument maker's torque governs. None is printed here: posts are soft and break.",

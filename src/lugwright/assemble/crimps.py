@@ -144,7 +144,7 @@ def _rank(
         draft.stage == "aboard",
         place,
         rank,
-        joint,
+        cut.joint_label(joint),
         -draft.current_ma,
         draft.circuit,
         min(numbers),
@@ -161,7 +161,7 @@ def _crimp(number: int, draft: _Draft, cut: Wires) -> Crimp:
         kind=row.kind,
         colour=row.colour,
         die=row.die,
-        joint=draft.chosen.joint,
+        joint=cut.joint_label(draft.chosen.joint),
         stage=draft.stage,
         barrels=tuple(
             tuple(cut.end(wire.key, draft.chosen.joint) for wire in half) for half in draft.halves

@@ -1,4 +1,7 @@
-"""The sentences a rigger works from. Colours are written out, lengths are in millimetres."""
+"""The sentences a rigger works from. Colours are written out, lengths are in millimetres.
+
+Each is short enough for two lines of the printed list where names are of a usual length.
+"""
 
 from __future__ import annotations
 
@@ -6,8 +9,11 @@ from collections.abc import Iterable, Sequence
 
 from lugwright.assemble.built import Built
 from lugwright.base.scale import mm_text
-from lugwright.plan.schema import Cap, Crimp, EndRef, Jumper, Stack, StackedLug, Tie
+from lugwright.plan.schema import Cap, Crimp, EndRef, Jumper, Splice, Stack, StackedLug, Tie
+from lugwright.scenario.console import Point
 from lugwright.stock.schema import Barrel
+
+PIGTAIL_SPARE = "Do not cut the pigtail to length: service loop, then a drip loop before the post."
 
 
 def joined(words: Sequence[str]) -> str:
@@ -30,12 +36,12 @@ def end_words(built: Built, end: EndRef) -> str:
 
 def cap_sentence(cap: Cap) -> str:
     """How to put an unused pigtail away."""
-    first = "This one is live even when unused: do it first. " if cap.live else ""
+    first = "LIVE even when unused, do it first: " if cap.live else ""
     what = f'with a cap "{cap.item}"' if cap.item else "by itself (no cap in stock takes it)"
+    insulate = "insulate" if first else "Insulate"
     return (
-        f"{first}Insulate the unused {coloured(cap.colour, cap.colour_code)} pigtail "
-        f"{cap.pigtail} {what}, "
-        "tie it back to the harness and leave it long."
+        f"{first}{insulate} the unused {coloured(cap.colour, cap.colour_code)} pigtail "
+        f"{cap.pigtail} {what}, tie it back to the harness and leave it long."
     )
 
 
@@ -51,19 +57,6 @@ def cut_sentence(jumper: Jumper) -> str:
     )
 
 
-def _place(built: Built, crimp: Crimp) -> str:
-    """Where a fitting sits, in words."""
-    if crimp.joint.startswith("join "):
-        return f"to lengthen {crimp.joint.removeprefix('join ')}"
-    for splice in built.splices:
-        if splice.crimp == crimp.number:
-            at = f"{mm_text(splice.at.x_dmm)} mm from the left, {mm_text(splice.at.y_dmm)} mm up"
-            tie = f", at tie point {splice.at.tie}" if splice.at.tie else ""
-            return f"in mid-air at {splice.label} ({at}, seen from the back{tie})"
-    post = built.console.post(crimp.joint)
-    return f"on the flying lead {post.id}" if post.kind == "lead" else f"for {post.id}"
-
-
 def _given_kinds(built: Built) -> dict[str, str]:
     """Colour and size of every wire that bears no tag of ours: given wires and leads."""
     given = {item.wire: f"{item.colour} {item.wire_size}" for item in built.cut.given}
@@ -75,48 +68,134 @@ def _given_kinds(built: Built) -> dict[str, str]:
     return given | leads
 
 
-def _wires_in(built: Built, barrel: Barrel, ends: Iterable[EndRef], fold: bool) -> str:
+def _strip_text(built: Built, barrel: Barrel) -> str:
+    return f"bare {mm_text(barrel.length_dmm + built.limits.strip_clearance_dmm)} mm"
+
+
+def _wires_in(
+    built: Built, barrel: Barrel, ends: Iterable[EndRef], fold: bool, named: str = ""
+) -> str:
     """The wire ends of one barrel, each with what is still to be done to it.
 
     A wire that was not cut here is told with its kind and its strip; the others bear their tag
-    and are bared already.
+    and are bared already. ``named`` is a wire whose kind was told before.
     """
     kinds = _given_kinds(built)
     words = []
     for end in ends:
         notes = []
         if end.wire in kinds:
-            strip = mm_text(barrel.length_dmm + built.limits.strip_clearance_dmm)
-            notes += [kinds[end.wire], f"bare {strip} mm"]
+            notes += [kinds[end.wire]] * (end.wire != named) + [_strip_text(built, barrel)]
         if fold:
             notes.append(f"bare {mm_text(barrel.length_dmm)} mm more and fold it back")
         name = end.wire if end.wire in kinds else f"{end.wire} {end.end}"
+        name = _short(named) if end.wire == named else name
         words.append(f"{name} ({', '.join(notes)})" if notes else name)
     return " + ".join(words)
 
 
-def crimp_sentence(built: Built, crimp: Crimp) -> str:
-    """How to make one crimp, at a glance: what, where, which wires, which die."""
-    parts = []
-    if crimp.joint.startswith("join ") and _ring_cut_off(built, crimp.joint):
-        parts.append(f"Cut the ready-made ring off {crimp.joint.removeprefix('join ')}.")
-    what = crimp.item if crimp.kind in crimp.item else f'{crimp.kind} "{crimp.item}"'
+def _short(wire: str) -> str:
+    """What kind of given wire it is, where its name was told before."""
+    kind = wire.partition(" ")[0]
+    return kind if kind in ("lead", "pigtail") else "wire"
+
+
+def _holds(built: Built, crimp: Crimp, named: str = "") -> str:
+    """What is in each barrel of a crimp; a stroke parts the halves of a butt."""
     barrels = built.sheet.rows[crimp.number].barrels
     folds = built.sheet.folds[crimp.number]
-    holds = [
-        _wires_in(built, barrel, ends, fold)
+    return " / ".join(
+        _wires_in(built, barrel, ends, fold, named)
         for barrel, ends, fold in zip(barrels, crimp.barrels, folds, strict=True)
-    ]
-    parts.append(f"Crimp {crimp.number}: {what} {_place(built, crimp)}: {' / '.join(holds)}.")
-    if any(len(ends) > 1 for ends in crimp.barrels):
-        parts.append("Twist together.")
-    parts.append(f"Die {crimp.die}; tug each wire." if crimp.die else "Tug each wire.")
-    return " ".join(parts)
+    )
 
 
-def _ring_cut_off(built: Built, joint: str) -> bool:
-    """Whether the wire lengthened at a join came with a ready-made ring."""
-    wire = joint.removeprefix("join ")
+def _item(crimp: Crimp) -> str:
+    return crimp.item if crimp.kind in crimp.item else f'{crimp.kind} "{crimp.item}"'
+
+
+def crimp_sentence(built: Built, crimp: Crimp) -> str:
+    """How to make one crimp, at a glance: what, where, which wires, which die."""
+    if crimp.joint.startswith("join "):
+        return _join_sentence(built, crimp)
+    for splice in built.splices:
+        if splice.crimp == crimp.number:
+            return _splice_sentence(built, crimp, splice)
+    post = built.console.post(crimp.joint)
+    if post.kind == "lead":
+        return _lead_sentence(built, crimp, post.at)
+    twist = " Twist together." if any(len(ends) > 1 for ends in crimp.barrels) else ""
+    pigtail = any(end.wire.startswith("pigtail ") for half in crimp.barrels for end in half)
+    spare = f" {PIGTAIL_SPARE}" if pigtail else ""
+    return (
+        f"Crimp {crimp.number}: {_item(crimp)} for {post.id}: {_holds(built, crimp)}."
+        f"{twist} {_die(crimp)}{spare}"
+    )
+
+
+def _die(crimp: Crimp) -> str:
+    return f"Die {crimp.die}; tug each wire." if crimp.die else "Tug each wire."
+
+
+def _join_sentence(built: Built, crimp: Crimp) -> str:
+    """How to lengthen a given wire."""
+    wire = crimp.joint.removeprefix("join ")
+    ring = "cut off its ready-made ring; " if _ring_cut_off(built, wire) else ""
+    return (
+        f"Crimp {crimp.number}, to lengthen {wire} ({_given_kinds(built)[wire]}): {ring}"
+        f"{_item(crimp)}: {_holds(built, crimp, wire)}. "
+        f"{_die(crimp)}"
+    )
+
+
+def _splice_sentence(built: Built, crimp: Crimp, splice: Splice) -> str:
+    """How to make a splice, and where it hangs."""
+    return (
+        f"Crimp {crimp.number}, {splice.label}: {_item(crimp)} on "
+        f"{_splice_ends(built, crimp, splice)}; tug. "
+        f"Tag it, hang it {hangs_words(built.splices, splice)}."
+    )
+
+
+def _splice_ends(built: Built, crimp: Crimp, splice: Splice) -> str:
+    """The ends in a splice, the circuit named once: ``ground 2 B + 3 A / 4 A``."""
+    if any(built.sheet.folds[crimp.number]):
+        return _holds(built, crimp)
+    head = f"{splice.circuit} "
+    halves = (
+        " + ".join(f"{end.wire.removeprefix(head)} {end.end}" for end in half)
+        for half in crimp.barrels
+    )
+    return head + " / ".join(halves)
+
+
+def hangs_words(splices: Iterable[Splice], splice: Splice) -> str:
+    """Where a splice hangs: by its tie point, if it has one, and from the edges of the panel.
+
+    A tie point's name is the scenario's, told from the front as often as not.
+    """
+    place = f"{mm_text(splice.at.x_dmm)} mm from left, {mm_text(splice.at.y_dmm)} mm up"
+    if not splice.at.tie:
+        return f"{place} (seen from the back)"
+    there = sum(one.at.tie == splice.at.tie for one in splices)
+    staggered = f", {there} there: stagger" if there > 1 else ""
+    return f"at tie point {splice.at.tie} ({place}){staggered}"
+
+
+def _lead_sentence(built: Built, crimp: Crimp, end: Point) -> str:
+    """How to shorten a flying lead to its stated end and join it there."""
+    lead = f"lead {crimp.joint}"
+    loop = built.limits.drip_loop_dmm
+    drip = f" + {mm_text(loop)} mm drip loop" if loop else ""
+    return (
+        f"Crimp {crimp.number}, {lead} ({_given_kinds(built)[lead]}): shorten to "
+        f"{mm_text(end.x_dmm)} mm from left, {mm_text(end.y_dmm)} mm up{drip}; "
+        f"{_item(crimp)}: {_holds(built, crimp, lead)}; tug."
+    )
+
+
+def _ring_cut_off(built: Built, wire: str) -> bool:
+    """Whether a wire that is lengthened came with a ready-made ring."""
     rings = {
         f"pigtail {circuit.name}": circuit.pigtail.ring
         for circuit in built.console.circuits
@@ -142,11 +221,26 @@ def crimp_words(built: Built, crimp: Crimp) -> str:
 def land_sentence(built: Built, stack: Stack, place: int) -> str:
     """How to put one lug on its stud; ``place`` counts from the base, from 1."""
     lug = stack.lugs[place - 1]
-    below = "against the base" if place == 1 else f"as lug {place} from the base"
+    spare = f" {PIGTAIL_SPARE}" if lug.ready.startswith("pigtail ") else ""
     return (
-        f"Put {lug_words(built, lug)} on {stack.post} {below}, "
-        f"barrel at {lug.clock} o'clock seen from the back."
+        f"Put {lug_words(built, lug)} on {stack.post} {_on_what(place)}, "
+        f"barrel at {lug.clock} o'clock seen from the back.{spare}"
     )
+
+
+def slip_sentence(built: Built, stack: Stack, place: int, first: bool) -> str:
+    """How to slip a spade under a nut that is only slackened; ``first``: slacken it now."""
+    lug = stack.lugs[place - 1]
+    under = "lock washer" if stack.lock_washer else "nut"
+    slack = f"Slacken the {stack.thread} nut on {stack.post}, slip" if first else "Slip"
+    return (
+        f"{slack} {lug_words(built, lug)} under the {under}{'' if first else f' of {stack.post}'} "
+        f"{_on_what(place)}, barrel at {lug.clock} o'clock seen from the back."
+    )
+
+
+def _on_what(place: int) -> str:
+    return "against the base" if place == 1 else f"as lug {place} from the base"
 
 
 def nut_sentence(stack: Stack, verb: str) -> str:
@@ -155,9 +249,10 @@ def nut_sentence(stack: Stack, verb: str) -> str:
     if verb == "nut loose":
         coming = len(stack.lugs) - stack.bench_lugs
         more = "lug is" if coming == 1 else "lugs are"
+        count = f"{coming} more" if stack.bench_lugs else f"{coming}"
         return (
             f"Put the {stack.thread} nut on {stack.post} by a few turns only: "
-            f"{coming} more {more} landed aboard."
+            f"{count} {more} landed aboard."
         )
     if verb == "nut off":
         washer = " and the lock washer" if stack.lock_washer else ""
@@ -168,6 +263,12 @@ def nut_sentence(stack: Stack, verb: str) -> str:
         f"Run the {stack.thread} nut down on {stack.post} over {count}{driver}, hand snug; "
         "the instrument maker's torque governs."
     )
+
+
+def washer_sentence(stack: Stack, lugs_on: int) -> str:
+    """Where the lock washer goes, with so many lugs on."""
+    on = "on top of the lugs" if lugs_on else "against the base for now"
+    return f"Lay the {stack.thread} lock washer on {stack.post}, {on}."
 
 
 def tie_sentence(tie: Tie) -> str:

@@ -1,13 +1,13 @@
 """The working order, from the first cap to key-on: a person can build from these alone.
 
 Bench: caps (live first), cuts, crimps (joins and splices first), then stud by stud the lugs from
-base to nut, push-ons, boots, ties, and what must stay loose. Aboard: what arrives, in the same
-order. Key-on: the tests of ``proving``.
+base to nut, push-ons, boots, ties, what stays bare and what must stay loose. Aboard: what
+arrives, in the same order. Key-on: the tests of ``proving``.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -17,6 +17,7 @@ from lugwright.assemble.proving import Test, proving_tests
 from lugwright.plan.schema import Stack, StackedLug, Stage, Step
 
 StepStage = Literal["bench", "aboard", "key-on"]
+SLIPS_UNDER = {"captive spade", "plain spade"}  # a ring goes over the end of its stud
 
 
 @dataclass(frozen=True)
@@ -34,6 +35,7 @@ def build_steps(built: Built) -> tuple[Step, ...]:
     """Every step of a plan, numbered from 1."""
     drafts = [
         *_stage_steps(built, "bench"),
+        *_left_bare(built),
         *_left_loose(built),
         *_stage_steps(built, "aboard"),
         *(_test(test) for test in proving_tests(built)),
@@ -90,26 +92,52 @@ def _lug_part(lug: StackedLug) -> str:
 def _stud(built: Built, stack: Stack, stage: Stage) -> Iterator[Draft]:
     """The landings of one stud at one stage, with its washer and nut.
 
-    A stud on which nothing is landed at the bench keeps its nut as delivered until then.
+    A stud on which only spades are landed aboard has its washer and nut on loosely by then, and
+    they slip under; for anything else the nut comes off again, or was not on yet.
     """
-    places = range(1, len(stack.lugs) + 1)
     bench = stack.bench_lugs
-    now = places[:bench] if stage == "bench" else places[bench:]
-    if not now:
+    if stage == "bench":
+        if bench or _only_spades_aboard(built, stack):
+            yield from _lands(built, stack, stage, range(1, bench + 1))
+            yield from _washer(stack, stage, bench)
+            yield _nut(stack, stage, "nut loose" if stack.nut_at_bench == "loose" else "nut snug")
         return
-    if stage == "aboard" and bench:
-        yield _nut(stack, stage, "nut off")
-    for place in now:
+    late = range(bench + 1, len(stack.lugs) + 1)
+    if not late:
+        return
+    if _only_spades_aboard(built, stack):
+        yield from _slips(built, stack, late)
+    else:
+        if bench:
+            yield _nut(stack, stage, "nut off")
+        yield from _lands(built, stack, stage, late)
+        yield from _washer(stack, stage, len(stack.lugs))
+    yield _nut(stack, stage, "nut snug")
+
+
+def _only_spades_aboard(built: Built, stack: Stack) -> bool:
+    """Whether every lug that is landed aboard slips under a nut that is only slackened."""
+    late = stack.lugs[stack.bench_lugs :]
+    kinds = {built.sheet.rows[lug.crimp].kind if lug.crimp else "ring" for lug in late}
+    return bool(late) and kinds <= SLIPS_UNDER
+
+
+def _lands(built: Built, stack: Stack, stage: Stage, places: Iterable[int]) -> Iterator[Draft]:
+    for place in places:
         text = phrases.land_sentence(built, stack, place)
-        if place == 1 and stage == "aboard":
-            text = f"Take off whatever nut {stack.post} came with. {text}"
-        parts = (_lug_part(stack.lugs[place - 1]),)
-        yield Draft(stage, "land", stack.post, parts, text)
+        yield Draft(stage, "land", stack.post, (_lug_part(stack.lugs[place - 1]),), text)
+
+
+def _slips(built: Built, stack: Stack, places: Sequence[int]) -> Iterator[Draft]:
+    for place in places:
+        text = phrases.slip_sentence(built, stack, place, first=place == places[0])
+        yield Draft("aboard", "land", stack.post, (_lug_part(stack.lugs[place - 1]),), text)
+
+
+def _washer(stack: Stack, stage: Stage, lugs_on: int) -> Iterator[Draft]:
     if stack.lock_washer:
-        text = f"Lay the {stack.thread} lock washer on {stack.post}, on top of the lugs."
+        text = phrases.washer_sentence(stack, lugs_on)
         yield Draft(stage, "washer", stack.post, (), text)
-    loose = stage == "bench" and stack.nut_at_bench == "loose"
-    yield _nut(stack, stage, "nut loose" if loose else "nut snug")
 
 
 def _nut(stack: Stack, stage: Stage, verb: str) -> Draft:
@@ -141,23 +169,51 @@ def _ties(built: Built, stage: Stage) -> Iterator[Draft]:
             yield Draft(stage, "tie", tie.where, (str(tie.count),), phrases.tie_sentence(tie))
 
 
+def _left_bare(built: Built) -> Iterator[Draft]:
+    """Posts on which no wire is wanted, so that nobody looks for one."""
+    wired = {stack.post for stack in built.stacks} | {crimp.joint for crimp in built.sheet.crimps}
+    bare = tuple(post.id for post in built.console.posts if post.id not in wired)
+    if not bare:
+        return
+    names: dict[str, list[str]] = {}
+    for post in bare:
+        instrument, _, name = post.rpartition(".")
+        names.setdefault(instrument, []).append(name)
+    told = "; ".join(
+        f"{instrument}.{found[0]}" if len(found) == 1 else f"{instrument}: {', '.join(found)}"
+        for instrument, found in names.items()
+    )
+    text = f"Nothing lands here, on purpose (a stud keeps its own nut): {told}."
+    leads = [post.id for post in built.console.posts if post.id in bare and post.kind == "lead"]
+    if leads:
+        text += f" Insulate the end of the flying lead {phrases.joined(leads)} and tie it back."
+    yield Draft("bench", "test", "left bare", bare, text)
+
+
 def _left_loose(built: Built) -> Iterator[Draft]:
     """Before the panel leaves the bench: the studs that must not be run down yet."""
     waiting = [stack for stack in built.stacks if stack.nut_at_bench == "loose"]
     if not waiting:
         return
-    posts = tuple(stack.post for stack in waiting)
-    text = f"Before the panel leaves the bench, see that the nuts of {phrases.joined(posts)}"
-    text += " are still loose: more is landed there aboard."
+    on = [item for item in waiting if item.bench_lugs or _only_spades_aboard(built, item)]
+    off = [item.post for item in waiting if item not in on]
+    words = []
+    if on:
+        posts = phrases.joined([item.post for item in on])
+        words.append(f"still loose on {posts}")
+    if off:
+        what = "nut and washer" if waiting[0].lock_washer else "nut"
+        words.append(f"no nut yet on {phrases.joined(off)} (keep its own {what} in the bag)")
+    text = f"Until more lands aboard, see that nuts are {'; '.join(words)}."
     hanging = [
-        phrases.lug_words(built, lug)
+        f"{f'crimp {lug.crimp}' if lug.crimp else f'the ring of {lug.ready}'} by {stack.post}"
         for stack in waiting
         for lug in stack.lugs[stack.bench_lugs :]
         if lug.stage == "bench"
     ]
     if hanging:
-        text += f" Left hanging by its stud until then: {phrases.joined(hanging)}."
-    yield Draft("bench", "test", "left loose", posts, text)
+        text += f" Left hanging until then: {phrases.joined(hanging)}."
+    yield Draft("bench", "test", "left loose", tuple(item.post for item in waiting), text)
 
 
 def _test(test: Test) -> Draft:

@@ -2,6 +2,7 @@
 
 Jumpers are numbered circuit by circuit from the landing outwards, breadth first, by joint id; a
 riding circuit's take-off jumper is number 1. Extensions follow the jumpers of their circuit.
+Splices in use are lettered circuit by circuit in the same order: ``splice ground A``.
 """
 
 from __future__ import annotations
@@ -27,8 +28,9 @@ from lugwright.stock.schema import Spool, Stock
 class Wires:
     """Cut and given wires, and how a wire's key is told in a plan.
 
-    ``numbers`` is a cut wire's number in its circuit, 0 for a given wire; ``a_joints`` and
-    ``b_joints`` where its ends go (a given wire has an A end only).
+    ``numbers`` is a cut wire's number in its circuit, 0 for a given wire; ``a_joints`` where
+    its A end goes (a given wire has no other). ``splices`` maps a splice point's id to the label
+    of the splice there; joints are asked for by id.
     """
 
     jumpers: tuple[Jumper, ...]
@@ -37,6 +39,11 @@ class Wires:
     labels: Mapping[WireKey, str]
     numbers: Mapping[WireKey, int]
     a_joints: Mapping[WireKey, str]
+    splices: Mapping[str, str] = field(default_factory=dict)
+
+    def joint_label(self, joint: str) -> str:
+        """A joint as a plan tells it: a splice by its letter, any other by its id."""
+        return self.splices.get(joint, joint)
 
     def end(self, key: WireKey, joint: str) -> EndRef:
         """The end of a wire that lies at a joint."""
@@ -79,6 +86,33 @@ class _Book:
     labels: dict[WireKey, str] = field(default_factory=dict)
     numbers: dict[WireKey, int] = field(default_factory=dict)
     a_joints: dict[WireKey, str] = field(default_factory=dict)
+    splices: dict[str, str] = field(default_factory=dict)
+
+
+def splice_letter(number: int) -> str:
+    """Letters for the splices of one circuit: A to Z, then AA, AB and so on; from 1.
+
+    >>> [splice_letter(number) for number in (1, 2, 26, 27, 53)]
+    ['A', 'B', 'Z', 'AA', 'BA']
+    """
+    letters = ""
+    while number > 0:
+        number, rest = divmod(number - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
+
+
+def splice_labels(console: Console, currents: Flow) -> dict[str, str]:
+    """Label of every splice point in use, lettered from each circuit's supply outwards."""
+    posts = {post.id for post in console.posts}
+    found: dict[str, str] = {}
+    for circuit in circuits_in_order(console):
+        runs = [run for run in currents.runs.values() if run.circuit == circuit.name]
+        ends = [end for run in sorted(runs, key=lambda run: run.number) for end in (run.a, run.b)]
+        used = dict.fromkeys(end for end in ends if end not in posts)
+        for number, joint in enumerate(used, 1):
+            found[joint] = f"splice {circuit.name} {splice_letter(number)}"
+    return found
 
 
 def strip_lengths(
@@ -101,7 +135,7 @@ def cut_wires(
     extensions: Sequence[ChosenExtension],
 ) -> Wires:
     """Every jumper and extension in working order, and every given wire that is landed."""
-    book = _Book()
+    book = _Book(splices=splice_labels(shop.console, currents))
     by_name = {end.key.name: end for end in ends}
     for circuit in circuits_in_order(shop.console):
         runs = [run for run in currents.runs.values() if run.circuit == circuit.name]
@@ -121,7 +155,15 @@ def cut_wires(
         if path is not None:
             book.paths[end.key.name] = path
     given = _given_records(shop, ends, {item.wire for item in extensions}, book.paths)
-    return Wires(tuple(book.jumpers), given, book.paths, book.labels, book.numbers, book.a_joints)
+    return Wires(
+        tuple(book.jumpers),
+        given,
+        book.paths,
+        book.labels,
+        book.numbers,
+        book.a_joints,
+        book.splices,
+    )
 
 
 def _given_path(routes: Routes, end: GivenEnd) -> Path | None:
@@ -157,8 +199,8 @@ def _cut_jumper(shop: WireShop, run: Run, book: _Book) -> None:
         number=run.number,
         role="jumper",
         stage="bench",
-        from_joint=run.a,
-        to_joint=run.b,
+        from_joint=book.splices.get(run.a, run.a),
+        to_joint=book.splices.get(run.b, run.b),
         path=waypoints(path),
         path_dmm=path.path_dmm,
         length_dmm=length,
@@ -171,15 +213,15 @@ def _cut_jumper(shop: WireShop, run: Run, book: _Book) -> None:
         strip_a_dmm=shop.strips[run.key, run.a],
         strip_b_dmm=shop.strips[run.key, run.b],
     )
-    _enter(book, run.key, jumper, path)
+    _enter(book, run.key, jumper, path, run.a)
 
 
-def _enter(book: _Book, key: WireKey, jumper: Jumper, path: Path) -> None:
+def _enter(book: _Book, key: WireKey, jumper: Jumper, path: Path, a_joint: str) -> None:
     book.jumpers.append(jumper)
     book.paths[jumper.label] = path
     book.labels[key] = jumper.label
     book.numbers[key] = jumper.number
-    book.a_joints[key] = jumper.from_joint
+    book.a_joints[key] = a_joint
 
 
 def _cut_extension(shop: WireShop, end: GivenEnd, chosen: ChosenExtension, book: _Book) -> None:
@@ -214,7 +256,7 @@ def _cut_extension(shop: WireShop, end: GivenEnd, chosen: ChosenExtension, book:
         strip_a_dmm=shop.strips[chosen.key, join_name(chosen.wire)],
         strip_b_dmm=shop.strips[chosen.key, end.joint],
     )
-    _enter(book, chosen.key, jumper, path)
+    _enter(book, chosen.key, jumper, path, jumper.from_joint)
 
 
 def code_of(console: Console, colour: str) -> str:

@@ -7,7 +7,9 @@ tree-sitter, which is loaded only when a place is asked for: a file without faul
 from __future__ import annotations
 
 import hashlib
+import os
 import re
+import stat
 import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -21,6 +23,9 @@ if TYPE_CHECKING:
     from tree_sitter import Node
 
 MAX_BYTES = 1_000_000
+MAX_DEPTH = 32
+MAX_KEY_PARTS = 32
+_LEAST_INTEGER, _MOST_INTEGER = -(2**63), 2**63 - 1  # a whole number of TOML 1.0 has 64 bits
 
 KeyPath = tuple[str | int, ...]
 Place = tuple[int, int]
@@ -28,6 +33,10 @@ Place = tuple[int, int]
 # tomllib of Python 3.11 tells the place of a fault only inside its text.
 _AT = re.compile(r" \(at (?:line (?P<line>\d+), column (?P<column>\d+)|end of document)\)$")
 _KEYS = ("bare_key", "quoted_key", "dotted_key")
+# tomllib takes time and memory with the square of the number of parts of a key. Nothing here is
+# tried twice (possessive, and from the start of a part only), so a long text costs no more.
+_PART = r"""(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')[ \t]*+"""
+_LONG_KEY = re.compile(rf"(?<![\w\-.]){_PART}(?:\.[ \t]*+{_PART}){{{MAX_KEY_PARTS}}}", re.ASCII)
 
 
 @dataclass(frozen=True)
@@ -81,12 +90,15 @@ class TomlFile:
 def read_toml(path: str | Path) -> TomlFile:
     """Read a TOML file.
 
-    Raises BadInput, with one complaint, when it is missing, a folder, not readable, larger than
-    ``MAX_BYTES``, not text in UTF-8, empty, or not TOML.
+    Raises BadInput, with one complaint, when it is missing, a folder, no file at all, not
+    readable, larger than ``MAX_BYTES``, not text in UTF-8, empty, not TOML, or TOML with keys,
+    nesting or numbers beyond any use.
     """
     name = str(path)
     try:
-        with Path(path).open("rb") as stream:
+        with open(path, "rb", opener=_open_without_waiting) as stream:
+            if not stat.S_ISREG(os.fstat(stream.fileno()).st_mode):
+                raise _refused(name, "this is a pipe or a device, not a file")
             data = stream.read(MAX_BYTES + 1)
     except FileNotFoundError:
         raise _refused(name, "there is no such file") from None
@@ -98,6 +110,11 @@ def read_toml(path: str | Path) -> TomlFile:
     return parse_toml(data, name)
 
 
+def _open_without_waiting(path: str, flags: int) -> int:
+    """Open a file; a pipe that nobody writes into must not hold the program up."""
+    return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
+
+
 def parse_toml(data: bytes, file: str) -> TomlFile:
     """The same for bytes already at hand; ``file`` is the name used in complaints."""
     if len(data) > MAX_BYTES:
@@ -105,6 +122,11 @@ def parse_toml(data: bytes, file: str) -> TomlFile:
     text = _decoded(data, file)
     if not text.strip():
         raise _refused(file, "the file is empty")
+    long_key = _LONG_KEY.search(text)
+    if long_key:
+        line, column = _line_and_column(text, long_key.start())
+        message = f"a key has more than {MAX_KEY_PARTS} parts"
+        raise BadInput(Complaint(file, line, column, "", message))
     try:
         values = tomllib.loads(text)
     except RecursionError:
@@ -113,7 +135,31 @@ def parse_toml(data: bytes, file: str) -> TomlFile:
         raise BadInput(_syntax_complaint(str(error), text, file)) from None
     except ValueError:  # Python refuses to convert numbers of thousands of digits
         raise _refused(file, "a number has too many digits") from None
-    return TomlFile(file, text, hashlib.sha256(data).hexdigest(), values)
+    toml = TomlFile(file, text, hashlib.sha256(data).hexdigest(), values)
+    _refuse_beyond_use(toml)
+    return toml
+
+
+def _refuse_beyond_use(toml: TomlFile) -> None:
+    """Raises BadInput for the first value nested too deep, or number longer than TOML has."""
+    waiting: list[tuple[KeyPath, Any]] = [((), toml.values)]
+    while waiting:
+        path, value = waiting.pop()
+        words = ", ".join(str(key + 1) if isinstance(key, int) else key for key in path)
+        if len(path) > MAX_DEPTH:
+            fault = toml.complaint(path, "", f"nested too deep: at most {MAX_DEPTH} levels")
+            raise BadInput(fault)
+        if isinstance(value, int) and not _LEAST_INTEGER <= value <= _MOST_INTEGER:
+            raise BadInput(toml.complaint(path, words, "a whole number has too many digits"))
+        if isinstance(value, dict):
+            waiting.extend(((*path, key), inner) for key, inner in reversed(value.items()))
+        elif isinstance(value, list):
+            waiting.extend(((*path, i), value[i]) for i in reversed(range(len(value))))
+
+
+def _line_and_column(text: str, at: int) -> Place:
+    before = text[:at]
+    return before.count("\n") + 1, at - (before.rfind("\n") + 1) + 1
 
 
 def _refused(file: str, message: str) -> BadInput:
@@ -197,7 +243,8 @@ class _Locator:
                 self._pair(child, base)
 
     def _pair(self, node: Node, base: KeyPath) -> None:
-        key, value = node.children[0], node.children[-1]
+        parts = [child for child in node.children if child.type != "comment"]
+        key, value = parts[0], parts[-1]
         path = base
         for name, part_node in self._key_parts(key):
             path = (*path, name)

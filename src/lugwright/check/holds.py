@@ -30,9 +30,6 @@ def _kept(plan: Plan, hold: Hold) -> bool:
     if hold.what == "no-splice":
         return not plan.splices
     circuit, size = hold.names
-    return all(jumper.wire_size == size for jumper in plan.jumpers if _of(jumper.label, circuit))
-
-
-def _of(label: str, circuit: str) -> bool:
-    """Whether a label (``ground 3``) is of that circuit."""
-    return label.rpartition(" ")[0] == circuit
+    cut = [jumper for jumper in jumpers if jumper.circuit == circuit]
+    cut += [j for j in plan.jumpers if j.from_joint == f"join pigtail {circuit}"]
+    return all(jumper.wire_size == size for jumper in cut)

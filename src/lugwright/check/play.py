@@ -18,6 +18,7 @@ from lugwright.plan.schema import Stack, StackedLug, Step
 
 STAGES = ("bench", "aboard", "key-on")
 SLIPS_UNDER = ("captive spade", "plain spade")  # go on with the nut only loosened
+LEFT_LOOSE, LEFT_BARE = "left loose", "left bare"  # what the bench is told to look at last
 
 Nut = Literal["none", "loose", "snug"]
 
@@ -248,6 +249,14 @@ class Panel:
         self.ties[step.target] += count
 
     def _test(self, step: Step) -> None:
+        if step.target == LEFT_LOOSE:
+            for post in step.parts:
+                loose = self.studs[post].nut != "snug"
+                self._expect(loose, "step nut", step, f"the nut on {post} is snug already")
+        if step.target == LEFT_BARE:
+            for post in step.parts:
+                bare = post not in self.facts.stacks and not self.facts.crimps_at.get(post)
+                self._expect(bare, "step order", step, f"the plan lands something on {post}")
         if step.stage == "key-on":
             for post in sorted(self.facts.stacks):
                 fine = self.studs[post].nut == "snug"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import time
 from collections.abc import Mapping
 from pathlib import Path
@@ -10,13 +9,13 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from lugwright.base.errors import BadInput, Complaint
 from lugwright.cli import options
 from lugwright.cli.exits import Exit, exit_for
 from lugwright.cli.progress import telling
 from lugwright.cli.talk import say
 from lugwright.outputs.words import one_line
 from lugwright.plan.outcome import Ending, Outcome, Reason
+from lugwright.scenario.holds import called, merged, read_holds
 
 if TYPE_CHECKING:
     from lugwright.pipeline import Run
@@ -25,16 +24,6 @@ if TYPE_CHECKING:
 ANSWER_FORMAT = 1
 WHY_SECONDS = 30.0
 PLANS_FOLDER = Path("plans")
-HOLDABLE = ("hub",)
-
-
-def _seconds(
-    _context: click.Context, parameter: click.Parameter, value: float | None
-) -> float | None:
-    """A time that ends. ``nan`` and ``inf`` are numbers to a parser, not to a clock."""
-    if value is not None and not (math.isfinite(value) and value > 0):
-        raise click.BadParameter("must be a number of seconds above 0", param=parameter)
-    return value
 
 
 @click.command("plan", short_help="Plan a console, check the plan, write its folder.")
@@ -44,14 +33,7 @@ def _seconds(
 @options.stock_option
 @options.objective_option
 @options.hold_option
-@click.option(
-    "--time",
-    "seconds",
-    type=float,
-    callback=_seconds,
-    metavar="SECONDS",
-    help="Stop after so many seconds and keep the best plan so far (default: no end).",
-)
+@options.time_option
 @click.option(
     "--no-why",
     is_flag=True,
@@ -97,11 +79,15 @@ def command(
         practice,
         options.with_objective(settings, objective),
     )
-    held = _held(holds, tuple(one.name for one in inputs.console.instruments))
+    # refused before any search: the pipeline reads them again, over those of the scenario
+    own = merged(inputs.holds, read_holds(called(holds), inputs.console, lambda: inputs.stock))
+    held = {"hub": own.hub} if own.hub else {}
     started, why = time.monotonic(), None
     with telling(quiet=quiet) as listener:
-        run = pipeline.make_plan(inputs, time_limit_s=seconds, holds=held, progress=listener)
-        if run.outcome.ending is Ending.IMPOSSIBLE and not run.outcome.interrupted and not no_why:
+        run = pipeline.make_plan(inputs, time_limit_s=seconds, holds=holds, progress=listener)
+        impossible = run.outcome.ending is Ending.IMPOSSIBLE and not run.outcome.interrupted
+        # of more than a held hub the outcome's note says what letting go of it would do
+        if impossible and not no_why and all(hold.what == "hub" for hold in own.holds):
             why = pipeline.why_no_plan(
                 inputs, time_limit_s=_left(seconds, started), holds=held, progress=listener
             )
@@ -111,27 +97,6 @@ def command(
 def _left(seconds: float | None, started: float) -> float:
     """Seconds for the reason why no plan exists: what is left of the time given, if it was."""
     return WHY_SECONDS if seconds is None else max(0.0, seconds - time.monotonic() + started)
-
-
-def _held(holds: tuple[tuple[str, str], ...], instruments: tuple[str, ...]) -> dict[str, str]:
-    """What is held, each thing once. Raises BadInput for what cannot be held."""
-    held: dict[str, str] = {}
-    for what, name in holds:
-        if what not in HOLDABLE:
-            raise _hold_fault(f"{what!r} cannot be held", f"these can: {', '.join(HOLDABLE)}")
-        if what in held and held[what] != name:
-            raise _hold_fault(f"{what} is held twice", "hold it once")
-        if name not in instruments:
-            raise _hold_fault(
-                f"no instrument is named {name!r}", f"there are: {', '.join(instruments)}"
-            )
-        held[what] = name
-    return held
-
-
-def _hold_fault(message: str, hint: str) -> BadInput:
-    """A complaint about ``--hold``."""
-    return BadInput(Complaint("command line", 0, 0, "--hold", message, hint))
 
 
 def _conclude(

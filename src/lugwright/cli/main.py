@@ -17,7 +17,7 @@ from typing import Any, NoReturn
 import click
 
 from lugwright import __version__
-from lugwright.base.errors import BadInput, LugwrightError
+from lugwright.base.errors import BadInput, Complaint, LugwrightError
 from lugwright.cli.exits import Exit
 from lugwright.cli.options import tell_faults
 from lugwright.cli.talk import hush, steady_streams
@@ -27,6 +27,7 @@ PROGRAM = "lugwright"
 COMMANDS: dict[str, tuple[str, str]] = {
     "new": ("lugwright.cli.cmd_new", "Write a starter scenario to fill in."),
     "plan": ("lugwright.cli.cmd_plan", "Plan a console, check the plan, write its folder."),
+    "hubs": ("lugwright.cli.cmd_hubs", "Set every hub side by side, each at its own best."),
     "check": ("lugwright.cli.cmd_check", "Judge a plan, or a jumper list of a built panel."),
     "limits": ("lugwright.cli.cmd_limits", "Show the limits in force and where they come from."),
     "stock": ("lugwright.cli.cmd_stock", "Show the shelf, or copy its tables to edit."),
@@ -124,6 +125,8 @@ def run(arguments: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         hush()
         return Exit.DONE
+    except OSError as error:
+        return _refused_by_the_system(error, call)
     except Exception as error:
         return _our_fault(error, call)
     return code
@@ -148,6 +151,23 @@ def _dispatch(arguments: Sequence[str] | None, call: Call) -> int:
         tell_faults(fault.complaints, as_json=False)
         return Exit.BAD_INPUT
     return result if isinstance(result, int) else Exit.DONE
+
+
+def _refused_by_the_system(error: OSError, call: Call) -> int:
+    """One line about a file, a folder or a stream that the system would not give.
+
+    A name too long, a folder that has gone, a full disk: the call's surroundings are at fault.
+    """
+    if call.traceback:
+        traceback.print_exception(error)
+    reason = error.strerror or str(error)
+    if error.filename is None:
+        hush()  # else the end of the program would try to write what is left, and fail again
+        fault = Complaint("standard output", 0, 0, "", f"cannot be written: {reason}")
+    else:
+        fault = Complaint(str(error.filename)[:200], 0, 0, "", f"cannot be used: {reason}")
+    tell_faults((fault,), as_json=False)
+    return Exit.BAD_INPUT
 
 
 def _our_fault(error: Exception, call: Call) -> int:

@@ -12,6 +12,7 @@ decorator                       keyword arguments
 ``objective_option``            ``objective: str | None``
 ``stock_option``                ``stock_folder: Path | None``
 ``hold_option``                 ``holds: tuple[tuple[str, str], ...]``
+``time_option``                 ``seconds: float | None``
 ``out_option``                  ``out: Path | None``
 ``json_option``                 ``as_json: bool``
 ==============================  ===========================================================
@@ -22,6 +23,7 @@ decorator                       keyword arguments
 from __future__ import annotations
 
 import json
+import math
 from collections.abc import Callable
 from functools import wraps
 from pathlib import Path
@@ -38,6 +40,8 @@ Decorator = Callable[[Command], Command]
 
 OBJECTIVES = ("default", "shortest", "lowest-stacks", "cheapest", "weights")
 FAULTS_FORMAT = 1
+MOST_TOLD = 200
+ALONE = ("no-splice",)  # holds that name nothing
 
 _FILE = click.Path(exists=True, dir_okay=False, readable=True, path_type=Path)
 _FOLDER = click.Path(exists=True, file_okay=False, readable=True, path_type=Path)
@@ -109,7 +113,8 @@ def hold_option(command: Command) -> Command:
         multiple=True,
         metavar="WHAT=NAME",
         callback=_pairs,
-        help="Hold a part of the answer, e.g. --hold hub=depth. May be repeated.",
+        help="Hold a part of the answer: hub=NAME, jumper=POST>POST, no-jumper=POST>POST, "
+        "last=POST, no-splice, size=CIRCUIT:SIZE. May be repeated.",
     )(command)
 
 
@@ -119,10 +124,34 @@ def _pairs(
     pairs = []
     for text in values:
         name, sign, value = text.partition("=")
+        if text.strip() in ALONE:
+            pairs.append((text.strip(), ""))
+            continue
         if not sign or not name.strip() or not value.strip():
             raise click.BadParameter(f"{text!r} is not WHAT=NAME", param=parameter)
         pairs.append((name.strip(), value.strip()))
     return tuple(pairs)
+
+
+def time_option(command: Command) -> Command:
+    """When to stop; the best so far is kept."""
+    return click.option(
+        "--time",
+        "seconds",
+        type=float,
+        callback=_seconds,
+        metavar="SECONDS",
+        help="Stop after so many seconds and keep what is known so far (default: no end).",
+    )(command)
+
+
+def _seconds(
+    _context: click.Context, parameter: click.Parameter, value: float | None
+) -> float | None:
+    """A time that ends. ``nan`` and ``inf`` are numbers to a parser, not to a clock."""
+    if value is not None and not (math.isfinite(value) and value > 0):
+        raise click.BadParameter("must be a number of seconds above 0", param=parameter)
+    return value
 
 
 def out_option(command: Command) -> Command:
@@ -161,13 +190,18 @@ def ends_well(command: Command) -> Command:
 
 
 def tell_faults(complaints: tuple[Complaint, ...], *, as_json: bool) -> None:
-    """Tell every complaint once, in the order of file, line and column."""
+    """Tell every complaint once, in the order of file, line and column.
+
+    A reader mends no more than ``MOST_TOLD`` at a time; the rest are counted. JSON has them all.
+    """
     ordered = sorted(set(complaints))
     if as_json:
         say(json_text("faults", FAULTS_FORMAT, {"faults": [vars(one) for one in ordered]}))
         return
-    for complaint in ordered:
+    for complaint in ordered[:MOST_TOLD]:
         click.echo(_plain(str(complaint)), err=True)
+    if len(ordered) > MOST_TOLD:
+        click.echo(f"... and {len(ordered) - MOST_TOLD} more", err=True)
     click.echo("1 fault" if len(ordered) == 1 else f"{len(ordered)} faults", err=True)
 
 

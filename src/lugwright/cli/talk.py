@@ -1,16 +1,30 @@
-"""Standard output that survives a reader who has gone, and has the same bytes everywhere."""
+"""Streams that are closed, full or read by nobody, and that have the same bytes everywhere.
+
+Standard output carries the answer: where it cannot be written, the call has failed. Standard
+error carries talk: where that cannot be written, nothing is lost but the talk.
+"""
 
 from __future__ import annotations
 
+import contextlib
 import io
 import os
 import sys
+from typing import Any
 
 import click
 
+from lugwright.base.errors import BadInput, Complaint
+
 
 def steady_streams() -> None:
-    """Write UTF-8 with LF into files and pipes; on a terminal never fail over a character."""
+    """Write UTF-8 with LF into files and pipes; on a terminal never fail over a character.
+
+    A stream that was closed before the program began is opened to nowhere.
+    """
+    _fill_closed()
+    if isinstance(sys.stderr, io.TextIOWrapper):
+        sys.stderr = _talk_stream(sys.stderr)
     for stream in (sys.stdout, sys.stderr):
         if not isinstance(stream, io.TextIOWrapper):
             continue
@@ -20,16 +34,56 @@ def steady_streams() -> None:
             stream.reconfigure(encoding="utf-8", newline="\n")
 
 
+def _fill_closed() -> None:
+    """Open what is closed of the three streams, lest a file of ours take its place and number."""
+    for number, name, mode in ((0, "stdin", "r"), (1, "stdout", "w"), (2, "stderr", "w")):
+        if getattr(sys, name) is None:
+            nowhere = os.open(os.devnull, os.O_RDWR)
+            if nowhere != number:
+                os.dup2(nowhere, number)
+                os.close(nowhere)
+            setattr(sys, name, open(number, mode, encoding="utf-8", closefd=False))
+
+
+class _Talk(io.FileIO):
+    """A file that takes every write, whether or not it can be kept."""
+
+    def write(self, data: Any, /) -> int:
+        """Write what can be written; the count of everything given."""
+        with contextlib.suppress(OSError):
+            super().write(data)
+        return memoryview(data).nbytes
+
+
+def _talk_stream(stream: io.TextIOWrapper) -> io.TextIOWrapper:
+    """The same stream, but one that never fails."""
+    stream.flush()
+    raw = _Talk(stream.fileno(), "wb", closefd=False)
+    return io.TextIOWrapper(
+        io.BufferedWriter(raw), encoding=stream.encoding, errors=stream.errors, line_buffering=True
+    )
+
+
 def say(text: str) -> None:
     """Write a result to standard output. A reader who has gone (``| head``) is no error.
 
-    The command goes on and ends with the exit code it has earned.
+    The command goes on and ends with the exit code it has earned. Raises BadInput where the
+    answer cannot be written for another reason.
     """
     try:
         click.echo(text, nl=not text.endswith("\n"))
         sys.stdout.flush()
     except BrokenPipeError:
         hush()
+    except OSError as error:
+        raise unwritten(error) from None
+
+
+def unwritten(error: OSError) -> BadInput:
+    """The complaint about an answer that could not be written; nothing more goes out."""
+    hush()
+    message = f"cannot be written: {error.strerror or error}"
+    return BadInput(Complaint("standard output", 0, 0, "", message))
 
 
 def hush() -> None:

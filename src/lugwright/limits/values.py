@@ -134,7 +134,7 @@ def _shown(written: object) -> str:
         return f'"{short}"'
     if isinstance(written, list):
         return "a list"
-    return "a table" if isinstance(written, dict) else str(written)
+    return "a table" if isinstance(written, dict) else str(written)[:40]
 
 
 def _from_text(what: str, parse: Callable[[str], int]) -> Callable[[LimitSpec, object], Value]:

@@ -9,9 +9,9 @@ from dataclasses import replace
 from typing import TypeVar
 
 from lugwright.model.ask import Answer
+from lugwright.model.found import Found
 from lugwright.model.judge import Judge
 from lugwright.model.objective import Objective
-from lugwright.model.found import Found
 from lugwright.model.search import Search
 from lugwright.model.solve import Clock
 from lugwright.model.split import ONE_PER_CIRCUIT
@@ -49,7 +49,7 @@ def best_choice(
     if problem.faults:
         levels = search.objective.levels
         return Outcome(Ending.IMPOSSIBLE, levels, reasons=problem.faults)
-    found, interrupted = _run_aside(search.clock, search.run)
+    found, interrupted = run_aside(search.clock, search.run)
     return _outcome(problem, search.objective, found, interrupted)
 
 
@@ -76,7 +76,7 @@ def best_per_hub(
         each = search.run_each(names)
         return {**each, ONE_PER_CIRCUIT: search.run()} if anywhere else each
 
-    found, interrupted = _run_aside(search.clock, work)
+    found, interrupted = run_aside(search.clock, work)
     # What was settled before an interrupt stays settled: each hub's bound speaks for itself.
     return {
         hub: replace(_outcome(problem, search.objective, one, False), interrupted=interrupted)
@@ -87,7 +87,7 @@ def best_per_hub(
 T = TypeVar("T")
 
 
-def _run_aside(clock: Clock, ask: Callable[[], T]) -> tuple[T, bool]:
+def run_aside(clock: Clock, ask: Callable[[], T]) -> tuple[T, bool]:
     """Run a search in a thread of its own, so that an interrupt reaches us while it solves."""
     done: Future[T] = Future()
 

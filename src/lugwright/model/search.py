@@ -87,7 +87,7 @@ class Search:
         for hub, landings in hub_landings(self.problem, one_hub=True):
             if hub in wanted:
                 trials.setdefault(hub, []).append(Trial(hub, landings))
-        self._solve_many(part for hub in trials for t in trials[hub] for part in self._parts(t))
+        self._solve_many(part for hub in trials for t in trials[hub] for part in self.parts(t))
         states: dict[str, tuple[State, list[Ask]]] = {}
         for hub, own in trials.items():
             self.state, self.refused = State(), []
@@ -134,7 +134,7 @@ class Search:
         anywhere = landings_anywhere(trials)
         if anywhere is None:
             return
-        for part in self._parts(anywhere):
+        for part in self.parts(anywhere):
             self.free[part.circuits] = part
         self._solve_many(self.free.values())
         for trial in trials:
@@ -155,7 +155,7 @@ class Search:
 
         likely = max(trials, key=likeness)
         candidate = Candidate(likely, 0, settled=True)
-        answers = [solved.answer for solved in self._solve_many(self._parts(likely))]
+        answers = [solved.answer for solved in self._solve_many(self.parts(likely))]
         found = [answer for answer in answers if answer is not None]
         if len(found) == len(answers):
             self._offer_if_sound(candidate, _join(found))
@@ -172,13 +172,13 @@ class Search:
             self._offer(candidate, other)
         return other is not None
 
-    def _parts(self, trial: Trial) -> list[Ask]:
+    def parts(self, trial: Trial) -> list[Ask]:
         return parts_of(self.problem, trial, self.sizes)
 
     def _rebound(self, candidate: Candidate) -> None:
         """Sum up what is known of a trial's parts and put it back, unless one has no answer."""
         known = []
-        for part in self._parts(candidate.trial):
+        for part in self.parts(candidate.trial):
             solved = self.solved.get(part) or self.solved[self.free[part.circuits]]
             if solved.status is Status.NONE:
                 return
@@ -190,7 +190,7 @@ class Search:
 
     def _settle(self, candidate: Candidate) -> None:
         """Solve the next parts of a trial; once all are solved, their answers joined are exact."""
-        parts = self._parts(candidate.trial)
+        parts = self.parts(candidate.trial)
         missing = [part for part in parts if part not in self.solved]
         if missing:
             self._solve_many(missing[:WORKERS])
@@ -243,22 +243,22 @@ class Search:
         missing = [part for part in dict.fromkeys(wanted) if part not in self.solved]
         if len(missing) > 1:
             with ThreadPoolExecutor(WORKERS) as pool:
-                for part, solved in zip(missing, pool.map(self._solve_one, missing), strict=True):
+                for part, solved in zip(missing, pool.map(self.solve_one, missing), strict=True):
                     self.solved[part] = solved
         for part in missing:
             if part not in self.solved:
-                self.solved[part] = self._solve_one(part)
+                self.solved[part] = self.solve_one(part)
         return [self.solved[part] for part in wanted]
 
-    def _solve_one(self, part: Ask) -> Solved:
+    def solve_one(self, part: Ask) -> Solved:
         if self.clock.over:
             return Solved(Status.UNKNOWN)
         solved = solve_ask(self.problem, part, self.objective, self.clock)
         if solved.status is Status.NONE:
-            self._confirm(part)
+            self.confirm(part)
         return solved
 
-    def _confirm(self, ask: Ask) -> None:
+    def confirm(self, ask: Ask) -> None:
         """Have a second, plainly different solve agree that there is no answer."""
         second = second_opinion(self.problem, ask, self.objective, self.clock)
         self.disagreed = self.disagreed or second in (Status.BEST, Status.SOME)
@@ -358,7 +358,7 @@ class Search:
         left_open = bool(self.state.given_up) or (self.clock.over and bool(self.state.heap))
         if best is None:
             for ask in self.refused:
-                self._confirm(ask)
+                self.confirm(ask)
             ended = not left_open and not self.unconfirmed
             return Found(None, self._open_bound(), ended, self.disagreed)
         bound = min(best.value, self._open_bound())
@@ -395,7 +395,7 @@ class Search:
 
     def _tie_parts(self, best: Best) -> list[Ask]:
         """The parts of a plan, each free to be as tall as the plan is."""
-        parts = self._parts(best.trial)
+        parts = self.parts(best.trial)
         if not self.objective.tallest:
             return parts
         tall = best.answer.sums.tallest

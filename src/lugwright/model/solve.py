@@ -93,6 +93,8 @@ def pose(problem: Problem, ask: Ask, objective: Objective) -> _Posed:
     add_joints(v)
     add_electrics(v)
     add_lug_currents(v)
+    if ask.most_stacked is not None:
+        model.add(total(v.stacked) <= ask.most_stacked)
     return _Posed(v, cost_terms(v), model, _solver())
 
 

@@ -21,6 +21,7 @@ def add_trees(v: Variables) -> None:
         for node in circuit.nodes:
             _one_way_in(v, circuit, node)
         _both_ways(v, circuit)
+        _required(v, circuit)
         _supply(v, circuit)
         for cluster in nearest_clusters(circuit):
             add_cut(v, circuit, cluster)
@@ -53,6 +54,14 @@ def _both_ways(v: Variables, circuit: CircuitQuestion) -> None:
                 pairs.setdefault(frozenset(ends), []).append(arc.use)
     for uses in pairs.values():
         v.model.add_at_most_one(uses)
+
+
+def _required(v: Variables, circuit: CircuitQuestion) -> None:
+    """A jumper that is held must be, either way round."""
+    own = {frozenset((e.a, e.b)) for e in (*circuit.edges, *circuit.take_off)}
+    for pair in sorted(own & v.problem.required, key=sorted):
+        arcs = [a.use for b in sorted(pair) for a in v.arcs_in[circuit.name, b] if a.a in pair]
+        v.model.add_bool_or(arcs)
 
 
 def _supply(v: Variables, circuit: CircuitQuestion) -> None:

@@ -136,6 +136,8 @@ def _arc(
     *,
     take_off: bool = False,
 ) -> None:
+    if a in v.problem.last:
+        return
     use = v.model.new_bool_var(f"{circuit} {a} > {b} {choice.size}")
     arc = Arc(circuit, a, b, choice, edge, take_off, use)
     if (circuit, choice.size) in v.size:

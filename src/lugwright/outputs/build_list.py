@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from lugwright.outputs.layout import heading, table, wrapped
+from lugwright.outputs.crimp_text import crimp_section, tightest_barrel_sentence
+from lugwright.outputs.layout import heading, short_heading, table, wrapped
 from lugwright.outputs.rows import Rows, rows_of
-from lugwright.outputs.rows_bench import CrimpRow, StepRow, crimp_margin_um2
-from lugwright.outputs.stack_text import stack_columns, tightest_sentence
-from lugwright.outputs.words import area_margin_text, hub_sentence, proof_sentence, spare_text
+from lugwright.outputs.stack_text import stack_table, tightest_sentence
+from lugwright.outputs.step_text import printed_lines
+from lugwright.outputs.words import cost_sentence, hub_sentence, proof_sentence
 from lugwright.plan.schema import Plan
 
 _STAGE_TITLES = {
-    "bench": "Steps at the bench (panel on the table)",
-    "aboard": "Steps aboard (panel in the boat)",
+    "bench": "Steps at the bench (panel on the table; places and o'clock as seen from the back)",
+    "aboard": "Steps aboard (panel in the boat; o'clock as seen from the back)",
     "key-on": "Key-on test",
 }
+_PIGTAIL_NOTE = (
+    "Do not cut a pigtail to length: the rest is a service loop, with a drip loop before the post."
+)
 
 
 def build_list(plan: Plan) -> str:
@@ -21,14 +25,12 @@ def build_list(plan: Plan) -> str:
     rows = rows_of(plan)
     lines = [
         *_opening(plan, rows),
-        *_wire_section(rows),
-        *_crimp_section(rows),
+        *_cut_section(plan, rows),
+        *_given_section(rows),
+        *crimp_section(rows),
+        *_splice_section(rows),
         *_stack_section(rows),
-        *_step_section(rows, "bench"),
-        *_cap_section(rows),
-        *_loose_section(rows),
-        *_step_section(rows, "aboard"),
-        *_step_section(rows, "key-on"),
+        *(line for stage in _STAGE_TITLES for line in _step_section(plan, rows, stage)),
         *_buy_section(rows),
         *_drop_section(rows),
         *_total_section(plan, rows),
@@ -38,18 +40,22 @@ def build_list(plan: Plan) -> str:
 
 
 def _opening(plan: Plan, rows: Rows) -> list[str]:
-    """Title, verdict, hub, what is closest to a limit, cautions."""
-    title = heading(f"Build list: {plan.title}")[1:]
+    """Title, verdict, what the cost is made of, hub, circuits, tightest spots, cautions."""
+    circuits = "; ".join(
+        f"{x.circuit} {x.colour} {x.wire_size}" for x in rows.circuits if x.wire_size
+    )
     return [
-        *title,
+        *heading(f"Build list: {plan.title}")[1:],
         "",
         *wrapped(proof_sentence(plan.proof)),
+        *wrapped(cost_sentence(plan)),
         *(wrapped(plan.proof.note) if plan.proof.note else ()),
         *wrapped(hub_sentence(plan)),
+        *(wrapped(f"Wire cut here: {circuits}.") if circuits else ()),
         *wrapped(_worst_drop_sentence(rows)),
         *wrapped(tightest_sentence(plan)),
-        *wrapped(_tightest_barrel_sentence(plan)),
-        *heading("Cautions"),
+        *wrapped(tightest_barrel_sentence(plan)),
+        *short_heading("Cautions"),
         *(line for row in rows.cautions for line in wrapped(row.caution, first="- ")),
     ]
 
@@ -65,31 +71,24 @@ def _worst_drop_sentence(rows: Rows) -> str:
     )
 
 
-def _tightest_barrel_sentence(plan: Plan) -> str:
-    """The crimp whose filled area lies nearest to an end of its range."""
-    if not plan.crimps:
-        return "Tightest barrel: nothing is crimped."
-    crimp = min(plan.crimps, key=lambda crimp: (crimp_margin_um2(crimp), crimp.number))
-    margin = area_margin_text(crimp_margin_um2(crimp))
-    room = "" if float(margin) == 0 else f"{margin} mm² from the end of its range"
-    return (
-        f"Tightest barrel: crimp {crimp.number} at {crimp.joint}, "
-        f"{room or 'at the end of its range'}."
-    )
-
-
 def _none(lines: list[str], words: str) -> list[str]:
     """The lines, or a sentence that there is nothing, so that an empty list is not a lost one."""
     return lines or [words]
 
 
-def _cut_table(rows: Rows, stage: str) -> list[str]:
-    """The pieces to cut for one stage."""
+def _cut_section(plan: Plan, rows: Rows) -> list[str]:
+    """The cut list of each stage that has one."""
+    return [line for stage in ("bench", "aboard") for line in _cut_table(plan, rows, stage)]
+
+
+def _cut_table(plan: Plan, rows: Rows, stage: str) -> list[str]:
+    """The pieces to cut for one stage; the codes of their colours stand at the list's head."""
+    colours = {piece.label: piece.colour for piece in plan.jumpers}
     pieces = [x for x in rows.cut if x.stage == stage]
     if not pieces:
         return []
     return [
-        *heading(
+        *short_heading(
             f"Cut list, {stage} (lengths and strips A, B in mm; in brackets the crimp on that end)"
         ),
         *table(
@@ -98,7 +97,7 @@ def _cut_table(rows: Rows, stage: str) -> list[str]:
                 (
                     "[ ]",
                     x.label,
-                    x.colour,
+                    colours[x.label],
                     x.wire_size,
                     x.length_mm,
                     _joint_with_crimp(x.from_joint, x.crimp_a),
@@ -117,130 +116,68 @@ def _joint_with_crimp(joint: str, crimp: str) -> str:
     return f"{joint} ({crimp})" if crimp else joint
 
 
-def _wire_section(rows: Rows) -> list[str]:
-    """Circuits, the cut list, and the wires that come as they are."""
+def _given_section(rows: Rows) -> list[str]:
+    """The wires that come as they are, and what is done with the length of a pigtail."""
+    lines = table(
+        ("wire", "circuit", "colour", "size", "end", ">strip mm", "goes to", "stage"),
+        (
+            (x.wire, x.circuit, x.colour, x.wire_size, x.end, x.strip_mm, x.joint, x.stage)
+            for x in rows.given
+        ),
+    )
+    if any(x.wire.startswith("pigtail ") for x in rows.given):
+        lines += wrapped(_PIGTAIL_NOTE)
+    return [*short_heading("Wires that come as they are"), *lines]
+
+
+def _splice_section(rows: Rows) -> list[str]:
+    """The splices, each with its place."""
+    if not rows.splices:
+        return []
     return [
-        *heading("Circuits"),
+        *short_heading("Splices (mm from the panel's left and lower edge, seen from the back)"),
         *table(
-            ("circuit", "wire", "size"), ((x.circuit, x.colour, x.wire_size) for x in rows.circuits)
-        ),
-        *_cut_table(rows, "bench"),
-        *_cut_table(rows, "aboard"),
-        *heading("Wires that come as they are"),
-        *table(
-            ("wire", "circuit", "colour", "size", "end", ">strip mm", "goes to", "stage"),
+            ("splice", ">crimp", "fitting", ">from left", ">up", ">off the back", "tie point"),
             (
-                (x.wire, x.circuit, x.colour, x.wire_size, x.end, x.strip_mm, x.joint, x.stage)
-                for x in rows.given
-            ),
-        ),
-    ]
-
-
-def _crimp_lines(x: CrimpRow) -> list[str]:
-    """One crimp: what fitting with which die where, then the wire ends and how full it is."""
-    first = f"[ ] crimp {x.number:<3} "
-    folded = f", {x.folded}" if x.folded else ""
-    return [
-        *wrapped(
-            f"{x.fitting}; {x.barrel_colour} barrel, die {x.die}; at {x.joint}, {x.stage}", first
-        ),
-        *wrapped(
-            f"{x.wires}{folded}; {x.area_mm2} mm² in {x.range_mm2}, {spare_text(x.margin_mm2)}",
-            " " * len(first),
-        ),
-    ]
-
-
-def _crimp_section(rows: Rows) -> list[str]:
-    """The crimp list and the splices."""
-    lines = [
-        *heading("Crimp list (a stroke parts the two halves of a butt)"),
-        *(line for x in rows.crimps for line in _crimp_lines(x)),
-    ]
-    if rows.splices:
-        lines += heading("Splices (place seen from the back, mm)")
-        lines += table(
-            ("splice", "circuit", ">x", ">y", ">height", "tie point", ">crimp", "fitting", "ends"),
-            (
-                (
-                    x.label,
-                    x.circuit,
-                    x.x_mm,
-                    x.y_mm,
-                    x.height_mm,
-                    x.tie,
-                    x.crimp,
-                    x.fitting,
-                    x.wires,
-                )
+                (x.label, x.crimp, x.fitting, x.x_mm, x.y_mm, x.height_mm, x.tie or "-")
                 for x in rows.splices
             ),
-        )
-    return lines
+        ),
+    ]
 
 
 def _stack_section(rows: Rows) -> list[str]:
-    """The stacks as columns."""
+    """The stacks, and what the words in the nut's column mean."""
+    washer = "washer under each nut; " if any(x.washer != "none" for x in rows.studs) else ""
+    waiting = {x.nut_at_bench for x in rows.studs}
+    words = ["LOOSE: on by a few turns until aboard"] * ("loose" in waiting)
+    if "none yet" in waiting:
+        words.append("not yet: its own nut and washer stay in the bag until aboard")
     return [
-        *heading("Stacks (number 1 lies at the base; o'clock as seen from the back)"),
-        *_none(stack_columns(rows), "No stud carries a lug."),
+        *short_heading(
+            f"Stacks, nut to base ({washer}lug 1 at the base; o'clock seen from the back)"
+        ),
+        *_none(stack_table(rows), "No stud carries a lug."),
+        *(wrapped(f"Nut {'; '.join(words)}.") if words else ()),
     ]
 
 
-def _step_line(step: StepRow) -> list[str]:
-    """One step with its box."""
-    return wrapped(step.text, first=f"[ ] {step.number:>3}  ")
-
-
-def _step_section(rows: Rows, stage: str) -> list[str]:
+def _step_section(plan: Plan, rows: Rows, stage: str) -> list[str]:
     """The steps of one stage, in working order."""
-    lines = [line for step in rows.steps if step.stage == stage for line in _step_line(step)]
-    return [*heading(_STAGE_TITLES[stage]), *_none(lines, "Nothing to do.")]
-
-
-def _cap_section(rows: Rows) -> list[str]:
-    """Pigtails to cap off, live ones first."""
-    lines = [
-        line
-        for x in rows.caps
-        for line in wrapped(
-            f"{x.pigtail}, {x.colour}: {x.live.upper() if x.live == 'live' else x.live}; {x.cap}",
-            first="[ ] ",
-        )
-    ]
-    return [*heading("Cap off, live ones first"), *_none(lines, "No pigtail is left over.")]
-
-
-def _loose_section(rows: Rows) -> list[str]:
-    """Nuts that stay loose until the panel is in the boat."""
-    lines = [
-        line
-        for x in rows.loose_nuts
-        for line in wrapped(
-            f"{x.post} ({x.thread}, {x.driver}): {x.on_at_bench} on at the bench; "
-            f"aboard comes {x.comes_aboard}",
-            first="[ ] ",
-        )
-    ]
-    return [*heading("Leave these nuts loose at the bench"), *_none(lines, "None.")]
+    lines = printed_lines(plan, [step for step in rows.steps if step.stage == stage])
+    return [*short_heading(_STAGE_TITLES[stage]), *_none(lines, "Nothing to do.")]
 
 
 def _buy_section(rows: Rows) -> list[str]:
-    """Buy list, fuses and ties."""
-    lines = [
-        *heading("Buy list"),
+    """Buy list and fuses; where stock holds no price there is a dash."""
+    return [
+        *short_heading("Buy list"),
         *table(
             ("item", ">need", "unit", ">pack", ">packs", ">cost"),
-            ((x.item, x.need, x.unit, x.pack, x.packs, x.cost) for x in rows.buy),
+            ((x.item, x.need, x.unit, x.pack, x.packs, x.cost or "-") for x in rows.buy),
         ),
+        *(wrapped(f"Fuses: {'; '.join(x.fuse for x in rows.fuses)}.") if rows.fuses else ()),
     ]
-    if rows.fuses:
-        lines += [*heading("Fuses"), *(y for x in rows.fuses for y in wrapped(x.fuse, first="- "))]
-    if rows.ties:
-        lines += heading("Ties")
-        lines += (y for x in rows.ties for y in wrapped(f"{x.where}: {x.count}", first="- "))
-    return lines
 
 
 def _drop_section(rows: Rows) -> list[str]:
@@ -252,14 +189,18 @@ def _drop_section(rows: Rows) -> list[str]:
             for x in rows.drops
         ),
     )
-    return [*heading("Drop to each load, worst first"), *drops]
+    return [*short_heading("Drop to each load, worst first"), *drops]
 
 
 def _total_section(plan: Plan, rows: Rows) -> list[str]:
     """Totals, and how equal plans are told apart."""
+    totals = "; ".join(
+        f"{x.total} {x.value}" + (f" {x.unit}" if x.unit not in ("", "min") else "")
+        for x in rows.totals
+    )
     return [
-        *heading("Totals"),
-        *table(("total", ">value", "unit"), ((x.total, x.value, x.unit) for x in rows.totals)),
+        *short_heading("Totals"),
+        *wrapped(f"{totals}."),
         *wrapped(f"Equal plans are told apart by this rule: {plan.proof.tie_rule}."),
         *wrapped(f"Made with {plan.made_with}."),
     ]
@@ -270,11 +211,11 @@ def _limit_section(rows: Rows) -> list[str]:
     changed = [x for x in rows.limits if x.differs]
     if not changed:
         return [
-            *heading("Limits that differ from built-in practice"),
+            *short_heading("Limits that differ from built-in practice"),
             "None: every limit is the built-in practice's own.",
         ]
     return [
-        *heading("Limits that differ from built-in practice"),
+        *short_heading("Limits that differ from built-in practice"),
         *table(
             ("limit", "value", "from", "source"),
             ((x.name, x.value, x.origin, x.source) for x in changed),

@@ -22,6 +22,8 @@ from lugwright.plan.schema import Plan
 BUILD_LIST_FILE = "build-list.txt"
 # Every name a plan folder may hold. A folder with any other name in it is somebody else's.
 NAMES = frozenset({PLAN_FILE, BUILD_LIST_FILE, *(name for name, _, _ in TABLES)})
+# What studies put beside a plan, or alone where the plan is to come.
+STUDY_NAMES = frozenset({"frontier.svg", "hubs.html"})
 _NEW, _OLD = "lugwright-new", "lugwright-old"
 
 
@@ -75,15 +77,40 @@ def check_target(target: Path) -> Path:
 
 
 def is_plan_folder(folder: Path) -> bool:
-    """True when the folder holds a plan and nothing but a plan's own files."""
+    """True when the folder holds a plan's own files and studies of it, and nothing else."""
     try:
         names = {entry.name for entry in folder.iterdir() if entry.is_file()}
         count = sum(1 for _ in folder.iterdir())
+        if count == len(names) and names <= STUDY_NAMES:
+            return True
         data = json.loads((folder / PLAN_FILE).read_text(encoding="utf-8"))
     except (OSError, ValueError, RecursionError):
         return False
     ours = isinstance(data, dict) and {"format", "made_with", "proof"} <= data.keys()
-    return ours and names <= NAMES and count == len(names)
+    return ours and names <= NAMES | STUDY_NAMES and count == len(names)
+
+
+def write_beside(target: Path, files: dict[str, str]) -> tuple[str, ...]:
+    """Put studies into a plan folder, or into a new one; each file is written whole or not at all.
+
+    Returns the names, sorted. Raises BadInput as ``write_folder`` does, and ValueError for a name
+    that is not one of STUDY_NAMES.
+    """
+    if not files.keys() <= STUDY_NAMES:
+        raise ValueError(f"not the names of studies: {sorted(files)}")
+    place = check_target(target)
+    try:
+        place.mkdir(parents=True, exist_ok=True)
+        for name in sorted(files):
+            new = place / f".{name}.{_NEW}-{os.getpid()}"
+            try:
+                new.write_text(files[name], encoding="utf-8", newline="\n")
+                new.replace(place / name)
+            finally:
+                new.unlink(missing_ok=True)
+    except OSError as error:
+        raise _refusal(target, f"cannot be written: {error.strerror or error}") from error
+    return tuple(sorted(files))
 
 
 def _refusal(target: Path, message: str) -> BadInput:

@@ -47,23 +47,23 @@ class HubLine:
 
     hub: str
     ending: str
-    difference: str
-    gap: str
-    wire_mm: str
-    jumpers: str
-    fittings: str
-    stacked_lugs: str
-    tallest_stack: str
-    thread_left_mm: str
-    splices: str
-    wire_sizes: str
-    worst_drop_mv: str
-    drop_margin_mv: str
-    worst_drop_at: str
-    wire_cost: str
-    fitting_cost: str
-    minutes: str
-    reason: str
+    difference: str = ""
+    gap: str = ""
+    wire_mm: str = ""
+    jumpers: str = ""
+    fittings: str = ""
+    stacked_lugs: str = ""
+    tallest_stack: str = ""
+    thread_left_mm: str = ""
+    splices: str = ""
+    wire_sizes: str = ""
+    worst_drop_mv: str = ""
+    drop_margin_mv: str = ""
+    worst_drop_at: str = ""
+    wire_cost: str = ""
+    fitting_cost: str = ""
+    minutes: str = ""
+    reason: str = ""
 
 
 def least_thread(plan: Plan) -> Stack | None:
@@ -74,7 +74,9 @@ def least_thread(plan: Plan) -> Stack | None:
 def worst_drop(plan: Plan) -> LoadDrop | None:
     """The drop that is nearest to its limit, as a share of it; ties by load."""
     return max(
-        plan.drops, key=lambda d: (d.drop_nv * 1_000_000 // max(1, d.limit_nv), d.load), default=None
+        plan.drops,
+        key=lambda d: (d.drop_nv * 1_000_000 // max(1, d.limit_nv), d.load),
+        default=None,
     )
 
 
@@ -157,7 +159,7 @@ def in_order(rows: Iterable[HubRow], column: str, *, backwards: bool = False) ->
             unknown.append(row)
         else:
             known.append((value, row))
-    known.sort(key=lambda pair: pair[0], reverse=backwards)  # type: ignore[arg-type, return-value]
+    known.sort(key=lambda pair: pair[0], reverse=backwards)
     return (*(row for _, row in known), *unknown)
 
 
@@ -176,15 +178,23 @@ def difference_text(row: HubRow, best: HubRow | None) -> str:
     parts = []
     for name, mine, least in zip(row.levels, row.cost, best.cost, strict=True):
         if mine != least:
-            sign = "+" if mine > least else "-"
-            parts.append(f"{sign} {level_text(_short(name), abs(mine - least))}")
+            more = "more" if mine > least else "less"
+            parts.append(f"{level_text(short_level(name), abs(mine - least))} {more}")
     return ", ".join(parts)
 
 
-def _short(level: str) -> str:
+def short_level(level: str) -> str:
     """The default's long level in a word."""
     what, comma, unit = level.partition(", ")
-    return f"worth{comma}{unit}" if what.startswith("wire length + worth") else level
+    return f"wire and worths{comma}{unit}" if what.startswith("wire length + worth") else level
+
+
+def hub_label(row: HubRow) -> str:
+    """The hub's name; where each circuit has its own, those behind it."""
+    if row.plan is None or row.plan.hub == row.hub:
+        return row.hub
+    own = "; ".join(f"{x.circuit} on {x.post.partition('.')[0]}" for x in row.plan.landings)
+    return f"{row.hub} ({own})"
 
 
 def gap_text(row: HubRow) -> str:
@@ -194,7 +204,7 @@ def gap_text(row: HubRow) -> str:
     for name, cost, bound in zip(row.levels, row.cost, row.bound, strict=False):
         if cost != bound:
             share = f" ({-(-(cost - bound) * 1000 // cost) / 10:.1f} %)" if cost > 0 else ""
-            return f"at most {level_text(_short(name), cost - bound)} could be saved{share}"
+            return f"at most {level_text(short_level(name), cost - bound)} could be saved{share}"
     return "its cost is proved; ties are open"
 
 
@@ -207,14 +217,14 @@ def reason_text(row: HubRow) -> str:
     if row.ending == Ending.IMPOSSIBLE.value:
         return "no plan with this hub: a second, different solve agrees"
     if any(row.bound):
-        levels = tuple(map(_short, row.levels))
+        levels = tuple(map(short_level, row.levels))
         return f"no answer in time; no plan can cost less than {levels_text(levels, row.bound)}"
     return "no answer in time; nothing is known of this hub yet"
 
 
 def line_of(row: HubRow, best: HubRow | None) -> HubLine:
     """A row as it is shown beside the best one."""
-    blank = HubLine(row.hub, row.ending, *[""] * 16, reason=reason_text(row))
+    blank = HubLine(hub_label(row), row.ending, reason=reason_text(row))
     plan = row.plan
     if plan is None:
         return blank
@@ -262,7 +272,8 @@ def why_best(rows: Sequence[HubRow]) -> str:
         key=lambda row: (row.cost, row.hub),
     )
     open_rows = [row.hub for row in rows if not _settled(row)]
-    lead = f"{best.hub} is best" if not open_rows else f"{best.hub} is the best hub known so far"
+    name = hub_label(best)
+    lead = f"{name} is best" if not open_rows else f"{name} is the best known so far"
     parts = [lead]
     if others and others[0].plan is not None:
         if others[0].cost == best.cost:
@@ -292,7 +303,8 @@ def wire_by_circuit(plan: Plan) -> dict[str, int]:
 def _savings(best: Plan, other: Plan) -> str:
     """What the one saves against the other, and what it takes more of."""
     mine, theirs = wire_by_circuit(best), wire_by_circuit(other)
-    less, more = [], []
+    less: list[tuple[int, str]] = []
+    more: list[tuple[int, str]] = []
     for circuit in sorted(mine.keys() | theirs.keys()):
         difference = theirs.get(circuit, 0) - mine.get(circuit, 0)
         words = f"{mm_text(abs(difference))} mm of {circuit} wire"
@@ -323,8 +335,9 @@ def _stack_words(plan: Plan) -> str:
         return ""
     tall = max(stacks, key=lambda s: (len(s.lugs), s.used_dmm - s.free_dmm, s.post))
     left = mm_text(tall.free_dmm - tall.used_dmm)
-    name = tall.post.partition(".")[2]
-    return f"its {name} stud takes {_count(len(tall.lugs), 'lug')} with {left} mm of thread to spare"
+    lugs = _count(len(tall.lugs), "lug")
+    where = f"its {tall.post.partition('.')[2]} stud" if len(hubs) == 1 else f"the stud {tall.post}"
+    return f"{where} takes {lugs} with {left} mm of thread to spare"
 
 
 def _count(number: int, what: str) -> str:

@@ -18,7 +18,8 @@ from lugwright.outputs.words import one_line
 WIDTH = 100
 _GAP = 2  # between two columns
 _NO_BREAK = "\u00a0"
-_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:mm²?|mV|A|V|AWG|in|m|min|%|o'clock)(?![^\W_]))")
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:mm²?|mV|A|B|V|AWG|in|m|min|%|o'clock)(?![^\W_]))")
+_HELD = "\ue000"  # stands for such a space while a table is set: a table breaks at any white space
 # A rule under the heading and nothing else; plain hyphens print everywhere.
 _HEAD_RULE = Box("    \n    \n -- \n    \n    \n    \n    \n    \n", ascii=True)
 
@@ -29,10 +30,15 @@ def heading(text: str) -> list[str]:
     return ["", *lines, "=" * max(map(cell_len, lines))]
 
 
+def short_heading(text: str) -> list[str]:
+    """A section's heading in one line, with an empty line before it."""
+    return ["", *wrapped(f"== {text} ==")]
+
+
 def wrapped(text: str, first: str = "") -> list[str]:
     """A sentence wrapped to the page behind ``first``; further lines stand under its words.
 
-    A number and its unit stay on one line.
+    A number and its unit stay on one line, and so do a wire's number and its end.
     """
     lines = textwrap.wrap(
         _BEFORE_UNIT.sub(_NO_BREAK, one_line(text)),
@@ -51,7 +57,7 @@ def table(columns: Sequence[str], rows: Iterable[Sequence[str | int]]) -> list[s
     could not hold the table otherwise, and nothing is ever left out.
     """
     names = [column.removeprefix(">") for column in columns]
-    body = [[one_line(str(cell)) for cell in row] for row in rows]
+    body = [[_BEFORE_UNIT.sub(_HELD, one_line(str(cell))) for cell in row] for row in rows]
     widths = _widths([names, *body])
     grid = Table(box=_HEAD_RULE, show_edge=False, pad_edge=False, padding=(0, 1, 0, 0))
     for column, name, width in zip(columns, names, widths, strict=True):
@@ -61,7 +67,7 @@ def table(columns: Sequence[str], rows: Iterable[Sequence[str | int]]) -> list[s
         )
     for row in body:
         grid.add_row(*map(Text, row))
-    return _printed(grid)
+    return [line.replace(_HELD, " ") for line in _printed(grid)]
 
 
 def _widths(cells: Sequence[Sequence[str]]) -> list[int]:

@@ -68,7 +68,10 @@ class CrimpRow:
 
 @dataclass(frozen=True)
 class StudRow:
-    """One stud as a whole: its nut, its washer and its thread."""
+    """One stud as a whole: its nut, its washer and its thread.
+
+    ``nut_at_bench``: ``snug``, ``loose``, or ``none yet`` where nothing is put on at the bench.
+    """
 
     post: str
     thread: str
@@ -217,6 +220,9 @@ def crimp_rows(plan: Plan) -> tuple[CrimpRow, ...]:
 
 def stud_rows(plan: Plan) -> tuple[StudRow, ...]:
     """One row per stud that carries a lug."""
+    loosely_on = {
+        step.target for step in plan.steps if (step.stage, step.verb) == ("bench", "nut loose")
+    }
     return tuple(
         StudRow(
             post=stack.post,
@@ -226,7 +232,9 @@ def stud_rows(plan: Plan) -> tuple[StudRow, ...]:
             bench_lugs=stack.bench_lugs,
             reserved=stack.reserved,
             washer="lock washer" if stack.lock_washer else "none",
-            nut_at_bench=stack.nut_at_bench,
+            nut_at_bench=(
+                stack.nut_at_bench if stack.bench_lugs or stack.post in loosely_on else "none yet"
+            ),
             used_mm=mm_text(stack.used_dmm),
             free_mm=mm_text(stack.free_dmm),
             left_mm=mm_text(stack.free_dmm - stack.used_dmm),

@@ -75,7 +75,7 @@ class DropRow:
 
 @dataclass(frozen=True)
 class BuyRow:
-    """One line of the buy list."""
+    """One line of the buy list. ``cost`` is empty where no price is known."""
 
     item: str
     need: int
@@ -184,7 +184,15 @@ def drop_rows(plan: Plan) -> tuple[DropRow, ...]:
 def buy_rows(plan: Plan) -> tuple[BuyRow, ...]:
     """The buy list, in whole packs."""
     return tuple(
-        BuyRow(x.item, x.need, x.unit, x.pack, x.packs, money_text(x.cost_micro)) for x in plan.buy
+        BuyRow(
+            x.item,
+            x.need,
+            x.unit,
+            x.pack,
+            x.packs,
+            money_text(x.cost_micro) if x.cost_micro else "",
+        )
+        for x in plan.buy
     )
 
 

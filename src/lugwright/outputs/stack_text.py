@@ -1,18 +1,17 @@
-"""The stacks drawn as small columns: nut on top, base at the bottom, as they stand on the stud."""
+"""The stacks as a table: nut on top, base at the bottom, as they stand on the stud."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from lugwright.base.scale import mm_text
-from lugwright.outputs.layout import wrapped
+from lugwright.outputs.layout import table
 from lugwright.outputs.rows import Rows
 from lugwright.outputs.rows_bench import StackRow, StudRow
 from lugwright.plan.schema import Plan
 
 _NUT_WORDS = {
-    "snug": "snug at the bench",
-    "loose": "LOOSE at the bench, snug aboard",
+    "snug": "snug",
+    "loose": "LOOSE",
+    "none yet": "not yet",
 }
 
 
@@ -28,39 +27,40 @@ def tightest_sentence(plan: Plan) -> str:
     )
 
 
-def stack_columns(rows: Rows) -> list[str]:
-    """Every stud with its column, an empty line between two."""
-    lines: list[str] = []
-    for stud in rows.studs:
-        lugs = [lug for lug in rows.stacks if lug.post == stud.post]
-        lines += ["", *_column(stud, lugs)]
-    return lines[1:]
+def stack_table(rows: Rows) -> list[str]:
+    """Every stud from its nut down to its base, one line for each lug; none where no stud has one.
+
+    What lies on a stud above its lugs, a boot or room that is kept, has a line of its own.
+    """
+    lines = [line for stud in rows.studs for line in _stud_lines(rows, stud)]
+    if not lines:
+        return []
+    columns = ("stud", "thread", "driver", "nut", ">mm used", ">of", ">lug", "", ">A", ">o'clock")
+    return table(columns, lines)
 
 
-def _column(stud: StudRow, lugs: Iterable[StackRow]) -> list[str]:
-    """One stud: what it is, then its column from the nut down to the base."""
-    lines = wrapped(
-        f"{stud.post}: thread {stud.thread}, {stud.driver}; thread used {stud.used_mm} mm "
-        f"of {stud.free_mm} mm free, {stud.left_mm} mm left"
+def _stud_lines(rows: Rows, stud: StudRow) -> list[tuple[str, ...]]:
+    """One stud; what it is stands in its first line."""
+    own: tuple[str, ...] = (
+        stud.post,
+        stud.thread,
+        stud.driver.removesuffix(" nut driver"),
+        _NUT_WORDS[stud.nut_at_bench],
+        stud.used_mm,
+        stud.free_mm,
     )
-    if stud.boot:
-        lines.append("    boot   over it all, the stud is live")
-    lines.append(f"    nut    {_NUT_WORDS[stud.nut_at_bench]}")
-    if stud.washer != "none":
-        lines.append(f"    washer {stud.washer}")
-    if stud.reserved:
-        lines.append(f"    room   kept for {stud.reserved} more")
-    for lug in reversed(tuple(lugs)):
-        lines += _lug_lines(lug)
-    lines.append("    base")
+    above = ["boot over it, live"] * bool(stud.boot)
+    above += [f"room kept for {stud.reserved}"] * bool(stud.reserved)
+    lugs = [lug for lug in reversed(rows.stacks) if lug.post == stud.post]
+    cells = [("", words, "", "") for words in above] + [_lug_cells(lug) for lug in lugs]
+    lines = []
+    for line in cells:
+        lines.append(own + line)
+        own = ("",) * len(own)
     return lines
 
 
-def _lug_lines(lug: StackRow) -> list[str]:
-    """One lug of a column; further lines stand under its words."""
-    wires = f": {lug.wires}" if lug.lug.startswith("crimp ") else ""
-    return wrapped(
-        f"{lug.lug}{wires}; {lug.circuit or 'no circuit'}, {lug.current_a} A, "
-        f"at {lug.clock} o'clock, tongue {lug.tongue_mm} mm",
-        first=f"    {lug.order:>2}  {lug.stage:<6}  ",
-    )
+def _lug_cells(lug: StackRow) -> tuple[str, str, str, str]:
+    """One lug: its place from the base, what it is, its current, where its barrel points."""
+    aboard = ", aboard" if lug.stage == "aboard" else ""
+    return (str(lug.order), f"{lug.lug}{aboard}", lug.current_a, str(lug.clock))

@@ -37,11 +37,6 @@ def area_margin_text(margin_um2: int) -> str:
     return f"{margin_um2 // UM2_PER_THOUSANDTH_MM2 / 1000:.3f}"
 
 
-def spare_text(margin: str) -> str:
-    """How much room a barrel leaves, by its margin as it is written."""
-    return "at the end of its range" if float(margin) == 0 else f"{margin} to spare"
-
-
 def drop_text(drop_nv: int) -> str:
     """A voltage drop in mV with one place, rounded up."""
     return f"{ceil_div(drop_nv, NV_PER_TENTH_MV) / 10:.1f}"
@@ -82,6 +77,23 @@ def barrels_text(barrels: Iterable[Iterable[EndRef]], cut: frozenset[str]) -> st
     return " / ".join(barrel_text(barrel, cut) for barrel in barrels)
 
 
+def number_ranges(numbers: Iterable[int]) -> str:
+    """Numbers in their order, runs told by their ends.
+
+    >>> number_ranges([1, 2, 3, 5, 7, 8])
+    '1 to 3, 5, 7 and 8'
+    """
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][1] + 1:
+            runs[-1][1] = number
+        else:
+            runs.append([number, number])
+    return ", ".join(
+        str(a) if a == b else f"{a} and {b}" if b == a + 1 else f"{a} to {b}" for a, b in runs
+    )
+
+
 def currency(plan: Plan) -> str:
     """The currency the plan counts in, or nothing where no limit names it."""
     return next((limit.value for limit in plan.limits if limit.name == "currency"), "")
@@ -109,14 +121,31 @@ def levels_text(levels: Sequence[str], values: Sequence[int]) -> str:
 def proof_sentence(proof: Proof) -> str:
     """What is known about the plan's cost, in one sentence, never more than was proved."""
     cost = levels_text(proof.levels, proof.cost)
+    held = f" Held: {'; '.join(map(one_line, proof.held))}." if proof.held else ""
     if proof.proved:
-        return f"Proved best: no plan of this console costs less ({proof.objective}: {cost})."
+        plan = "plan that keeps what is held" if held else "plan of this console"
+        return f"Proved best: no {plan} costs less.{held}"
     if not proof.bound:
-        return f"Not proved best: this plan costs {cost}; nothing is known of what it could cost."
+        unknown = "nothing is known of what it could cost"
+        return f"Not proved best: this plan costs {cost}; {unknown}.{held}"
     bound = levels_text(proof.levels, proof.bound)
     return (
         f"Not proved best ({proof.objective}): this plan costs {cost}; "
-        f"no plan can cost less than {bound}{_gap_text(proof)}."
+        f"no plan can cost less than {bound}{_gap_text(proof)}.{held}"
+    )
+
+
+def cost_sentence(plan: Plan) -> str:
+    """What the compared cost is made of, in one line; the values only where they say it all."""
+    proof, totals = plan.proof, plan.totals
+    cost = levels_text(proof.levels, proof.cost)
+    worth = {limit.name: limit.value for limit in plan.limits}
+    if proof.objective != "default" or not {"lug_worth", "fitting_worth"} <= worth.keys():
+        return f"Cost ({proof.objective}): {cost}."
+    return (
+        f"Cost {mm_text(proof.cost[0])} mm: wire {mm_text(totals.wire_dmm)} mm + "
+        f"{worth['lug_worth']} for each of {totals.stacked_lugs} stacked lugs + "
+        f"{worth['fitting_worth']} for each of {totals.fittings} fittings."
     )
 
 
@@ -139,4 +168,4 @@ def _landing_text(landing: Landing) -> str:
 def hub_sentence(plan: Plan) -> str:
     """Which instrument is the hub, and where each supply lands."""
     landings = "; ".join(_landing_text(landing) for landing in plan.landings)
-    return f"Hub: {plan.hub}. The supply lands here: {landings}."
+    return f"Hub: {plan.hub}; {landings}."

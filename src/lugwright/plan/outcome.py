@@ -39,7 +39,10 @@ class Reason:
 
 @dataclass(frozen=True)
 class Outcome:
-    """What the search found. ``cost`` and ``bound`` are vectors over ``levels``, best first."""
+    """What the search found. ``cost`` and ``bound`` are vectors over ``levels``, best first.
+
+    ``held`` says what was fixed beforehand, in words.
+    """
 
     ending: Ending
     levels: tuple[str, ...]
@@ -50,3 +53,4 @@ class Outcome:
     interrupted: bool = False
     note: str = ""
     tie_rule: str = ""
+    held: tuple[str, ...] = ()

@@ -240,6 +240,8 @@ class Proof(Record):
 
     ``objective`` is its name; ``levels`` names the quantities compared, in order, and ``cost``
     their values; ``bound`` the proved lower bound of the same quantities. Proved best: equal.
+    ``held`` says what was fixed beforehand and what that costs: then all this is said of plans
+    that keep it.
     """
 
     objective: str
@@ -249,6 +251,7 @@ class Proof(Record):
     proved: bool
     tie_rule: str
     note: str = ""
+    held: tuple[str, ...] = ()
 
 
 class LimitUsed(Record):

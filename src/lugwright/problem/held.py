@@ -45,9 +45,7 @@ def _without_splices(circuit: CircuitQuestion) -> CircuitQuestion:
         return tuple(edge for edge in edges if not splices & {edge.a, edge.b})
 
     nodes = tuple(node for node in circuit.nodes if not node.is_splice)
-    return replace(
-        circuit, nodes=nodes, edges=kept(circuit.edges), take_off=kept(circuit.take_off)
-    )
+    return replace(circuit, nodes=nodes, edges=kept(circuit.edges), take_off=kept(circuit.take_off))
 
 
 def _of_size(circuit: CircuitQuestion, size: str) -> CircuitQuestion:

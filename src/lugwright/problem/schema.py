@@ -269,7 +269,8 @@ class Problem:
 
     ``faults`` are reasons why no plan can exist whatever is chosen. ``fixed_dmm``,
     ``fixed_micro`` and ``fixed_fittings`` are the extensions of what arrives aboard.
-    ``tables`` answers which ends may share which fittings.
+    ``tables`` answers which ends may share which fittings. ``required`` are pairs of joints with
+    a jumper between them that must be, ``last`` joints from which none goes on.
     """
 
     console: Console
@@ -285,6 +286,8 @@ class Problem:
     legs: tuple[LoomLeg, ...]
     faults: tuple[Reason, ...]
     tables: Tables
+    required: frozenset[frozenset[str]] = frozenset()
+    last: frozenset[str] = frozenset()
 
     @property
     def fixed_dmm(self) -> int:

@@ -26,6 +26,7 @@ _SINGULAR = {
     "circuit": "circuit",
     "keep_out": "keep-out",
     "tie_point": "tie point",
+    "hold": "hold",
     "loads": "load",
     "corners": "corner",
 }
@@ -154,7 +155,7 @@ def _message(detail: ErrorDetails) -> tuple[str, str]:
         return f"{_WANTED[fault]} (got {_shown(given)})", ""
     limits: dict[str, Callable[[], str]] = {
         "too_short": lambda: f"at least {context['min_length']} is needed",
-        "too_long": lambda: _too_many(context),
+        "too_long": lambda: _too_many(detail),
         "string_too_short": lambda: "must not be empty text",
         "string_too_long": lambda: f"at most {context['max_length']} characters",
         "greater_than_equal": lambda: f"at least {context['ge']} (got {_shown(given)})",
@@ -163,10 +164,11 @@ def _message(detail: ErrorDetails) -> tuple[str, str]:
     return (limits[fault]() if fault in limits else detail["msg"]), ""
 
 
-def _too_many(context: dict[str, Any]) -> str:
-    if context.get("max_length") == 2:
-        return "two coordinates are wanted, [x, y]"
-    return f"at most {context['max_length']} entries"
+def _too_many(detail: ErrorDetails) -> str:
+    most = detail.get("ctx", {}).get("max_length")
+    if detail["loc"][-1] == "corners":
+        return "two corners are wanted, [[x, y], [x, y]]"
+    return "two coordinates are wanted, [x, y]" if most == 2 else f"at most {most} entries"
 
 
 def _split_expected(expected: str) -> list[str]:

@@ -7,6 +7,7 @@ Gathers the rules of layout (``geometry_checks``) and those that need limits and
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 
 from lugwright.base.errors import Complaint
 from lugwright.base.toml import TomlFile
@@ -14,9 +15,11 @@ from lugwright.limits.schema import Limits
 from lugwright.scenario.complaints import nearest
 from lugwright.scenario.console import Console
 from lugwright.scenario.draft import Draft
+from lugwright.scenario.fields import Place
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
 from lugwright.scenario.fitting_out import Fitted
 from lugwright.scenario.geometry_checks import layout_faults
+from lugwright.scenario.metal_checks import metal_faults
 from lugwright.scenario.panel_checks import (
     edge_faults,
     nut_driver_faults,
@@ -37,6 +40,7 @@ def cross_faults(
     complaints = [*_tie_point_faults(draft), *_keep_out_faults(draft)]
     complaints += _load_faults(draft, fitted, supplies)
     complaints += layout_faults(draft, fitted)
+    complaints += metal_faults(draft, fitted)
     return complaints
 
 
@@ -57,7 +61,13 @@ def _tie_point_faults(draft: Draft) -> list[Complaint]:
     complaints = []
     known = {tie.name for tie in draft.part.tie_point} | draft.lost.tie_points
     seen: set[str] = set()
+    first_at: dict[tuple[Place, Fraction], str] = {}
     for index, tie in enumerate(draft.part.tie_point):
+        first = first_at.setdefault((tie.at, tie.height), tie.name)
+        if first != tie.name:
+            path = draft.path(TIE_POINTS, index, "at")
+            message = f'it lies where tie point "{first}" lies'
+            complaints.append(draft.complain(path, message, "one of them is enough"))
         if tie.name in seen:
             path = draft.path(TIE_POINTS, index, "name")
             complaints.append(draft.complain(path, f'two tie points are named "{tie.name}"'))

@@ -17,8 +17,10 @@ from lugwright.base import units
 from lugwright.electrics.colours import canonical_colour
 
 MAX_NAME = 40
+MAX_LINE = 200
 MAX_AMPERES = 1000  # far above any panel; catches milliampere written as ampere
 LONGEST_MM = 100_000  # 100 m
+HIGHEST_MM = 1000  # above any panel's back, or through any plate
 
 # A dot parts instrument and post in ``fuel.signal``; a colon parts arrival and wire in labels.
 _NAME = re.compile(r"[^\W_][\w \-+/()&']*")
@@ -66,6 +68,17 @@ def _positive_length(value: Any) -> Fraction:
     return length_mm
 
 
+def _height(value: Any) -> Fraction:
+    height_mm = _length(value)
+    if height_mm > HIGHEST_MM:
+        raise ValueError(f"at most {HIGHEST_MM // 1000} m is taken here")
+    return height_mm
+
+
+def _positive_height(value: Any) -> Fraction:
+    return _height(value) or _positive_length(value)
+
+
 def _current(value: Any) -> int:
     current_ma = units.parse_current_ma(value)
     if current_ma > MAX_AMPERES * 1000:
@@ -98,6 +111,13 @@ def _title(value: Any) -> str:
     text = _text(value, "Sandbar skiff, four dials")
     if not text or len(text) > 120 or not text.isprintable():
         raise ValueError("a title is one line of 1 to 120 characters")
+    return text
+
+
+def _line(value: Any) -> str:
+    text = _text(value, "rises when the key is on")
+    if len(text) > MAX_LINE or not text.isprintable():
+        raise ValueError(f"this is one line of at most {MAX_LINE} printable characters")
     return text
 
 
@@ -134,6 +154,10 @@ Length = Annotated[Fraction, *_field(_length, *_LENGTHS)]
 """Millimetres, exact, not negative."""
 PositiveLength = Annotated[Fraction, *_field(_positive_length, *_LENGTHS)]
 """Millimetres, exact, more than zero."""
+Height = Annotated[Fraction, *_field(_height, "12 mm", "1/2 in")]
+"""Millimetres, exact, not negative and not far above a panel's back."""
+PositiveHeight = Annotated[Fraction, *_field(_positive_height, "12 mm", "1/2 in")]
+"""The same, more than zero."""
 Offset = Annotated[Fraction, *_field(_offset, "12 mm", "-1/2 in")]
 """Millimetres, exact, either sign."""
 Place = tuple[Offset, Offset]
@@ -158,6 +182,8 @@ Name = Annotated[str, *_field(_name, "fuel")]
 """A name of the rigger's own: an instrument, a circuit, a tie point."""
 Title = Annotated[str, *_field(_title, "Sandbar skiff, four dials")]
 """One line of text."""
+Line = Annotated[str, *_field(_line, "rises when the key is on")]
+"""One line of text, or none."""
 Landing = Annotated[str, *_field(_landing, "fuel.signal")]
 """A post: instrument, dot, post."""
 Colour = Annotated[str, *_field(_colour, "purple", "dark blue")]

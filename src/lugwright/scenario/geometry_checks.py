@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from lugwright.base.errors import Complaint
-from lugwright.base.units import length_text
+from lugwright.base.scale import mm_text
+from lugwright.base.units import length_text, to_dmm_up
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
 from lugwright.scenario.fitting_out import Fitted
@@ -46,7 +47,7 @@ def layout_faults(draft: Draft, fitted: list[Fitted]) -> list[Complaint]:
     complaints = list(_pairs(draft, fitted))
     if not draft.lost.panel:
         for instrument in fitted:
-            complaints += _off_plate(draft, instrument)
+            complaints += off_plate_faults(draft, instrument)
         complaints += _tie_points_off_plate(draft)
     return complaints
 
@@ -68,11 +69,13 @@ def _body(instrument: Fitted) -> Outline:
 
 def _pairs(draft: Draft, fitted: list[Fitted]) -> Iterator[Complaint]:
     for position, second in enumerate(fitted):
-        for first in fitted[:position]:
-            message = _pair_fault(first, second)
-            if message:
-                path = draft.path(INSTRUMENTS, second.index, "centre")
-                yield draft.complain(path, message, "move one of them")
+        messages = [_pair_fault(first, second) for first in fitted[:position]]
+        messages = [message for message in messages if message]
+        if messages:
+            more = len(messages) - 1
+            others = f"; it is in the way of {more} more" if more else ""
+            path = draft.path(INSTRUMENTS, second.index, "centre")
+            yield draft.complain(path, messages[0] + others, "move one of them")
 
 
 def _pair_fault(first: Fitted, second: Fitted) -> str:
@@ -89,7 +92,8 @@ def _pair_fault(first: Fitted, second: Fitted) -> str:
     return ""
 
 
-def _off_plate(draft: Draft, instrument: Fitted) -> list[Complaint]:
+def off_plate_faults(draft: Draft, instrument: Fitted) -> list[Complaint]:
+    """Each edge of the plate that the cut-out, or a body without one, reaches beyond."""
     outline = _body(instrument)
     panel = draft.part.panel
     beyond = {
@@ -104,7 +108,7 @@ def _off_plate(draft: Draft, instrument: Fitted) -> list[Complaint]:
     return [
         draft.complain(
             path,
-            f"the {what} reaches {length_text(excess)} beyond the plate's {edge} edge",
+            f"the {what} reaches {mm_text(to_dmm_up(excess))} mm beyond the plate's {edge} edge",
             plate,
         )
         for edge, excess in beyond.items()

@@ -104,9 +104,7 @@ def _written(part: HoldPart, toml: TomlFile, index: int) -> WrittenHold:
     return WrittenHold(part.what, part.text, complain)
 
 
-def read_holds(
-    found: Iterable[WrittenHold], console: Console, stock: Callable[[], Stock]
-) -> Held:
+def read_holds(found: Iterable[WrittenHold], console: Console, stock: Callable[[], Stock]) -> Held:
     """What is held, sorted. A later hub or size takes the place of an earlier one of the scenario.
 
     Raises BadInput with a complaint for every hold that means nothing.
@@ -125,11 +123,14 @@ def read_holds(
 
 
 def merged(scenario: Held, call: Held) -> Held:
-    """The scenario's holds and the call's; a hub or a circuit's size held by both is the call's."""
+    """The scenario's holds and the call's; where they differ the call's."""
+    opposite = {"jumper": "no-jumper", "no-jumper": "jumper"}
 
     def replaced(hold: Hold) -> bool:
         if hold.what == "hub":
             return bool(call.hub)
+        if hold.what in opposite:
+            return hold.names in call.named(opposite[hold.what])
         sizes = {names[0] for names in call.named("size")}
         return hold.what == "size" and hold.names[0] in sizes
 
@@ -206,12 +207,12 @@ def _pair(text: str, console: Console) -> tuple[str, str]:
     """Two posts between which a jumper can run, the scenario's order kept apart: sorted."""
     ends = [end.strip() for end in text.split(">")]
     if len(ends) != 2 or not all(ends):
-        raise _Refused(f"{text!r} does not name a jumper", "write two posts, as in a.ground>b.ground")
+        raise _Refused(
+            f"{text!r} does not name a jumper", "write two posts, as in a.ground>b.ground"
+        )
     one, other = (_post(end, console) for end in ends)
     if one.id == other.id or (one.link and one.link == other.link):
-        raise _Refused(
-            f"no jumper runs from {one.id} to {other.id}", "they are one piece of metal"
-        )
+        raise _Refused(f"no jumper runs from {one.id} to {other.id}", "they are one piece of metal")
     if one.circuit != other.circuit and not _takes_off(one, other, console):
         raise _Refused(
             f"no jumper runs from {one.id} to {other.id}",

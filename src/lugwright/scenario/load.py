@@ -42,7 +42,7 @@ from lugwright.scenario.given_wires import given_wire
 from lugwright.scenario.landings import Landed, Landings
 from lugwright.scenario.pattern_schema import RingPart
 from lugwright.scenario.placing import point, to_back, turned, turned_extent
-from lugwright.scenario.schema import ArrivingWirePart, PigtailPart, ScenarioPart
+from lugwright.scenario.schema import ArrivingWirePart, HoldPart, PigtailPart, ScenarioPart
 from lugwright.scenario.supplies import Supply, find_supplies, is_used, label_of
 
 # A lug kept free for later: a 0.8 mm tongue (0.03 in, as red and blue rings) whose barrel takes
@@ -55,12 +55,13 @@ UNSTATED_SIZE = "16 AWG"
 
 @dataclass(frozen=True)
 class LoadedScenario:
-    """What a scenario file says: the console, its own limits (as written), and its rule set."""
+    """What a scenario file says: the console; its own limits and holds as written; its rule set."""
 
     console: Console
     limits_table: dict[str, Any]
     practice: str
     toml: TomlFile
+    holds: tuple[HoldPart, ...] = ()
 
 
 def load_scenario(path: str | Path) -> LoadedScenario:
@@ -87,7 +88,9 @@ def load_toml(toml: TomlFile) -> LoadedScenario:
     if complaints:
         raise BadInput(*sorted(set(complaints)))
     console = _Builder(draft, fitted, supplies, landed).console()
-    return LoadedScenario(console, dict(draft.part.limits), draft.part.practice, toml)
+    return LoadedScenario(
+        console, dict(draft.part.limits), draft.part.practice, toml, draft.part.hold
+    )
 
 
 def _down(length_mm: Fraction) -> int:

@@ -15,10 +15,12 @@ from lugwright.scenario.fields import (
     Colour,
     Count,
     Degrees,
+    Line,
     Name,
     Part,
     Place,
     PositiveCurrent,
+    PositiveHeight,
     PositiveLength,
     SizeStandard,
     TabSize,
@@ -57,7 +59,7 @@ class PostPart(Part):
     at: Place
     """x and y from the instrument's centre, seen from the back, before it is turned;
     for a lead the end of its wire."""
-    height: PositiveLength
+    height: PositiveHeight
     """Height above the panel's back at which wire meets the post."""
     thread: Thread | None = None
     """Thread of a stud."""
@@ -67,7 +69,7 @@ class PostPart(Part):
     """Width and thickness of a tab."""
     lead: LeadPart | None = None
     """The flying wire of a lead."""
-    link: str = Field(default="", max_length=40)
+    link: Name | None = None
     """Posts of an instrument with the same link are one piece of metal inside it."""
     optional: YesNo = False
     """True: the circuit need not reach this post while nothing is connected to it."""
@@ -113,7 +115,7 @@ class LoadPart(Part):
 class PatternPart(Part):
     """Hole, body, posts and loads of an instrument."""
 
-    about: str = Field(default="", max_length=300)
+    about: Line = ""
     """What it is, in a line."""
     cut_out: PositiveLength | None = None
     """Diameter of the hole; absent for what stands on standoffs."""
@@ -125,15 +127,15 @@ class PatternPart(Part):
     """Width of a rectangular body, before turning."""
     body_height: PositiveLength | None = None
     """Height of a rectangular body, before turning."""
-    body_depth: PositiveLength
+    body_depth: PositiveHeight
     """How far the body sticks out behind the panel."""
     hub_candidate: YesNo = True
     """True: the supply may land here and be jumped on."""
-    key_on: str = Field(default="", max_length=200)
+    key_on: Line = ""
     """What must be seen when the key is turned on."""
-    posts: dict[Name, PostPart] = Field(min_length=1)
+    posts: dict[Name, PostPart] = Field(min_length=1, max_length=100)
     """The posts by name."""
-    loads: tuple[LoadPart, ...] = ()
+    loads: tuple[LoadPart, ...] = Field(default=(), max_length=100)
     """What it draws."""
 
     @model_validator(mode="after")
@@ -174,7 +176,7 @@ class PostChange(Part):
 
     at: Place | None = None
     """x and y from the centre, seen from the back, before turning."""
-    height: PositiveLength | None = None
+    height: PositiveHeight | None = None
     """Height above the panel's back."""
     thread: Thread | None = None
     """Thread of a stud."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from lugwright.scenario.console import DropClass, Side, Stage
 from lugwright.scenario.fields import (
@@ -16,12 +16,15 @@ from lugwright.scenario.fields import (
     Count,
     Current,
     Degrees,
+    Height,
     Landing,
     Length,
+    Line,
     Name,
     Part,
     Place,
     PositiveCurrent,
+    PositiveHeight,
     PositiveLength,
     SizeStandard,
     Temperature,
@@ -31,6 +34,10 @@ from lugwright.scenario.fields import (
 )
 from lugwright.scenario.pattern_schema import PatternPart, PostChange, RingPart, SupplyRunPart
 
+# Twice the largest console there is. Finding the wires' ways takes time with the cube of what
+# stands behind the panel; far beyond this it would take hours before a plan is looked for.
+MOST_INSTRUMENTS = 50
+
 
 class PanelPart(Part):
     """The plate."""
@@ -39,7 +46,7 @@ class PanelPart(Part):
     """Width of the plate, seen from the front."""
     height: PositiveLength
     """Height of the plate."""
-    thickness: PositiveLength
+    thickness: PositiveHeight
     """Thickness of the plate."""
 
 
@@ -67,7 +74,7 @@ class InstrumentPart(Part):
     """Currents that differ from the pattern, load by load: lamp = "40 mA"."""
     hub_candidate: YesNo | None = None
     """Whether the supply may land here; as the pattern has it when not stated."""
-    key_on: str | None = Field(default=None, max_length=200)
+    key_on: Line | None = None
     """What must be seen when the key is turned on; as the pattern has it when not stated."""
 
 
@@ -109,9 +116,9 @@ class HarnessPart(Part):
 
     entry: Place
     """Where its pigtails come in, x and y seen from the front."""
-    entry_height: Length = Fraction(0)
+    entry_height: Height = Fraction(0)
     """Height of that place above the panel's back."""
-    pigtails: tuple[PigtailPart, ...] = Field(min_length=1)
+    pigtails: tuple[PigtailPart, ...] = Field(min_length=1, max_length=50)
     """Its pigtails, used or not."""
 
 
@@ -132,7 +139,7 @@ class ArrivingWirePart(Part):
     """A ring that is already on it."""
     entry: Place | None = None
     """Where it comes in, seen from the front; with it the reach is judged."""
-    entry_height: Length = Fraction(0)
+    entry_height: Height = Fraction(0)
     """Height of that place above the panel's back."""
     reach: PositiveLength | None = None
     """Its length from where it comes in."""
@@ -153,7 +160,7 @@ class ArrivesPart(Part):
     """Its worst-case current; a sender's is 0.25 A when not stated."""
     drop_class: DropClass = "other"
     """Which voltage-drop limit a consumer falls under: critical or other."""
-    wires: tuple[ArrivingWirePart, ...] = Field(min_length=1)
+    wires: tuple[ArrivingWirePart, ...] = Field(min_length=1, max_length=20)
     """Its wires."""
 
 
@@ -190,10 +197,63 @@ class TiePointPart(Part):
     """Your name for it."""
     at: Place
     """x and y, seen from the front."""
-    height: Length = Fraction(0)
+    height: Height = Fraction(0)
     """Height above the panel's back."""
-    links: tuple[Name, ...] = ()
+    links: tuple[Name, ...] = Field(default=(), max_length=40)
     """The tie points it leads on to. One side naming the other is enough."""
+
+
+class HoldPart(Part):
+    """One thing held beforehand."""
+
+    hub: Name | None = None
+    """The instrument on which the supply lands."""
+    jumper: str | None = Field(default=None, min_length=1, max_length=200)
+    """A jumper that must be, between two posts: "fuel.ground > depth.ground"."""
+    no_jumper: str | None = Field(default=None, min_length=1, max_length=200)
+    """A jumper that must not be, between two posts."""
+    last: Landing | None = None
+    """A post from which no jumper goes on."""
+    no_splice: YesNo | None = None
+    """true: no splice is used."""
+    size: WireSize | None = None
+    """The wire size of a circuit's jumpers; name the circuit beside it."""
+    circuit: Name | None = None
+    """The circuit whose size is held."""
+
+    @model_validator(mode="after")
+    def _one_thing(self) -> HoldPart:
+        if len(self._keys()) != 1:
+            raise ValueError(
+                "one thing is held in each [[hold]]: hub, jumper, no_jumper, last, no_splice, or "
+                "size with its circuit"
+            )
+        if self.no_splice is False:
+            raise ValueError("no_splice is held by writing true; leave it out otherwise")
+        if (self.size is None) != (self.circuit is None):
+            raise ValueError("size and circuit are held together")
+        return self
+
+    def _keys(self) -> list[str]:
+        named = ("hub", "jumper", "no_jumper", "last", "no_splice", "size")
+        return [name for name in named if getattr(self, name) is not None]
+
+    @property
+    def key(self) -> str:
+        """The key that says what is held."""
+        return self._keys()[0]
+
+    @property
+    def what(self) -> str:
+        """The same as the command line has it."""
+        return self.key.replace("_", "-")
+
+    @property
+    def text(self) -> str:
+        """What is held, as the command line has it."""
+        if self.no_splice:
+            return ""
+        return f"{self.circuit}: {self.size}" if self.size else str(getattr(self, self.key))
 
 
 class ServicePart(Part):
@@ -216,18 +276,20 @@ class ScenarioPart(Part):
     """True where the wiring runs in an engine space: ampacity is then lower."""
     panel: PanelPart
     """The plate."""
-    instrument: tuple[InstrumentPart, ...] = Field(min_length=1, max_length=200)
+    instrument: tuple[InstrumentPart, ...] = Field(min_length=1, max_length=MOST_INSTRUMENTS)
     """What is mounted."""
     engine_harness: HarnessPart
     """The engine harness and its pigtails."""
-    arrives: tuple[ArrivesPart, ...] = ()
+    arrives: tuple[ArrivesPart, ...] = Field(default=(), max_length=100)
     """What arrives aboard: senders, consumers, plugs."""
-    circuit: tuple[CircuitPart, ...] = ()
+    circuit: tuple[CircuitPart, ...] = Field(default=(), max_length=20)
     """Further feeds, and what differs in known circuits."""
-    keep_out: tuple[KeepOutPart, ...] = ()
+    keep_out: tuple[KeepOutPart, ...] = Field(default=(), max_length=20)
     """Rectangles that wires go round."""
-    tie_point: tuple[TiePointPart, ...] = ()
+    tie_point: tuple[TiePointPart, ...] = Field(default=(), max_length=40)
     """Where the loom is tied. With tie points every path runs along them."""
+    hold: tuple[HoldPart, ...] = Field(default=(), max_length=200)
+    """What is held beforehand; each is reported with what it costs."""
     service: ServicePart = ServicePart()
     """Taking the panel off."""
     limits: dict[str, Any] = Field(default_factory=dict)

@@ -11,7 +11,9 @@ file              what it holds
 ``question``      one question put to the planner, its probes counted and kept
 ``loosening``     what can be taken away, and its ladder of steps
 ``limit_steps``   the limits that can be loosened
-``fact_steps``    the facts of a scenario that a person can change
+``fact_steps``    the facts of instruments and of the call that a person can change
+``wire_steps``    the facts of given wires and their fuses
+``facts``         what the steps of facts have in common
 ``shelf_steps``   what else could lie on the shelf
 ``conflict``      the fewest things that cannot hold together
 ``least_change``  the first step of a ladder that is enough

@@ -16,10 +16,11 @@ from lugwright.plan.schema import Crimp, Plan, Stack
 from lugwright.routes.errors import NoPath
 from lugwright.routes.lengths import reach_needed_dmm
 from lugwright.stock.schema import STUD_KINDS
-from lugwright.studies.fact_steps import HOLD, ONE_MORE_HUB, REACH, RESERVED, THREAD
+from lugwright.studies.fact_steps import HELD, ONE_MORE_HUB, RESERVED, THREAD
 from lugwright.studies.question import Probe, Question
 from lugwright.studies.schema import Finding
 from lugwright.studies.shelf_steps import BARRELS, ROOM, SIZES
+from lugwright.studies.wire_steps import REACH
 
 UM2_PER_MM2 = 1_000_000
 
@@ -30,7 +31,7 @@ def findings(name: str, before: Probe, after: Probe) -> tuple[Finding, ...]:
     What the plan itself shows; where that is nothing, what was wrong whatever is chosen and no
     longer is. Empty where there is nothing to measure.
     """
-    look = _LOOKS.get(name)
+    look = _held_hub if name.startswith(f"{HELD} hub ") else _LOOKS.get(name)
     if look is not None and after.outcome.choice is not None:
         seen = tuple(look(before.question, after, plan_of(after)))
         if seen:
@@ -229,8 +230,8 @@ def _landing_posts(question: Question, circuit: str, instrument: str) -> list[st
     ]
 
 
-def _held(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
-    held = before.hub or ""
+def _held_hub(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
+    held = before.held.hub
     lacks = [
         c.name
         for c in before.console.circuits
@@ -322,7 +323,6 @@ _LOOKS: dict[str, Look] = {
     BARRELS: _barrels,
     "splices": _splices,
     "one_hub": _hubs,
-    HOLD: _held,
     ONE_MORE_HUB: _candidates,
     "extensions": _reach,
     REACH: _reach,

@@ -16,6 +16,7 @@ from lugwright.base.scale import mm_text
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_per_hub
 from lugwright.model.split import ONE_PER_CIRCUIT
+from lugwright.outputs.hubs_page import Backdrop, Body
 from lugwright.outputs.hubs_table import REJECTED, HubRow
 from lugwright.plan.outcome import Ending, Outcome
 from lugwright.plan.progress import Listener
@@ -23,17 +24,18 @@ from lugwright.routes.errors import NoPath
 from lugwright.routes.lengths import reach_needed_dmm
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Console, Pigtail, Post
+from lugwright.scenario.holds import Held
 
 
 @dataclass(frozen=True)
 class HubTable:
     """One row per hub candidate, by name; with a hub for each circuit allowed, one row more.
 
-    ``faults`` are what stands in the way of any plan whatever the hub is.
+    ``told`` are sentences on the whole: what is held, and what rules every plan out.
     """
 
     rows: tuple[HubRow, ...]
-    faults: tuple[str, ...]
+    told: tuple[str, ...]
     interrupted: bool
 
 
@@ -53,8 +55,7 @@ def compare_hubs(
     held = pipeline.held_by(inputs, holds)
     problem, routes = pipeline.pose(inputs, held)
     candidates = [i.name for i in inputs.console.instruments if i.hub_candidate]
-    if held.hub:
-        candidates = [name for name in candidates if name == held.hub]
+    candidates = [held.hub] if held.hub else candidates
     left_s = None
     if time_limit_s is not None:
         left_s = max(0.0, time_limit_s - (time.monotonic() - started))
@@ -66,12 +67,14 @@ def compare_hubs(
         anywhere=not inputs.limits.one_hub and not held.hub,
     )
     rows = [
-        _row(inputs, routes, name, outcomes.get(name), held.told)
+        _row(inputs, routes, name, outcomes.get(name), held)
         for name in (*sorted(candidates), ONE_PER_CIRCUIT)
         if name in outcomes or name != ONE_PER_CIRCUIT
     ]
     interrupted = any(outcome.interrupted for outcome in outcomes.values())
-    return HubTable(tuple(rows), tuple(map(str, problem.faults)), interrupted)
+    told = tuple(f"Held in every row: {words}." for words in held.told)
+    told += tuple(f"Whatever the hub is, this stands in the way: {f}." for f in problem.faults)
+    return HubTable(tuple(rows), told, interrupted)
 
 
 def _row(
@@ -79,7 +82,7 @@ def _row(
     routes: Routes,
     name: str,
     outcome: Outcome | None,
-    told: tuple[str, ...],
+    held: Held,
 ) -> HubRow:
     """One row; without an outcome no supply could land there at all, and the reason is found."""
     if outcome is None:
@@ -87,9 +90,12 @@ def _row(
         return HubRow(name, Ending.IMPOSSIBLE.value, (), reasons=tuple(reasons))
     ending, levels = outcome.ending.value, outcome.levels
     if outcome.choice is None:
-        faults = tuple(map(str, outcome.reasons))
-        return HubRow(name, ending, levels, bound=outcome.bound, reasons=faults)
-    plan, report = pipeline.checked(inputs, routes, outcome, told)
+        own: tuple[str, ...] = ()
+        if name != ONE_PER_CIRCUIT:
+            own = tuple(landing_reasons(inputs.console, inputs.limits, routes, name))
+        reasons = own or tuple(map(str, outcome.reasons))
+        return HubRow(name, ending, levels, bound=outcome.bound, reasons=reasons)
+    plan, report = pipeline.checked(inputs, routes, outcome, held)
     if not report.passed:
         findings = tuple(str(finding) for finding in report.findings)
         return HubRow(name, REJECTED, levels, reasons=findings)
@@ -100,6 +106,8 @@ def landing_reasons(
     console: Console, limits: Limits, routes: Routes, instrument: str
 ) -> Iterable[str]:
     """Why the supplies cannot all land on an instrument, a line for each circuit that cannot."""
+    if not console.instrument(instrument).hub_candidate:
+        yield "it is no hub candidate"
     for circuit in console.circuits:
         if circuit.pigtail is None or not circuit.posts:
             continue
@@ -133,3 +141,20 @@ def _why_not(console: Console, limits: Limits, routes: Routes, pigtail: Pigtail,
         there = f"a {post.thread} stud" if post.kind == "stud" else f"a {post.kind}"
         return f"the pigtail's own ring is for {ring.thread}, and {post.id} is {there}"
     return ""
+
+
+def backdrop_of(console: Console) -> Backdrop:
+    """What every drawing of this console shows."""
+    bodies = tuple(
+        Body(
+            i.name,
+            i.centre.x_dmm,
+            i.centre.y_dmm,
+            i.body_width_dmm or i.body_dmm or i.bezel_dmm,
+            i.body_height_dmm or i.body_dmm or i.bezel_dmm,
+            not i.body_width_dmm,
+        )
+        for i in console.instruments
+    )
+    posts = tuple((post.id, post.at.x_dmm, post.at.y_dmm) for post in console.posts)
+    return Backdrop(console.title, console.width_dmm, console.height_dmm, bodies, posts)

@@ -15,7 +15,7 @@ from typing import Any, Literal
 
 from lugwright.studies.question import Question
 
-Kind = Literal["limit", "scenario", "shelf", "call"]
+Kind = Literal["limit", "scenario", "shelf", "hold"]
 Value = Hashable
 Places = frozenset[str]
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Hashable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import Enum
 from types import MappingProxyType
 
@@ -17,10 +17,12 @@ from lugwright.model.choose import best_choice
 from lugwright.plan.outcome import Ending, Outcome
 from lugwright.plan.progress import Listener, Progress
 from lugwright.problem.build import build_problem
+from lugwright.problem.held import hold_in
 from lugwright.problem.schema import Problem
 from lugwright.routes.build import build_routes
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Console
+from lugwright.scenario.holds import Held
 from lugwright.stock.schema import Stock
 
 NO_WORTH = MappingProxyType({"length": 0, "stacked": 0, "fittings": 0, "money": 0})
@@ -39,12 +41,12 @@ class Verdict(Enum):
 
 @dataclass(frozen=True)
 class Question:
-    """A console under limits, from a shelf; ``hub`` is the instrument held as hub, or None."""
+    """A console under limits, from a shelf, with what is held."""
 
     console: Console
     limits: Limits
     stock: Stock
-    hub: str | None = None
+    held: Held = field(default_factory=Held)
 
 
 @dataclass(frozen=True)
@@ -126,11 +128,12 @@ class Prober:
         limits = replace(question.limits, objective="weights", weights=worth)
         routes = self._routes_of(question)
         problem = build_problem(question.console, limits, question.stock, routes)
+        problem = hold_in(problem, question.held)
         left_s = self.left_s()
         outcome = best_choice(
             problem,
             time_limit_s=None if left_s is None else left_s / 3,
-            hubs=None if question.hub is None else (question.hub,),
+            hubs=(question.held.hub,) if question.held.hub else None,
             any_plan=True,
         )
         self.interrupted = self.interrupted or outcome.interrupted

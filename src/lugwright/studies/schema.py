@@ -41,7 +41,7 @@ class Way:
 class Member:
     """One thing that cannot hold together with the others.
 
-    ``kind`` is ``limit``, ``scenario``, ``shelf`` or ``call``. ``without`` is whether a plan
+    ``kind`` is ``limit``, ``scenario``, ``shelf`` or ``hold``. ``without`` is whether a plan
     exists with this one taken away and only the conflict's others in force: anything but
     POSSIBLE means it was not settled in time. ``alone`` is the same with everything else in
     force. ``way`` is the least change of it alone; None with ``alone`` POSSIBLE means that no
@@ -72,7 +72,8 @@ class WhyNot:
 
     ``conflicts`` share no member, and each of them must end. ``together``: changes that let a
     plan exist when all are made, where no change of one thing alone does. ``missing`` is what
-    no change of any limit or fact asked about would mend. ``probes`` counts the solves.
+    no change of any limit or fact asked about would mend. ``asked`` is all that was
+    taken away to find the conflicts. ``probes`` counts the solves.
     ``complete``: no further conflict is left behind those that are named. ``note`` says what
     else must be known, "" when nothing.
     """
@@ -80,6 +81,7 @@ class WhyNot:
     conflicts: tuple[Conflict, ...]
     together: tuple[Way, ...]
     missing: tuple[Reason, ...]
+    asked: tuple[str, ...]
     probes: int
     complete: bool
     note: str = ""

@@ -9,7 +9,7 @@ from typing import Any
 from lugwright.base.scale import amps_text
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Barrel, FittingType, Spool
-from lugwright.studies.fact_steps import current_steps
+from lugwright.studies.facts import current_steps
 from lugwright.studies.loosening import Loosening, Places
 from lugwright.studies.question import Question
 

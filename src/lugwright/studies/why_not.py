@@ -20,13 +20,16 @@ from lugwright.studies.conflict import conflict_persists, thinned
 from lugwright.studies.evidence import lacking_posts
 from lugwright.studies.loosening import Loosening
 from lugwright.studies.question import Prober, Question, RouteMaker, Verdict
-from lugwright.studies.schema import Conflict, Member, WhyNot
+from lugwright.studies.schema import Conflict, Member, Way, WhyNot
+from lugwright.studies.shelf_steps import SIZES
 from lugwright.studies.ways import Found, least_way, ways_together
 
 OUT_OF_TIME = "the time given ended before everything was settled"
 NOTHING_HELPS = "no change of a limit, of the scenario or of the stock that was tried helps"
 ON_SECOND_LOOK = "asked once more, a plan was found: the two answers do not agree"
-ORIGINS = {"scenario": "scenario", "shelf": "stock", "call": "command line"}
+# Each jumper or circuit with more sizes to choose from makes every question many times larger.
+SLOW = ("wire_size_choice", SIZES)
+ORIGINS = {"scenario": "scenario", "shelf": "stock", "hold": "what is held"}
 
 
 def why_not(
@@ -41,64 +44,91 @@ def why_not(
     ``route`` makes the routes. Raises OutsideTable as ``build_problem`` does.
     """
     asking = Asking(question, Prober(time_limit_s, listener, route))
-    whole = asking.verdict(Variant(frozenset(asking.every)), "without all limits and facts")
-    if whole is Verdict.IMPOSSIBLE:
-        return _missing(asking)
     now = asking.verdict(Variant(), "as it stands")
     if now is Verdict.POSSIBLE:
-        return WhyNot((), (), (), asking.prober.probes, False, ON_SECOND_LOOK)
+        return WhyNot((), (), (), (), asking.prober.probes, False, ON_SECOND_LOOK)
+    asked, whole = _asked(asking)
+    if whole is Verdict.IMPOSSIBLE:
+        return _missing(asking, asked)
     if Verdict.UNDECIDED in (whole, now):
-        return WhyNot((), (), (), asking.prober.probes, False, OUT_OF_TIME)
-    return _explained(asking)
+        return WhyNot((), (), (), asked, asking.prober.probes, False, OUT_OF_TIME)
+    return _explained(asking, asked)
 
 
-def _explained(asking: Asking) -> WhyNot:
+def _asked(asking: Asking) -> tuple[tuple[str, ...], Verdict]:
+    """What is taken away to begin with: what makes slow questions only where nothing else helps."""
+    quick = tuple(name for name in asking.every if name not in SLOW)
+    verdict = asking.verdict(Variant(frozenset(quick)), "without all limits and facts")
+    if verdict is Verdict.POSSIBLE:
+        return quick, verdict
+    every = tuple(asking.every)
+    return every, asking.verdict(Variant(frozenset(every)), "without all limits and facts")
+
+
+def _explained(asking: Asking, asked: tuple[str, ...]) -> WhyNot:
     """Conflict after conflict, until a plan exists without what they name; then the ways out."""
     groups: list[tuple[str, ...]] = []
     gone: frozenset[str] = frozenset()
     while (verdict := asking.verdict(Variant(gone), "what else")) is Verdict.IMPOSSIBLE:
-        groups.append(_conflict(asking, gone))
+        groups.append(_conflict(asking, asked, gone))
         gone |= frozenset(groups[-1])
-    conflicts = tuple(_members(asking, group, gone) for group in groups)
+    groups = [_with_slow(asking, asked, group, gone) for group in groups]
+    conflicts = tuple(_members(asking, asked, group, gone) for group in groups)
     complete = verdict is Verdict.POSSIBLE
-    together = ()
+    together: tuple[Way, ...] = ()
     if complete and (len(conflicts) > 1 or not _one_is_enough(conflicts[0])):
         together = ways_together(asking, [name for name in asking.every if name in gone])
     note = OUT_OF_TIME if asking.prober.out_of_time or not complete else ""
-    return WhyNot(conflicts, together, (), asking.prober.probes, complete, note)
+    return WhyNot(conflicts, together, (), asked, asking.prober.probes, complete, note)
+
+
+def _with_slow(
+    asking: Asking, asked: tuple[str, ...], group: tuple[str, ...], gone: frozenset[str]
+) -> tuple[str, ...]:
+    """A conflict with what was never taken away, where that alone ends it too.
+
+    It stays irreducible: what ends a conflict with all else in force ends it with less in force.
+    """
+    aside = Variant(gone - frozenset(group))
+    slow = [name for name in SLOW if name in asking.every and name not in asked]
+    more = [n for n in slow if asking.verdict(aside.without([n]), n) is Verdict.POSSIBLE]
+    return (*more, *group)
 
 
 def _one_is_enough(conflict: Conflict) -> bool:
     return any(member.way for member in conflict.members)
 
 
-def _conflict(asking: Asking, gone: frozenset[str]) -> tuple[str, ...]:
+def _conflict(asking: Asking, asked: tuple[str, ...], gone: frozenset[str]) -> tuple[str, ...]:
     """The fewest of what is left that cannot hold together."""
 
     def still(kept: frozenset[str]) -> bool | None:
-        variant = Variant(frozenset(asking.every) - kept)
+        variant = Variant(frozenset(asked) - kept)
         return conflict_persists(asking.verdict(variant, "what cannot hold together"))
 
-    return thinned([name for name in asking.every if name not in gone], still).kept
+    return thinned([name for name in asked if name not in gone], still).kept
 
 
-def _missing(asking: Asking) -> WhyNot:
+def _missing(asking: Asking, asked: tuple[str, ...]) -> WhyNot:
     """What no change of anything that was tried would mend."""
     probe = asking.probe(Variant(frozenset(asking.every)))
     faults = probe.problem.faults if probe else ()
     missing = faults or (Reason("hub", "hub", lacking_posts(asking.question)),)
-    return WhyNot((), (), missing, asking.prober.probes, True, NOTHING_HELPS)
+    return WhyNot((), (), missing, asked, asking.prober.probes, True, NOTHING_HELPS)
 
 
-def _members(asking: Asking, group: tuple[str, ...], gone: frozenset[str]) -> Conflict:
+def _members(
+    asking: Asking, asked: tuple[str, ...], group: tuple[str, ...], gone: frozenset[str]
+) -> Conflict:
     aside = Variant(gone - frozenset(group))
-    return Conflict(tuple(_member(asking, name, group, aside) for name in group))
+    rest = frozenset(asked) - frozenset(group)
+    return Conflict(tuple(_member(asking, name, Variant(rest), aside) for name in group))
 
 
-def _member(asking: Asking, name: str, group: tuple[str, ...], aside: Variant) -> Member:
+def _member(asking: Asking, name: str, rest: Variant, aside: Variant) -> Member:
+    """One member: ``rest`` has everything but the conflict gone, ``aside`` other conflicts."""
     one = asking.every[name]
-    others = frozenset(group) - {name}
-    bare = Variant(frozenset(asking.every) - others)
+    bare = rest.without([name])
     alone = asking.verdict(aside.without([name]), name)
     found = Found(None, None, alone is Verdict.UNDECIDED)
     if alone is Verdict.POSSIBLE:

@@ -19,7 +19,11 @@ def why_lines(why: WhyNot) -> list[str]:
         lines.insert(0, "No change of one thing or of all together mends this:")
     for number, conflict in enumerate(why.conflicts, 1):
         lines.append(_lead(conflict, number, len(why.conflicts)))
-        lines += [f"  {_member_line(member)}" for member in conflict.members]
+        settled = [one for one in conflict.members if one.without is Verdict.POSSIBLE]
+        lines += [f"  {_member_line(member)}" for member in settled]
+        open_names = [one.name for one in conflict.members if one not in settled]
+        if open_names:
+            lines.append(f"  undecided in the time given: {', '.join(open_names)}")
     if why.together:
         changes = "; ".join(way.text for way in why.together)
         lines.append(f"A plan exists with all of these changes together: {changes}")
@@ -37,6 +41,8 @@ def _lead(conflict: Conflict, number: int, count: int) -> str:
         text = "these cannot hold together; without any one of them a plan exists:"
     if undecided:
         text = "among these is what cannot hold together; time ended before it was narrowed down:"
+    elif any(member.alone is not Verdict.POSSIBLE for member in conflict.members):
+        text = "these cannot hold together, even with everything else out of the way:"
     elif count > 1:
         text = text.replace("a plan exists", "this conflict ends")
     return others + (text if others else text[0].upper() + text[1:])
@@ -70,8 +76,6 @@ def _findings_text(found: tuple[Finding, ...]) -> str:
 
 
 def _way_text(member: Member) -> str:
-    if member.without is not Verdict.POSSIBLE:
-        return "undecided in the time given"
     if member.way is not None:
         least = "" if member.way.least else " (less may be enough)"
         return f"possible with {member.way.text}{least}"

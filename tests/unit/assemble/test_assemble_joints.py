@@ -120,7 +120,7 @@ def test_splice() -> None:
     """The splice carries 250 + 300 in; its butt is turned so that each half fits."""
     plan = spliced()
     splice = plan.splices[0]
-    assert (splice.label, splice.circuit, splice.crimp) == (SPLICE.id, "ground", 1)
+    assert (splice.label, splice.circuit, splice.crimp) == ("splice ground A", "ground", 1)
     crimp = plan.crimps[0]
     assert crimp.current_ma == 550
     assert [[f"{e.wire} {e.end}" for e in half] for half in crimp.barrels] == [
@@ -134,7 +134,12 @@ def test_splice() -> None:
     assert strips["ground 2"] == (80, 70)
     assert plan.totals.splices == 1
     text = next(step.text for step in plan.steps if step.verb == "crimp")
-    assert "in mid-air at splice-point ground 1 (170 mm from the left, 30 mm up" in text
+    assert text == (
+        "Crimp 1, splice ground A: step butt on ground 1 B / 2 A + 3 A; tug. "
+        "Tag it, hang it 170 mm from left, 30 mm up (seen from the back)."
+    )
+    first = next(item for item in plan.jumpers if item.label == "ground 1")
+    assert (first.from_joint, first.to_joint) == ("dial2.ground", "splice ground A")
 
 
 def test_lead_joint() -> None:

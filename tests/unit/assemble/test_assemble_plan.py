@@ -268,7 +268,7 @@ def test_plan_head() -> None:
         ("lamps", "16 AWG"),
         ("ground", "16 AWG"),
     ]
-    assert plan.fuses == ("pigtail ignition: 10 A, 0 mm from the source",)
+    assert plan.fuses == ("pigtail ignition: 10 A",)
     assert plan.cautions[-1] == "Planned under the rule set: plain."
 
 
@@ -319,7 +319,10 @@ def test_extension_is_cut_joined_and_counted() -> None:
     ]
     assert not any(item.ready_ring for item in plan.given)
     text = next(step.text for step in plan.steps if step.verb == "crimp")
-    assert "Cut the ready-made ring off pigtail ground." in text
+    assert text == (
+        "Crimp 1, to lengthen pigtail ground (black 16 AWG): cut off its ready-made ring; "
+        "red butt: pigtail (bare 7 mm) / ground 3 A. Die red; tug each wire."
+    )
     # Pigtail 0.2 m: ceil(13172 x 0.2 m) = 2635 + 100; extension 55 mm: 725 + 200; x 800 mA.
     dial2 = next(item for item in plan.drops if item.load == "dial2")
     assert dial2.ground_nv == (2635 + 100 + 725 + 200) * 800

@@ -93,7 +93,7 @@ def test_open_stud() -> None:
         ("aboard", "nut snug", ()),
     ]
     hint = next(item.text for item in plan.steps if item.target == "left loose")
-    assert "ground 1 end A" in hint and "ground 2 end A" in hint
+    assert f"crimp {first} by dial2.ground and crimp {second} by dial2.ground" in hint
 
 
 def test_stages_may_go_before_current() -> None:

@@ -82,8 +82,9 @@ def test_a_fold_is_told_to_the_bench() -> None:
     assert plan.crimps[0].area_um2 == (2_618_000, 2_618_000)
     text = next(step.text for step in plan.steps if step.verb == "crimp")
     assert (
-        "lead dial3.ignition (red 16 AWG, bare 8 mm, bare 7 mm more and fold it back) / "
-        "ignition 2 B (bare 7 mm more and fold it back)." in text
+        "lead dial3.ignition (red 16 AWG): shorten to 250 mm from left, 55 mm up; blue butt: "
+        "lead (bare 8 mm, bare 7 mm more and fold it back) / "
+        "ignition 2 B (bare 7 mm more and fold it back); tug." in text
     )
 
 
@@ -121,7 +122,8 @@ def test_only_one_half_of_a_butt_is_folded() -> None:
     text = next(
         step.text for step in plan.steps if step.verb == "crimp" and step.target == str(join.number)
     )
-    assert "pigtail ground (black 16 AWG, bare 8 mm, bare 7 mm more and fold it back)" in text
+    assert "pigtail ground (black 16 AWG)" in text
+    assert "pigtail (bare 8 mm, bare 7 mm more and fold it back)" in text
     assert text.count("fold") == 1
     assert check_plan(console, limits, stock, plan).findings == ()
     both = join.model_copy(update={"area_um2": (2_618_000, 2 * 2_081_000)})

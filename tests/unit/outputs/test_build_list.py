@@ -1,11 +1,14 @@
 """The printed build list."""
 
 import pytest
-from unit.outputs.plan_for_tests import small_plan
+from unit.outputs.plan_for_tests import STACKS, STEPS, small_plan
 
+from lugwright.base.scale import mm_text
 from lugwright.outputs.build_list import build_list
 from lugwright.outputs.layout import WIDTH, table, wrapped
 from lugwright.outputs.rows import rows_of
+from lugwright.outputs.rows_bench import CrimpRow
+from lugwright.plan.schema import BuyLine, Jumper
 
 TEXT = build_list(small_plan())
 FLAT = " ".join(TEXT.split())
@@ -18,7 +21,7 @@ def test_it_opens_with_title_verdict_hub_and_cautions() -> None:
         for words in (
             "Build list: Three dials",
             "Proved best: no plan of this console costs less",
-            "Hub: depth.",
+            "Hub: depth;",
             "Worst drop: revs, 300.1 mV of 360.0 mV allowed, 59.9 mV left.",
             "Tightest stack: fuel.ground, 6.6 mm used of 7 mm free thread, 0.4 mm left.",
             "Tightest barrel: crimp 1 at depth.ignition, 0.010 mm² from the end of its range.",
@@ -30,61 +33,86 @@ def test_it_opens_with_title_verdict_hub_and_cautions() -> None:
     assert places == sorted(places)
 
 
-@pytest.mark.parametrize("row", rows_of(small_plan()).cut, ids=lambda row: row.label)
-def test_every_piece_is_on_the_cut_list(row: object) -> None:
+@pytest.mark.parametrize("piece", small_plan().jumpers, ids=lambda piece: piece.label)
+def test_every_piece_is_on_the_cut_list(piece: Jumper) -> None:
     """Label, colour, size, length and strips of each piece stand in one line."""
-    line = next(x for x in TEXT.splitlines() if x.startswith(f"[ ]  {row.label} "))  # type: ignore[attr-defined]
-    for part in ("colour", "wire_size", "length_mm", "strip_a_mm", "strip_b_mm"):
-        assert getattr(row, part) in line
+    line = next(x for x in TEXT.splitlines() if x.startswith(f"[ ]  {piece.label} "))
+    lengths = (piece.length_dmm, piece.strip_a_dmm, piece.strip_b_dmm)
+    for part in (piece.colour, piece.wire_size, *map(mm_text, lengths)):
+        assert part in line
+
+
+def test_codes_of_colours_stand_at_the_head() -> None:
+    """Each circuit's wire with its colour, code and size, once."""
+    assert "Wire cut here: ignition purple (PU) 16 AWG; ground black (B) 16 AWG; " in FLAT
 
 
 @pytest.mark.parametrize("row", rows_of(small_plan()).crimps, ids=lambda row: str(row.number))
-def test_every_crimp_is_on_the_crimp_list(row: object) -> None:
-    """Number, fitting, barrel colour, die, joint, stage, wire ends, area, range and margin."""
-    start = TEXT.index(f"[ ] crimp {row.number} ")  # type: ignore[attr-defined]
-    block = " ".join(TEXT[start : start + 300].split())
+def test_every_crimp_is_on_the_crimp_list(row: CrimpRow) -> None:
+    """Number, fitting, joint, wire ends, area and margin; a fold is named."""
+    start = TEXT.index(f"[ ]  {row.number:>2}  ", TEXT.index("== Crimp list"))
+    entry = TEXT[start : TEXT.index("\n", start)]
     for part in (
-        "fitting",
-        "barrel_colour",
-        "die",
-        "joint",
-        "stage",
-        "wires",
-        "folded",
-        "area_mm2",
-        "range_mm2",
-        "margin_mm2",
+        row.fitting,
+        row.joint,
+        row.area_mm2,
+        row.margin_mm2,
+        row.wires.split(" / ")[0].split(" + ")[0],
     ):
-        assert getattr(row, part) in block
+        assert part in entry
+    assert ("folded back" in entry) == bool(row.folded)
 
 
-def test_stack_is_drawn_from_nut_to_base() -> None:
-    """The column stands as the stud does: nut on top, the first lug on the base."""
-    start = TEXT.index("fuel.ground: thread M4")
-    assert TEXT[start:].split("\n\n")[0].splitlines() == [
-        "fuel.ground: thread M4, 7 mm nut driver; thread used 6.6 mm of 7 mm free, 0.4 mm left",
-        "    nut    LOOSE at the bench, snug aboard",
-        "    washer lock washer",
-        "     2  aboard  crimp 9: fuel sender: black; ground, 1.5 A, at 3 o'clock, tongue 0.8 mm",
-        "     1  bench   crimp 8: ground 1 B; ground, 1.5 A, at 3 o'clock, tongue 0.8 mm",
-        "    base",
+def test_dies_are_told_once_for_each_fitting() -> None:
+    """Barrel colour, die and range stand before the crimps, with the fittings they hold for."""
+    assert (
+        "- blue barrel, die blue nest, takes 1.040 to 2.630 mm²: ring blue, butt blue, "
+        "push-on blue, captive spade blue"
+    ) in FLAT
+    assert "takes 1.040 to 4.000 mm²: closed end blue" in FLAT
+    assert "Made aboard: 9. All others at the bench." in FLAT
+
+
+def test_stack_is_told_from_nut_to_base() -> None:
+    """A stud's first line has its nut and its topmost lug, its last line the lug at the base."""
+    lines = TEXT[TEXT.index("== Stacks") :].splitlines()
+    start = next(i for i, line in enumerate(lines) if line.startswith("fuel.ground "))
+    assert [" ".join(line.split()) for line in lines[start : start + 2]] == [
+        "fuel.ground M4 7 mm LOOSE 6.6 7 2 crimp 9, aboard 1.5 3",
+        "1 crimp 8 1.5 3",
     ]
+    assert "Nut LOOSE: on by a few turns until aboard." in FLAT
 
 
-def test_every_step_has_a_box() -> None:
-    """Each step can be ticked off, under the heading of its stage."""
-    for row in rows_of(small_plan()).steps:
-        assert f"[ ] {row.number:>3}  {row.text}" in TEXT
+def test_boot_and_kept_room_lie_above_the_lugs() -> None:
+    """What goes over the lugs is in the line above them."""
+    lines = TEXT[TEXT.index("== Stacks") :].splitlines()
+    assert any(x.startswith("depth.ignition ") and "boot over it" in x for x in lines)
+    assert any(x.startswith("depth.ground ") and "room kept for 1" in x for x in lines)
+
+
+def test_a_stud_without_bench_lugs_and_nut_is_not_called_loose() -> None:
+    """Where no step puts a nut on at the bench, nothing is there to be loose."""
+    late = STACKS[4].model_copy(update={"lugs": STACKS[4].lugs[1:], "bench_lugs": 0})
+    steps = tuple(step for step in STEPS if step.verb != "nut loose")
+    text = build_list(small_plan(stacks=(late,), steps=steps))
+    assert "LOOSE" not in text
+    assert "not yet: its own nut and washer stay in the bag until aboard" in text
+
+
+def test_steps_stand_under_their_stages() -> None:
+    """Bench, aboard, key-on; places and clock positions say which side they are seen from."""
     assert TEXT.index("Steps at the bench") < TEXT.index("Steps aboard")
     assert TEXT.index("Steps aboard") < TEXT.index("Key-on test")
+    titles = [x for x in TEXT.splitlines() if x.startswith(("== Steps", "== Stacks", "== Splices"))]
+    assert len(titles) == 4
+    assert all("seen from the back" in title for title in titles)
 
 
-def test_caps_loose_nuts_splices_buy_list_fuses_and_limits_are_there() -> None:
+def test_splices_buy_list_fuses_and_limits_are_there() -> None:
     """Everything else a builder needs is on paper too."""
     for fact in (
-        "[ ] trim sender, white: LIVE; cap blue",
-        "[ ] fuel.ground (M4, 7 mm nut driver): 1 on at the bench; aboard comes crimp 9",
-        "ignition splice 1 ignition 210.5 90 30 mid 4 closed end blue",
+        "ignition splice 1 4 closed end blue 210.5 90 30 mid",
         "16 AWG purple 699 mm 30000 1 12.34",
         "10 A in pigtail ignition, 150 mm from the source",
         "slack 3 % limits file, shop.toml:4",
@@ -92,6 +120,20 @@ def test_caps_loose_nuts_splices_buy_list_fuses_and_limits_are_there() -> None:
     ):
         assert fact in FLAT
     assert "usual.toml:9" not in TEXT
+
+
+def test_an_unknown_price_is_a_dash() -> None:
+    """What stock has no price for is not free."""
+    tie = BuyLine(item="cable tie", unit="piece", need=3, pack=100, packs=1, cost_micro=0)
+    line = next(x for x in build_list(small_plan(buy=(tie,))).splitlines() if "cable tie" in x)
+    assert line.split()[-1] == "-"
+
+
+def test_pigtails_keep_their_length() -> None:
+    """Said where wires come as they are, unless no pigtail comes."""
+    assert "Do not cut a pigtail to length" in FLAT
+    given = tuple(item for item in small_plan().given if not item.wire.startswith("pigtail "))
+    assert "Do not cut a pigtail" not in build_list(small_plan(given=given))
 
 
 def test_no_line_is_wider_than_the_page_whatever_the_names() -> None:
@@ -141,9 +183,8 @@ def test_markup_in_names_is_shown_as_written() -> None:
 
 
 def test_empty_lists_say_that_they_are_empty() -> None:
-    """A plan without caps, loose nuts or stacks says so, so that no list looks lost."""
+    """A plan without stacks says so, so that no list looks lost."""
     text = build_list(small_plan(caps=(), stacks=(), drops=(), limits=()))
-    assert "No pigtail is left over." in text
     assert "No stud carries a lug." in text
     assert "None: every limit is the built-in practice's own." in text
 

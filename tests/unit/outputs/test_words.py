@@ -4,7 +4,7 @@ import pytest
 from unit.outputs.plan_for_tests import small_plan
 
 from lugwright.outputs import words
-from lugwright.plan.schema import Proof
+from lugwright.plan.schema import LimitUsed, Proof
 
 
 def proof(proved: bool, cost: tuple[int, ...], bound: tuple[int, ...], *levels: str) -> Proof:
@@ -69,10 +69,30 @@ def test_level_is_shown_in_its_unit(name: str, value: int, expected: str) -> Non
 
 
 def test_proof_sentence_of_a_proved_plan() -> None:
-    """Proved best is said in plain words, with what was counted."""
+    """Proved best is said in plain words; what was counted is told beside it."""
     said = words.proof_sentence(proof(True, (1000, 2), (1000, 2), "wire length, 0.1 mm", "lugs"))
-    assert said == (
-        "Proved best: no plan of this console costs less (shortest: wire length 100 mm, lugs 2)."
+    assert said == "Proved best: no plan of this console costs less."
+
+
+def test_cost_sentence_tells_what_the_cost_is_made_of() -> None:
+    """Wire, and what stacked lugs and fittings are worth: 1403.5 + 3 x 40 + 12 x 25 = 1823.5."""
+    plan = small_plan()
+    worth = tuple(
+        LimitUsed(name=name, value=value, origin="built-in practice", source="")
+        for name, value in (("lug_worth", "40 mm"), ("fitting_worth", "25 mm"))
+    )
+    told = plan.proof.model_copy(update={"cost": (18235,), "levels": ("worth, 0.1 mm",)})
+    assert words.cost_sentence(small_plan(limits=worth, proof=told)) == (
+        "Cost 1823.5 mm: wire 1403.5 mm + 40 mm for each of 3 stacked lugs + "
+        "25 mm for each of 12 fittings."
+    )
+
+
+def test_cost_sentence_of_other_objectives_names_their_quantities() -> None:
+    """Where the cost is not one length, the quantities are told as they were compared."""
+    told = proof(True, (3, 1000), (3, 1000), "lugs", "wire length, 0.1 mm")
+    assert words.cost_sentence(small_plan(proof=told)) == (
+        "Cost (shortest): lugs 3, wire length 100 mm."
     )
 
 
@@ -95,12 +115,6 @@ def test_proof_sentence_without_a_bound_claims_nothing() -> None:
 def test_hub_sentence_names_every_landing() -> None:
     """The hub, each landing post, and the extension where there is one."""
     assert words.hub_sentence(small_plan()) == (
-        "Hub: depth. The supply lands here: pigtail ignition, lengthened by ignition 1, on "
-        "depth.ignition; pigtail ground on depth.ground."
+        "Hub: depth; pigtail ignition, lengthened by ignition 1, on depth.ignition; "
+        "pigtail ground on depth.ground."
     )
-
-
-def test_a_barrel_without_room_is_said_to_be_at_the_end_of_its_range() -> None:
-    """Nobody reads "0.000 to spare"."""
-    assert words.spare_text(words.area_margin_text(999)) == "at the end of its range"
-    assert words.spare_text(words.area_margin_text(1_000)) == "0.001 to spare"

@@ -1,0 +1,279 @@
+"""``lugwright hubs``: every hub candidate side by side, each at its own proved best."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from lugwright.base.errors import BadInput, Complaint
+from lugwright.cli import options
+from lugwright.cli.exits import Exit
+from lugwright.cli.progress import telling
+from lugwright.cli.talk import say
+from lugwright.outputs.hubs_table import (
+    COLUMNS,
+    REJECTED,
+    HubLine,
+    HubRow,
+    best_row,
+    figures,
+    hubs_csv,
+    in_order,
+    line_of,
+    why_best,
+)
+from lugwright.plan.outcome import Ending
+
+if TYPE_CHECKING:
+    from lugwright.pipeline import Inputs
+    from lugwright.studies.frontier import TradeOff
+    from lugwright.studies.hubs import HubTable
+    from lugwright.studies.tight_spots import TightSpots
+
+ANSWER_FORMAT = 1
+PLANS_FOLDER = Path("plans")
+FRONTIER_PLOT = "frontier.svg"
+FRONTIER_TITLE = "Wire length against stacked lugs"
+FRONTIER_RIGHT = (0, 1, 2, 4, 5, 6, 7)
+TIGHT_TITLE = "Tight spots: one step more, and what it would save"
+_WORDS = ("hub", "ending", "difference", "gap", "wire_sizes", "worst_drop_at", "reason")
+
+
+@click.command("hubs", short_help="Set every hub side by side, each at its own best.")
+@options.scenario_argument
+@options.out_option
+@options.limits_options
+@options.stock_option
+@options.objective_option
+@options.hold_option
+@options.time_option
+@click.option(
+    "--sort",
+    "column",
+    type=click.Choice(tuple(COLUMNS)),
+    default="difference",
+    help="Column to sort by, least first (default: difference).",
+)
+@click.option("--reverse", "backwards", is_flag=True, help="Sort with the largest first.")
+@click.option(
+    "--csv",
+    "csv_file",
+    type=click.Path(dir_okay=False, writable=True, path_type=Path),
+    metavar="FILE",
+    help="Write the table to FILE as CSV.",
+)
+@click.option(
+    "--frontier",
+    is_flag=True,
+    help="Also find every plan that no other beats in both wire length and stacked lugs; table "
+    "and plot (frontier.svg).",
+)
+@click.option(
+    "--tight",
+    is_flag=True,
+    help="Also move every limit by one step and say what that would save, the best first.",
+)
+@options.json_option
+@click.option("--quiet", "-q", is_flag=True, help="No word of how the search goes.")
+@click.pass_context
+@options.ends_well
+def command(
+    ctx: click.Context,
+    /,
+    *,
+    scenario: Path,
+    out: Path | None,
+    limits_file: Path | None,
+    practice: str | None,
+    settings: tuple[str, ...],
+    stock_folder: Path | None,
+    objective: str | None,
+    holds: tuple[tuple[str, str], ...],
+    seconds: float | None,
+    column: str,
+    backwards: bool,
+    csv_file: Path | None,
+    frontier: bool,
+    tight: bool,
+    as_json: bool,
+    quiet: bool,
+) -> None:
+    """Solve the console of SCENARIO once for every hub candidate and set the plans side by side.
+
+    The table goes to standard output, a page with drawings (hubs.html) into the plan folder,
+    which is plans/NAME-OF-THE-SCENARIO without --out. A hub without a plan stays in the table
+    with its reason.
+    """
+    from lugwright import pipeline
+    from lugwright.outputs.folder import check_target
+    from lugwright.studies.frontier import trade_off
+    from lugwright.studies.hubs import compare_hubs
+    from lugwright.studies.tight_spots import tight_spots
+
+    target = out or PLANS_FOLDER / scenario.stem
+    check_target(target)
+    inputs = pipeline.read_inputs(
+        scenario, limits_file, stock_folder, practice, options.with_objective(settings, objective)
+    )
+    started = time.monotonic()
+    found: TradeOff | None = None
+    spots: TightSpots | None = None
+    with telling(quiet=quiet) as listener:
+        table = compare_hubs(inputs, time_limit_s=seconds, holds=holds, progress=listener)
+        if frontier and not table.interrupted:
+            left_s = _left(seconds, started)
+            found = trade_off(inputs, time_limit_s=left_s, holds=holds, progress=listener)
+        if tight and not table.interrupted and not (found and found.interrupted):
+            left_s = _left(seconds, started)
+            spots = tight_spots(inputs, time_limit_s=left_s, holds=holds, progress=listener)
+    rows = in_order(table.rows, column, backwards=backwards)
+    told = Told(rows, table, found, spots)
+    code = exit_of(table, found, spots)
+    page = _write(inputs, told, target)
+    if csv_file is not None:
+        _write_csv(csv_file, hubs_csv(rows))
+    say(_answer(told, code, page) if as_json else _text(told))
+    if not quiet:
+        click.echo(f"page: {page.as_posix()}", err=True)
+    ctx.exit(code)
+
+
+@dataclass(frozen=True)
+class Told:
+    """Everything there is to tell: rows in order, and what else was asked for (None: not)."""
+
+    rows: Sequence[HubRow]
+    table: HubTable
+    frontier: TradeOff | None
+    spots: TightSpots | None
+
+
+def _left(seconds: float | None, started: float) -> float | None:
+    """Seconds left of the time given."""
+    return None if seconds is None else max(0.0, seconds - time.monotonic() + started)
+
+
+def exit_of(
+    table: HubTable, found: TradeOff | None = None, spots: TightSpots | None = None
+) -> Exit:
+    """How the command ends: a rejected plan outweighs all, then an interrupt, then what is open."""
+    endings = {row.ending for row in table.rows}
+    if REJECTED in endings or (found is not None and found.rejected):
+        return Exit.REJECTED
+    if table.interrupted or any(more is not None and more.interrupted for more in (found, spots)):
+        return Exit.INTERRUPTED
+    planned = any(row.plan is not None for row in table.rows)
+    if endings & {Ending.WITHIN_BOUND.value, Ending.NO_ANSWER.value}:
+        return Exit.NOT_PROVED if planned else Exit.NO_ANSWER
+    if not planned:
+        return Exit.NO_PLAN
+    unsettled = (found is not None and not found.complete) or (
+        spots is not None and bool(spots.unsettled)
+    )
+    return Exit.NOT_PROVED if unsettled else Exit.DONE
+
+
+def _write(inputs: Inputs, told: Told, target: Path) -> Path:
+    """Write the page, and the plot where there is one, into their folder; where the page is."""
+    from lugwright.outputs.folder import write_beside
+    from lugwright.outputs.hubs_page import HUBS_PAGE, hubs_page, table_part
+    from lugwright.outputs.plot import frontier_plot, frontier_svg, part
+    from lugwright.studies.frontier import HEAD, plot_points
+    from lugwright.studies.frontier import rows as lines
+    from lugwright.studies.hubs import backdrop_of
+    from lugwright.studies.tight_spots import tight_lines
+
+    files, more = {}, []
+    if told.frontier is not None:
+        points = plot_points(told.frontier)
+        files[FRONTIER_PLOT] = frontier_svg(*points)
+        more += [
+            part("h2", {}, FRONTIER_TITLE),
+            *(part("p", {}, words) for words in told.frontier.told),
+            table_part(HEAD, lines(told.frontier), FRONTIER_RIGHT),
+            frontier_plot(*points),
+        ]
+    if told.spots is not None:
+        spots = (part("li", {}, words) for words in tight_lines(told.spots))
+        more += [part("h2", {}, TIGHT_TITLE), part("ul", {}, *spots)]
+    page = hubs_page(told.rows, backdrop_of(inputs.console), told.table.told, more)
+    files[HUBS_PAGE] = page
+    write_beside(target, files)
+    return target / HUBS_PAGE
+
+
+def _write_csv(file: Path, text: str) -> None:
+    try:
+        file.write_text(text, encoding="utf-8", newline="\n")
+    except OSError as error:
+        message = f"cannot be written: {error.strerror or error}"
+        raise BadInput(Complaint(str(file), 0, 0, "--csv", message)) from error
+
+
+def _answer(told: Told, code: Exit, page: Path) -> str:
+    """The table as data: numbers in the units of the program's scales, null where there is no plan.
+
+    ``difference`` is the cost less that of the best hub, level by level.
+    """
+    from lugwright.studies.frontier import data
+    from lugwright.studies.tight_spots import tight_data
+
+    best = best_row(told.rows)
+    content = {
+        "exit": int(code),
+        "interrupted": code is Exit.INTERRUPTED,
+        "best": None if best is None else best.hub,
+        "why": why_best(told.rows),
+        "told": list(told.table.told),
+        "page": page.as_posix(),
+        "hubs": [_row_data(row, best) for row in told.rows],
+        "frontier": None if told.frontier is None else data(told.frontier),
+        "tight": None if told.spots is None else tight_data(told.spots),
+    }
+    return options.json_text("hubs", ANSWER_FORMAT, content)
+
+
+def _row_data(row: HubRow, best: HubRow | None) -> dict[str, Any]:
+    known = row.plan is not None and best is not None
+    least = best.cost if best is not None else ()
+    return {
+        "hub": row.hub,
+        "ending": row.ending,
+        "levels": list(row.levels),
+        "cost": list(row.cost) if row.cost else None,
+        "bound": list(row.bound) if row.bound else None,
+        "difference": [a - b for a, b in zip(row.cost, least, strict=True)] if known else None,
+        "reason": line_of(row, best).reason,
+        "landings": {x.circuit: x.post for x in row.plan.landings} if row.plan else None,
+        **figures(row),
+    }
+
+
+def _text(told: Told) -> str:
+    """The table without what says nothing anywhere, why the best hub is best, and the rest."""
+    from lugwright.cli.table import table as aligned
+    from lugwright.outputs.hubs_page import column_words
+    from lugwright.studies.frontier import HEAD
+    from lugwright.studies.frontier import rows as points
+    from lugwright.studies.tight_spots import tight_lines
+
+    best = best_row(told.rows)
+    lines = [line_of(row, best) for row in told.rows]
+    names = [f.name for f in fields(HubLine) if any(getattr(line, f.name) for line in lines)]
+    cells = [[getattr(line, name) for name in names] for line in lines]
+    right = [index for index, name in enumerate(names) if name not in _WORDS]
+    parts = [aligned([column_words(name) for name in names], cells, right=right)]
+    parts += [why_best(told.rows), *told.table.told]
+    if told.frontier is not None:
+        parts.append(FRONTIER_TITLE)
+        if told.frontier.plans:
+            parts.append(aligned(HEAD, points(told.frontier), right=FRONTIER_RIGHT))
+        parts += told.frontier.told
+    if told.spots is not None:
+        parts.append("\n".join((TIGHT_TITLE, *tight_lines(told.spots))))
+    return "\n\n".join(part for part in parts if part)

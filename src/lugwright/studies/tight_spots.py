@@ -1,0 +1,190 @@
+"""Which limits a plan leans on: each moved by one step, and the console solved again.
+
+A limit that saves nothing when moved by one step is not named. Nothing is guessed: every saving
+is the difference of two proved costs.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Any
+
+from lugwright import pipeline
+from lugwright.limits.explain import limit_value
+from lugwright.limits.spec_rows import SPEC_BY_NAME
+from lugwright.limits.values import value_text
+from lugwright.model.choose import best_choice
+from lugwright.outputs.hubs_table import short_level
+from lugwright.outputs.words import level_text
+from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plan.progress import Listener, Progress
+from lugwright.problem.build import build_problem
+from lugwright.problem.held import hold_in
+from lugwright.routes.build import build_routes
+from lugwright.routes.schema import Routes
+from lugwright.scenario.holds import Held
+from lugwright.studies.limit_steps import limit_steps
+from lugwright.studies.question import Question
+
+MOST_LINES = 10
+# Limits that the routes are made from; with any other moved they stay as they are.
+ROUTED = frozenset({"clearance", "nut_driver_room", "splices", "splice_to_post"})
+# The cut steps a tape measure is read to, 0.1 mm, coarse to fine (common practice, no source).
+CUT_STEPS_DMM = (250, 200, 100, 50, 20, 10, 5, 1)
+
+
+@dataclass(frozen=True)
+class TightSpot:
+    """One limit that binds: its value now, the next step in words, and what a plan then costs.
+
+    ``cost`` is over the same levels as that of the plan; ``hub`` is the hub of the cheaper plan.
+    """
+
+    limit: str
+    now: str
+    origin: str
+    step: str
+    cost: tuple[int, ...]
+    hub: str
+
+
+@dataclass(frozen=True)
+class TightSpots:
+    """The tight spots of the best plan, the best saving first, at most ten.
+
+    ``asked`` limits were moved; ``unsettled`` are those for which that was not settled in time.
+    """
+
+    base: Outcome
+    spots: tuple[TightSpot, ...]
+    asked: int
+    unsettled: tuple[str, ...]
+    interrupted: bool = False
+
+
+@dataclass(frozen=True)
+class _Move:
+    limit: str
+    step: str
+    inputs: pipeline.Inputs
+
+
+def tight_spots(
+    inputs: pipeline.Inputs,
+    *,
+    time_limit_s: float | None = None,
+    holds: pipeline.HoldsGiven = (),
+    progress: Listener | None = None,
+) -> TightSpots:
+    """Move every limit by one step and solve again. ``time_limit_s`` in seconds for all of it.
+
+    Where the plan itself is not proved nothing can be said, and every limit is unsettled. Raises
+    BadInput for a hold that means nothing.
+    """
+    started = time.monotonic()
+    held = pipeline.held_by(inputs, holds)
+    problem, routes = pipeline.pose(inputs, held)
+    hubs = (held.hub,) if held.hub else None
+    base = best_choice(problem, time_limit_s=_left(time_limit_s, started), hubs=hubs)
+    moves = list(_moves(inputs))
+    if base.ending is not Ending.PROVED:
+        names = tuple(move.limit for move in moves)
+        return TightSpots(base, (), len(moves), names, base.interrupted)
+    spots, unsettled, stopped = [], [], False
+    for move in moves:
+        left_s = _left(time_limit_s, started)
+        if stopped or (left_s is not None and left_s <= 0):
+            unsettled.append(move.limit)
+            continue
+        if progress is not None:
+            progress(Progress(f"what would it save to have {move.step}"))
+        outcome = _solve(move, routes, held, left_s)
+        stopped = stopped or outcome.interrupted
+        if outcome.ending is not Ending.PROVED:
+            unsettled.append(move.limit)
+        elif outcome.cost < base.cost:
+            spots.append(_spot(inputs, move, outcome))
+    spots.sort(key=lambda spot: (spot.cost, spot.limit))
+    return TightSpots(base, tuple(spots[:MOST_LINES]), len(moves), tuple(unsettled), stopped)
+
+
+def _left(time_limit_s: float | None, started: float) -> float | None:
+    return None if time_limit_s is None else max(0.0, time_limit_s - time.monotonic() + started)
+
+
+def _moves(inputs: pipeline.Inputs) -> Iterator[_Move]:
+    """The next step of every limit that has one."""
+    question = Question(inputs.console, inputs.limits, inputs.stock)
+    for one in limit_steps(inputs.limits, inputs.stock):
+        if one.values:
+            after = one.step(question, one.values[0])
+            moved = replace(inputs, limits=after.limits, stock=after.stock, console=after.console)
+            yield _Move(one.name, one.say(question, one.values[0], ""), moved)
+    finer = next((step for step in CUT_STEPS_DMM if step < inputs.limits.cut_step_dmm), None)
+    if finer is not None:
+        limits = replace(inputs.limits, cut_step_dmm=finer)
+        words = f"lengths cut to {value_text(SPEC_BY_NAME['cut_step'], finer)}"
+        yield _Move("cut_step", words, replace(inputs, limits=limits))
+
+
+def _solve(move: _Move, routes: Routes, held: Held, left_s: float | None) -> Outcome:
+    given = move.inputs
+    if move.limit in ROUTED:
+        routes = build_routes(given.console, given.limits)
+    problem = build_problem(given.console, given.limits, given.stock, routes)
+    hubs = (held.hub,) if held.hub else None
+    return best_choice(hold_in(problem, held), time_limit_s=left_s, hubs=hubs)
+
+
+def _spot(inputs: pipeline.Inputs, move: _Move, outcome: Outcome) -> TightSpot:
+    spec = SPEC_BY_NAME[move.limit]
+    now = value_text(spec, limit_value(spec, inputs.limits))
+    landings = outcome.choice.landings if outcome.choice else ()
+    hub = ", ".join(sorted({inputs.console.post(post).instrument for _, post in landings}))
+    origin = inputs.limits.origin(move.limit)
+    return TightSpot(move.limit, now, origin, move.step, outcome.cost, hub)
+
+
+def tight_lines(found: TightSpots) -> tuple[str, ...]:
+    """The tight spots in words, the best saving first; what could not be settled is said."""
+    lines = [_line(spot, found.base) for spot in found.spots]
+    if found.base.ending is not Ending.PROVED:
+        return (f"Nothing can be said of single limits: {found.base.ending.value}.",)
+    settled = found.asked - len(found.unsettled)
+    if not lines:
+        lines = [f"None of {settled} limits saves anything when moved by one step."]
+    if found.unsettled:
+        lines.append(f"Not settled in time: {', '.join(found.unsettled)}.")
+    return tuple(lines)
+
+
+def _line(spot: TightSpot, base: Outcome) -> str:
+    changes = []
+    for name, before, after in zip(base.levels, base.cost, spot.cost, strict=True):
+        if before != after:
+            words = level_text(short_level(name), abs(before - after))
+            changes.append(f"saves {words}" if after < before else f"takes {words} more")
+    now = f"{spot.limit.replace('_', ' ')} is {spot.now} now"
+    return f"{spot.step}: {', '.join(changes)} (hub {spot.hub}; {now}, {spot.origin})"
+
+
+def tight_data(found: TightSpots) -> dict[str, Any]:
+    """The same as data; ``saving`` is over the levels of the objective."""
+    return {
+        "asked": found.asked,
+        "unsettled": list(found.unsettled),
+        "told": list(tight_lines(found)),
+        "spots": [
+            {
+                "limit": spot.limit,
+                "now": spot.now,
+                "origin": spot.origin,
+                "step": spot.step,
+                "hub": spot.hub,
+                "saving": [a - b for a, b in zip(found.base.cost, spot.cost, strict=True)],
+            }
+            for spot in found.spots
+        ],
+    }

@@ -1,0 +1,307 @@
+"""Wires of a scenario that a person can change: pigtails, leads, arriving wires, their fuses."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+from lugwright.base.scale import amps_text, mm_text
+from lugwright.electrics.sizes import nominal_area_um2
+from lugwright.limits.schema import Limits
+from lugwright.problem.demand import demand_by_post
+from lugwright.scenario.console import Arrival, Circuit, Console, GivenWire, Pigtail
+from lugwright.scenario.given_wires import INSULATION_UM, given_wire
+from lugwright.stock.schema import Stock
+from lugwright.studies.facts import fact, with_posts
+from lugwright.studies.limit_steps import ANY_LOAD_PERMILLE
+from lugwright.studies.loosening import Loosening, Places
+from lugwright.studies.question import Question
+
+AMPLE = 10**6
+LARGEST_ROW = "4/0 AWG"
+SUPERCONDUCTING_UM2 = 10**9  # so thick that it drops nothing worth counting
+SPARES_ALL_MA = 1  # a fuse so small that it spares any wire
+LONGEST_REACH_DMM = 20_000
+MOST_SIZES_UP = 8
+
+REACH, RING = "reach", "ready-made ring"
+FUSE, FUSE_PLACE, IN_LINE = "fuse rating", "place of the fuse", "in-line fuse"
+GIVEN_SIZE, RUN_SIZE = "given wire size", "supply run size"
+
+
+def wire_steps(question: Question) -> tuple[Loosening, ...]:
+    """Every fact of a given wire that stands in anybody's way at all."""
+    console, stock = question.console, question.stock
+    found = (
+        _given_size(console),
+        _run_size(console),
+        _ring(console),
+        _in_line(console, question.limits, stock),
+        _fuse(console, stock),
+        _fuse_place(console),
+        _reach(console),
+    )
+    return tuple(one for one in found if one is not None)
+
+
+def _pigtails(question: Question, places: Places, change: Callable[[Pigtail], Pigtail]) -> Question:
+    def changed(circuit: Circuit) -> Circuit:
+        if circuit.pigtail is None or f"pigtail {circuit.name}" not in places:
+            return circuit
+        return replace(circuit, pigtail=change(circuit.pigtail))
+
+    circuits = tuple(changed(circuit) for circuit in question.console.circuits)
+    return replace(question, console=replace(question.console, circuits=circuits))
+
+
+def _pigtail_places(console: Console, wanted: Callable[[Pigtail], bool]) -> tuple[str, ...]:
+    return tuple(
+        f"pigtail {circuit.name}"
+        for circuit in console.circuits
+        if circuit.pigtail and circuit.posts and wanted(circuit.pigtail)
+    )
+
+
+def _arrivals(question: Question, places: Places, **changes: Any) -> Question:
+    """Arriving wires with fields changed; a change that is called gets the wire."""
+
+    def changed(arrival: Arrival) -> Arrival:
+        wires = tuple(
+            replace(wire, **{name: change(wire) for name, change in changes.items()})
+            if wire.id in places
+            else wire
+            for wire in arrival.wires
+        )
+        return replace(arrival, wires=wires)
+
+    arrivals = tuple(changed(arrival) for arrival in question.console.arrivals)
+    return replace(question, console=replace(question.console, arrivals=arrivals))
+
+
+def _reach(console: Console) -> Loosening | None:
+    """Longer pigtails and arriving wires; off, reach is not judged and nobody drops more for it."""
+    places = _pigtail_places(console, lambda _pigtail: True)
+    places += tuple(w.id for a in console.arrivals for w in a.wires if w.entry is not None)
+
+    def at(question: Question, more_dmm: int, places: Places) -> Question:
+        longer = _pigtails(question, places, lambda p: replace(p, reach_dmm=p.reach_dmm + more_dmm))
+        return _arrivals(longer, places, reach_dmm=lambda wire: wire.reach_dmm + more_dmm)
+
+    def say(question: Question, more_dmm: int, place: str) -> str:
+        return f"{mm_text(_reach_of(question.console, place) + more_dmm)} mm of reach for {place}"
+
+    return fact(
+        REACH,
+        places,
+        tuple(range(100, LONGEST_REACH_DMM + 1, 100)),
+        at,
+        say,
+        off=lambda question: replace(
+            question, limits=replace(question.limits, drip_loop_dmm=-AMPLE)
+        ),
+    )
+
+
+def _reach_of(console: Console, place: str) -> int:
+    reaches = {f"pigtail {c.name}": c.pigtail.reach_dmm for c in console.circuits if c.pigtail}
+    reaches |= {wire.id: wire.reach_dmm for a in console.arrivals for wire in a.wires}
+    return reaches[place]
+
+
+def _ring(console: Console) -> Loosening | None:
+    """Another thread for the ring a pigtail comes with, or the ring cut off."""
+    places = _pigtail_places(console, lambda pigtail: pigtail.ring is not None)
+    threads = sorted({post.thread for post in console.posts if post.kind == "stud"})
+
+    def at(question: Question, thread: str, places: Places) -> Question:
+        def changed(pigtail: Pigtail) -> Pigtail:
+            if pigtail.ring is None or not thread:
+                return replace(pigtail, ring=None)
+            return replace(pigtail, ring=replace(pigtail.ring, thread=thread))
+
+        return _pigtails(question, places, changed)
+
+    def say(_question: Question, thread: str, place: str) -> str:
+        return f"a ring for {thread} on {place}" if thread else f"the ring of {place} cut off"
+
+    def off(question: Question) -> Question:
+        return at(question, "", frozenset(places))
+
+    return fact(RING, places, (*threads, ""), at, say, off=off, climbs=False)
+
+
+def _fuse(console: Console, stock: Stock) -> Loosening | None:
+    """Another fuse of the shelf before a pigtail, the nearest rating first."""
+    present = {
+        f"pigtail {c.name}": c.pigtail.fuse_ma
+        for c in console.circuits
+        if c.pigtail and c.posts and c.pigtail.fuse_ma
+    }
+    steps = [
+        (abs(fuse.rating_ma - now_ma), place, fuse.rating_ma)
+        for place, now_ma in present.items()
+        for fuse in stock.fuses
+        if fuse.rating_ma != now_ma
+    ]
+    values = tuple((place, rating) for _, place, rating in sorted(set(steps)))
+
+    def fused(question: Question, rating_ma: int, places: Places) -> Question:
+        return _pigtails(question, places, lambda one: replace(one, fuse_ma=rating_ma))
+
+    def off(question: Question) -> Question:
+        any_load = replace(question.limits, load_permille=ANY_LOAD_PERMILLE)
+        fused_small = fused(question, SPARES_ALL_MA, frozenset(present))
+        return replace(fused_small, limits=any_load)
+
+    return fact(
+        FUSE,
+        tuple(present),
+        values,
+        lambda question, value, _places: fused(question, value[1], frozenset((value[0],))),
+        lambda _question, value, _place: f"a {amps_text(value[1])} A fuse at {value[0]}",
+        off=off,
+        climbs=False,
+        single=True,
+    )
+
+
+def _fuse_place(console: Console) -> Loosening | None:
+    """A fuse that sits nearer to its source."""
+    places = _pigtail_places(console, lambda pigtail: pigtail.fuse_distance_dmm > 0)
+    farthest = max((c.pigtail.fuse_distance_dmm for c in console.circuits if c.pigtail), default=0)
+
+    def nearer(pigtail: Pigtail, by_dmm: int) -> Pigtail:
+        return replace(pigtail, fuse_distance_dmm=max(0, pigtail.fuse_distance_dmm - by_dmm))
+
+    def at(question: Question, by_dmm: int, places: Places) -> Question:
+        return _pigtails(question, places, lambda pigtail: nearer(pigtail, by_dmm))
+
+    def say(question: Question, by_dmm: int, place: str) -> str:
+        pigtail = question.console.circuit(place.removeprefix("pigtail ")).pigtail
+        there = nearer(pigtail, by_dmm).fuse_distance_dmm if pigtail else 0
+        return f"the fuse of {place} {mm_text(there)} mm from the source"
+
+    steps = (*range(100, farthest, 100), farthest)
+    return fact(FUSE_PLACE, places, steps, at, say)
+
+
+def _in_line(console: Console, limits: Limits, stock: Stock) -> Loosening | None:
+    """An in-line fuse at leads and arriving wires, the largest rating that spares them first.
+
+    None is suggested that the wire's own load would load too far.
+    """
+    fed = {circuit.name for circuit in console.circuits if circuit.side == "feed"}
+    demand = demand_by_post(console)
+    need_ma = {f"lead {p.id}": demand[p.id] for p in console.posts if p.lead and p.circuit in fed}
+    need_ma |= {
+        wire.id: arrival.current_ma
+        for arrival in console.arrivals
+        for wire in arrival.wires
+        if console.post(wire.lands_on).function == "load" and arrival.drawn_from
+    }
+    least = max(need_ma.values(), default=0) * 1000
+    ratings = {fuse.rating_ma for fuse in stock.fuses}
+    values = sorted((r for r in ratings if r * limits.load_permille >= least), reverse=True)
+
+    def fused(question: Question, rating_ma: int, places: Places) -> Question:
+        leads = frozenset(place.removeprefix("lead ") for place in places)
+        question = with_posts(question, leads, lambda post: replace(post, lead_fuse_ma=rating_ma))
+        return _arrivals(question, places, fuse_ma=lambda _wire: rating_ma)
+
+    return fact(
+        IN_LINE,
+        tuple(need_ma),
+        tuple(values),
+        fused,
+        lambda _question, rating_ma, place: (
+            f"an in-line fuse of {amps_text(rating_ma)} A at {place}"
+        ),
+        off=lambda question: fused(question, SPARES_ALL_MA, frozenset(need_ma)),
+        climbs=False,
+    )
+
+
+def _thicker(wire: GivenWire, sizes_up: int) -> GivenWire:
+    """The wire some AWG sizes thicker, or the thickest there is."""
+    sizes = [s for s in INSULATION_UM if nominal_area_um2(s) > wire.area_um2]
+    if not sizes:
+        return wire
+    size = sizes[min(sizes_up, len(sizes)) - 1]
+    return given_wire(size, wire.colour, "AWG", wire.insulation_temp_c)
+
+
+def _any_current(wire: GivenWire) -> GivenWire:
+    return replace(wire, ampacity_size=LARGEST_ROW)
+
+
+def _wire_of(console: Console, place: str) -> GivenWire | None:
+    wires = {f"pigtail {c.name}": c.pigtail.wire for c in console.circuits if c.pigtail}
+    wires |= {f"lead {post.id}": post.lead for post in console.posts if post.lead}
+    wires |= {wire.id: wire.wire for a in console.arrivals for wire in a.wires}
+    return wires.get(place)
+
+
+def _given_size(console: Console) -> Loosening | None:
+    """Thicker pigtails, leads and arriving wires; off, any of them carries any current."""
+    pigtails = _pigtail_places(console, lambda _pigtail: True)
+    leads = tuple(f"lead {post.id}" for post in console.posts if post.lead)
+    wires = tuple(wire.id for arrival in console.arrivals for wire in arrival.wires)
+    everywhere = (*pigtails, *leads, *wires)
+
+    def changed(
+        question: Question, places: Places, change: Callable[[GivenWire], GivenWire]
+    ) -> Question:
+        posts = frozenset(place.removeprefix("lead ") for place in places)
+        question = _pigtails(question, places, lambda p: replace(p, wire=change(p.wire)))
+        question = with_posts(
+            question,
+            posts,
+            lambda post: replace(post, lead=change(post.lead)) if post.lead else post,
+        )
+        return _arrivals(question, places, wire=lambda wire: change(wire.wire))
+
+    def say(question: Question, up: int, place: str) -> str:
+        wire = _wire_of(question.console, place)
+        return f"{place} in {_thicker(wire, up).wire_size}" if wire else ""
+
+    return fact(
+        GIVEN_SIZE,
+        everywhere,
+        tuple(range(1, MOST_SIZES_UP + 1)),
+        lambda question, up, places: changed(question, places, lambda w: _thicker(w, up)),
+        say,
+        off=lambda question: changed(question, frozenset(everywhere), _any_current),
+        climbs=False,
+    )
+
+
+def _run_size(console: Console) -> Loosening | None:
+    """Thicker supply runs; off, they drop nothing and carry any current."""
+    places = _pigtail_places(console, lambda pigtail: pigtail.to_source is not None)
+
+    def changed(
+        question: Question, places: Places, change: Callable[[GivenWire], GivenWire]
+    ) -> Question:
+        def run_of(pigtail: Pigtail) -> Pigtail:
+            run = pigtail.to_source
+            return replace(pigtail, to_source=replace(run, wire=change(run.wire)) if run else None)
+
+        return _pigtails(question, places, run_of)
+
+    def no_drop(wire: GivenWire) -> GivenWire:
+        return replace(_any_current(wire), area_um2=SUPERCONDUCTING_UM2)
+
+    def say(question: Question, up: int, place: str) -> str:
+        pigtail = question.console.circuit(place.removeprefix("pigtail ")).pigtail
+        run = pigtail.to_source if pigtail else None
+        return f"the supply run of {place} in {_thicker(run.wire, up).wire_size}" if run else ""
+
+    return fact(
+        RUN_SIZE,
+        places,
+        tuple(range(1, MOST_SIZES_UP + 1)),
+        lambda question, up, places: changed(question, places, lambda w: _thicker(w, up)),
+        say,
+        off=lambda question: changed(question, frozenset(places), no_drop),
+    )

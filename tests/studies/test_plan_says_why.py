@@ -1,0 +1,55 @@
+"""``lugwright plan`` on a console without a plan: the reason is printed, or left out on demand."""
+
+import json
+from pathlib import Path
+
+import pytest
+from studies.explaining import SCENARIOS
+
+from lugwright.cli.main import run
+
+RINGS = str(SCENARIOS / "too-many-rings.toml")
+
+
+@pytest.fixture(autouse=True)
+def _aside(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Commands run in an empty folder."""
+    monkeypatch.chdir(tmp_path)
+
+
+def test_the_reason_goes_to_standard_error(capsys: pytest.CaptureFixture[str]) -> None:
+    """Even when quiet: exit 3, nothing on standard output, the reason with its way out."""
+    assert run(["plan", RINGS, "--quiet"]) == 3
+    told = capsys.readouterr()
+    assert told.out == ""
+    assert "oil.ground: 5 lugs wanted, 4 allowed" in told.err
+    assert "possible with 5 lugs on a stud" in told.err
+
+
+def test_the_reason_as_data(capsys: pytest.CaptureFixture[str]) -> None:
+    """With --json a ``why_not`` object: members, suggestions, number of solves."""
+    assert run(["plan", RINGS, "--quiet", "--json"]) == 3
+    why = json.loads(capsys.readouterr().out)["why_not"]
+    (member,) = why["conflicts"][0]["members"]
+    assert (member["name"], member["value"], member["without"]) == (
+        "lugs_per_stud",
+        "4",
+        "possible",
+    )
+    assert member["suggestion"]["value"] == "5" and member["suggestion"]["least"] is True
+    assert why["probes"] > 0 and why["complete"] is True
+
+
+def test_no_why_leaves_it_out(capsys: pytest.CaptureFixture[str]) -> None:
+    """With --no-why no reason is searched for."""
+    assert run(["plan", RINGS, "--no-why", "--json", "--quiet"]) == 3
+    told = capsys.readouterr()
+    assert json.loads(told.out)["why_not"] is None
+    assert "possible with" not in told.err
+
+
+def test_a_held_hub_says_that_it_may_not_be(capsys: pytest.CaptureFixture[str]) -> None:
+    """``--hold`` of an instrument without studs names it and what it lacks."""
+    leads = str(SCENARIOS / "flying-leads.toml")
+    assert run(["plan", leads, "--hold", "hub=depth", "--quiet"]) == 3
+    assert "depth may not be the hub: no stud or tab" in capsys.readouterr().err
