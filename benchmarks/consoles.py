@@ -44,7 +44,8 @@ def scenario_text(instruments: int, layout: str = "grid", seed: int = 1) -> str:
         "pigtails = [",
         '  { circuit = "ignition", colour = "purple", wire_size = "12 AWG",'
         f' reach = "{reach} mm", fuse = "20 A" }},',
-        f'  {{ circuit = "ground", colour = "black", wire_size = "12 AWG", reach = "{reach} mm" }},',
+        '  { circuit = "ground", colour = "black", wire_size = "12 AWG",'
+        f' reach = "{reach} mm" }},',
         "]",
         "[limits]",
         'slack = "5 %"',

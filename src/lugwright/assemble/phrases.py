@@ -188,7 +188,7 @@ def _lead_sentence(built: Built, crimp: Crimp, end: Point) -> str:
     loop = built.limits.drip_loop_dmm
     drip = f" + {mm_text(loop)} mm drip loop" if loop else ""
     return (
-        f"Crimp {crimp.number}, {lead} ({_given_kinds(built)[lead]}): shorten to "
+        f"Crimp {crimp.number}, {lead} ({_given_kinds(built)[lead]}): shorten, end at "
         f"{mm_text(end.x_dmm)} mm from left, {mm_text(end.y_dmm)} mm up{drip}; "
         f"{_item(crimp)}: {_holds(built, crimp, lead)}; tug."
     )

@@ -48,6 +48,8 @@ def command(
     from lugwright.scenario.json_schema import SCHEMA_FILE, schema_text
     from lugwright.scenario.new import starter
 
+    if not str(file).isprintable():
+        raise _fault(file, "is no name for a file", "use letters and digits")
     if file.is_dir():
         raise _fault(file, "is a folder", "name a file")
     layout_file, layout = file.with_name(SCHEMA_FILE), schema_text()

@@ -5,6 +5,7 @@ A command's name and one line of help are known here, so that ``--help`` imports
 
 from __future__ import annotations
 
+import errno
 import os
 import sys
 import traceback
@@ -23,6 +24,7 @@ from lugwright.cli.options import tell_faults
 from lugwright.cli.talk import hush, steady_streams
 
 PROGRAM = "lugwright"
+_OUTPUT_LOST = (errno.ENOSPC, errno.EFBIG, errno.EIO)
 # name: (module, one line of help), in the order a job runs through them
 COMMANDS: dict[str, tuple[str, str]] = {
     "new": ("lugwright.cli.cmd_new", "Write a starter scenario to fill in."),
@@ -160,12 +162,11 @@ def _refused_by_the_system(error: OSError, call: Call) -> int:
     """
     if call.traceback:
         traceback.print_exception(error)
-    reason = error.strerror or str(error)
-    if error.filename is None:
+    place, what = str(error.filename or "the folder you stand in")[:200], "cannot be used"
+    if error.filename is None and error.errno in _OUTPUT_LOST:
         hush()  # else the end of the program would try to write what is left, and fail again
-        fault = Complaint("standard output", 0, 0, "", f"cannot be written: {reason}")
-    else:
-        fault = Complaint(str(error.filename)[:200], 0, 0, "", f"cannot be used: {reason}")
+        place, what = "standard output", "cannot be written"
+    fault = Complaint(place, 0, 0, "", f"{what}: {error.strerror or error}")
     tell_faults((fault,), as_json=False)
     return Exit.BAD_INPUT
 

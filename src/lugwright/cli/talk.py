@@ -14,8 +14,6 @@ from typing import Any
 
 import click
 
-from lugwright.base.errors import BadInput, Complaint
-
 
 def steady_streams() -> None:
     """Write UTF-8 with LF into files and pipes; on a terminal never fail over a character.
@@ -42,7 +40,8 @@ def _fill_closed() -> None:
             if nowhere != number:
                 os.dup2(nowhere, number)
                 os.close(nowhere)
-            setattr(sys, name, open(number, mode, encoding="utf-8", closefd=False))
+            stream = open(number, mode, encoding="utf-8", closefd=False)  # noqa: SIM115
+            setattr(sys, name, stream)
 
 
 class _Talk(io.FileIO):
@@ -67,7 +66,7 @@ def _talk_stream(stream: io.TextIOWrapper) -> io.TextIOWrapper:
 def say(text: str) -> None:
     """Write a result to standard output. A reader who has gone (``| head``) is no error.
 
-    The command goes on and ends with the exit code it has earned. Raises BadInput where the
+    The command goes on and ends with the exit code it has earned. Raises OSError where the
     answer cannot be written for another reason.
     """
     try:
@@ -75,15 +74,6 @@ def say(text: str) -> None:
         sys.stdout.flush()
     except BrokenPipeError:
         hush()
-    except OSError as error:
-        raise unwritten(error) from None
-
-
-def unwritten(error: OSError) -> BadInput:
-    """The complaint about an answer that could not be written; nothing more goes out."""
-    hush()
-    message = f"cannot be written: {error.strerror or error}"
-    return BadInput(Complaint("standard output", 0, 0, "", message))
 
 
 def hush() -> None:

@@ -129,16 +129,17 @@ def _barrels(cells: Cells, kind: str) -> tuple[Barrel, ...]:
     second = [f"area2_{end}_{unit}" for end in ("min", "max") for unit in ("cmil", "mm2")]
     given = [column for column in (*second, "sleeve2", "barrel_length2") if cells.written(column)]
     if kind != "butt":
-        for column in given:
+        for column in given if kind in KINDS else ():
             cells.must_be_empty(column, "only a butt has a second barrel")
         return (first,)
     return (first, _barrel(cells, "2") if given else first)
 
 
 def _barrel(cells: Cells, number: str) -> Barrel:
+    before = len(cells.complaints)
     area_min_um2 = cells.area_um2(f"area{number}_min")
     area_max_um2 = cells.area_um2(f"area{number}_max")
-    if area_min_um2 > area_max_um2:
+    if area_min_um2 > area_max_um2 and len(cells.complaints) == before:
         unit = "cmil" if cells.written(f"area{number}_min_cmil") else "mm2"
         largest = cells.written(f"area{number}_max_cmil") or cells.written(f"area{number}_max_mm2")
         message = f"the smallest area is above the largest ({largest})"
@@ -153,6 +154,8 @@ def _barrel(cells: Cells, number: str) -> Barrel:
 
 def _threads(cells: Cells, kind: str) -> tuple[str, ...]:
     """Threads a ring or spade fits, written with ``;`` between them, each once."""
+    if kind not in KINDS:
+        return ()  # what belongs to a kind that is not known cannot be judged
     if kind not in STUD_KINDS:
         cells.must_be_empty("threads", f"a {kind} goes on no stud")
         cells.must_be_empty("tongue", f"a {kind} has none")
@@ -171,7 +174,8 @@ def _threads(cells: Cells, kind: str) -> tuple[str, ...]:
 def _tab_size(cells: Cells, kind: str) -> str:
     if kind == "push-on":
         return cells.spelled("tab_size", parse_tab_size)
-    cells.must_be_empty("tab_size", f"a {kind} goes on no tab")
+    if kind in KINDS:
+        cells.must_be_empty("tab_size", f"a {kind} goes on no tab")
     return ""
 
 
@@ -194,6 +198,7 @@ def fuse(cells: Cells) -> FuseType:
     """One fuse rating. Counts only when ``cells`` has no complaints."""
     if not cells.written("rating"):
         cells.complain("rating", "nothing is written")
+    cells.note("source")
     return FuseType(
         rating_ma=cells.limit_ma("rating"),
         name=cells.text("name"),

@@ -225,6 +225,8 @@ def test_a_conductor_cell_at_fault(tmp_path: Path, column: str, value: str, mess
         (RING, "barrel_angle_deg", "45.5", "whole number"),
         (RING, "current_limit", "0 A", "leave it empty"),
         (RING, "area_min_cmil", "6000", "above the largest"),
+        (RING, "area_max_cmil", "x", "not a number"),
+        (RING, "area_max_mm2", "2.6", "not in both"),
         (RING, "pack", "0", "from 1"),
         (BUTT, "threads", "#8-32", "must be empty"),
         (BUTT, "tongue", "0.8 mm", "must be empty"),
@@ -237,10 +239,17 @@ def test_a_fitting_cell_at_fault(
     """Each fault names its own column."""
     names = FITTINGS.strip().split(",")
     swapped = _swapped(line, names.index(column), value)
-    (complaint, *_) = complaints_of(shop(tmp_path, "fittings.csv", FITTINGS + swapped))
+    (complaint,) = complaints_of(shop(tmp_path, "fittings.csv", FITTINGS + swapped))
     assert complaint.field.endswith(f'column "{column}"')
     assert complaint.column == names.index(column) + 1
     assert message in f"{complaint.message} {complaint.hint}"
+
+
+def test_a_fuse_s_source_is_a_note_as_any_other(tmp_path: Path) -> None:
+    """A character that repaints a terminal is refused there too."""
+    rows = FUSES.replace("\n", ",source\n") + "5 A,5 A,tan,0.3,5,\x1b[2J\n"
+    (complaint,) = complaints_of(shop(tmp_path, "fuses.csv", rows))
+    assert complaint.field == 'row "5 A", column "source"'
 
 
 def test_a_decimal_comma_splits_a_cell(tmp_path: Path) -> None:
