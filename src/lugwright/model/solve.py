@@ -104,9 +104,10 @@ def _solver(*, plain: bool = False) -> cp_model.CpSolver:
     solver.parameters.random_seed = SEED
     solver.parameters.linearization_level = 2
     solver.parameters.catch_sigint_signal = False
-    # Probing and symmetry search cost more than the rest of these small solves together.
+    # Probing, symmetry search and repeated presolve cost more than these small solves do.
     solver.parameters.cp_model_probing_level = 0
     solver.parameters.symmetry_level = 0
+    solver.parameters.max_presolve_iterations = 1
     if plain:
         solver.parameters.cp_model_presolve = False
         solver.parameters.linearization_level = 0

@@ -5,7 +5,9 @@
 ``rows_sums``   drops, buy list, fuses, totals and limits, row by row
 ``rows``        all of them gathered: the one set of rows behind every output
 ``layout``      plain text: tables, wrapped lines, headings
-``stack_text``  the stacks drawn as columns from nut to base
+``stack_text``  the stacks as a table from nut to base
+``crimp_text``  dies, and the crimp list
+``step_text``   the steps, runs of like ones told together
 ``build_list``  the printed build list
 ``csv_tables``  one CSV per kind of row
 ``plan_json``   ``plan.json`` written and read

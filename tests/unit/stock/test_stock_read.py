@@ -226,7 +226,6 @@ def test_a_conductor_cell_at_fault(tmp_path: Path, column: str, value: str, mess
         (RING, "current_limit", "0 A", "leave it empty"),
         (RING, "area_min_cmil", "6000", "above the largest"),
         (RING, "area_max_cmil", "x", "not a number"),
-        (RING, "area_max_mm2", "2.6", "not in both"),
         (RING, "pack", "0", "from 1"),
         (BUTT, "threads", "#8-32", "must be empty"),
         (BUTT, "tongue", "0.8 mm", "must be empty"),
