@@ -1,5 +1,6 @@
 """``lugwright new``: a starter that loads, and nothing overwritten."""
 
+import json
 from pathlib import Path
 
 import pytest
@@ -119,3 +120,11 @@ def test_a_keyboard_that_goes_away_interrupts(
     monkeypatch.setattr("click.termui.visible_prompt_func", gone)
     assert run(["new"]) == 130
     assert list(folder.iterdir()) == []
+
+
+def test_json_names_the_files(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """As JSON the answer has its kind, a format number and the files written."""
+    assert run(["new", "tender.toml", "--json"]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    files = ["tender.toml", SCHEMA_FILE]
+    assert answer == {"answer": "new", "format": 1, "files": files}

@@ -15,6 +15,7 @@ from lugwright.cli.talk import say
 VOLTAGES = ("12 V", "24 V")
 DEFAULT_FILE = Path("console.toml")
 HOW_MANY_DIALS = 4
+ANSWER_FORMAT = 1
 
 
 @click.command("new", short_help="Write a starter scenario to fill in.")
@@ -31,6 +32,7 @@ HOW_MANY_DIALS = 4
 @click.option("--voltage", type=click.Choice(VOLTAGES), help="Nominal voltage (default: 12 V).")
 @click.option("--yes", is_flag=True, help="Ask nothing; what is not given is as usual.")
 @click.option("--force", is_flag=True, help="Overwrite files that are there already.")
+@options.json_option
 @options.ends_well
 def command(
     file: Path,
@@ -39,6 +41,7 @@ def command(
     voltage: str | None,
     yes: bool,
     force: bool,
+    as_json: bool,
 ) -> None:
     """Write a starter scenario to FILE (default: console.toml) that can be planned as it stands.
 
@@ -64,7 +67,12 @@ def command(
     )
     _write(file, text)
     _write(layout_file, layout)
-    say(f"{file}\n{layout_file}")
+    written = [str(file), str(layout_file)]
+    say(
+        options.json_text("new", ANSWER_FORMAT, {"files": written})
+        if as_json
+        else "\n".join(written)
+    )
     click.echo(f"Fill it in, then: lugwright plan {file}", err=True)
 
 
