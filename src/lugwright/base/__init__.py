@@ -4,4 +4,6 @@
 ``units``   reading lengths, wire sizes, currents and shares as a person writes them
 ``origin``  where a limit comes from
 ``errors``  the errors raised on purpose
+``files``   reading a file somebody named, without waiting and within a size
+``toml``    reading TOML with the place of every key
 """

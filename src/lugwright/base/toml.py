@@ -7,9 +7,7 @@ tree-sitter, which is loaded only when a place is asked for: a file without faul
 from __future__ import annotations
 
 import hashlib
-import os
 import re
-import stat
 import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -18,6 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from lugwright.base.errors import BadInput, Complaint
+from lugwright.base.files import read_file, refused
 
 if TYPE_CHECKING:
     from tree_sitter import Node
@@ -94,34 +93,16 @@ def read_toml(path: str | Path) -> TomlFile:
     readable, larger than ``MAX_BYTES``, not text in UTF-8, empty, not TOML, or TOML with keys,
     nesting or numbers beyond any use.
     """
-    name = str(path)
-    try:
-        with open(path, "rb", opener=_open_without_waiting) as stream:
-            if not stat.S_ISREG(os.fstat(stream.fileno()).st_mode):
-                raise _refused(name, "this is a pipe or a device, not a file")
-            data = stream.read(MAX_BYTES + 1)
-    except FileNotFoundError:
-        raise _refused(name, "there is no such file") from None
-    except IsADirectoryError:
-        raise _refused(name, "this is a folder, not a file") from None
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise _refused(name, f"the file cannot be read: {reason}") from None
-    return parse_toml(data, name)
-
-
-def _open_without_waiting(path: str, flags: int) -> int:
-    """Open a file; a pipe that nobody writes into must not hold the program up."""
-    return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
+    return parse_toml(read_file(path, MAX_BYTES), str(path))
 
 
 def parse_toml(data: bytes, file: str) -> TomlFile:
     """The same for bytes already at hand; ``file`` is the name used in complaints."""
     if len(data) > MAX_BYTES:
-        raise _refused(file, f"the file is too large: at most {MAX_BYTES // 1_000_000} MB is read")
+        raise refused(file, f"the file is too large: at most {MAX_BYTES // 1_000_000} MB is read")
     text = _decoded(data, file)
     if not text.strip():
-        raise _refused(file, "the file is empty")
+        raise refused(file, "the file is empty")
     long_key = _LONG_KEY.search(text)
     if long_key:
         line, column = _line_and_column(text, long_key.start())
@@ -130,11 +111,11 @@ def parse_toml(data: bytes, file: str) -> TomlFile:
     try:
         values = tomllib.loads(text)
     except RecursionError:
-        raise _refused(file, "brackets are nested too deep to be read") from None
+        raise refused(file, "brackets are nested too deep to be read") from None
     except tomllib.TOMLDecodeError as error:
         raise BadInput(_syntax_complaint(str(error), text, file)) from None
     except ValueError:  # Python refuses to convert numbers of thousands of digits
-        raise _refused(file, "a number has too many digits") from None
+        raise refused(file, "a number has too many digits") from None
     toml = TomlFile(file, text, hashlib.sha256(data).hexdigest(), values)
     _refuse_beyond_use(toml)
     return toml
@@ -162,13 +143,9 @@ def _line_and_column(text: str, at: int) -> Place:
     return before.count("\n") + 1, at - (before.rfind("\n") + 1) + 1
 
 
-def _refused(file: str, message: str) -> BadInput:
-    return BadInput(Complaint(file, 0, 0, "", message))
-
-
 def _decoded(data: bytes, file: str) -> str:
     if b"\0" in data:
-        raise _refused(file, "this is not a text file: it holds zero bytes")
+        raise refused(file, "this is not a text file: it holds zero bytes")
     try:
         return data.decode("utf-8-sig")  # some editors write a byte order mark
     except UnicodeDecodeError as error:

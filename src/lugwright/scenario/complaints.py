@@ -38,7 +38,7 @@ _WANTED = {
     "bool_type": "write true or false, without quotes",
     "int_type": "write a whole number, without quotes",
     "tuple_type": "write a list in square brackets",
-    "dict_type": "write a table, as in { post = value }",
+    "dict_type": "write a table, as in { name = value }",
     "model_type": "write a table, as in { key = value }",
     "model_attributes_type": "write a table, as in { key = value }",
 }
