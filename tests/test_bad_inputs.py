@@ -14,7 +14,7 @@ from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.toml import MAX_BYTES
 from lugwright.scenario.cross_checks import panel_complaints
 from lugwright.scenario.load import load_scenario
-from lugwright.scenario.metal_checks import MOST_POSTS
+from lugwright.scenario.metal_checks import MOST_POSTS, MOST_POSTS_OF_A_CIRCUIT
 from lugwright.scenario.schema import MOST_INSTRUMENTS
 from lugwright.stock.read import read_stock
 from lugwright.stock.schema import Stock
@@ -99,7 +99,7 @@ def test_more_instruments_than_are_planned(tmp_path: Path) -> None:
     dial = '[[instrument]]\nname = "d{0}"\npattern = "dial-52"\ncentre = ["{0} mm", "9 mm"]\n'
     dials = (dial.format(number) for number in range(MOST_INSTRUMENTS + 1))
     (complaint,) = written(tmp_path, HEAD, *dials, HARNESS)
-    assert (complaint.field, complaint.message) == ("instrument", "at most 50 entries")
+    assert (complaint.field, complaint.message) == ("instrument", "at most 40 entries")
 
 
 def test_more_posts_than_are_planned(tmp_path: Path) -> None:
@@ -117,9 +117,13 @@ def test_more_posts_than_are_planned(tmp_path: Path) -> None:
         f'body_depth = "5 mm"\n[instrument.geometry.posts]\n{"".join(posts)}'
         for bar in range(3)
     ]
-    (complaint,) = written(tmp_path, HEAD, *bars, HARNESS)
-    assert complaint.field == "instrument"
-    assert complaint.message == f"there are 300 posts in all, at most {MOST_POSTS} are planned"
+    found = written(tmp_path, HEAD, *bars, HARNESS)
+    assert {complaint.field for complaint in found} == {"instrument"}
+    assert [complaint.message for complaint in found] == [
+        f'circuit "ground" has 150 posts, at most {MOST_POSTS_OF_A_CIRCUIT} are planned',
+        f'circuit "ignition" has 150 posts, at most {MOST_POSTS_OF_A_CIRCUIT} are planned',
+        f"there are 300 posts in all, at most {MOST_POSTS} are planned",
+    ]
 
 
 def test_every_overlap_of_two_hundred_dials_is_not_told_by_itself(tmp_path: Path) -> None:

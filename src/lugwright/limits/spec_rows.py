@@ -109,7 +109,7 @@ _HUB = (
         "hub",
         "How many nearest posts of a circuit count as near when splice points are laid out.",
         2,
-        20,
+        8,  # the time to lay them out grows with about its square
         "none",
     ),
 )

@@ -5,6 +5,7 @@ Places are seen from the back, in millimetres, exact.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from lugwright.base.errors import Complaint
@@ -16,8 +17,12 @@ from lugwright.scenario.fitting_out import Fitted, FittedPost
 from lugwright.scenario.geometry_checks import off_plate_faults
 from lugwright.scenario.placing import Pair, to_back, turned
 
-# As many as fifty dials of four posts have: see MOST_INSTRUMENTS in schema.py.
-MOST_POSTS = 200
+# As many as the most instruments have, at four posts each, and at one of each circuit. The ways to
+# share out the jumpers of one post over its lugs grow with about the fourth power of the latter.
+MOST_POSTS = 160
+MOST_POSTS_OF_A_CIRCUIT = 40
+
+_PARTS = "plan part of the panel at a time"
 
 
 def metal_faults(draft: Draft, fitted: list[Fitted]) -> list[Complaint]:
@@ -45,7 +50,15 @@ def _too_many(draft: Draft, fitted: list[Fitted]) -> Iterator[Complaint]:
     count = sum(len(instrument.posts) for instrument in fitted)
     if count > MOST_POSTS:
         message = f"there are {count} posts in all, at most {MOST_POSTS} are planned"
-        yield draft.complain(INSTRUMENTS, message, "plan part of the panel at a time", at_key=True)
+        yield draft.complain(INSTRUMENTS, message, _PARTS, at_key=True)
+    circuits = Counter(post.circuit for instrument in fitted for post in instrument.posts.values())
+    for circuit, posts in sorted(circuits.items()):
+        if circuit and posts > MOST_POSTS_OF_A_CIRCUIT:
+            message = (
+                f'circuit "{circuit}" has {posts} posts, at most {MOST_POSTS_OF_A_CIRCUIT} are '
+                "planned"
+            )
+            yield draft.complain(INSTRUMENTS, message, _PARTS, at_key=True)
 
 
 def _in_one_place(draft: Draft, instrument: Fitted) -> Iterator[Complaint]:

@@ -34,9 +34,9 @@ from lugwright.scenario.fields import (
 )
 from lugwright.scenario.pattern_schema import PatternPart, PostChange, RingPart, SupplyRunPart
 
-# Twice the largest console there is. Finding the wires' ways takes time with the cube of what
-# stands behind the panel; far beyond this it would take hours before a plan is looked for.
-MOST_INSTRUMENTS = 50
+# Far above any console. Finding the wires' ways takes time with the cube of what stands behind
+# the panel; well beyond this it would take longer than anyone waits before a plan is looked for.
+MOST_INSTRUMENTS = 40
 
 
 class PanelPart(Part):

@@ -126,3 +126,19 @@ def test_two_limits_never_share_a_name() -> None:
     """Plain names address limits on the command line, so they are unique."""
     with pytest.raises(ValueError, match="two limits are called slack"):
         by_name((SPEC_BY_NAME["slack"], SPEC_BY_NAME["slack"]))
+
+
+def test_a_limit_that_would_take_for_ever_is_refused() -> None:
+    """Splice points of more neighbours than eight take minutes to lay out before any search."""
+    spec = SPEC_BY_NAME["splice_neighbours"]
+    assert parse_value(spec, 8) == 8
+    with pytest.raises(NotAllowed) as caught:
+        parse_value(spec, 9)
+    assert caught.value.hint == "allowed: 2 to 8"
+
+
+def test_a_refused_number_is_shown_cut_short() -> None:
+    """A number as long as the file does not fill the screen."""
+    with pytest.raises(NotAllowed) as caught:
+        parse_value(SPEC_BY_NAME["one_hub"], 10**4000)
+    assert caught.value.message == f"1{'0' * 39} is not yes or no"
