@@ -18,6 +18,7 @@ from typing import Any
 from consoles_for_tests import TAB_SIZE, THREAD, given_wire, place, tiny_console
 from limits_for_tests import plain_limits
 
+from lugwright.assemble.panel import panel_of
 from lugwright.limits.schema import Limits
 from lugwright.plan.schema import (
     BuyLine,
@@ -340,7 +341,8 @@ def hand_plan() -> Plan:
     """The whole plan. Cost: 4200 + 2 lugs x 400 + 9 fittings x 250 = 7250."""
     colours = (("ignition", "purple"), ("ground", "black"), ("lamps", "dark blue"))
     return Plan(
-        title="tiny", practice="plain", made_with="by hand", inputs={}, hub="dial1",
+        title="tiny", practice="plain", made_with="by hand", inputs={},
+        panel=panel_of(hand_console(), hand_limits()), hub="dial1",
         landings=tuple(
             Landing(circuit=name, post=f"dial1.{name}", pigtail=name)
             for name in ("ignition", "ground")

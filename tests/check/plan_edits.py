@@ -7,10 +7,12 @@ from typing import Any
 
 from hand_plan import STEPS, hand_console, hand_limits, hand_plan, hand_stock, steps
 
+from lugwright.assemble.panel import panel_of
 from lugwright.check.finding import Report
 from lugwright.check.run import check_plan
 from lugwright.limits.schema import Limits
-from lugwright.plan.schema import Plan, Record
+from lugwright.plan.record import Record
+from lugwright.plan.schema import Plan
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
 
@@ -22,13 +24,13 @@ def judge(
     limits: Limits | None = None,
     stock: Stock | None = None,
 ) -> Report:
-    """The report on a plan, by default that of the correct hand plan."""
-    return check_plan(
-        console or hand_console(),
-        limits or hand_limits(),
-        stock or hand_stock(),
-        plan or hand_plan(),
-    )
+    """The report on a plan, by default that of the correct hand plan.
+
+    The plan repeats the panel of the console it is judged by.
+    """
+    console, limits = console or hand_console(), limits or hand_limits()
+    plan = (plan or hand_plan()).model_copy(update={"panel": panel_of(console, limits)})
+    return check_plan(console, limits, stock or hand_stock(), plan)
 
 
 def rules(report: Report) -> set[str]:

@@ -14,6 +14,7 @@ from lugwright.assemble.currents import flow
 from lugwright.assemble.drops import load_drops, post_drops_nv
 from lugwright.assemble.ends import barrel_wires, given_ends
 from lugwright.assemble.order import circuits_in_order, post_ranks
+from lugwright.assemble.panel import panel_of
 from lugwright.assemble.stacks import build_stacks, stud_lugs
 from lugwright.assemble.steps import build_steps
 from lugwright.assemble.ties import build_ties
@@ -70,6 +71,7 @@ def assemble_plan(
         practice=limits.practice,
         made_with=made_with,
         inputs=dict(sorted(inputs.items())),
+        panel=panel_of(console, limits),
         hub=_hub(console, choice),
         landings=built.landings,
         circuit_wires=_circuit_wires(console, built.cut.jumpers),

@@ -9,6 +9,7 @@ RULES: Mapping[str, str] = MappingProxyType(
     {
         # what the plan is about
         "inputs": "the plan was made from these inputs and under these limits",
+        "panel": "the panel the plan repeats for its drawings is that of the scenario",
         "names": "every name in the plan is a thing of the console, the stock or the plan",
         "labels": "wires are labelled once, and numbered 1 to n in their circuit",
         "wire ends": "every wire end is in one barrel or one ready-made lug, at its own joint",

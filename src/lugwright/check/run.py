@@ -16,6 +16,7 @@ from lugwright.check.fittings import check_current_limits, check_fittings, check
 from lugwright.check.fuses import check_fuses
 from lugwright.check.lengths import check_lengths
 from lugwright.check.network import Loads, check_currents, check_drops, solve_network
+from lugwright.check.panel import check_panel
 from lugwright.check.play import check_steps
 from lugwright.check.reach import check_reach
 from lugwright.check.runs import check_runs
@@ -31,6 +32,7 @@ from lugwright.stock.schema import Stock
 
 CHECKS: tuple[Callable[[Facts, Book], None], ...] = (
     check_shape,
+    check_panel,
     check_connections,
     check_runs,
     check_lengths,

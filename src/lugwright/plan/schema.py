@@ -8,18 +8,12 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
-FORMAT = 1
+from lugwright.plan.panel import Panel
+from lugwright.plan.record import Record
 
-
-class Record(BaseModel):
-    """Base of every part of a plan: frozen, and no unknown keys.
-
-    A model is made ready when it is first used: a plan is read by one, which holds all others.
-    """
-
-    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
+FORMAT = 2
 
 
 Stage = Literal["bench", "aboard"]
@@ -263,6 +257,18 @@ class LimitUsed(Record):
     source: str
 
 
+class WaiverUsed(Record):
+    """One limit loosened for one place: why, by whom (initials) and when (ISO 8601 date)."""
+
+    limit: str
+    place: str
+    value: str
+    reason: str
+    initials: str
+    date: str
+    origin: str
+
+
 class CircuitWire(Record):
     """The wire size a circuit is planned in ("mixed" where jumpers differ)."""
 
@@ -300,6 +306,7 @@ class Plan(Record):
     practice: str
     made_with: str
     inputs: dict[str, str]
+    panel: Panel
     hub: str
     landings: tuple[Landing, ...]
     circuit_wires: tuple[CircuitWire, ...]
@@ -318,3 +325,4 @@ class Plan(Record):
     proof: Proof
     limits: tuple[LimitUsed, ...]
     cautions: tuple[str, ...]
+    waivers: tuple[WaiverUsed, ...] = ()

@@ -8,6 +8,7 @@ nobody's answer: outputs only repeat what a plan says.
 from __future__ import annotations
 
 from lugwright.plan import schema as p
+from lugwright.plan.panel import Panel
 
 _COLOURS = {"ignition": ("purple", "PU"), "ground": ("black", "B"), "lamps": ("dark blue", "DU")}
 
@@ -189,6 +190,83 @@ STEPS = (
 )
 
 
+_PLACES = {"depth": (700, 900), "fuel": (2000, 900), "revs": (3300, 900)}
+_SPOTS = {"ignition": (0, 150), "ground": (-150, -50), "lamp": (150, -50)}
+
+
+def small_panel() -> Panel:
+    """The plate of the small plan: three round dials in a row, three posts each."""
+    posts = [
+        {
+            "id": f"{dial}.{name}", "instrument": dial, "name": name,
+            "kind": "tab" if (dial, name) in {("revs", "ignition"), ("fuel", "lamp")} else "stud",
+            "function": name, "circuit": "lamps" if name == "lamp" else name,
+            "x_dmm": x + dx, "y_dmm": y + dy, "z_dmm": 700, "link": "", "optional": False,
+            "thread": "M4", "free_thread_dmm": 95, "tab_size": "", "lead_size": "",
+            "lead_colour": "", "lead_colour_code": "",
+            "reserved": 1 if (dial, name) == ("depth", "ground") else 0,
+            "live": (dial, name) == ("depth", "ignition"), "demand_ma": 250,
+            "carries": ("fuel sender",) if (dial, name) == ("fuel", "ground") else (),
+        }
+        for dial, (x, y) in _PLACES.items()
+        for name, (dx, dy) in _SPOTS.items()
+        if (dial, name) != ("revs", "lamp")
+    ]  # fmt: skip
+    entry = {"x_dmm": 2000, "y_dmm": 0, "z_dmm": 0, "wire_size": "14 AWG", "stage": "bench"}
+    black = {"colour": "black", "colour_code": "B"}
+    return Panel.model_validate(
+        {
+            "width_dmm": 4000, "height_dmm": 1800, "thickness_dmm": 60, "nominal_mv": 12_000,
+            "service_travel_dmm": 0, "conductor_temp_c": 50, "crimp_uohm": 0,
+            "edge_margin_dmm": 100,
+            "instruments": [
+                {
+                    "name": name, "pattern": "dial", "x_dmm": x, "y_dmm": y, "cut_out_dmm": 520,
+                    "bezel_dmm": 600, "body_dmm": 500, "body_depth_dmm": 600, "body_width_dmm": 0,
+                    "body_height_dmm": 0, "key_on": "the needle rises", "hub_candidate": True,
+                }
+                for name, (x, y) in _PLACES.items()
+            ],
+            "posts": posts,
+            "keep_outs": [
+                {"name": "rib", "x0_dmm": 0, "y0_dmm": 1600, "x1_dmm": 4000, "y1_dmm": 1800,
+                 "height_dmm": 200},
+            ],
+            "tie_points": [{"name": "mid", "x_dmm": 2105, "y_dmm": 500, "z_dmm": 300, "to": ()}],
+            "entries": [
+                {**entry, "wire": "pigtail ignition", "circuit": "ignition", "reach_dmm": 4500,
+                 "colour": "purple", "colour_code": "PU"},
+                {**entry, **black, "wire": "pigtail ground", "circuit": "ground",
+                 "reach_dmm": 4500},
+                {**entry, **black, "wire": "fuel sender: black", "circuit": "ground",
+                 "reach_dmm": 0, "stage": "aboard"},
+            ],
+            "circuits": [
+                {
+                    "name": name, "side": "ground" if name == "ground" else "feed",
+                    "rides_on": "ignition" if name == "lamps" else "",
+                    "posts": [post["id"] for post in posts if post["circuit"] == name],
+                    "pigtail": "" if name == "lamps" else name,
+                    "pigtail_uohm": 0 if name == "lamps" else 5000,
+                    "run_uohm": 0 if name == "lamps" else 60_000,
+                    "fuse_ma": 10_000 if name == "ignition" else 0,
+                }
+                for name in ("ignition", "ground", "lamps")
+            ],
+            "loads": [
+                {"name": dial, "feed_post": f"{dial}.ignition", "ground_post": f"{dial}.ground",
+                 "current_ma": 250}
+                for dial in _PLACES
+            ],
+            "arrivals": [
+                {"name": "fuel sender", "is_sender": True, "current_ma": 100,
+                 "drawn_from": "fuel.ignition", "returns_to": "fuel.ground",
+                 "wires": ("fuel sender: black",), "lands_on": ("fuel.ground",)},
+            ],
+        }
+    )  # fmt: skip
+
+
 def small_plan(**changes: object) -> p.Plan:
     """The plan, with whole fields replaced by ``changes``."""
     fields: dict[str, object] = {
@@ -196,6 +274,7 @@ def small_plan(**changes: object) -> p.Plan:
         "practice": "usual",
         "made_with": "lugwright 0.1.0",
         "inputs": {"stock": "b" * 64, "scenario": "a" * 64},
+        "panel": small_panel(),
         "hub": "depth",
         "landings": (
             p.Landing(

@@ -1,0 +1,199 @@
+"""The console worked up into the panel a plan repeats, so that paper needs nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Protocol
+
+from lugwright.assemble.currents import post_demands_ma
+from lugwright.assemble.order import circuits_in_order
+from lugwright.assemble.wires import code_of
+from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
+from lugwright.limits.schema import Limits
+from lugwright.plan.panel import (
+    Panel,
+    PanelArrival,
+    PanelCircuit,
+    PanelEntry,
+    PanelInstrument,
+    PanelKeepOut,
+    PanelLoad,
+    PanelPost,
+    PanelTiePoint,
+)
+from lugwright.scenario.console import Circuit, Console, GivenWire, Instrument, Pigtail, Post
+
+
+class _Named(Protocol):
+    """Anything with a name."""
+
+    @property
+    def name(self) -> str: ...
+
+
+def panel_of(console: Console, limits: Limits) -> Panel:
+    """The panel of a console; everything by name, circuits in their working order."""
+    demands = post_demands_ma(console)
+    return Panel(
+        width_dmm=console.width_dmm,
+        height_dmm=console.height_dmm,
+        thickness_dmm=console.thickness_dmm,
+        nominal_mv=console.nominal_mv,
+        service_travel_dmm=console.service_travel_dmm,
+        conductor_temp_c=limits.conductor_temp_c,
+        crimp_uohm=limits.crimp_uohm,
+        edge_margin_dmm=limits.edge_margin_dmm,
+        instruments=tuple(_instrument(one) for one in sorted(console.instruments, key=_name)),
+        posts=tuple(
+            _post(console, post, demands[post.id])
+            for post in sorted(console.posts, key=lambda post: post.id)
+        ),
+        keep_outs=tuple(
+            PanelKeepOut.model_validate(vars(area)) for area in sorted(console.keep_outs, key=_name)
+        ),
+        tie_points=tuple(
+            PanelTiePoint(
+                name=tie.name, x_dmm=tie.at.x_dmm, y_dmm=tie.at.y_dmm, z_dmm=tie.at.z_dmm, to=tie.to
+            )
+            for tie in sorted(console.tie_points, key=_name)
+        ),
+        entries=tuple(sorted(_entries(console), key=lambda entry: entry.wire)),
+        circuits=tuple(_circuit(circuit, limits) for circuit in circuits_in_order(console)),
+        loads=tuple(
+            PanelLoad(
+                name=load.name,
+                feed_post=load.feed_post,
+                ground_post=load.ground_post,
+                current_ma=load.current_ma,
+            )
+            for load in sorted(console.loads, key=_name)
+        ),
+        arrivals=tuple(
+            PanelArrival(
+                name=arrival.name,
+                is_sender=arrival.is_sender,
+                current_ma=arrival.current_ma,
+                drawn_from=arrival.drawn_from,
+                returns_to=arrival.returns_to,
+                wires=tuple(wire.id for wire in arrival.wires),
+                lands_on=tuple(wire.lands_on for wire in arrival.wires),
+            )
+            for arrival in sorted(console.arrivals, key=_name)
+        ),
+    )
+
+
+def _name(row: _Named) -> str:
+    return row.name
+
+
+def _instrument(one: Instrument) -> PanelInstrument:
+    """An instrument's outline, and what it must do at key-on."""
+    return PanelInstrument(
+        name=one.name,
+        pattern=one.pattern,
+        x_dmm=one.centre.x_dmm,
+        y_dmm=one.centre.y_dmm,
+        cut_out_dmm=one.cut_out_dmm,
+        bezel_dmm=one.bezel_dmm,
+        body_dmm=one.body_dmm,
+        body_depth_dmm=one.body_depth_dmm,
+        body_width_dmm=one.body_width_dmm,
+        body_height_dmm=one.body_height_dmm,
+        key_on=one.key_on,
+        hub_candidate=one.hub_candidate,
+    )
+
+
+def _post(console: Console, post: Post, demand_ma: int) -> PanelPost:
+    """A post, with its lead's wire and what arrives on it."""
+    lead = post.lead
+    return PanelPost(
+        id=post.id,
+        instrument=post.instrument,
+        name=post.name,
+        kind=post.kind,
+        function=post.function,
+        circuit=post.circuit,
+        x_dmm=post.at.x_dmm,
+        y_dmm=post.at.y_dmm,
+        z_dmm=post.at.z_dmm,
+        link=post.link,
+        optional=post.optional,
+        thread=post.thread,
+        free_thread_dmm=post.free_thread_dmm,
+        tab_size=post.tab_size,
+        lead_size=lead.wire_size if lead else "",
+        lead_colour=lead.colour if lead else "",
+        lead_colour_code=code_of(console, lead.colour) if lead else "",
+        reserved=post.reserved,
+        live=post.live,
+        demand_ma=demand_ma,
+        carries=tuple(
+            arrival.name
+            for arrival in sorted(console.arrivals, key=_name)
+            if any(wire.lands_on == post.id for wire in arrival.wires)
+        ),
+    )
+
+
+def _entries(console: Console) -> Iterator[PanelEntry]:
+    """Pigtails, used or not, and arriving wires whose entry is stated."""
+    for circuit in console.circuits:
+        if circuit.pigtail:
+            yield _pigtail_entry(console, f"pigtail {circuit.name}", circuit.pigtail)
+    for pigtail in console.unused_pigtails:
+        yield _pigtail_entry(console, f"pigtail {pigtail.label}", pigtail)
+    for arrival in console.arrivals:
+        for wire in arrival.wires:
+            if wire.entry:
+                yield PanelEntry(
+                    wire=wire.id,
+                    circuit=console.post(wire.lands_on).circuit,
+                    stage="aboard",
+                    x_dmm=wire.entry.x_dmm,
+                    y_dmm=wire.entry.y_dmm,
+                    z_dmm=wire.entry.z_dmm,
+                    reach_dmm=wire.reach_dmm,
+                    colour=wire.wire.colour,
+                    colour_code=code_of(console, wire.wire.colour),
+                    wire_size=wire.wire.wire_size,
+                )
+
+
+def _pigtail_entry(console: Console, name: str, pigtail: Pigtail) -> PanelEntry:
+    """Where a pigtail comes in."""
+    return PanelEntry(
+        wire=name,
+        circuit=pigtail.circuit,
+        stage=pigtail.stage,
+        x_dmm=pigtail.entry.x_dmm,
+        y_dmm=pigtail.entry.y_dmm,
+        z_dmm=pigtail.entry.z_dmm,
+        reach_dmm=pigtail.reach_dmm,
+        colour=pigtail.wire.colour,
+        colour_code=code_of(console, pigtail.wire.colour),
+        wire_size=pigtail.wire.wire_size,
+    )
+
+
+def _circuit(circuit: Circuit, limits: Limits) -> PanelCircuit:
+    """A circuit with the resistance of what feeds it."""
+    pigtail = circuit.pigtail
+    run = pigtail.to_source if pigtail else None
+    return PanelCircuit(
+        name=circuit.name,
+        side=circuit.side,
+        rides_on=circuit.rides_on,
+        posts=tuple(sorted(circuit.posts)),
+        pigtail=pigtail.label if pigtail else "",
+        pigtail_uohm=_given_uohm(pigtail.wire, pigtail.reach_dmm, limits) if pigtail else 0,
+        run_uohm=_given_uohm(run.wire, run.one_way_dmm, limits) if run else 0,
+        fuse_ma=pigtail.fuse_ma if pigtail else 0,
+    )
+
+
+def _given_uohm(wire: GivenWire, length_dmm: int, limits: Limits) -> int:
+    """Resistance of a given wire's length, µΩ, at the limits' conductor temperature."""
+    per_mm = nohm_per_mm(wire.area_um2, limits.conductor_temp_c, limits.stranding_permille)
+    return wire_uohm(per_mm, length_dmm)
