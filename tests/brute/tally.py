@@ -6,6 +6,9 @@ from dataclasses import dataclass
 
 from lugwright.limits.schema import Limits
 
+# Not one of the shop's: for listing every pair of money and wire.
+MONEY_THEN_WIRE = "money, then wire"
+
 
 @dataclass(frozen=True)
 class Tally:
@@ -44,6 +47,8 @@ def summed_key(tally: Tally, limits: Limits) -> tuple[int, ...]:
         return (stacked, length, fittings)
     if limits.objective == "cheapest":
         return (tally.money_micro,)
+    if limits.objective == MONEY_THEN_WIRE:
+        return (tally.money_micro, length)
     worth = limits.weights
     return (
         worth.get("length", 0) * length

@@ -24,12 +24,13 @@ from limits_for_tests import plain_limits
 from lugwright.check.run import check_plan
 from lugwright.cli.main import run
 from lugwright.limits.schema import Limits
-from lugwright.model.frontier import Frontier, wire_against_stacks
+from lugwright.model.frontier import Frontier, frontier
+from lugwright.model.trade import WIRE_AGAINST_LUGS
 from lugwright.outputs.plot import PlotPoint, frontier_svg
 from lugwright.pipeline import Inputs
 from lugwright.problem.build import build_problem
 from lugwright.stock.read import read_stock
-from lugwright.studies.frontier import plot_points, rows, trade_off
+from lugwright.studies.frontier import axes_of, plot_points, rows, trade_off
 
 SKIFF = Path(__file__).resolve().parents[2] / "scenarios" / "sandbar-skiff.toml"
 ONE_WIRE = plain_limits(wires_per_barrel=1)
@@ -37,7 +38,7 @@ ONE_WIRE = plain_limits(wires_per_barrel=1)
 
 def frontier_of(case: Case) -> Frontier:
     """Our frontier of a random case."""
-    return wire_against_stacks(build_problem(case.console, case.limits, case.stock, case.routes()))
+    return frontier(build_problem(case.console, case.limits, case.stock, case.routes()))
 
 
 def points_of(found: Frontier) -> list[tuple[int, int]]:
@@ -140,17 +141,17 @@ def test_the_plan_made_by_eye_is_drawn_in() -> None:
     found = trade_off(inputs_of())
     points, hand = plot_points(found)
     assert hand is not None and found.hand is not None
-    as_few = [point.wire_dmm for point in points if point.stacked <= hand.stacked]
-    assert found.hand_faults or min(as_few) <= hand.wire_dmm
-    drawn = frontier_svg(points, hand)
+    as_few = [point.y for point in points if point.x <= hand.x]
+    assert found.hand_faults or min(as_few) <= hand.y
+    drawn = frontier_svg(points, hand, axes_of(found.trade))
     assert "by eye" in drawn and drawn.count("<circle") == len(points)
 
 
 def test_a_plot_of_one_point_and_of_none() -> None:
     """The picture does not need two points to have a scale."""
-    one = frontier_svg([PlotPoint(2, 1345, "a & b")], None)
+    one = frontier_svg([PlotPoint(2, 1345, "a & b")], None, axes_of(WIRE_AGAINST_LUGS))
     assert one.count("<circle") == 1 and "a &amp; b" in one
-    assert "<circle" not in frontier_svg([], None)
+    assert "<circle" not in frontier_svg([], None, axes_of(WIRE_AGAINST_LUGS))
 
 
 def test_holds_are_obeyed_at_every_point() -> None:
@@ -181,10 +182,10 @@ def test_the_command_tells_plots_and_writes(
     monkeypatch.chdir(tmp_path)
     call = ["hubs", str(SKIFF), "--quiet", "--frontier"]
     assert run([*call, "--json"]) == 0
-    frontier = json.loads(capsys.readouterr().out)["frontier"]
-    assert frontier["complete"] and frontier["points"]
+    (found,) = json.loads(capsys.readouterr().out)["frontiers"]
+    assert found["complete"] and found["points"]
     folder = tmp_path / "plans" / "sandbar-skiff"
-    assert (folder / "frontier.svg").read_text(encoding="utf-8").startswith("<svg")
+    assert (folder / "frontier-wire-lugs.svg").read_text(encoding="utf-8").startswith("<svg")
     assert "Wire length against stacked lugs" in (folder / "hubs.html").read_text(encoding="utf-8")
     assert run(call) == 0
     assert "Every point is proved and none is missing" in capsys.readouterr().out

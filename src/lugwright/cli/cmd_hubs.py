@@ -37,9 +37,8 @@ if TYPE_CHECKING:
 
 ANSWER_FORMAT = 1
 PLANS_FOLDER = Path("plans")
-FRONTIER_PLOT = "frontier.svg"
-FRONTIER_TITLE = "Wire length against stacked lugs"
-FRONTIER_RIGHT = (0, 1, 2, 4, 5, 6, 7)
+# As in model/trade.py, which would bring the solver with it; a test holds the two together.
+TRADES = ("wire:lugs", "money:lugs", "money:wire", "wire:drop", "money:drop", "lugs:drop")
 TIGHT_TITLE = "Tight spots: one step more, and what it would save"
 _WORDS = ("hub", "ending", "difference", "gap", "wire_sizes", "worst_drop_at", "reason")
 
@@ -71,7 +70,15 @@ _WORDS = ("hub", "ending", "difference", "gap", "wire_sizes", "worst_drop_at", "
     "--frontier",
     is_flag=True,
     help="Also find every plan that no other beats in both wire length and stacked lugs; table "
-    "and plot (frontier.svg).",
+    "and plot (frontier-wire-lugs.svg).",
+)
+@click.option(
+    "--frontier-of",
+    "trades",
+    type=click.Choice(TRADES),
+    multiple=True,
+    help="The same for two other things: what is to be least, and what it is set against. "
+    "Drop is the worst drop as a share of what its load is allowed. May be given several times.",
 )
 @click.option(
     "--tight",
@@ -99,6 +106,7 @@ def command(
     backwards: bool,
     csv_file: Path | None,
     frontier: bool,
+    trades: tuple[str, ...],
     tight: bool,
     as_json: bool,
     quiet: bool,
@@ -110,6 +118,7 @@ def command(
     with its reason.
     """
     from lugwright import pipeline
+    from lugwright.model.trade import TRADES as KNOWN
     from lugwright.outputs.folder import check_target
     from lugwright.studies.frontier import trade_off
     from lugwright.studies.hubs import compare_hubs
@@ -121,18 +130,26 @@ def command(
         scenario, limits_file, stock_folder, practice, options.with_objective(settings, objective)
     )
     started = time.monotonic()
-    found: TradeOff | None = None
+    found: list[TradeOff] = []
+    wanted = [name for name in TRADES if name in trades or (frontier and name == TRADES[0])]
     spots: TightSpots | None = None
     with telling(quiet=quiet) as listener:
         table = compare_hubs(inputs, time_limit_s=seconds, holds=holds, progress=listener)
-        if frontier and not table.interrupted:
-            left_s = _left(seconds, started)
-            found = trade_off(inputs, time_limit_s=left_s, holds=holds, progress=listener)
-        if tight and not table.interrupted and not (found and found.interrupted):
+        stopped = table.interrupted
+        for name in wanted:
+            if not stopped:
+                left_s = _left(seconds, started)
+                found.append(
+                    trade_off(
+                        inputs, KNOWN[name], time_limit_s=left_s, holds=holds, progress=listener
+                    )
+                )
+                stopped = found[-1].interrupted
+        if tight and not stopped:
             left_s = _left(seconds, started)
             spots = tight_spots(inputs, time_limit_s=left_s, holds=holds, progress=listener)
     rows = in_order(table.rows, column, backwards=backwards)
-    told = Told(rows, table, found, spots)
+    told = Told(rows, table, tuple(found), spots)
     code = exit_of(table, found, spots)
     page = _write(inputs, told, target)
     if csv_file is not None:
@@ -149,7 +166,7 @@ class Told:
 
     rows: Sequence[HubRow]
     table: HubTable
-    frontier: TradeOff | None
+    frontiers: Sequence[TradeOff]
     spots: TightSpots | None
 
 
@@ -159,44 +176,47 @@ def _left(seconds: float | None, started: float) -> float | None:
 
 
 def exit_of(
-    table: HubTable, found: TradeOff | None = None, spots: TightSpots | None = None
+    table: HubTable, found: Sequence[TradeOff] = (), spots: TightSpots | None = None
 ) -> Exit:
     """How the command ends: a rejected plan outweighs all, then an interrupt, then what is open."""
     endings = {row.ending for row in table.rows}
-    if REJECTED in endings or (found is not None and found.rejected):
+    if REJECTED in endings or any(one.rejected for one in found):
         return Exit.REJECTED
-    if table.interrupted or any(more is not None and more.interrupted for more in (found, spots)):
+    stopped = [one.interrupted for one in found]
+    if table.interrupted or any(stopped) or (spots is not None and spots.interrupted):
         return Exit.INTERRUPTED
     planned = any(row.plan is not None for row in table.rows)
     if endings & {Ending.WITHIN_BOUND.value, Ending.NO_ANSWER.value}:
         return Exit.NOT_PROVED if planned else Exit.NO_ANSWER
     if not planned:
         return Exit.NO_PLAN
-    unsettled = (found is not None and not found.complete) or (
+    unsettled = not all(one.complete for one in found) or (
         spots is not None and bool(spots.unsettled)
     )
     return Exit.NOT_PROVED if unsettled else Exit.DONE
 
 
 def _write(inputs: Inputs, told: Told, target: Path) -> Path:
-    """Write the page, and the plot where there is one, into their folder; where the page is."""
+    """Write the page, and a plot for each frontier, into their folder; where the page is."""
     from lugwright.outputs.folder import write_beside
     from lugwright.outputs.hubs_page import HUBS_PAGE, hubs_page, table_part
     from lugwright.outputs.plot import frontier_plot, frontier_svg, part
-    from lugwright.studies.frontier import HEAD, plot_points
+    from lugwright.studies.frontier import HEAD, RIGHT, axes_of, plot_points
     from lugwright.studies.frontier import rows as lines
     from lugwright.studies.hubs import backdrop_of
     from lugwright.studies.tight_spots import tight_lines
 
     files, more = {}, []
-    if told.frontier is not None:
-        points = plot_points(told.frontier)
-        files[FRONTIER_PLOT] = frontier_svg(*points)
+    for found in told.frontiers:
+        points, axes = plot_points(found), axes_of(found.trade)
+        files[f"frontier-{found.trade.value}-{found.trade.against}.svg"] = frontier_svg(
+            *points, axes
+        )
         more += [
-            part("h2", {}, FRONTIER_TITLE),
-            *(part("p", {}, words) for words in told.frontier.told),
-            table_part(HEAD, lines(told.frontier), FRONTIER_RIGHT),
-            frontier_plot(*points),
+            part("h2", {}, axes.title),
+            *(part("p", {}, words) for words in found.told),
+            table_part(HEAD, lines(found), RIGHT),
+            frontier_plot(*points, axes),
         ]
     if told.spots is not None:
         spots = (part("li", {}, words) for words in tight_lines(told.spots))
@@ -232,7 +252,7 @@ def _answer(told: Told, code: Exit, page: Path) -> str:
         "told": list(told.table.told),
         "page": page.as_posix(),
         "hubs": [_row_data(row, best) for row in told.rows],
-        "frontier": None if told.frontier is None else data(told.frontier),
+        "frontiers": [data(found) for found in told.frontiers],
         "tight": None if told.spots is None else tight_data(told.spots),
     }
     return options.json_text("hubs", ANSWER_FORMAT, content)
@@ -258,7 +278,7 @@ def _text(told: Told) -> str:
     """The table without what says nothing anywhere, why the best hub is best, and the rest."""
     from lugwright.cli.table import table as aligned
     from lugwright.outputs.hubs_page import column_words
-    from lugwright.studies.frontier import HEAD
+    from lugwright.studies.frontier import HEAD, RIGHT, title_of
     from lugwright.studies.frontier import rows as points
     from lugwright.studies.tight_spots import tight_lines
 
@@ -269,11 +289,11 @@ def _text(told: Told) -> str:
     right = [index for index, name in enumerate(names) if name not in _WORDS]
     parts = [aligned([column_words(name) for name in names], cells, right=right)]
     parts += [why_best(told.rows), *told.table.told]
-    if told.frontier is not None:
-        parts.append(FRONTIER_TITLE)
-        if told.frontier.plans:
-            parts.append(aligned(HEAD, points(told.frontier), right=FRONTIER_RIGHT))
-        parts += told.frontier.told
+    for found in told.frontiers:
+        parts.append(title_of(found.trade))
+        if found.plans:
+            parts.append(aligned(HEAD, points(found), right=RIGHT))
+        parts += found.told
     if told.spots is not None:
         parts.append("\n".join((TIGHT_TITLE, *tight_lines(told.spots))))
     return "\n\n".join(part for part in parts if part)

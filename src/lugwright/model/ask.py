@@ -20,7 +20,7 @@ class Ask:
     ``families`` are the electrical rules posed; the others are looked at afterwards.
     ``rest`` adds what belongs to no circuit asked for (posts where only arrivals land).
     ``most_tall`` caps the tallest stack; ``price_tall`` puts it into the objective.
-    ``most_stacked`` caps the stacked lugs of all that is asked for.
+    ``most_stacked`` caps the stacked lugs of all that is asked for, ``most_wire_dmm`` its wire.
     """
 
     circuits: tuple[str, ...]
@@ -31,6 +31,7 @@ class Ask:
     most_tall: int | None = None
     price_tall: bool = True
     most_stacked: int | None = None
+    most_wire_dmm: int | None = None
 
     def landing_posts(self, circuit: str) -> tuple[str, ...]:
         """Where that circuit's supply may land."""

@@ -1,12 +1,13 @@
-"""Wire length against stacked lugs: every plan that no other plan beats in both.
+"""Two things at once: every plan that no other plan beats in both.
 
-For each cap on stacked lugs, from none downwards, the least wire is found and proved; the next
-cap is one less than that plan has, so no point is missed and none is said twice.
+Wire or money (the value) is set against stacked lugs or wire (what is capped). For each cap, from
+none downwards, the least value is found and proved; the next cap is one less than that plan has,
+so no point is missed and none is said twice.
 
-Given a trial, stacked lugs and wire are sums over its parts. So each part is solved to its own
-frontier once, and the least sum under a cap is found by putting these together: a lower bound of
-the trial under that cap, and exact where the joined answer passes the judge. Where it does not,
-all circuits of the trial are asked for at once, with the cap and the broken families posed.
+Given a trial, all of these are sums over its parts. So each part is solved to its own frontier
+once, and the least sum under a cap is found by putting these together: a lower bound of the trial
+under that cap, and exact where the joined answer passes the judge. Where it does not, all circuits
+of the trial are asked for at once, with the cap and the broken families posed.
 """
 
 from __future__ import annotations
@@ -18,15 +19,21 @@ from dataclasses import dataclass, replace
 
 from lugwright.model.ask import Answer, Ask, Status
 from lugwright.model.choose import choice_of, run_aside
+from lugwright.model.objective import Quantity, objective_of, quantity_of
 from lugwright.model.resize import in_other_wire
 from lugwright.model.search import WORKERS, Search
 from lugwright.model.solve import Clock, solve_ask
 from lugwright.model.split import Trial, hub_landings, whole
+from lugwright.model.trade import (
+    NO_CAP,
+    WIRE_AGAINST_LUGS,
+    Trade,
+    capped_quantity,
+    folded,
+)
 from lugwright.plan.outcome import Ending, Outcome
 from lugwright.plan.progress import Listener, Progress
 from lugwright.problem.schema import Problem
-
-NO_CAP = 1 << 30
 
 
 @dataclass(frozen=True)
@@ -47,20 +54,21 @@ class Reached:
     """The least value under a cap; ``answer`` None: nothing keeps the cap."""
 
     value: int
-    stacked: int
+    capped: int
     answer: Answer | None
 
 
 Curve = tuple[Reached, ...]
-"""A frontier, most stacked lugs (least wire) first."""
+"""A frontier, most of what is capped (and least value) first."""
 
 
 class _OutOfTime(Exception):
     """The clock ended before something was proved."""
 
 
-def wire_against_stacks(
+def frontier(
     problem: Problem,
+    trade: Trade = WIRE_AGAINST_LUGS,
     *,
     time_limit_s: float | None = None,
     hubs: Iterable[str] | None = None,
@@ -68,34 +76,40 @@ def wire_against_stacks(
 ) -> Frontier:
     """The exact frontier of a problem. ``time_limit_s`` in seconds, None for none.
 
-    The problem's own objective is put aside: wire is shortest, then stacked lugs, then fittings.
+    The problem's own objective is put aside for the trade's. Raises ValueError for a trade whose
+    second side is the worst drop: that is ``against_drop``'s.
     """
-    problem = replace(problem, limits=replace(problem.limits, objective="shortest"))
+    problem = replace(problem, limits=replace(problem.limits, objective=trade.objective))
     if problem.faults:
         return Frontier((), True)
-    ways = _Ways(Search(problem, Clock(time_limit_s), listener, hubs=hubs))
-    (found, complete), interrupted = run_aside(ways.search.clock, ways.all)
-    objective = ways.search.objective
-    points = []
-    for cap, answer in found:
-        cost = objective.vector(answer.sums)
-        held = () if cap == NO_CAP else (f"at most {cap} stacked lugs",)
-        choice = choice_of(problem, answer)
-        points.append(
-            Outcome(
-                Ending.PROVED, objective.levels, choice=choice, cost=cost, bound=cost, held=held
-            )
-        )
-    if ways.search.disagreed:
+    search = Search(
+        problem, Clock(time_limit_s), listener, hubs=hubs, objective=folded(problem, trade)
+    )
+    ways = _Ways(search, capped_quantity(trade))
+    (found, complete), interrupted = run_aside(search.clock, ways.all)
+    if search.disagreed:
         return Frontier((), False, interrupted, "two solves disagree: nothing is claimed")
-    return Frontier(tuple(points), complete and not ways.search.unconfirmed, interrupted)
+    points = tuple(point_of(problem, trade.held(cap), answer) for cap, answer in found)
+    return Frontier(points, complete and not search.unconfirmed, interrupted)
+
+
+def point_of(problem: Problem, held: tuple[str, ...], answer: Answer) -> Outcome:
+    """One point as an outcome, in the levels of the objective that the trade's plans are made by.
+
+    ``held`` says under which cap it is best.
+    """
+    objective = objective_of(problem)
+    cost = objective.vector(answer.sums)
+    choice = choice_of(problem, answer)
+    return Outcome(Ending.PROVED, objective.levels, choice=choice, cost=cost, bound=cost, held=held)
 
 
 class _Ways:
     """What each part, and each trial, can do under a cap."""
 
-    def __init__(self, search: Search) -> None:
+    def __init__(self, search: Search, capped: Quantity) -> None:
         self.search = search
+        self.capped = capped
         self.curves: dict[Ask, Curve] = {}
         self.joined: dict[Trial, Curve] = {}
         self.sound: dict[tuple[Trial, int], Answer | None] = {}
@@ -119,12 +133,25 @@ class _Ways:
                 best = self._least(trials, cap)
                 if best is None:
                     return found, True
+                if found and self._value(best) == self._value(found[-1][1]):
+                    found.pop()  # as good in the one and better in the other
                 found.append((cap, best))
                 self._tell(best)
-                cap = best.sums.stacked - 1
+                cap = quantity_of(best.sums, self.capped) - 1
         except _OutOfTime:
             return found, False
         return found, True
+
+    def _value(self, answer: Answer) -> int:
+        """The side that is minimised, without what only parts plans equal in it."""
+        return self.search.objective.vector(answer.sums)[0]
+
+    def _with_cap(self, ask: Ask, cap: int) -> Ask:
+        if cap == NO_CAP:
+            return ask
+        if self.capped == "stacked":
+            return replace(ask, most_stacked=cap)
+        return replace(ask, most_wire_dmm=cap)
 
     def _tell(self, best: Answer) -> None:
         if self.search.listener is not None:
@@ -157,11 +184,11 @@ class _Ways:
                 return tuple(found)
             if solved.status is not Status.BEST or solved.answer is None:
                 return None
-            stacked = solved.answer.sums.stacked
-            found.append(Reached(solved.value, stacked, solved.answer))
-            if stacked == 0:
+            reached = quantity_of(solved.answer.sums, self.capped)
+            found.append(Reached(solved.value, reached, solved.answer))
+            if reached == 0:
                 return tuple(found)
-            ask = replace(part, most_stacked=stacked - 1)
+            ask = self._with_cap(part, reached - 1)
 
     # -- trials under a cap ----------------------------------------------------------------------
 
@@ -188,7 +215,7 @@ class _Ways:
         bound = _under(self.joined[trial], cap)
         if bound is None or bound.answer is None:
             return Reached(0, 0, None)
-        key = (trial, bound.stacked)
+        key = (trial, bound.capped)
         if key not in self.sound:
             self.sound[key] = self._standing(trial, bound.answer)
         answer = self.sound[key]
@@ -196,7 +223,7 @@ class _Ways:
             return replace(bound, answer=answer)
         known = self.together.setdefault(trial, [])
         for asked, reached in known:
-            if cap <= asked and (reached.answer is None or reached.stacked <= cap):
+            if cap <= asked and (reached.answer is None or reached.capped <= cap):
                 return reached
         reached = self._ask_together(trial, cap)
         known.append((cap, reached))
@@ -218,7 +245,7 @@ class _Ways:
                 raise _OutOfTime
             families = self.families.get(trial, frozenset())
             ask = whole(search.problem, trial, search.sizes.stout, families)
-            ask = replace(ask, most_stacked=None if cap == NO_CAP else cap)
+            ask = self._with_cap(ask, cap)
             solved = solve_ask(search.problem, ask, search.objective, search.clock)
             if solved.status is Status.NONE:
                 search.confirm(ask)
@@ -227,33 +254,38 @@ class _Ways:
                 raise _OutOfTime
             standing = self._standing(trial, solved.answer)
             if standing is not None:
-                return Reached(solved.value, standing.sums.stacked, standing)
+                capped = quantity_of(standing.sums, self.capped)
+                return Reached(solved.value, capped, standing)
 
 
 def _under(curve: Curve, cap: int) -> Reached | None:
     """The least value of a curve under a cap."""
-    return next((point for point in curve if point.stacked <= cap), None)
+    return next((point for point in curve if point.capped <= cap), None)
 
 
 def _convolved(curves: list[Curve]) -> Curve:
-    """The frontier of parts together: for every sum of stacked lugs the least sum of values."""
+    """The frontier of parts together: for every sum of what is capped the least sum of values."""
     total: dict[int, Reached] | None = None
     for curve in curves:
         if total is None:
-            total = {point.stacked: point for point in curve}
+            total = {point.capped: point for point in curve}
             continue
         merged: dict[int, Reached] = {}
         for one in total.values():
             for other in curve:
-                stacked, value = one.stacked + other.stacked, one.value + other.value
-                if stacked not in merged or value < merged[stacked].value:
+                capped, value = one.capped + other.capped, one.value + other.value
+                if capped not in merged or value < merged[capped].value:
                     if one.answer is None or other.answer is None:
                         continue
-                    merged[stacked] = Reached(value, stacked, one.answer.joined(other.answer))
-        total = merged
+                    merged[capped] = Reached(value, capped, one.answer.joined(other.answer))
+        total = {point.capped: point for point in _undominated(merged.values())}
+    return _undominated((total or {}).values())
+
+
+def _undominated(points: Iterable[Reached]) -> Curve:
+    """Points that none beats in both, most of what is capped first."""
     least: list[Reached] = []
-    for stacked in sorted(total or {}):
-        point = (total or {})[stacked]
+    for point in sorted(points, key=lambda each: each.capped):
         if not least or point.value < least[-1].value:
             least.append(point)
     return tuple(reversed(least))

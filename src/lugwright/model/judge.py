@@ -178,13 +178,19 @@ class Judge:
             total += self.problem.limits.crimp_uohm * demand
         return total
 
-    def _drop_broken(self, walked: Walked) -> bool:
+    def drop_shares(self, walked: Walked) -> list[tuple[int, int]]:
+        """Drop over its whole path and its limit, for every load judged, nV."""
+        found = []
         for path in self.problem.drops:
             total = path.extra_nv
             total += self.side_nv(walked, path.feed_circuit, path.feed_post)
             total += self.side_nv(walked, path.ground_circuit, path.ground_post)
-            if total > path.limit_nv:
-                return True
+            found.append((total, path.limit_nv))
+        return found
+
+    def _drop_broken(self, walked: Walked) -> bool:
+        if any(total > limit for total, limit in self.drop_shares(walked)):
+            return True
         post = self.problem.console.post
         for shift in self.problem.shifts:
             dial = self.side_nv(walked, post(shift.dial_post).circuit, shift.dial_post)

@@ -8,8 +8,11 @@ numbers stay small enough for the solver's arithmetic.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from lugwright.problem.schema import Problem
+
+Quantity = Literal["wire", "stacked", "tallest", "fittings", "money"]
 
 
 @dataclass(frozen=True)
@@ -35,9 +38,24 @@ class Sums:
         )
 
 
+def quantity_of(sums: Sums, quantity: Quantity) -> int:
+    """One of the quantities: 0.1 mm, lugs, fittings or millionths."""
+    return {
+        "wire": sums.wire_dmm,
+        "stacked": sums.stacked,
+        "tallest": sums.tallest,
+        "fittings": sums.fittings,
+        "money": sums.money_micro,
+    }[quantity]
+
+
 @dataclass(frozen=True)
 class Objective:
-    """Levels by name, most important first, and the weight of each quantity in one integer."""
+    """Levels by name, most important first, and the weight of each quantity in one integer.
+
+    ``order`` names the quantity of every level where each level is one; it is empty where there
+    is one level, a weighted sum.
+    """
 
     name: str
     levels: tuple[str, ...]
@@ -46,6 +64,7 @@ class Objective:
     tallest: int
     fittings: int
     money: int
+    order: tuple[Quantity, ...] = ()
 
     def scalar(self, sums: Sums) -> int:
         """The folded value of some sums (0.1 mm, lugs, fittings, millionths as weighted)."""
@@ -59,29 +78,25 @@ class Objective:
 
     def vector(self, sums: Sums) -> tuple[int, ...]:
         """The value of every level."""
-        if self.name in ("shortest", "lowest-stacks"):
-            values = {
-                "wire length, 0.1 mm": sums.wire_dmm,
-                "stacked lugs": sums.stacked,
-                "tallest stack": sums.tallest,
-                "fittings": sums.fittings,
-            }
-            return tuple(values[level] for level in self.levels)
+        if self.order:
+            return tuple(quantity_of(sums, quantity) for quantity in self.order)
         return (self.scalar(sums),)
 
     def unfold(self, scalar: int) -> tuple[int, ...]:
         """The vector of a folded value (of a bound, say). Negative values unfold to zeros."""
         left = max(0, scalar)
-        weights: tuple[int, ...]
-        if self.name == "shortest":
-            weights = (self.wire, self.stacked, self.fittings)
-        elif self.name == "lowest-stacks":
-            weights = (self.stacked, self.tallest, self.wire, self.fittings)
-        else:
+        if not self.order:
             return (left,)
+        weights = {
+            "wire": self.wire,
+            "stacked": self.stacked,
+            "tallest": self.tallest,
+            "fittings": self.fittings,
+            "money": self.money,
+        }
         values = []
-        for weight in weights:
-            value, left = divmod(left, weight)
+        for quantity in self.order:
+            value, left = divmod(left, weights[quantity])
             values.append(value)
         return tuple(values)
 
@@ -110,10 +125,29 @@ def objective_of(problem: Problem) -> Objective:
     step = ends + 1
     if limits.objective == "shortest":
         levels = ("wire length, 0.1 mm", "stacked lugs", "fittings")
-        return Objective("shortest", levels, step * step, step, 0, 1, 0)
+        order: tuple[Quantity, ...] = ("wire", "stacked", "fittings")
+        return Objective("shortest", levels, step * step, step, 0, 1, 0, order)
     tall = (wire_dmm + 1) * step
     levels = ("stacked lugs", "tallest stack", "wire length, 0.1 mm", "fittings")
-    return Objective("lowest-stacks", levels, step, tall * step, tall, 1, 0)
+    order = ("stacked", "tallest", "wire", "fittings")
+    return Objective("lowest-stacks", levels, step, tall * step, tall, 1, 0, order)
+
+
+def money_then(problem: Problem, quantity: Quantity) -> Objective:
+    """Money, then stacked lugs or wire: for the frontier of money against one of them.
+
+    Raises ValueError for another quantity.
+    """
+    levels = ("money, millionths", _THEN.get(quantity, quantity))
+    order: tuple[Quantity, ...] = ("money", quantity)
+    if quantity == "stacked":
+        return Objective("money", levels, 0, 1, 0, 0, _most_ends(problem) + 1, order)
+    if quantity == "wire":
+        return Objective("money", levels, 1, 0, 0, 0, _most_wire_dmm(problem) + 1, order)
+    raise ValueError(f"money is not set against {quantity}")
+
+
+_THEN = {"stacked": "stacked lugs", "wire": "wire length, 0.1 mm"}
 
 
 def _most_ends(problem: Problem) -> int:

@@ -7,6 +7,7 @@ one it came from. Used where one size serves a whole circuit.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from itertools import product
 
@@ -22,11 +23,17 @@ MOST_VECTORS = 4096
 
 
 def in_other_wire(
-    problem: Problem, answer: Answer, sizes: SizeSets, judge: Judge, objective: Objective
+    problem: Problem,
+    answer: Answer,
+    sizes: SizeSets,
+    judge: Judge,
+    objective: Objective,
+    rank: Callable[[Answer], tuple[int, ...]] | None = None,
 ) -> Answer | None:
     """The same trees in the sizes that cost the least money and pass the judge, at equal cost.
 
-    None where no vector of sizes does (or where there are too many to look at).
+    ``rank`` puts something else before money. None where no vector of sizes does (or where there
+    are too many to look at).
     """
     if sizes.each_jumper:
         return None
@@ -40,7 +47,7 @@ def in_other_wire(
         resized = resize(problem, answer, dict(zip(names, vector, strict=True)))
         if resized is not None and objective.scalar(resized.sums) == wanted:
             found.append(resized)
-    found.sort(key=lambda each: (each.sums.money_micro, each.jumpers))
+    found.sort(key=lambda each: (rank(each) if rank else (), each.sums.money_micro, each.jumpers))
     return next((each for each in found if not judge.broken(each)), None)
 
 

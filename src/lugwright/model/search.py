@@ -38,7 +38,9 @@ class Search:
     """Searches one problem.
 
     ``shortcuts`` False looks at every size everywhere (for tests). ``any_plan`` stops at the
-    first plan found: enough to know that one exists.
+    first plan found: enough to know that one exists. ``objective`` stands in for the limits' own;
+    ``ties`` False leaves equal plans as they were found. ``known`` is an earlier search of the
+    same problem but for electrical limits: what it knows of parts holds here too.
     """
 
     def __init__(
@@ -50,16 +52,20 @@ class Search:
         hubs: Iterable[str] | None = None,
         shortcuts: bool = True,
         any_plan: bool = False,
+        objective: Objective | None = None,
+        ties: bool = True,
+        known: Search | None = None,
     ) -> None:
         self.any_plan = any_plan
+        self.ties = ties
         self.problem = problem
         self.clock = clock
         self.listener = listener
         self.hubs = None if hubs is None else frozenset(hubs)
-        self.objective: Objective = objective_of(problem)
+        self.objective: Objective = objective or objective_of(problem)
         self.sizes = SizeSets(problem, self.objective, shortcuts=shortcuts)
         self.judge = Judge(problem)
-        self.solved: dict[Ask, Solved] = {}
+        self.solved: dict[Ask, Solved] = {} if known is None else known.solved
         self.tied: dict[Ask, Answer | None] = {}
         self.free: dict[tuple[str, ...], Ask] = {}
         self.state = State()
@@ -362,7 +368,7 @@ class Search:
             ended = not left_open and not self.unconfirmed
             return Found(None, self._open_bound(), ended, self.disagreed)
         bound = min(best.value, self._open_bound())
-        if self.any_plan:
+        if self.any_plan or not self.ties:
             return Found(best, bound, bound == best.value, self.disagreed)
         chosen, ties_open = self._break_ties()
         proved = bound == best.value and not self.disagreed

@@ -95,7 +95,10 @@ def pose(problem: Problem, ask: Ask, objective: Objective) -> _Posed:
     add_lug_currents(v)
     if ask.most_stacked is not None:
         model.add(total(v.stacked) <= ask.most_stacked)
-    return _Posed(v, cost_terms(v), model, _solver())
+    terms = cost_terms(v)
+    if ask.most_wire_dmm is not None:
+        model.add(terms.wire <= ask.most_wire_dmm)
+    return _Posed(v, terms, model, _solver())
 
 
 def _solver(*, plain: bool = False) -> cp_model.CpSolver:

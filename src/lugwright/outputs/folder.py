@@ -23,7 +23,8 @@ BUILD_LIST_FILE = "build-list.txt"
 # Every name a plan folder may hold. A folder with any other name in it is somebody else's.
 NAMES = frozenset({PLAN_FILE, BUILD_LIST_FILE, *(name for name, _, _ in TABLES)})
 # What studies put beside a plan, or alone where the plan is to come.
-STUDY_NAMES = frozenset({"frontier.svg", "hubs.html"})
+FRONTIERS = ("wire-lugs", "money-lugs", "money-wire", "wire-drop", "money-drop", "lugs-drop")
+STUDY_NAMES = frozenset({"hubs.html", *(f"frontier-{pair}.svg" for pair in FRONTIERS)})
 _NEW, _OLD = "lugwright-new", "lugwright-old"
 
 

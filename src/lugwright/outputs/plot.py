@@ -1,12 +1,11 @@
-"""SVG parts, and the plot of wire length against stacked lugs. Plain: no script, no font file."""
+"""SVG parts, and the plot of one thing against another. Plain: no script, no font file."""
 
 from __future__ import annotations
 
 import xml.etree.ElementTree as ET  # builds only: nothing foreign is ever parsed
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from lugwright.base.scale import mm_text
 from lugwright.outputs.words import one_line
 
 SVG = "http://www.w3.org/2000/svg"
@@ -39,23 +38,38 @@ def _clean(text: str) -> str:
 
 @dataclass(frozen=True)
 class PlotPoint:
-    """One plan in the plot: 0.1 mm of wire, stacked lugs, and its name beside it."""
+    """One plan in the plot: across what is capped, up what is least, and its name beside it."""
 
-    stacked: int
-    wire_dmm: int
+    x: int
+    y: int
     label: str
 
 
-def frontier_svg(points: Sequence[PlotPoint], hand: PlotPoint | None) -> str:
+@dataclass(frozen=True)
+class Axes:
+    """What the plot is of: its title, the names of both axes, and how their numbers are read.
+
+    ``whole``: the numbers across are counted in ones.
+    """
+
+    title: str
+    x_name: str
+    y_name: str
+    x_text: Callable[[int], str]
+    y_text: Callable[[int], str]
+    whole: bool
+
+
+def frontier_svg(points: Sequence[PlotPoint], hand: PlotPoint | None, axes: Axes) -> str:
     """The frontier as a file of its own; the plan made by eye is a cross."""
-    drawing = frontier_plot(points, hand)
+    drawing = frontier_plot(points, hand, axes)
     drawing.set("xmlns", SVG)
     ET.indent(drawing)
     return ET.tostring(drawing, encoding="unicode") + "\n"
 
 
-def frontier_plot(points: Sequence[PlotPoint], hand: PlotPoint | None) -> ET.Element:
-    """Wire length over stacked lugs, the proved points joined by the stairs below which no plan is.
+def frontier_plot(points: Sequence[PlotPoint], hand: PlotPoint | None, axes: Axes) -> ET.Element:
+    """The proved points, joined by the stairs below which no plan is.
 
     An empty frontier gives the axes alone.
     """
@@ -70,9 +84,9 @@ def frontier_plot(points: Sequence[PlotPoint], hand: PlotPoint | None) -> ET.Ele
             "font-family": "sans-serif",
             "font-size": "13",
         },
-        part("title", {}, "Wire length against stacked lugs"),
+        part("title", {}, axes.title),
     )
-    made.extend(_axes(scale))
+    made.extend(_axes(scale, axes))
     made.extend(_stairs(points, scale))
     for point in points:
         x, y = scale.at(point)
@@ -90,52 +104,57 @@ def frontier_plot(points: Sequence[PlotPoint], hand: PlotPoint | None) -> ET.Ele
 
 
 class _Scale:
-    """From stacked lugs and 0.1 mm to places in the picture."""
+    """From the numbers of plans to places in the picture."""
 
     def __init__(self, points: Sequence[PlotPoint]) -> None:
-        stacked = [point.stacked for point in points] or [0]
-        wire = [point.wire_dmm for point in points] or [0]
-        self.x0, self.x1 = min(stacked), max(max(stacked), min(stacked) + 1)
-        room = max(10, (max(wire) - min(wire)) // 10)
-        self.y0, self.y1 = max(0, min(wire) - room), max(wire) + room
+        across = [point.x for point in points] or [0]
+        up = [point.y for point in points] or [0]
+        self.x0, self.x1 = min(across), max(max(across), min(across) + 1)
+        room = max(10, (max(up) - min(up)) // 10)
+        self.y0, self.y1 = max(0, min(up) - room), max(up) + room
 
-    def x(self, stacked: int) -> int:
-        return (
-            _LEFT + 20 + (stacked - self.x0) * (_WIDTH - _LEFT - _RIGHT - 60) // (self.x1 - self.x0)
-        )
+    def x(self, value: int) -> int:
+        wide = _WIDTH - _LEFT - _RIGHT - 60
+        return _LEFT + 20 + (value - self.x0) * wide // (self.x1 - self.x0)
 
-    def y(self, wire_dmm: int) -> int:
+    def y(self, value: int) -> int:
         high = _HEIGHT - _TOP - _BOTTOM
-        return _HEIGHT - _BOTTOM - (wire_dmm - self.y0) * high // (self.y1 - self.y0)
+        return _HEIGHT - _BOTTOM - (value - self.y0) * high // (self.y1 - self.y0)
 
     def at(self, point: PlotPoint) -> tuple[int, int]:
-        return self.x(point.stacked), self.y(point.wire_dmm)
+        return self.x(point.x), self.y(point.y)
+
+    def ticks(self, whole: bool) -> list[int]:
+        """Where the numbers across stand: every one where few are counted, else five."""
+        span = self.x1 - self.x0
+        if whole:
+            return list(range(self.x0, self.x1 + 1, max(1, span // 10)))
+        return sorted({self.x0 + span * quarter // 4 for quarter in range(5)})
 
 
-def _axes(scale: _Scale) -> list[ET.Element]:
+def _axes(scale: _Scale, axes: Axes) -> list[ET.Element]:
     right, floor = _WIDTH - _RIGHT, _HEIGHT - _BOTTOM
     frame = f"M{_LEFT} {_TOP}V{floor}H{right}"
     found = [part("path", {"d": frame, "fill": "none", "stroke": INK})]
-    step = max(1, (scale.x1 - scale.x0) // 10)
-    for stacked in range(scale.x0, scale.x1 + 1, step):
-        x = scale.x(stacked)
+    for value in scale.ticks(axes.whole):
+        x = scale.x(value)
         found.append(part("path", {"d": f"M{x} {floor}v5", "stroke": INK}))
-        found.append(_text(x, floor + 20, str(stacked), "middle"))
+        found.append(_text(x, floor + 20, axes.x_text(value), "middle"))
     for quarter in range(5):
-        wire_dmm = scale.y0 + (scale.y1 - scale.y0) * quarter // 4
-        y = scale.y(wire_dmm)
+        value = scale.y0 + (scale.y1 - scale.y0) * quarter // 4
+        y = scale.y(value)
         found.append(part("path", {"d": f"M{_LEFT - 5} {y}h5", "stroke": INK}))
-        found.append(_text(_LEFT - 9, y + 4, mm_text(wire_dmm), "end"))
-    found.append(_text((_LEFT + right) // 2, _HEIGHT - 14, "stacked lugs", "middle"))
-    found.append(_text(6, 15, "wire, mm"))
+        found.append(_text(_LEFT - 9, y + 4, axes.y_text(value), "end"))
+    found.append(_text((_LEFT + right) // 2, _HEIGHT - 14, axes.x_name, "middle"))
+    found.append(_text(6, 15, axes.y_name))
     return found
 
 
 def _stairs(points: Sequence[PlotPoint], scale: _Scale) -> list[ET.Element]:
-    """No plan lies below: as many lugs as the next point allow no less wire than this one."""
+    """No plan lies below: what the next point allows across takes no less up than this one."""
     if len(points) < 2:
         return []
-    ordered = sorted(points, key=lambda point: point.stacked)
+    ordered = sorted(points, key=lambda point: point.x)
     x, y = scale.at(ordered[0])
     way = f"M{x} {y}"
     for point in ordered[1:]:
