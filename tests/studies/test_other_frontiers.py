@@ -20,6 +20,7 @@ from brute.search import Combined, SupplyWays, Way
 from brute.setting import Setting
 from brute.tally import MONEY_THEN_WIRE, plus, summed_key
 
+from lugwright.assemble.build import assemble_plan
 from lugwright.base.scale import ceil_div
 from lugwright.check.run import check_plan
 from lugwright.cli.cmd_hubs import TRADES as OFFERED
@@ -28,7 +29,7 @@ from lugwright.model.frontier import Frontier, frontier
 from lugwright.model.frontier_drop import against_drop
 from lugwright.model.trade import TRADES
 from lugwright.outputs.folder import STUDY_NAMES
-from lugwright.pipeline import Inputs
+from lugwright.pipeline import Inputs, read_inputs
 from lugwright.problem.build import build_problem
 from lugwright.studies.frontier import sides_of, trade_off
 
@@ -148,9 +149,7 @@ def stacked_of(held: tuple[str, ...]) -> int:
 
 
 def sums_of(case: Case, found: Frontier) -> list[tuple[int, int]]:
-    """Stacked lugs and money of every point: the enumerator's under the point's own choice."""
-    from lugwright.assemble.build import assemble_plan
-
+    """Stacked lugs of every point by its plan, and its money."""
     made = []
     for outcome in found.points:
         limits = replace(case.limits, objective="cheapest")
@@ -166,8 +165,6 @@ def sums_of(case: Case, found: Frontier) -> list[tuple[int, int]]:
 
 def skiff_inputs() -> Inputs:
     """The four dials of the demo."""
-    from lugwright.pipeline import read_inputs
-
     return read_inputs(SKIFF)
 
 

@@ -30,11 +30,8 @@ class _Meter:
     jumpers: Mapping[str, Jumper]
 
     def given_uohm(self, wire: GivenWire, length_dmm: int) -> int:
-        """Resistance of a wire that is not ours, µΩ, rounded up."""
-        per_mm = nohm_per_mm(
-            wire.area_um2, self.limits.conductor_temp_c, self.limits.stranding_permille
-        )
-        return wire_uohm(per_mm, length_dmm)
+        """Resistance of a wire that is not ours, under the meter's limits, µΩ."""
+        return given_uohm(wire, length_dmm, self.limits)
 
     def cut_nv(self, jumper: Jumper) -> int:
         """Drop along one cut wire with both its crimped ends."""
@@ -45,6 +42,12 @@ class _Meter:
         """Drop along the extension of a given wire; 0 where it has none."""
         join = join_name(wire)
         return sum(self.cut_nv(item) for item in self.jumpers.values() if item.from_joint == join)
+
+
+def given_uohm(wire: GivenWire, length_dmm: int, limits: Limits) -> int:
+    """Resistance of a wire that is not ours, at the limits' conductor temperature, µΩ."""
+    per_mm = nohm_per_mm(wire.area_um2, limits.conductor_temp_c, limits.stranding_permille)
+    return wire_uohm(per_mm, length_dmm)
 
 
 def post_drops_nv(

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from typing import Protocol
 
 from lugwright.assemble.currents import post_demands_ma
+from lugwright.assemble.drops import given_uohm
 from lugwright.assemble.order import circuits_in_order
 from lugwright.assemble.wires import code_of
-from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
 from lugwright.plan.panel import (
     Panel,
@@ -21,7 +21,16 @@ from lugwright.plan.panel import (
     PanelPost,
     PanelTiePoint,
 )
-from lugwright.scenario.console import Circuit, Console, GivenWire, Instrument, Pigtail, Post
+from lugwright.scenario.console import (
+    ArrivingWire,
+    Circuit,
+    Console,
+    Instrument,
+    Pigtail,
+    Point,
+    Post,
+    Stage,
+)
 
 
 class _Named(Protocol):
@@ -139,41 +148,35 @@ def _post(console: Console, post: Post, demand_ma: int) -> PanelPost:
 
 def _entries(console: Console) -> Iterator[PanelEntry]:
     """Pigtails, used or not, and arriving wires whose entry is stated."""
-    for circuit in console.circuits:
-        if circuit.pigtail:
-            yield _pigtail_entry(console, f"pigtail {circuit.name}", circuit.pigtail)
-    for pigtail in console.unused_pigtails:
-        yield _pigtail_entry(console, f"pigtail {pigtail.label}", pigtail)
+    pigtails = [
+        (circuit.name, circuit.pigtail) for circuit in console.circuits if circuit.pigtail
+    ] + [(pigtail.label, pigtail) for pigtail in console.unused_pigtails]
+    for name, pigtail in pigtails:
+        yield _entry(
+            console, f"pigtail {name}", pigtail, pigtail.entry, pigtail.circuit, pigtail.stage
+        )
     for arrival in console.arrivals:
         for wire in arrival.wires:
             if wire.entry:
-                yield PanelEntry(
-                    wire=wire.id,
-                    circuit=console.post(wire.lands_on).circuit,
-                    stage="aboard",
-                    x_dmm=wire.entry.x_dmm,
-                    y_dmm=wire.entry.y_dmm,
-                    z_dmm=wire.entry.z_dmm,
-                    reach_dmm=wire.reach_dmm,
-                    colour=wire.wire.colour,
-                    colour_code=code_of(console, wire.wire.colour),
-                    wire_size=wire.wire.wire_size,
-                )
+                circuit = console.post(wire.lands_on).circuit
+                yield _entry(console, wire.id, wire, wire.entry, circuit, "aboard")
 
 
-def _pigtail_entry(console: Console, name: str, pigtail: Pigtail) -> PanelEntry:
-    """Where a pigtail comes in."""
+def _entry(
+    console: Console, name: str, end: Pigtail | ArrivingWire, at: Point, circuit: str, stage: Stage
+) -> PanelEntry:
+    """Where one wire from outside comes in."""
     return PanelEntry(
         wire=name,
-        circuit=pigtail.circuit,
-        stage=pigtail.stage,
-        x_dmm=pigtail.entry.x_dmm,
-        y_dmm=pigtail.entry.y_dmm,
-        z_dmm=pigtail.entry.z_dmm,
-        reach_dmm=pigtail.reach_dmm,
-        colour=pigtail.wire.colour,
-        colour_code=code_of(console, pigtail.wire.colour),
-        wire_size=pigtail.wire.wire_size,
+        circuit=circuit,
+        stage=stage,
+        x_dmm=at.x_dmm,
+        y_dmm=at.y_dmm,
+        z_dmm=at.z_dmm,
+        reach_dmm=end.reach_dmm,
+        colour=end.wire.colour,
+        colour_code=code_of(console, end.wire.colour),
+        wire_size=end.wire.wire_size,
     )
 
 
@@ -187,13 +190,7 @@ def _circuit(circuit: Circuit, limits: Limits) -> PanelCircuit:
         rides_on=circuit.rides_on,
         posts=tuple(sorted(circuit.posts)),
         pigtail=pigtail.label if pigtail else "",
-        pigtail_uohm=_given_uohm(pigtail.wire, pigtail.reach_dmm, limits) if pigtail else 0,
-        run_uohm=_given_uohm(run.wire, run.one_way_dmm, limits) if run else 0,
+        pigtail_uohm=given_uohm(pigtail.wire, pigtail.reach_dmm, limits) if pigtail else 0,
+        run_uohm=given_uohm(run.wire, run.one_way_dmm, limits) if run else 0,
         fuse_ma=pigtail.fuse_ma if pigtail else 0,
     )
-
-
-def _given_uohm(wire: GivenWire, length_dmm: int, limits: Limits) -> int:
-    """Resistance of a given wire's length, µΩ, at the limits' conductor temperature."""
-    per_mm = nohm_per_mm(wire.area_um2, limits.conductor_temp_c, limits.stranding_permille)
-    return wire_uohm(per_mm, length_dmm)

@@ -15,9 +15,9 @@ def check_panel(facts: Facts, book: Book) -> None:
     """Plate, instruments, posts, areas kept out of, tie points, entries, circuits and loads."""
     console, panel = facts.console, facts.plan.panel
     for name in ("width_dmm", "height_dmm", "thickness_dmm", "nominal_mv", "service_travel_dmm"):
-        book.same(getattr(panel, name), getattr(console, name), "panel", "plate", name, "")
+        book.same(getattr(panel, name), getattr(console, name), "panel", "plate", name)
     for name in ("conductor_temp_c", "crimp_uohm", "edge_margin_dmm"):
-        book.same(getattr(panel, name), getattr(facts.limits, name), "panel", "limits", name, "")
+        book.same(getattr(panel, name), getattr(facts.limits, name), "panel", "limits", name)
     _same_rows(
         book, "instrument", {row.name: row for row in panel.instruments}, _instruments(facts)
     )
@@ -38,7 +38,6 @@ def check_panel(facts: Facts, book: Book) -> None:
         {name: {k: v for k, v in row.items() if k != "drop_class"} for name, row in loads.items()},
     )  # fmt: skip
     _same_rows(book, "arrival", {row.name: row for row in panel.arrivals}, _arrivals(facts))
-
     for place, colour, code in _codes(facts):
         if code:
             book.same(code, colour_codes().get(colour, ""), "panel", place, "the colour's code")

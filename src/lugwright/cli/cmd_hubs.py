@@ -27,6 +27,7 @@ from lugwright.outputs.hubs_table import (
     line_of,
     why_best,
 )
+from lugwright.outputs.plot import TRADES
 from lugwright.plan.outcome import Ending
 
 if TYPE_CHECKING:
@@ -37,8 +38,6 @@ if TYPE_CHECKING:
 
 ANSWER_FORMAT = 1
 PLANS_FOLDER = Path("plans")
-# As in model/trade.py, which would bring the solver with it; a test holds the two together.
-TRADES = ("wire:lugs", "money:lugs", "money:wire", "wire:drop", "money:drop", "lugs:drop")
 TIGHT_TITLE = "Tight spots: one step more, and what it would save"
 _WORDS = ("hub", "ending", "difference", "gap", "wire_sizes", "worst_drop_at", "reason")
 
@@ -200,7 +199,7 @@ def _write(inputs: Inputs, told: Told, target: Path) -> Path:
     """Write the page, and a plot for each frontier, into their folder; where the page is."""
     from lugwright.outputs.folder import write_beside
     from lugwright.outputs.hubs_page import HUBS_PAGE, hubs_page, table_part
-    from lugwright.outputs.plot import frontier_plot, frontier_svg, part
+    from lugwright.outputs.plot import frontier_plot, frontier_svg, part, plot_file
     from lugwright.studies.frontier import HEAD, RIGHT, axes_of, plot_points
     from lugwright.studies.frontier import rows as lines
     from lugwright.studies.hubs import backdrop_of
@@ -209,9 +208,7 @@ def _write(inputs: Inputs, told: Told, target: Path) -> Path:
     files, more = {}, []
     for found in told.frontiers:
         points, axes = plot_points(found), axes_of(found.trade)
-        files[f"frontier-{found.trade.value}-{found.trade.against}.svg"] = frontier_svg(
-            *points, axes
-        )
+        files[plot_file(found.trade.name)] = frontier_svg(*points, axes)
         more += [
             part("h2", {}, axes.title),
             *(part("p", {}, words) for words in found.told),

@@ -138,16 +138,15 @@ def money_then(problem: Problem, quantity: Quantity) -> Objective:
 
     Raises ValueError for another quantity.
     """
-    levels = ("money, millionths", _THEN.get(quantity, quantity))
-    order: tuple[Quantity, ...] = ("money", quantity)
+    money = "money, millionths"
     if quantity == "stacked":
-        return Objective("money", levels, 0, 1, 0, 0, _most_ends(problem) + 1, order)
+        step = _most_ends(problem) + 1
+        return Objective("money", (money, "stacked lugs"), 0, 1, 0, 0, step, ("money", "stacked"))
     if quantity == "wire":
-        return Objective("money", levels, 1, 0, 0, 0, _most_wire_dmm(problem) + 1, order)
+        step = _most_wire_dmm(problem) + 1
+        levels = (money, "wire length, 0.1 mm")
+        return Objective("money", levels, 1, 0, 0, 0, step, ("money", "wire"))
     raise ValueError(f"money is not set against {quantity}")
-
-
-_THEN = {"stacked": "stacked lugs", "wire": "wire length, 0.1 mm"}
 
 
 def _most_ends(problem: Problem) -> int:

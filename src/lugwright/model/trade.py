@@ -30,6 +30,11 @@ class Trade:
     against: Against
 
     @property
+    def name(self) -> str:
+        """Both sides, ``wire:lugs``."""
+        return f"{self.value}:{self.against}"
+
+    @property
     def objective(self) -> ObjectiveName:
         """The objective by which the plans of this trade are made."""
         names: dict[Value, ObjectiveName] = {
@@ -53,7 +58,7 @@ class Trade:
 WIRE_AGAINST_LUGS = Trade("wire", "lugs")
 TRADES: Mapping[str, Trade] = MappingProxyType(
     {
-        f"{trade.value}:{trade.against}": trade
+        trade.name: trade
         for trade in (
             WIRE_AGAINST_LUGS,
             Trade("money", "lugs"),

@@ -17,14 +17,14 @@ from lugwright.base.errors import BadInput, Complaint
 from lugwright.outputs.build_list import build_list
 from lugwright.outputs.csv_tables import TABLES, csv_tables
 from lugwright.outputs.plan_json import PLAN_FILE, plan_text
+from lugwright.outputs.plot import TRADES, plot_file
 from lugwright.plan.schema import Plan
 
 BUILD_LIST_FILE = "build-list.txt"
 # Every name a plan folder may hold. A folder with any other name in it is somebody else's.
 NAMES = frozenset({PLAN_FILE, BUILD_LIST_FILE, *(name for name, _, _ in TABLES)})
 # What studies put beside a plan, or alone where the plan is to come.
-FRONTIERS = ("wire-lugs", "money-lugs", "money-wire", "wire-drop", "money-drop", "lugs-drop")
-STUDY_NAMES = frozenset({"hubs.html", *(f"frontier-{pair}.svg" for pair in FRONTIERS)})
+STUDY_NAMES = frozenset({"hubs.html", *map(plot_file, TRADES)})
 _NEW, _OLD = "lugwright-new", "lugwright-old"
 
 

@@ -36,6 +36,15 @@ def _clean(text: str) -> str:
     return text if text == "\u00a0" else one_line(text)
 
 
+# What may be set against what, value first. The model knows them as trades; a test holds both.
+TRADES = ("wire:lugs", "money:lugs", "money:wire", "wire:drop", "money:drop", "lugs:drop")
+
+
+def plot_file(trade: str) -> str:
+    """The file of a trade's plot: ``frontier-wire-lugs.svg``."""
+    return f"frontier-{trade.replace(':', '-')}.svg"
+
+
 @dataclass(frozen=True)
 class PlotPoint:
     """One plan in the plot: across what is capped, up what is least, and its name beside it."""

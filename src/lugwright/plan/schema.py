@@ -15,7 +15,6 @@ from lugwright.plan.record import Record
 
 FORMAT = 2
 
-
 Stage = Literal["bench", "aboard"]
 
 
@@ -257,18 +256,6 @@ class LimitUsed(Record):
     source: str
 
 
-class WaiverUsed(Record):
-    """One limit loosened for one place: why, by whom (initials) and when (ISO 8601 date)."""
-
-    limit: str
-    place: str
-    value: str
-    reason: str
-    initials: str
-    date: str
-    origin: str
-
-
 class CircuitWire(Record):
     """The wire size a circuit is planned in ("mixed" where jumpers differ)."""
 
@@ -325,4 +312,3 @@ class Plan(Record):
     proof: Proof
     limits: tuple[LimitUsed, ...]
     cautions: tuple[str, ...]
-    waivers: tuple[WaiverUsed, ...] = ()

@@ -34,8 +34,8 @@ from lugwright.scenario.fields import (
 )
 from lugwright.scenario.pattern_schema import PatternPart, PostChange, RingPart, SupplyRunPart
 
-# Far above any console. Finding the wires' ways takes time with the cube of what stands behind
-# the panel; well beyond this it would take longer than anyone waits before a plan is looked for.
+# Finding the wires' ways takes time with the cube of what stands behind the panel: beyond this it
+# would take longer than anyone waits before a plan is looked for.
 MOST_INSTRUMENTS = 40
 
 

@@ -74,7 +74,7 @@ SIDES: Mapping[str, Side] = MappingProxyType(
             str,
         ),
         "money": Side(
-            "money", "money", " of money", lambda plan: plan.totals.money_micro, money_text
+            "money", "money", " in money", lambda plan: plan.totals.money_micro, money_text
         ),
         "drop": Side(
             "worst drop, % of allowed",
