@@ -25,10 +25,19 @@ MAY_IMPORT = {
     "model": {"base", "problem", "plan", "electrics", "scenario", "limits", "stock"},
     "assemble": {"base", "scenario", "limits", "stock", "routes", "electrics", "plan"},
     "check": {"base", "scenario", "limits", "stock", "electrics", "plan"},
-    "outputs": {"base", "plan", "check"},
+    "readings": {"base", "plan", "check"},
+    "outputs": {"base", "plan", "check", "readings"},
     "studies": {
         *("base", "scenario", "limits", "stock", "electrics"),
         *("routes", "problem", "model", "plan", "assemble", "outputs"),
+    },
+    "catalogue": {
+        *("base", "scenario", "limits", "stock", "electrics", "routes", "problem"),
+        *("plan", "assemble", "check", "outputs", "studies", "pipeline"),
+    },
+    "production": {
+        *("base", "scenario", "limits", "stock", "electrics", "routes", "problem", "model"),
+        *("plan", "assemble", "check", "outputs", "studies", "pipeline"),
     },
 }
 ONE_ROOM = {"ortools": "model", "click": "cli", "shapely": "routes", "networkx": "routes"}

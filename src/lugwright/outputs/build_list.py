@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from lugwright.outputs.crimp_text import crimp_section, tightest_barrel_sentence
 from lugwright.outputs.layout import heading, short_heading, table, wrapped
+from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows import Rows, rows_of
 from lugwright.outputs.stack_text import stack_table, tightest_sentence
 from lugwright.outputs.step_text import printed_lines
@@ -221,3 +222,8 @@ def _limit_section(rows: Rows) -> list[str]:
             ((x.name, x.value, x.origin, x.source) for x in changed),
         ),
     ]
+
+
+def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
+    """The build list as a file; plain text knows no paper size."""
+    return {"build-list.txt": build_list(plan).encode()}

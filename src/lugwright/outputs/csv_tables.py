@@ -10,6 +10,7 @@ from typing import Any
 from defusedcsv import csv
 
 from lugwright.outputs import rows_bench, rows_sums
+from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows import Rows, rows_of
 from lugwright.outputs.words import one_line
 from lugwright.plan.schema import Plan
@@ -59,3 +60,8 @@ def csv_tables(plan: Plan) -> dict[str, str]:
     """File name to CSV text, for every table of a plan, empty ones included."""
     rows: Rows = rows_of(plan)
     return {name: csv_text(kind, getattr(rows, part)) for name, part, kind in TABLES}
+
+
+def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
+    """Every table as a file; a table knows no paper size."""
+    return {name: text.encode() for name, text in csv_tables(plan).items()}

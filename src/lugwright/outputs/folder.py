@@ -14,37 +14,32 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from lugwright.base.errors import BadInput, Complaint
-from lugwright.outputs.build_list import build_list
-from lugwright.outputs.csv_tables import TABLES, csv_tables
+from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.plan_json import PLAN_FILE, plan_text
 from lugwright.outputs.plot import TRADES, plot_file
+from lugwright.outputs.sheets import SHEET_FILES, SHEETS, files_of
 from lugwright.plan.schema import Plan
 
-BUILD_LIST_FILE = "build-list.txt"
 # Every name a plan folder may hold. A folder with any other name in it is somebody else's.
-NAMES = frozenset({PLAN_FILE, BUILD_LIST_FILE, *(name for name, _, _ in TABLES)})
+NAMES = frozenset({PLAN_FILE, *SHEET_FILES})
 # What studies put beside a plan, or alone where the plan is to come.
 STUDY_NAMES = frozenset({"hubs.html", *map(plot_file, TRADES)})
 _NEW, _OLD = "lugwright-new", "lugwright-old"
 
 
-def folder_files(plan: Plan) -> dict[str, str]:
-    """File name to text, for everything a plan folder holds."""
-    return {
-        PLAN_FILE: plan_text(plan),
-        BUILD_LIST_FILE: build_list(plan),
-        **csv_tables(plan),
-    }
+def folder_files(plan: Plan, paper: Paper | None = None) -> dict[str, bytes]:
+    """File name to content, for everything a plan folder holds."""
+    return {PLAN_FILE: plan_text(plan).encode(), **files_of(plan, SHEETS, paper)}
 
 
-def write_folder(plan: Plan, target: Path) -> tuple[str, ...]:
+def write_folder(plan: Plan, target: Path, paper: Paper | None = None) -> tuple[str, ...]:
     """Write the plan folder ``target``, replacing a plan folder that stands there.
 
     Returns the names of its files, sorted. Raises BadInput when ``target`` is a file, cannot be
     written, or holds anything that is not a plan's; then nothing has changed.
     """
     place = check_target(target)
-    files = folder_files(plan)
+    files = folder_files(plan, paper)
     try:
         place.parent.mkdir(parents=True, exist_ok=True)
         _clean_leftovers(place)
@@ -151,11 +146,11 @@ def _clean_leftovers(place: Path) -> None:
         shutil.rmtree(new)
 
 
-def _write_all(folder: Path, files: dict[str, str]) -> None:
+def _write_all(folder: Path, files: dict[str, bytes]) -> None:
     """Write every file of a new folder and see it on the disk."""
     folder.mkdir()
     for name in sorted(files):
-        with (folder / name).open("w", encoding="utf-8", newline="\n") as out:
+        with (folder / name).open("wb") as out:
             out.write(files[name])
             out.flush()
             os.fsync(out.fileno())

@@ -256,6 +256,21 @@ class LimitUsed(Record):
     source: str
 
 
+class WaiverUsed(Record):
+    """A limit loosened for one place: by whom, when and why. ``origin`` is its file and line.
+
+    ``place`` names the post, circuit or load it holds for; ``value`` reads as in LimitUsed.
+    """
+
+    limit: str
+    place: str
+    value: str
+    reason: str
+    initials: str
+    date: str
+    origin: str
+
+
 class CircuitWire(Record):
     """The wire size a circuit is planned in ("mixed" where jumpers differ)."""
 
@@ -311,4 +326,5 @@ class Plan(Record):
     totals: Totals
     proof: Proof
     limits: tuple[LimitUsed, ...]
+    waivers: tuple[WaiverUsed, ...] = ()
     cautions: tuple[str, ...]

@@ -1,0 +1,62 @@
+"""Every sheet of a plan folder: its name, its files, and the module that makes it.
+
+A module that makes a sheet has one door, ``sheet_files(plan, paper)``: file name to bytes. It is
+imported only when its sheet is asked for, so that nobody waits for a library they do not use.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from importlib import import_module
+
+from lugwright.outputs.csv_tables import TABLES
+from lugwright.outputs.paper_size import Paper
+from lugwright.plan.schema import Plan
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One sheet: what a person calls it, the files it writes, and the module behind it."""
+
+    name: str
+    files: tuple[str, ...]
+    module: str
+    about: str
+
+
+SHEETS: tuple[Sheet, ...] = (
+    Sheet("list", ("build-list.txt",), "lugwright.outputs.build_list", "the build list as text"),
+    Sheet(
+        "tables",
+        tuple(name for name, _, _ in TABLES),
+        "lugwright.outputs.csv_tables",
+        "every table as CSV",
+    ),
+)
+SHEET_FILES = frozenset(name for sheet in SHEETS for name in sheet.files)
+
+
+def sheets_named(names: Iterable[str]) -> tuple[Sheet, ...]:
+    """The sheets of those names, in the order of SHEETS; KeyError names one that is not there."""
+    wanted = set(names)
+    for name in sorted(wanted - {sheet.name for sheet in SHEETS}):
+        raise KeyError(name)
+    return tuple(sheet for sheet in SHEETS if sheet.name in wanted)
+
+
+def files_of(
+    plan: Plan, sheets: Iterable[Sheet] = SHEETS, paper: Paper | None = None
+) -> dict[str, bytes]:
+    """File name to content, for the sheets asked for.
+
+    Raises RuntimeError when a sheet writes other files than it says: then a folder could be taken
+    for somebody else's.
+    """
+    paper, files = paper or Paper(), dict[str, bytes]()
+    for sheet in sheets:
+        made: dict[str, bytes] = import_module(sheet.module).sheet_files(plan, paper)
+        if made.keys() != set(sheet.files):
+            raise RuntimeError(f"sheet {sheet.name} wrote {sorted(made)}, not {sheet.files}")
+        files |= made
+    return files
