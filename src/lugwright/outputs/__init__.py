@@ -10,6 +10,7 @@
 ``step_text``   the steps, runs of like ones told together
 ``build_list``  the printed build list
 ``csv_tables``  one CSV per kind of row
+``workbook``    the same tables as one workbook
 ``plan_json``   ``plan.json`` written and read
 ``folder``      a plan folder, written whole or not at all
 

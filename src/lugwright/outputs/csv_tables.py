@@ -35,6 +35,7 @@ TABLES: tuple[tuple[str, str, type[Any]], ...] = (
     ("studs.csv", "studs", rows_bench.StudRow),
     ("ties.csv", "ties", rows_sums.TieRow),
     ("totals.csv", "totals", rows_sums.TotalRow),
+    ("waivers.csv", "waivers", rows_sums.WaiverRow),
 )
 
 

@@ -33,6 +33,7 @@ from lugwright.outputs.rows_sums import (
     LimitRow,
     TieRow,
     TotalRow,
+    WaiverRow,
     buy_rows,
     caution_rows,
     circuit_rows,
@@ -43,6 +44,7 @@ from lugwright.outputs.rows_sums import (
     limit_rows,
     tie_rows,
     total_rows,
+    waiver_rows,
 )
 from lugwright.plan.schema import Plan
 
@@ -69,6 +71,7 @@ class Rows:
     totals: tuple[TotalRow, ...]
     limits: tuple[LimitRow, ...]
     cautions: tuple[CautionRow, ...]
+    waivers: tuple[WaiverRow, ...]
 
 
 def rows_of(plan: Plan) -> Rows:
@@ -92,4 +95,5 @@ def rows_of(plan: Plan) -> Rows:
         totals=total_rows(plan),
         limits=limit_rows(plan),
         cautions=caution_rows(plan),
+        waivers=waiver_rows(plan),
     )

@@ -119,6 +119,19 @@ class CautionRow:
     caution: str
 
 
+@dataclass(frozen=True)
+class WaiverRow:
+    """A limit loosened for one place, and who answers for it."""
+
+    limit: str
+    place: str
+    value: str
+    reason: str
+    initials: str
+    date: str
+    origin: str
+
+
 def landing_rows(plan: Plan) -> tuple[LandingRow, ...]:
     """Where each supply lands."""
     return tuple(LandingRow(x.circuit, x.post, x.pigtail, x.extension) for x in plan.landings)
@@ -237,3 +250,11 @@ def caution_rows(plan: Plan) -> tuple[CautionRow, ...]:
     named = any(plan.practice in caution for caution in plan.cautions)
     rule_set = () if named else (f"Planned under the rule set: {plan.practice}.",)
     return tuple(CautionRow(caution) for caution in (*plan.cautions, *rule_set))
+
+
+def waiver_rows(plan: Plan) -> tuple[WaiverRow, ...]:
+    """The waivers, in the plan's order."""
+    return tuple(
+        WaiverRow(x.limit, x.place, x.value, x.reason, x.initials, x.date, x.origin)
+        for x in plan.waivers
+    )

@@ -33,6 +33,12 @@ SHEETS: tuple[Sheet, ...] = (
         "lugwright.outputs.csv_tables",
         "every table as CSV",
     ),
+    Sheet(
+        "workbook",
+        ("workbook.xlsx",),
+        "lugwright.outputs.workbook.sheet",
+        "every table in one workbook",
+    ),
 )
 SHEET_FILES = frozenset(name for sheet in SHEETS for name in sheet.files)
 

@@ -6,7 +6,7 @@ import unicodedata
 from collections.abc import Iterable, Sequence
 
 from lugwright.base.scale import ceil_div, mm_text, money_text
-from lugwright.plan.schema import EndRef, Landing, Plan, Proof
+from lugwright.plan.schema import EndRef, Landing, Plan, Proof, WaiverUsed
 
 NV_PER_TENTH_MV = 100_000
 UM2_PER_THOUSANDTH_MM2 = 1_000
@@ -169,3 +169,11 @@ def hub_sentence(plan: Plan) -> str:
     """Which instrument is the hub, and where each supply lands."""
     landings = "; ".join(_landing_text(landing) for landing in plan.landings)
     return f"Hub: {plan.hub}; {landings}."
+
+
+def waiver_sentence(waiver: WaiverUsed) -> str:
+    """A limit loosened for one place: what, by whom, when and why."""
+    return one_line(
+        f"Waived: {waiver.limit} at {waiver.place}, {waiver.value}. {waiver.reason} "
+        f"({waiver.initials}, {waiver.date}; {waiver.origin})"
+    )
