@@ -18,6 +18,7 @@ from itertools import pairwise
 from lugwright.routes.errors import NoPath
 from lugwright.routes.obstacles import Joint
 from lugwright.routes.schema import Corner, Path
+from lugwright.routes.shortest import START, shortest_ways
 from lugwright.routes.visibility import Open, path_through, reverse
 from lugwright.scenario.console import TiePoint
 
@@ -85,20 +86,21 @@ def _ways_along(ties: dict[str, TiePoint]) -> dict[str, dict[str, tuple[str, ...
     }
     if not links:
         return ways
-    # Imported here: a console without a loom path starts faster without.
-    import networkx
-
-    graph: networkx.Graph[str] = networkx.Graph()
-    for name, other in sorted(links):
+    names = sorted({name for link in links for name in link})
+    number = {name: index for index, name in enumerate(names)}
+    near: list[dict[int, int]] = [{} for _ in names]
+    for name, other in links:
         leg = path_through([Corner(ties[name].at), Corner(ties[other].at)])
-        graph.add_edge(name, other, weight=leg.path_dmm * _MANY_LEGS + 1)
-    for name in graph:
-        before, _ = networkx.dijkstra_predecessor_and_distance(graph, name)
-        for other in sorted(before):
-            if name < other:
-                walk = [other]
-                while walk[-1] != name:
-                    walk.append(min(before[walk[-1]]))
-                ways[other][name] = tuple(walk)
-                ways[name][other] = tuple(reversed(walk))
+        length = leg.path_dmm * _MANY_LEGS + 1
+        near[number[name]][number[other]] = near[number[other]][number[name]] = length
+    steps = [sorted(each.items()) for each in near]
+    for name in names:
+        before, away = shortest_ways(steps, [(number[name], 0)])
+        for other in names:
+            if name < other and away[number[other]] >= 0:
+                walk = [number[other]]
+                while (last := before[walk[-1]]) != START:
+                    walk.append(last)
+                way = tuple(names[index] for index in walk)
+                ways[other][name], ways[name][other] = way, way[::-1]
     return ways

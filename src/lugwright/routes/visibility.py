@@ -1,6 +1,6 @@
 """The shortest way round obstacles: a visibility graph of their outlines' corners.
 
-Where the straight leg is free it is the path, and neither shapely nor networkx is imported.
+Where the straight leg is free it is the path, and numpy is not imported.
 Otherwise the way runs along tangents: lines that only bear on outlines (any text on computational
 geometry: a taut string round convex obstacles turns only at their corners, along tangents).
 Lines are weighed by their plane length rounded up, so lengths are exact integers.
@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
-from itertools import combinations, pairwise
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from lugwright.base.scale import ceil_hypot
@@ -21,16 +21,16 @@ from lugwright.routes.errors import NoPath
 from lugwright.routes.geometry import Outline, Place, is_inside, touching_corners
 from lugwright.routes.obstacles import Exceptions, Joint, Layer, Layers
 from lugwright.routes.schema import Corner, Path
+from lugwright.routes.shortest import START, shortest_ways
 from lugwright.scenario.console import Point
 
 if TYPE_CHECKING:
-    import networkx
+    from lugwright.routes.many_lines import Turn
 
-_SOURCE: tuple[int, ...] = ()
 _NONE: Exceptions = {}
 
 Line = tuple[Place, Place]
-Tree = tuple[dict[tuple[int, ...], list[tuple[int, ...]]], dict[tuple[int, ...], float]]
+Tree = tuple[list[int], list[int]]
 
 
 def plane_dmm(a: Place, b: Place) -> int:
@@ -95,19 +95,18 @@ class Sight:
 
     def __init__(self, layer: Layer) -> None:
         # Imported here: most panels have nothing in the way and start faster without.
-        import networkx
-        import shapely
+        from lugwright.routes.many_lines import Outlines
 
         self._layer = layer
-        self._shapely = shapely
-        self._networkx = networkx
-        self._index = shapely.STRtree(
-            [shapely.Polygon(outline.corners) for outline in layer.outlines]
-        )
-        self._graph: networkx.DiGraph[tuple[int, ...]] = networkx.DiGraph()
-        for a, b in self._clear(_tangents(layer.outlines), _NONE):
-            self._graph.add_edge(a, b, dmm=plane_dmm(a, b))
-            self._graph.add_edge(b, a, dmm=plane_dmm(a, b))
+        self._outlines = Outlines(layer.outlines)
+        lines = self._clear(_tangents(layer.outlines), _NONE)
+        self._places = sorted({place for outline in layer.outlines for place in outline.corners})
+        self._number = {place: number for number, place in enumerate(self._places)}
+        self._near: list[list[tuple[int, int]]] = [[] for _ in self._places]
+        for a, b in lines:
+            one, other, dmm = self._number[a], self._number[b], plane_dmm(a, b)
+            self._near[one].append((other, dmm))
+            self._near[other].append((one, dmm))
         self._exits: Callable[[Joint], list[Place]] = lru_cache(maxsize=None)(self._exits_of)
         self._tree: Callable[[Joint], Tree] = lru_cache(maxsize=None)(self._tree_of)
 
@@ -115,9 +114,9 @@ class Sight:
         """The corners of the shortest way from ``a`` to ``b``; raises NoPath when there is none."""
         before, away_dmm = self._tree(a)
         ways = [
-            (away_dmm[place] + plane_dmm(place, b.place), place)
+            (away_dmm[number] + plane_dmm(place, b.place), number)
             for place in self._exits(b)
-            if place in away_dmm
+            if away_dmm[number := self._number[place]] >= 0
         ]
         if not ways:
             exceptions = self._layer.exceptions_of_both(a, b)
@@ -125,21 +124,18 @@ class Sight:
             names = tuple(self._layer.obstacles[index].name for index in cut)
             raise NoPath(a.id, b.id, names)
         walk = [min(ways)[1]]
-        while (last := min(before[walk[-1]])) != _SOURCE:
-            walk.append((last[0], last[1]))
+        while (last := before[walk[-1]]) != START:
+            walk.append(last)
+        walked = (self._places[number] for number in reversed(walk))
         # A corner at the very place of a joint is no corner.
-        return [place for place in reversed(walk) if place not in (a.place, b.place)]
+        return [place for place in walked if place not in (a.place, b.place)]
 
     def _tree_of(self, joint: Joint) -> Tree:
-        """Shortest ways from a joint to every corner it can reach: all equal befores, lengths."""
-        self._graph.add_node(_SOURCE)
-        for place in self._exits(joint):
-            self._graph.add_edge(_SOURCE, place, dmm=plane_dmm(joint.place, place))
-        before, away_dmm = self._networkx.dijkstra_predecessor_and_distance(
-            self._graph, _SOURCE, weight="dmm"
-        )
-        self._graph.remove_node(_SOURCE)
-        return before, away_dmm
+        """Shortest ways from a joint to every corner it can reach."""
+        starts = [
+            (self._number[place], plane_dmm(joint.place, place)) for place in self._exits(joint)
+        ]
+        return shortest_ways(self._near, starts)
 
     def _exits_of(self, joint: Joint) -> list[Place]:
         """The corners a joint can be led to straight."""
@@ -153,38 +149,29 @@ class Sight:
         return sorted({corner for _, corner in self._clear(lines, exceptions)})
 
     def _clear(self, lines: Sequence[Line], exceptions: Exceptions) -> list[Line]:
-        """The lines that cut through no outline.
-
-        The index finds which lines meet which outlines at all; whether a line cuts an outline or
-        only touches it is then settled in integers.
-        """
-        if not lines:
-            return []
-        drawn = self._shapely.linestrings(lines)
-        met = self._index.query(drawn, predicate="intersects")
-        shut = set()
-        for line, outline in zip(met[0].tolist(), met[1].tolist(), strict=True):
-            a, b = lines[line]
-            if line not in shut and self._layer.is_cut(outline, a, b, exceptions):
-                shut.add(line)
+        """The lines that cut through no outline."""
+        cut = self._outlines.cut(lines)
+        shut = {line for line, outline in cut if outline not in exceptions}
+        for index in exceptions:
+            shut |= {
+                number
+                for number, (a, b) in enumerate(lines)
+                if number not in shut and self._layer.is_cut(index, a, b, exceptions)
+            }
         return [line for number, line in enumerate(lines) if number not in shut]
 
 
 def _tangents(outlines: Sequence[Outline]) -> list[Line]:
     """Sides of the outlines, and the lines that bear on two of them, each once."""
-    turns = [_turns(outline, outlines) for outline in outlines]
+    from lugwright.routes.many_lines import bearing_pairs
+
     lines: set[Line] = set()
     for outline in outlines:
         corners = outline.corners
         lines |= {_line(corners[index - 1], corner) for index, corner in enumerate(corners)}
-    for ours, theirs in combinations(turns, 2):
-        lines |= {
-            _line(a[1], b[1]) for a in ours for b in theirs if a[1] != b[1] and _bears_on(a, b)
-        }
+    turns = [_turns(outline, outlines) for outline in outlines]
+    lines |= {_line(a, b) for a, b in bearing_pairs(turns)}
     return sorted(lines)
-
-
-Turn = tuple[Place, Place, Place]
 
 
 def _turns(outline: Outline, outlines: Sequence[Outline]) -> list[Turn]:
@@ -195,18 +182,6 @@ def _turns(outline: Outline, outlines: Sequence[Outline]) -> list[Turn]:
         for index, corner in enumerate(corners)
         if not any(is_inside(corner, other) for other in outlines)
     ]
-
-
-def _bears_on(a: Turn, b: Turn) -> bool:
-    """Whether the line between two corners leaves both outlines on one side of it."""
-    dx, dy = b[1][0] - a[1][0], b[1][1] - a[1][1]
-    for before, corner, after in (a, b):
-        x, y = corner
-        left = dx * (before[1] - y) - dy * (before[0] - x)
-        right = dx * (after[1] - y) - dy * (after[0] - x)
-        if (left < 0 < right) or (right < 0 < left):
-            return False
-    return True
 
 
 def _line(a: Place, b: Place) -> Line:

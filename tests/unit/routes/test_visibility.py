@@ -253,7 +253,7 @@ def test_the_way_round_is_as_short_as_brute_force_finds(
 
 
 def test_a_free_panel_never_loads_the_graph_libraries() -> None:
-    """With nothing in the way neither shapely nor networkx is imported."""
+    """With nothing in the way numpy is not imported, and shapely and networkx never are."""
     program = (
         "import sys\n"
         "from consoles_for_tests import tiny_console\n"
