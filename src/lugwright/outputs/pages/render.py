@@ -1,0 +1,90 @@
+"""A sheet's template inside the frame, as text: the same plan gives the same bytes."""
+
+from __future__ import annotations
+
+import hashlib
+from base64 import b64encode
+from collections.abc import Mapping, Sequence
+from functools import cache
+from importlib.resources import files
+
+from jinja2 import Environment, PackageLoader, StrictUndefined, Undefined
+from markupsafe import Markup
+
+from lugwright.outputs.digest import plan_digest
+from lugwright.outputs.pages.inline import css_text, inline_svg
+from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.rows_sums import caution_rows
+from lugwright.outputs.words import one_line
+from lugwright.plan.schema import Plan
+
+_OUTPUTS = "lugwright.outputs"
+
+
+def render_page(
+    plan: Plan,
+    paper: Paper,
+    template: str,
+    facts: Mapping[str, object],
+    *,
+    sheet: str,
+    side: str = "",
+    scripts: Sequence[str] = (),
+) -> str:
+    """A whole page: ``template`` (its path under ``outputs``) filled with ``facts``.
+
+    ``sheet`` is what the page is called (``Job sheet``), ``side`` the side its drawings show, in
+    words. ``scripts`` are paths under ``outputs``; only these scripts may run in the page. Texts
+    are cleaned of control characters and escaped; a missing fact raises UndefinedError.
+    """
+    script = "".join(_text(name) for name in scripts)
+    frame = {
+        "plan": plan,
+        "paper": paper,
+        "sheet": sheet,
+        "side": side,
+        "digest": plan_digest(plan),
+        "cautions": [row.caution for row in caution_rows(plan)],
+        "script": Markup(script),  # noqa: S704 (files of this package)
+        "policy": _policy(script),
+    }
+    return _environment().get_template(template).render({**facts, **frame})
+
+
+@cache
+def _environment() -> Environment:
+    """Templates under ``outputs``: everything escaped, nothing that is missing passes silently."""
+    made = Environment(
+        loader=PackageLoader(_OUTPUTS, "."),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        finalize=_clean,
+        keep_trailing_newline=True,
+    )
+    made.filters |= {"svg": inline_svg, "css": css_text}
+    return made
+
+
+def _clean(value: object) -> object:
+    """A text on its way into the page, on one line and without control characters."""
+    if isinstance(value, Markup | Undefined):
+        return value
+    return one_line(str(value))
+
+
+@cache
+def _text(name: str) -> str:
+    """A file of this package, named by its path under ``outputs``."""
+    return files(_OUTPUTS).joinpath(name).read_text(encoding="utf-8")
+
+
+def _policy(script: str) -> str:
+    """The page's content security policy: no network, this script and no other."""
+    digest = b64encode(hashlib.sha256(script.encode()).digest()).decode()
+    allowed = f"'sha256-{digest}'" if script else "'none'"
+    return (
+        f"default-src 'none'; style-src 'unsafe-inline'; script-src {allowed}; "
+        "base-uri 'none'; form-action 'none'"
+    )

@@ -1,0 +1,27 @@
+"""Fixtures that several parts share."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import pytest
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
+
+_NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """A headless browser found on the path; skips with a reason where there is none."""
+    program = next(filter(None, map(shutil.which, _NAMES)), None)
+    if program is None:
+        pytest.skip("no chromium on the path")
+    playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
+    with playwright.sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path=program, args=["--no-sandbox"])
+        yield browser
+        browser.close()
