@@ -87,7 +87,7 @@ def test_unknown_command_suggests_the_nearest(capsys: pytest.CaptureFixture[str]
 def test_unknown_command_unlike_any_lists_them(capsys: pytest.CaptureFixture[str]) -> None:
     """What is like no command is answered with all of them."""
     assert run(["zzz"]) == 2
-    assert "there are: new, plan, hubs, check, limits, stock." in capsys.readouterr().err
+    assert f"there are: {', '.join(COMMANDS)}." in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,7 @@ code  meaning
 3     no plan exists
 4     planned, but not proved best in the time given
 5     no answer in time
-6     the checker rejects
+6     the checker rejects, or a reading does not pass
 130   interrupted; the best plan so far is kept
 ====  ==========================================================
 """

@@ -31,6 +31,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "plan": ("lugwright.cli.cmd_plan", "Plan a console, check the plan, write its folder."),
     "hubs": ("lugwright.cli.cmd_hubs", "Set every hub side by side, each at its own best."),
     "check": ("lugwright.cli.cmd_check", "Judge a plan, or a jumper list of a built panel."),
+    "readings": ("lugwright.cli.cmd_readings", "Judge readings taken with the test sheet."),
     "limits": ("lugwright.cli.cmd_limits", "Show the limits in force and where they come from."),
     "stock": ("lugwright.cli.cmd_stock", "Show the shelf, or copy its tables to edit."),
 }
@@ -101,8 +102,8 @@ class LateGroup(click.Group):
     cls=LateGroup,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
     epilog="Exit codes: 0 done, 1 our fault, 2 call or input at fault, 3 no plan exists, "
-    "4 planned but not proved best in time, 5 no answer in time, 6 the checker rejects, "
-    "130 interrupted.",
+    "4 planned but not proved best in time, 5 no answer in time, 6 the checker or a reading "
+    "rejects, 130 interrupted.",
 )
 @click.option("--traceback", is_flag=True, help="Show where in the program a fault of ours is.")
 @click.version_option(__version__, prog_name=PROGRAM)

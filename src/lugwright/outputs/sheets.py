@@ -39,6 +39,12 @@ SHEETS: tuple[Sheet, ...] = (
         "lugwright.outputs.workbook.sheet",
         "every table in one workbook",
     ),
+    Sheet(
+        "test",
+        ("test-readings.csv",),
+        "lugwright.outputs.test_sheet.sheet",
+        "the tests, with room for what the meter shows",
+    ),
 )
 SHEET_FILES = frozenset(name for sheet in SHEETS for name in sheet.files)
 

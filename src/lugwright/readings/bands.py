@@ -1,0 +1,147 @@
+"""Pass bands, computed exactly from the plan, and where every tolerance comes from.
+
+A band is as wide as a sound panel can be: at one end nothing draws current and every joint is
+perfect, at the other everything draws what the plan says, wires are as warm as the limits allow,
+and every joint is as poor as a sound joint may be. The meter's own steps are added to that.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from lugwright.base.scale import ceil_div
+from lugwright.check.nodal import Network, Solution
+from lugwright.plan.schema import Plan
+from lugwright.readings.wiring import MINUS, Branch, Wiring
+
+# A sound crimped or screwed joint stays below this, µΩ. Common practice, no source.
+SOUND_JOINT_UOHM = 2_000
+# A hand meter shows 0.1 ohm and 10 mV; a difference of two readings is good to two steps.
+# Common practice, no source.
+METER_MOHM, METER_MV = 200, 20
+STEP_MOHM, STEP_MV = 100, 10
+# An arriving wire's length aboard is not in the plan: 14 m of 18 AWG, 0.021 ohm/m (ASTM B258),
+# and no more. Common practice, no source.
+ABOARD_MOHM = 300
+# Supply from 85 % to 125 % of nominal: a tired battery to one on charge. Loads that draw in
+# proportion to their volts then draw at most 125 %. Common practice, no source.
+SUPPLY_LOW_PERMILLE, SUPPLY_HIGH_PERMILLE = 850, 1250
+# A switch's own contacts. Common practice, no source.
+SWITCH_MV = 200
+# Loads at rest on an ohmmeter read no less than half of volts over amperes; without any load
+# behind it a feed reads at least a kilohm. Common practice, no source.
+REST_PERMILLE, NO_LOAD_MOHM = 500, 1_000_000
+# Steady current above the sum of all loads by this much is somebody else's current.
+# Common practice, no source.
+CURRENT_PERMILLE, CURRENT_STEP_MA = 1200, 50
+
+TOLERANCES: tuple[tuple[str, str, str], ...] = (
+    (
+        "a sound joint",
+        f"at most {SOUND_JOINT_UOHM / 1000:g} milliohm",
+        "common practice, no source",
+    ),
+    (
+        "the meter, ohms",
+        f"{METER_MOHM / 1000:g} ohm: two steps of {STEP_MOHM / 1000:g}",
+        "common practice, no source",
+    ),
+    (
+        "the meter, volts",
+        f"{METER_MV / 1000:g} V: two readings, a step of {STEP_MV / 1000:g} each",
+        "common practice, no source",
+    ),
+    (
+        "supply",
+        f"{SUPPLY_LOW_PERMILLE / 10:g} % to {SUPPLY_HIGH_PERMILLE / 10:g} % of nominal; loads "
+        "draw in proportion",
+        "common practice, no source",
+    ),
+    (
+        "an arriving wire's own length",
+        f"{ABOARD_MOHM / 1000:g} ohm",
+        "common practice, no source",
+    ),
+    ("a switch that is on", f"{SWITCH_MV / 1000:g} V", "common practice, no source"),
+    (
+        "loads at rest",
+        f"at least {REST_PERMILLE / 10:g} % of volts over amperes; {NO_LOAD_MOHM / 1e6:g} kilohm "
+        "where there is none",
+        "common practice, no source",
+    ),
+    (
+        "first current",
+        f"at most {CURRENT_PERMILLE / 10:g} % of all loads",
+        "common practice, no source",
+    ),
+)
+
+
+def worst_uohm(branch: Branch, crimp_uohm: int) -> int:
+    """A branch at its poorest while every joint is sound, µΩ."""
+    each = {"crimp": max(SOUND_JOINT_UOHM, crimp_uohm)}
+    joints = sum(each.get(joint.kind, SOUND_JOINT_UOHM) for joint in branch.joints)
+    return max(1, branch.uohm + joints)
+
+
+@dataclass(frozen=True)
+class Bands:
+    """Exact answers about the wiring at its poorest while sound."""
+
+    plan: Plan
+    wiring: Wiring
+    loaded: Solution
+
+    def sag_mv(self, node: str) -> int | None:
+        """How far a node may stand from its own pole of the supply, mV, rounded up to the meter's
+        step; None for a node no supply reaches.
+        """
+        drop_nv = self.loaded.drop_nv(node)
+        if drop_nv is None:
+            return None
+        most_nv = drop_nv * SUPPLY_HIGH_PERMILLE / 1000
+        return ceil_div(int(-(-most_nv // 1_000_000)), STEP_MV) * STEP_MV + METER_MV
+
+    def path_mohm(self, start: str, end: str) -> int | None:
+        """The most a meter may read along the wiring, mΩ; None where nothing leads there."""
+        network = _conductors(self.plan, self.wiring)
+        network.take(end, 1)
+        drop = network.solve([start]).drop_nv(end)
+        if drop is None:
+            return None
+        path_uohm = int(-(-drop // 1))  # 1 mA through 1 µΩ drops 1 nV
+        return ceil_div(ceil_div(path_uohm, 1000), STEP_MOHM) * STEP_MOHM + METER_MOHM
+
+    def rest_mohm(self, sources: frozenset[str]) -> int:
+        """The least a meter may read from a feed to ground, lamps off, all outside unplugged."""
+        current_ma = sum(
+            load.current_ma
+            for load in self.wiring.consumers
+            if not load.lamp and not load.outside and load.share == 1 and load.a in sources
+        )
+        if not current_ma:
+            return NO_LOAD_MOHM
+        nominal_mv = self.plan.panel.nominal_mv
+        rest = Fraction(nominal_mv * REST_PERMILLE, current_ma)  # mV/mA is ohm, permille of it mΩ
+        return max(METER_MOHM, int(rest) // STEP_MOHM * STEP_MOHM)
+
+
+def bands_of(plan: Plan, wiring: Wiring) -> Bands:
+    """Solve the wiring once with everything on."""
+    network = _conductors(plan, wiring)
+    for load in wiring.consumers:
+        network.take(load.a, load.current_ma)
+        if load.b != MINUS:
+            network.take(load.b, load.current_ma)
+    return Bands(plan, wiring, network.solve([*wiring.feeds, *wiring.grounds]))
+
+
+def _conductors(plan: Plan, wiring: Wiring) -> Network:
+    """The wiring without its loads, every joint at its poorest while sound."""
+    network = Network()
+    for a, b in wiring.same:
+        network.join(a, b)
+    for branch in wiring.branches:
+        network.add(branch.name, branch.a, branch.b, worst_uohm(branch, plan.panel.crimp_uohm))
+    return network

@@ -1,0 +1,220 @@
+"""Which single bad joint explains the readings, told as a set where they leave it open.
+
+Every branch is tried open and with every resistance of a ladder in it. A branch is a suspect when
+for one of these all lines agree with what was read: the verdict, and how far from the band it is.
+How far is asked loosely, since nobody knows what a load really draws; far outside the band only
+the side counts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+import numpy as np
+
+from lugwright.readings.agree import Truths, agrees
+from lugwright.readings.judge import PASSED, Judged, Verdict, judge_line
+from lugwright.readings.lines import Line, Sheet, volts_line
+from lugwright.readings.network import Array, Circuits
+from lugwright.readings.read_csv import Reading
+from lugwright.readings.wiring import Branch, Joint, fitting_node
+
+# Resistances tried in a joint, ohm: six a decade, and open.
+LADDER_OHM = np.append(np.logspace(-2, 5, 43), np.inf)
+# A load is dead below the one part of the supply, and does its work above the other.
+DEAD, ALIVE = 0.4, 0.9
+# No joint is blamed for these: a bad joint never lowers an ohmmeter's reading or adds current.
+NOT_BLAMED = ("feed to ground", "signal to feed", "first current", "supply")
+
+
+@dataclass(frozen=True)
+class Suspect:
+    """A branch that explains the readings, with the joints in it that no reading tells apart.
+
+    ``least_ohm`` to ``most_ohm`` of resistance in one of them explains the readings, infinity is
+    open. ``misfit`` is 0 when every reading lies within what the branch would make it be.
+    """
+
+    branch: Branch
+    joints: tuple[Joint, ...]
+    least_ohm: float
+    most_ohm: float
+    misfit: float
+
+
+@dataclass(frozen=True)
+class Diagnosis:
+    """What may be wrong. ``explained``: each suspect alone explains every reading.
+
+    Where none does, the suspects are those that come nearest, and ``unexplained`` names the lines
+    the first of them does not explain. ``next_line`` is what to measure next, None where no
+    further measurement tells them apart; ``outcomes`` says which are left for each verdict.
+    """
+
+    explained: bool
+    suspects: tuple[Suspect, ...]
+    unexplained: tuple[str, ...]
+    next_line: Line | None
+    outcomes: tuple[tuple[Verdict, tuple[Joint, ...]], ...]
+
+
+def can_blame(judged: Sequence[Judged]) -> bool:
+    """Whether a line fails that a bad joint may make fail."""
+    return any(one.verdict not in PASSED and one.line.part not in NOT_BLAMED for one in judged)
+
+
+def diagnose(sheet: Sheet, judged: Sequence[Judged], supply_mv: Fraction) -> Diagnosis:
+    """The joints that explain the readings, likeliest first, and what to measure next.
+
+    ``supply_mv``: the supply as measured, 0 where it was not.
+    """
+    return _Diagnoser(sheet, judged, float(supply_mv or sheet.plan.panel.nominal_mv)).diagnosis()
+
+
+@dataclass(frozen=True)
+class _Match:
+    """How a branch fits: at which steps of the ladder, at which best, and which lines not.
+
+    Of steps that fit equally well the highest is the best: an open joint is the commoner fault.
+    """
+
+    branch: Branch
+    ohms: tuple[float, float]
+    step: int
+    wrong: tuple[str, ...]
+    misfit: float
+
+
+class _Diagnoser:
+    def __init__(self, sheet: Sheet, judged: Sequence[Judged], supply_mv: float) -> None:
+        self.sheet, self.supply_mv = sheet, supply_mv
+        self.judged = {one.line.id: one for one in judged}
+        self.extra = tuple(_extra_lines(sheet))
+        ohms = [line for line in sheet.lines if line.part in ("continuity", "far end")]
+        volts = [line for line in sheet.lines if line.part == "volts"]
+        self.loads = tuple(_load_lines(sheet))
+        self.rest = Circuits(sheet, ohms, powered=False)
+        self.live = Circuits(sheet, [*volts, *self.extra, *self.loads], powered=True)
+
+    def diagnosis(self) -> Diagnosis:
+        branches = [branch for branch in self.sheet.wiring.branches if branch.joints]
+        matches = [self._match(branch) for branch in branches]
+        least = min((len(match.wrong) for match in matches), default=0)
+        best = [match for match in matches if len(match.wrong) == least]
+        best.sort(key=lambda match: (round(match.misfit, 6), match.branch.name))
+        failing = sum(
+            one.verdict not in PASSED and one.line.part not in NOT_BLAMED
+            for one in self.judged.values()
+        )
+        if not best or least >= failing:
+            return Diagnosis(False, (), tuple(best[0].wrong if best else ()), None, ())
+        suspects = tuple(
+            Suspect(match.branch, match.branch.joints, *match.ohms, match.misfit) for match in best
+        )
+        line, outcomes = self._next(best)
+        return Diagnosis(not least, suspects, best[0].wrong, line, outcomes)
+
+    def _span(self, branch: str) -> dict[str, tuple[Array, Array]]:
+        """Least and most of every line along the ladder, in V and ohm, by line."""
+        found = {}
+        for circuits, scale in ((self.rest, 1.0), (self.live, self.supply_mv / 1000)):
+            low, high = circuits.span(branch, LADDER_OHM)
+            for n, line in enumerate(circuits.lines):
+                found[line.id] = low[:, n] * scale, high[:, n] * scale
+        return found
+
+    def _match(self, branch: Branch) -> _Match:
+        """Try every step of the ladder; keep the one that leaves fewest lines unexplained."""
+        span = self._span(branch.name)
+        names, wrongs = [], []
+        misfit = np.zeros(len(LADDER_OHM))
+        for one in self.judged.values():
+            if one.reading is None or one.line.part in NOT_BLAMED:
+                continue
+            if one.line.unit == "yes or no":
+                wrongs.append(~self._does(one, span))
+            else:
+                fits, off = agrees(one, *span[one.line.id])
+                wrongs.append(~fits)
+                misfit += off
+            names.append(one.line.id)
+        table = np.array(wrongs)
+        count = table.sum(axis=0)
+        steps = np.arange(len(LADDER_OHM))
+        step = int(np.lexsort((-steps, misfit.round(6), count))[0])
+        fitting = LADDER_OHM[count == count[step]]
+        wrong = tuple(name for name, bad in zip(names, table[:, step], strict=True) if bad)
+        ohms = float(fitting.min()), float(fitting.max())
+        return _Match(branch, ohms, step, wrong, float(misfit[step]))
+
+    def _does(self, one: Judged, span: Mapping[str, tuple[Array, Array]]) -> Truths:
+        """Whether something could work, or fail to, with the volts it then has."""
+        supply = self.supply_mv / 1000
+        parts = [span[_load_id(name)] for name in one.line.loads]
+        least = np.min([low for low, _ in parts], axis=0)
+        most = np.max([high for _, high in parts], axis=0)
+        fits: Truths = most >= DEAD * supply if one.verdict == "pass" else least <= ALIVE * supply
+        return fits
+
+    def _next(
+        self, matches: Sequence[_Match]
+    ) -> tuple[Line | None, tuple[tuple[Verdict, tuple[Joint, ...]], ...]]:
+        """The line not measured yet that leaves fewest joints whatever it reads."""
+        open_lines = [
+            one.line for one in self.judged.values()
+            if one.reading is None and one.line.part not in (*NOT_BLAMED, "does")
+        ]  # fmt: skip
+        best: tuple[int, Line | None, dict[Verdict, tuple[Joint, ...]]] = _size(matches), None, {}
+        for line in [*open_lines, *self.extra]:
+            left: dict[Verdict, list[Joint]] = {"pass": [], "low": [], "high": []}
+            for match in matches:
+                for verdict in self._verdicts(line, match):
+                    left[verdict] += match.branch.joints
+            kept = {verdict: tuple(joints) for verdict, joints in left.items() if joints}
+            most = max(map(len, kept.values()))
+            if most < best[0]:
+                best = most, line, kept
+        return best[1], tuple(best[2].items())
+
+    def _verdicts(self, line: Line, match: _Match) -> set[Verdict]:
+        """The verdicts a line can come to with a joint of a branch as bad as it seems to be."""
+        supply = Fraction(round(self.supply_mv))
+        span = self._span(match.branch.name)[line.id]
+        found = {
+            judge_line(
+                line, Reading(Fraction(round(float(end[match.step]) * 1000))), supply
+            ).verdict
+            for end in span
+        }
+        return found | {"pass"} if found == {"low", "high"} else found
+
+
+def _size(matches: Sequence[_Match]) -> int:
+    """How many joints are left."""
+    return sum(len(match.branch.joints) for match in matches)
+
+
+def _extra_lines(sheet: Sheet) -> Iterator[Line]:
+    """Volts at every fitting: lines the sheet does not have, asked for where they help."""
+    circuits = {circuit.name: circuit for circuit in sheet.plan.panel.circuits}
+    wires = {row.label: row.circuit for row in sheet.plan.jumpers}
+    wires |= {row.wire: row.circuit for row in sheet.plan.given}
+    for crimp in sheet.plan.crimps:
+        node = fitting_node(crimp.number)
+        names = [wires.get(end.wire, "") for barrel in crimp.barrels for end in barrel]
+        circuit = next((circuits[name] for name in names if name in circuits), None)
+        if circuit and sheet.bands.sag_mv(node) is not None:
+            words = f"metal of crimp {crimp.number} ({crimp.item}, {crimp.joint})"
+            yield volts_line(sheet.bands, f"X{crimp.number}", circuit, node, words)
+
+
+def _load_id(load: str) -> str:
+    return f"load {load}"
+
+
+def _load_lines(sheet: Sheet) -> Iterator[Line]:
+    """The volts across every load, which nobody measures but which make it work."""
+    for load in sheet.wiring.consumers:
+        yield Line(_load_id(load.name), "volts", "", load.b, load.a, "", "", "V")

@@ -1,0 +1,81 @@
+"""``lugwright readings``: verdicts, suspects and exit codes."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from unit.outputs.plan_for_tests import small_plan
+from unit.readings.readings_for_tests import filled_in
+
+from lugwright.cli.main import run
+from lugwright.outputs.plan_json import write_plan
+
+SOUND = {"S1": "12.00", "V1": "11.95", "C1": "0.1", "D1": "yes"}
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A folder with the small plan in it."""
+    write_plan(small_plan(), tmp_path / "plan.json")
+    return tmp_path
+
+
+def call(folder: Path, typed: dict[str, str], *options: str) -> int:
+    """Run the command on the plan's form with these cells typed in."""
+    form = folder / "readings.csv"
+    form.write_text(filled_in(small_plan(), typed), encoding="utf-8")
+    return run(["readings", str(folder / "plan.json"), str(form), *options])
+
+
+def test_all_pass(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Exit 0; every measured line is told, and which were not measured."""
+    assert call(folder, SOUND) == 0
+    told = capsys.readouterr().out
+    assert "Three dials: 4 of 24 lines measured, all pass" in told
+    assert (
+        "V1: pass: volts, depth.ignition (end of the stud): read 11.95 V, passes: 11.88 to" in told
+    )
+    assert "not measured: C2 C3" in told
+
+
+def test_a_failure_names_the_joints(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Exit 6; the failing line, the suspects, and what to measure next."""
+    assert call(folder, {**SOUND, "C2": "OL", "V3": "0.00"}) == 6
+    told = capsys.readouterr().out
+    assert "C2: HIGH: continuity, revs.ignition (tab, behind its push-on): read OL" in told
+    assert "crimp of ignition 4 A in crimp 4 (closed end blue, ignition splice 1) (open" in told
+    assert "crimp 6 (push-on blue, revs.ignition) against its tab (open" in told
+    assert "Measure next: volts from minus of the supply to metal of crimp 6" in told
+
+
+def test_the_answer_as_data(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """One object with verdicts and suspects."""
+    assert call(folder, {**SOUND, "C2": "OL"}, "--json") == 6
+    told = json.loads(capsys.readouterr().out)
+    assert (told["answer"], told["format"], told["exit"]) == ("readings", 1, 6)
+    verdicts = {line["line"]: line["verdict"] for line in told["lines"]}
+    assert (verdicts["V1"], verdicts["C2"]) == ("pass", "high")
+    assert {"kind": "push-on", "where": "revs.ignition"}.items() <= told["suspects"][-1].items()
+    assert told["explained"] is True
+
+
+def test_a_short_is_no_bad_joint(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Near zero between feed and ground: no joint is blamed, and no power until it is found."""
+    assert call(folder, {"G1": "0.2"}) == 6
+    told = capsys.readouterr().out
+    assert "G1: a short or a wire on a wrong post; no power until it is found." in told
+    assert "bad joint" not in told
+
+
+def test_nothing_typed_in(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """An empty form is no answer: exit 2 and one message."""
+    assert call(folder, {}) == 2
+    assert 'holds no reading: fill in its column "reading"' in capsys.readouterr().err
+
+
+def test_a_bad_cell(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Exit 2, with the place in the file."""
+    assert call(folder, {"C1": "none"}) == 2
+    assert 'readings.csv:3:8: reading: C1: "none" is no reading' in capsys.readouterr().err

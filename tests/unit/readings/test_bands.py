@@ -1,0 +1,100 @@
+"""Pass bands against sums done by hand."""
+
+from __future__ import annotations
+
+from unit.outputs.plan_for_tests import small_plan
+from unit.readings.readings_for_tests import line_at, small_sheet
+
+from lugwright.plan.panel import PanelLoad
+from lugwright.plan.schema import Plan
+from lugwright.readings.lines import sheet_of
+
+# All by hand from the small plan: jumpers 14 mohm, pigtails 5, runs 60, every joint at 2 mohm;
+# three loads of 250 mA and a sender of 100 mA drawn at fuel.ignition.
+
+
+def test_volts_at_the_landing_post() -> None:
+    """Run, pigtail and extension carry 850 mA; the post itself gives 250 mA to its dial.
+
+    Supply joint 2, run 60, pigtail 5 and its crimp 2, extension 14 and two crimps 4, lug 2: 89
+    mohm x 850 mA = 75.65 mV; stack to post 2 mohm x 250 mA = 0.5 mV. Together 76.15 mV, times
+    1.25 for a supply at 125 % is 95.2: 100 in steps of 10, and 20 for the meter.
+    """
+    line = line_at(small_sheet(), "volts", "depth.ignition")
+    assert (line.low, line.high, line.of_supply) == (-120, 20, True)
+
+
+def test_volts_behind_the_splice() -> None:
+    """On from the first lug: 18 mohm to the splice with 600 mA, 18 to fuel with 350, lug 2.
+
+    75.65 + 10.8 + 6.3 + 0.7 = 93.45 mV, times 1.25 is 116.8: 120, and 20 for the meter.
+    """
+    line = line_at(small_sheet(), "volts", "fuel.ignition")
+    assert (line.low, line.high) == (-140, 20)
+
+
+def test_volts_of_a_ground_post_count_from_the_minus() -> None:
+    """Supply joint 2, run 60, pigtail 5, ring crimp 2, lug 2: 71 mohm x 850 mA = 60.35 mV; on to
+    fuel lug 2 mohm x 600 mA, jumper 18 x 350, lug 2 x 350, stud 2 x 250 mA: 8.7 mV.
+
+    69.05 x 1.25 = 86.3: 90, and 20 for the meter. The sender's own lug lies before the stud.
+    """
+    line = line_at(small_sheet(), "volts", "fuel.ground")
+    assert (line.low, line.high, line.of_supply) == (-20, 110, False)
+
+
+def test_continuity_is_the_way_along_the_wires() -> None:
+    """depth to fuel by the splice: stud 2, lug 2, 18, 18, lug 2: 42 mohm, so 0.1 ohm and 0.2."""
+    line = line_at(small_sheet(), "continuity", "fuel.ignition")
+    assert (line.low, line.high) == (0, 300)
+
+
+def test_feed_to_ground_is_half_of_volts_over_amperes() -> None:
+    """Three loads of 250 mA at 12 V are 16 ohm together; half of that is 8."""
+    (line,) = (one for one in small_sheet().lines if one.part == "feed to ground")
+    assert (line.low, line.high) == (8000, None)
+
+
+def test_supply_without_loads_reads_at_least_a_kilohm() -> None:
+    """A feed that nothing draws from at rest: a meter shows no path."""
+    plan = small_plan()
+    bare = plan.model_copy(update={"panel": plan.panel.model_copy(update={"loads": ()})})
+    (line,) = (one for one in sheet_of(bare).lines if one.part == "feed to ground")
+    assert line.low == 1_000_000
+
+
+def test_every_post_that_is_wired_has_its_volts() -> None:
+    """One line for each post of the small plan on which a wire lands."""
+    wired = {stack.post for stack in small_plan().stacks} | {"revs.ignition", "fuel.lamp"}
+    told = {line.at.removeprefix("post ") for line in small_sheet().lines if line.part == "volts"}
+    assert wired == told
+
+
+def test_linked_posts_are_measured_once() -> None:
+    """Posts that are one piece of metal have one line, and no continuity between them."""
+    plan = small_plan()
+    posts = tuple(
+        post.model_copy(update={"link": "bar"} if post.name == "ground" else {})
+        for post in plan.panel.posts
+    )
+    linked = plan.model_copy(update={"panel": plan.panel.model_copy(update={"posts": posts})})
+    grounds = [line for line in sheet_of(linked).lines if line.circuit == "ground"]
+    assert [line.part for line in grounds] == ["far end", "far end", "volts"]
+
+
+def test_lamps_are_taken_out_by_their_push_ons() -> None:
+    """All lamps on tabs: their push-ons come off; one on a stud: their take-off is lifted."""
+    plan = small_plan()
+    lamps = tuple(
+        PanelLoad(name=post, feed_post=post, ground_post="fuel.ground", current_ma=60)
+        for post in ("depth.lamp", "fuel.lamp")
+    )
+    assert told_of(plan, lamps[1:]) == "lamp push-ons off: fuel.lamp"
+    assert told_of(plan, lamps) == "lamps off: lamps 1 off its stud (depth.lamp, fuel.lamp)"
+
+
+def told_of(plan: Plan, loads: tuple[PanelLoad, ...]) -> str:
+    """What the line from feed to ground says with these loads."""
+    panel = plan.panel.model_copy(update={"loads": loads})
+    lines = sheet_of(plan.model_copy(update={"panel": panel})).lines
+    return next(line.what for line in lines if line.part == "feed to ground")
