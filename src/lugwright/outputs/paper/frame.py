@@ -1,0 +1,156 @@
+"""The frame of every printed sheet, and the one way a PDF is written here.
+
+A sheet is a row of pages. Each page gets the plan's title, the sheet's name, the side it shows,
+the rule set, the plan's digest and "page n of m"; what is drawn inside is the page's own. The
+cautions and waivers are put on a page by ``paper.cautions``. Everything on a page is in
+millimetres, origin lower left, y up.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from reportlab.lib.units import mm
+from reportlab.pdfgen.canvas import Canvas
+
+from lugwright.base.scale import DMM_PER_MM
+from lugwright.outputs.digest import plan_digest
+from lugwright.outputs.paper.fonts import BOLD, SANS, register_fonts, text_width
+from lugwright.outputs.paper.lettering import SMALL_MM, TITLE_MM, clipped, write
+from lugwright.outputs.paper_size import Paper
+from lugwright.plan.schema import Plan, WaiverUsed
+
+# Desktop printers leave 3 to 6 mm blank at the edges (common practice, no source).
+MARGIN_MM = 8.0
+HEAD_MM = 11.0
+FOOT_MM = 6.0
+LINE_MM = 0.25
+_GAP_MM = 4.0
+FIRST_CAUTION = "Battery disconnected? Read the cautions on this sheet first."
+
+
+@dataclass(frozen=True)
+class Head:
+    """What a sheet says of itself. ``digest`` "" means that nothing is planned yet."""
+
+    title: str
+    sheet: str
+    practice: str
+    digest: str
+    cautions: tuple[str, ...]
+    waivers: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Area:
+    """A rectangle in millimetres, from its lower left corner."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+    @property
+    def right(self) -> float:
+        """Its right edge."""
+        return self.x + self.width
+
+    @property
+    def top(self) -> float:
+        """Its upper edge."""
+        return self.y + self.height
+
+
+@dataclass(frozen=True)
+class Page:
+    """One page: what draws inside the frame, the side shown in words, a note (tile and such)."""
+
+    draw: Callable[[Canvas, Area], None]
+    side: str = ""
+    note: str = ""
+    landscape: bool = False
+
+
+def head_of(plan: Plan, sheet: str) -> Head:
+    """The head of a plan's sheet."""
+    waivers = tuple(waiver_text(waiver) for waiver in plan.waivers)
+    return Head(plan.title, sheet, plan.practice, plan_digest(plan), plan.cautions, waivers)
+
+
+def waiver_text(waiver: WaiverUsed) -> str:
+    """One waiver in a sentence."""
+    return (
+        f"Waived: {waiver.limit} at {waiver.place}, {waiver.value}. {waiver.reason} "
+        f"({waiver.initials}, {waiver.date}; {waiver.origin})"
+    )
+
+
+def page_mm(paper: Paper, landscape: bool = False) -> tuple[float, float]:
+    """Width and height of the page in millimetres."""
+    width, height = paper.width_dmm / DMM_PER_MM, paper.height_dmm / DMM_PER_MM
+    return (height, width) if landscape else (width, height)
+
+
+def page_area(paper: Paper, landscape: bool = False) -> Area:
+    """Where a page's own drawing may stand, in millimetres."""
+    width, height = page_mm(paper, landscape)
+    return Area(
+        MARGIN_MM,
+        MARGIN_MM + FOOT_MM,
+        width - 2 * MARGIN_MM,
+        height - 2 * MARGIN_MM - HEAD_MM - FOOT_MM,
+    )
+
+
+def sheet_pdf(head: Head, paper: Paper, pages: Sequence[Page]) -> bytes:
+    """The whole sheet as PDF; same input, same bytes. It asks not to be scaled in printing."""
+    register_fonts()
+    out = io.BytesIO()
+    # invariant: no clock and no random identifier in the file
+    canvas = Canvas(out, pagesize=_points(paper, False), invariant=1, initialFontName=SANS)
+    canvas.setTitle(f"{head.title}: {head.sheet}")
+    canvas.setViewerPreference("PrintScaling", "None")
+    for number, page in enumerate(pages, start=1):
+        canvas.setPageSize(_points(paper, page.landscape))
+        canvas.scale(mm, mm)
+        canvas.setLineWidth(LINE_MM)
+        canvas.saveState()
+        page.draw(canvas, page_area(paper, page.landscape))
+        canvas.restoreState()
+        _draw_frame(canvas, head, page, paper, f"page {number} of {len(pages)}")
+        canvas.showPage()
+    canvas.save()
+    return out.getvalue()
+
+
+def _points(paper: Paper, landscape: bool) -> tuple[float, float]:
+    """Page size in the PDF's own unit."""
+    width, height = page_mm(paper, landscape)
+    return width * mm, height * mm
+
+
+def _draw_frame(canvas: Canvas, head: Head, page: Page, paper: Paper, count: str) -> None:
+    """Title and sheet above, rule set, digest and page count below."""
+    width, height = page_mm(paper, page.landscape)
+    right, top = width - MARGIN_MM, height - MARGIN_MM
+    side = f"{head.sheet}: {page.side}" if page.side else head.sheet
+    write(canvas, right, top - TITLE_MM, side, TITLE_MM, BOLD, "right")
+    room = right - MARGIN_MM - text_width(side, TITLE_MM, BOLD) - _GAP_MM
+    title = clipped(head.title, TITLE_MM, room, BOLD)
+    write(canvas, MARGIN_MM, top - TITLE_MM, title, TITLE_MM, BOLD)
+    note = clipped(page.note, SMALL_MM, right - MARGIN_MM)
+    write(canvas, MARGIN_MM, top - TITLE_MM - SMALL_MM * 1.5, note, SMALL_MM)
+    canvas.line(MARGIN_MM, top - HEAD_MM + 1.5, right, top - HEAD_MM + 1.5)
+    canvas.line(MARGIN_MM, MARGIN_MM + FOOT_MM - 1.5, right, MARGIN_MM + FOOT_MM - 1.5)
+    write(canvas, right, MARGIN_MM, count, SMALL_MM, BOLD, "right")
+    room = right - MARGIN_MM - text_width(count, SMALL_MM, BOLD) - _GAP_MM
+    write(canvas, MARGIN_MM, MARGIN_MM, clipped(_foot(head), SMALL_MM, room), SMALL_MM)
+
+
+def _foot(head: Head) -> str:
+    """What stands under every page. The digest first: a long name must not push it off."""
+    plan = f"plan {head.digest}" if head.digest else "not planned yet"
+    waived = f"  ·  {len(head.waivers)} waived" if head.waivers else ""
+    return f"{plan}  ·  rule set {head.practice}{waived}  ·  {FIRST_CAUTION}"
