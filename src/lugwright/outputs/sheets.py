@@ -38,6 +38,10 @@ SHEETS: tuple[Sheet, ...] = (
         ("workbook.xlsx",),
         "lugwright.outputs.workbook.sheet",
         "every table in one workbook",
+        "drill",
+        ("drill-template.pdf",),
+        "lugwright.outputs.paper.drill_template",
+        "the drilling template at 1:1, seen from the front",
     ),
     Sheet(
         "test",

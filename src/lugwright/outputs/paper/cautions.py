@@ -1,16 +1,15 @@
-"""Cautions and waivers on printed paper: inside a page, or on pages of their own.
+"""Cautions and waivers on printed paper: inside a page, or flowing over pages of their own.
 
 A caution is never left out and never shortened: what does not fit is refused.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import partial
 
 from reportlab.pdfgen.canvas import Canvas
 
+from lugwright.outputs.paper.flow import Block, flow_pages, words
 from lugwright.outputs.paper.fonts import BOLD, SANS
 from lugwright.outputs.paper.frame import Area, Head, Page, page_area
 from lugwright.outputs.paper.lettering import LEADING, TEXT_MM, wrapped_to, write
@@ -20,19 +19,26 @@ _BULLET = "•"
 _INDENT_MM = 3.5
 
 
-@dataclass(frozen=True)
-class _Line:
-    """One line of the block; the first of a caution has a bullet."""
+def caution_blocks(head: Head, width: float, size: float = TEXT_MM) -> list[Block]:
+    """The whole title, then each caution and each waiver behind a bullet; each line a block."""
+    blocks = words(head.title, width, BOLD, size)
+    for caution in (*head.cautions, *head.waivers):
+        for count, line in enumerate(wrapped_to(caution, size, width - _INDENT_MM)):
+            draw = partial(_draw_line, text=line, size=size, first=count == 0)
+            blocks.append(Block(size * LEADING, draw))
+    return blocks
 
-    text: str
-    font: str = SANS
-    indent: float = _INDENT_MM
-    bullet: bool = False
+
+def _draw_line(canvas: Canvas, area: Area, text: str, size: float, first: bool) -> None:
+    """One line of a caution; the first has the bullet."""
+    write(canvas, area.x + _INDENT_MM, area.top - size, text, size, SANS)
+    if first:
+        write(canvas, area.x, area.top - size, _BULLET, size, BOLD)
 
 
 def cautions_height(head: Head, width: float, size: float = TEXT_MM) -> float:
     """Height the block needs at a width, mm."""
-    return len(_lines(head, width, size)) * size * LEADING
+    return sum(block.height for block in caution_blocks(head, width, size))
 
 
 def draw_cautions(canvas: Canvas, head: Head, area: Area, size: float = TEXT_MM) -> float:
@@ -40,43 +46,16 @@ def draw_cautions(canvas: Canvas, head: Head, area: Area, size: float = TEXT_MM)
 
     Raises ValueError when they do not fit (``cautions_height`` says beforehand).
     """
-    lines = _lines(head, area.width, size)
-    if len(lines) * size * LEADING > area.height:
+    if cautions_height(head, area.width, size) > area.height:
         raise ValueError("cautions and waivers do not fit the place given to them")
-    return _write(canvas, lines, area, size)
+    top = area.top
+    for block in caution_blocks(head, area.width, size):
+        top -= block.height
+        block.draw(canvas, Area(area.x, top, area.width, block.height))
+    return top
 
 
 def cautions_pages(head: Head, paper: Paper, landscape: bool = False) -> list[Page]:
     """Cautions and waivers on pages of their own, as many as they need."""
-    area = page_area(paper, landscape)
-    lines = _lines(head, area.width, TEXT_MM)
-    most = int(area.height / (TEXT_MM * LEADING))
-    return [
-        Page(partial(_draw_part, lines=lines[first : first + most]), landscape=landscape)
-        for first in range(0, len(lines), most)
-    ]
-
-
-def _draw_part(canvas: Canvas, area: Area, lines: Sequence[_Line]) -> None:
-    """One page of the block."""
-    _write(canvas, lines, area, TEXT_MM)
-
-
-def _lines(head: Head, width: float, size: float) -> list[_Line]:
-    """Every line of the block: the whole title, then each caution and each waiver."""
-    lines = [_Line(text, BOLD, 0) for text in wrapped_to(head.title, size, width, BOLD)]
-    for caution in (*head.cautions, *head.waivers):
-        first, *more = wrapped_to(caution, size, width - _INDENT_MM)
-        lines += [_Line(first, bullet=True), *map(_Line, more)]
-    return lines
-
-
-def _write(canvas: Canvas, lines: Sequence[_Line], area: Area, size: float) -> float:
-    """The lines one under another; returns the y below the last."""
-    y = area.top
-    for line in lines:
-        write(canvas, area.x + line.indent, y - size, line.text, size, line.font)
-        if line.bullet:
-            write(canvas, area.x, y - size, _BULLET, size, BOLD)
-        y -= size * LEADING
-    return y
+    blocks = caution_blocks(head, page_area(paper, landscape).width)
+    return flow_pages(blocks, paper, landscape=landscape)

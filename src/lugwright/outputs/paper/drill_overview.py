@@ -1,0 +1,125 @@
+"""Page 1 of the drilling template: the whole plate reduced, every hole in a table, cautions.
+
+Read it against the panel before the first cut. It is not to scale and says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+
+from reportlab.pdfgen.canvas import Canvas
+
+from lugwright.base.scale import DMM_PER_MM, mm_text
+from lugwright.outputs.paper.cautions import caution_blocks
+from lugwright.outputs.paper.flow import Block, Column, flow_pages, gap, table_blocks, words
+from lugwright.outputs.paper.fonts import BOLD, SANS, text_width
+from lugwright.outputs.paper.frame import Area, Head, Page, page_area
+from lugwright.outputs.paper.holes import (
+    Hole,
+    draw_outline,
+    edge_distances_dmm,
+    inch_text,
+    saws,
+)
+from lugwright.outputs.paper.lettering import SMALL_MM, plain, write
+from lugwright.outputs.paper.plate import (
+    MARK_WORDS,
+    PlateSize,
+    draw_mark,
+    draw_plate,
+    plate_size,
+)
+from lugwright.outputs.paper_size import Paper
+from lugwright.plan.panel import Panel
+
+SIDE = "seen from the FRONT, not to scale"
+_DRAWING_SHARE = 0.36  # of the page's height, at most
+_GAP_MM = 4.0
+_NAME_MM = 2.1
+# Together no wider than the narrower page.
+_COLUMNS = (
+    Column("no", 9, "right"),
+    Column("instrument", 55),
+    Column("hole ⌀ mm", 22, "right"),
+    Column("saw in", 20, "right"),
+    Column("x mm", 20, "right"),
+    Column("y mm", 20, "right"),
+    Column("nearest edge", 46),
+)
+
+
+def overview_pages(panel: Panel, holes: tuple[Hole, ...], head: Head, paper: Paper) -> list[Page]:
+    """The reduced plate, what to know before cutting, the cautions, the table of holes."""
+    area = page_area(paper)
+    blocks = [_drawing(panel, holes, area), gap(_GAP_MM)]
+    for text in _notes(panel, holes):
+        blocks += words(text, area.width)
+    blocks += [gap(_GAP_MM / 2), *caution_blocks(head, area.width), gap(_GAP_MM / 2)]
+    blocks += table_blocks(_COLUMNS, (_row(hole, panel) for hole in holes))
+    return flow_pages(blocks, paper, SIDE)
+
+
+def _notes(panel: Panel, holes: tuple[Hole, ...]) -> Iterator[str]:
+    """What a person with a saw must know, in sentences."""
+    plate = f"{mm_text(panel.width_dmm)} × {mm_text(panel.height_dmm)} mm"
+    yield f"Plate {plate}, {mm_text(panel.thickness_dmm)} mm thick. {MARK_WORDS}"
+    yield f"Hole saws: {', '.join(saws(holes)) or 'none'}."
+    yield (
+        "Places are from the plate's lower left corner seen from the front, x to the right, y up. "
+        f"No hole comes nearer than {mm_text(panel.edge_margin_dmm)} mm to an edge by the rule set."
+    )
+    yield (
+        "Thick circle: cut here. Thin circle: the bezel. Dashed: stands behind the plate, no hole. "
+        "Measure both rulers of every 1:1 page, and each instrument, before the first cut."
+    )
+
+
+def _row(hole: Hole, panel: Panel) -> tuple[str, ...]:
+    """One line of the table."""
+    place = (mm_text(hole.x_dmm), mm_text(hole.y_dmm))
+    if not hole.diameter_dmm:
+        return str(hole.number), hole.name, "no hole", "", *place, ""
+    distances = edge_distances_dmm(hole, panel)
+    edge = min(distances, key=lambda name: distances[name])
+    return (
+        *(str(hole.number), hole.name, mm_text(hole.diameter_dmm), inch_text(hole.diameter_dmm)),
+        *(*place, f"{mm_text(distances[edge])} mm {edge}"),
+    )
+
+
+def _drawing(panel: Panel, holes: tuple[Hole, ...], area: Area) -> Block:
+    """The whole plate as large as the page allows, with the sizes of the plate."""
+    size = plate_size(panel)
+    room = Area(0, 0, area.width - 3 * SMALL_MM, area.height * _DRAWING_SHARE)
+    factor = min(1.0, room.width / size.width, room.height / size.height)
+    height = size.height * factor + 2 * SMALL_MM
+    return Block(height, partial(_draw_small, size=size, holes=holes, factor=factor))
+
+
+def _draw_small(
+    canvas: Canvas, area: Area, size: PlateSize, holes: tuple[Hole, ...], factor: float
+) -> None:
+    """The reduced plate: holes with numbers, width below, height at the right."""
+    canvas.saveState()
+    canvas.translate(area.x, area.y + 2 * SMALL_MM)
+    canvas.saveState()
+    canvas.scale(factor, factor)
+    draw_plate(canvas, size)
+    draw_mark(canvas, size, front=True)
+    for hole in holes:
+        draw_outline(canvas, hole)
+    canvas.restoreState()
+    for hole in holes:
+        x, y = (side * factor for side in hole.centre)
+        width = max(2 * hole.radius, hole.outline_dmm[0] / DMM_PER_MM) * factor - 1
+        write(canvas, x, y + 0.2, str(hole.number), SMALL_MM, BOLD, "centre")
+        if text_width(plain(hole.name), _NAME_MM) <= width:  # the table has them all
+            write(canvas, x, y - SMALL_MM, hole.name, _NAME_MM, SANS, "centre")
+    width, height = size.width * factor, size.height * factor
+    wide, high = f"{size.width:g} mm", f"{size.height:g} mm"
+    write(canvas, width / 2, -1.4 * SMALL_MM, wide, SMALL_MM, BOLD, "centre")
+    canvas.translate(width + 1.4 * SMALL_MM, height / 2)
+    canvas.rotate(90)
+    write(canvas, 0, 0, high, SMALL_MM, BOLD, "centre")
+    canvas.restoreState()

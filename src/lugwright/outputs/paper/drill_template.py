@@ -1,0 +1,171 @@
+"""The drilling template: the plate seen from the front at 1:1, ready to be stuck on and drilled.
+
+Page 1 shows the whole plate reduced, with a table of every hole to check before anything is cut;
+then come the 1:1 pages. Nothing here decides: the panel says where each hole is.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+
+from reportlab.pdfgen.canvas import Canvas
+
+from lugwright.base.scale import DMM_PER_MM, mm_text
+from lugwright.outputs.paper.boxes import Box, Boxes
+from lugwright.outputs.paper.drill_overview import overview_pages
+from lugwright.outputs.paper.fonts import BOLD, SANS, text_width
+from lugwright.outputs.paper.frame import Area, Head, head_of, sheet_pdf
+from lugwright.outputs.paper.holes import Hole, draw_outline, edge_distances_dmm, holes_of
+from lugwright.outputs.paper.lettering import clipped, plain, write
+from lugwright.outputs.paper.plate import PlateSize, draw_mark, draw_plate, plate_size
+from lugwright.outputs.paper.tiling import tile_pages
+from lugwright.outputs.paper_size import Paper
+from lugwright.plan.panel import Panel
+from lugwright.plan.schema import Plan
+
+DRILL_FILE = "drill-template.pdf"
+SHEET_NAME = "Drilling template"
+SIDE = "seen from the FRONT"
+BORDER_MM = 4.0  # paper round the plate, so that its outline is whole on the page
+_LETTERS_MM = (4.0, 3.4, 2.8, 2.3, 1.9)
+_CENTRE_MM = 5.0  # arm of a centre mark
+_DOT_MM = 0.8
+_INSIDE = 0.82  # of a hole's width is used by letters
+
+
+def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
+    """The drilling template of a plan."""
+    return {DRILL_FILE: drill_template(plan.panel, head_of(plan, SHEET_NAME), paper)}
+
+
+def drill_template(panel: Panel, head: Head, paper: Paper) -> bytes:
+    """The template as PDF. A panel is enough: it can be drilled before anything is planned."""
+    holes = holes_of(panel)
+    size = plate_size(panel)
+    content = Area(-BORDER_MM, -BORDER_MM, size.width + 2 * BORDER_MM, size.height + 2 * BORDER_MM)
+    pages = tile_pages(content, paper, partial(_draw, panel=panel, holes=holes, size=size), SIDE)
+    return sheet_pdf(head, paper, [*overview_pages(panel, holes, head, paper), *pages])
+
+
+def _draw(canvas: Canvas, panel: Panel, holes: tuple[Hole, ...], size: PlateSize) -> None:
+    """The whole plate at 1:1."""
+    draw_plate(canvas, size)
+    draw_mark(canvas, size, front=True)
+    taken = Boxes(Box.around(*hole.centre, *_outline_mm(hole)) for hole in holes)
+    for hole in holes:
+        _draw_hole(canvas, hole)
+        _draw_letters(canvas, hole, taken, size)
+    _draw_edge_distances(canvas, panel, holes)
+
+
+def _outline_mm(hole: Hole) -> tuple[float, float]:
+    """Width and height of all that an instrument covers, mm."""
+    width, height = (max(side, hole.diameter_dmm) / DMM_PER_MM for side in hole.outline_dmm)
+    return width, height or width
+
+
+def _draw_hole(canvas: Canvas, hole: Hole) -> None:
+    """Cut line, bezel and centre mark."""
+    draw_outline(canvas, hole)
+    if not hole.diameter_dmm:
+        return
+    x, y = hole.centre
+    canvas.saveState()
+    canvas.setLineWidth(0.15)
+    arm = min(_CENTRE_MM, hole.radius * 0.6)
+    canvas.line(x - arm, y, x + arm, y)
+    canvas.line(x, y - arm, x, y + arm)
+    canvas.circle(x, y, _DOT_MM)
+    canvas.restoreState()
+
+
+def letters_of(hole: Hole) -> tuple[str, ...]:
+    """What is written at a hole: its name, its saw, its place."""
+    place = f"x {mm_text(hole.x_dmm)}  y {mm_text(hole.y_dmm)} mm"
+    size = f"hole {hole.size_text}" if hole.diameter_dmm else "on standoffs: no hole"
+    return f"{hole.number}  {plain(hole.name)}", size, place
+
+
+def _draw_letters(canvas: Canvas, hole: Hole, taken: Boxes, size: PlateSize) -> None:
+    """The letters inside the hole where they fit, since that disc is thrown away; else beside."""
+    lines = letters_of(hole)
+    x, y = hole.centre
+    width, height = _inside_mm(hole)
+    letter = next((one for one in _LETTERS_MM if _fits(lines, one, width, height)), 0.0)
+    if letter:
+        write(canvas, x, y + max(letter * 1.4, _CENTRE_MM), lines[0], letter, BOLD, "centre")
+        below = y - max(letter * 0.8, _CENTRE_MM) - letter
+        write(canvas, x, below, lines[1], letter, SANS, "centre")
+        write(canvas, x, below - letter * 1.3, lines[2], letter, SANS, "centre")
+        return
+    _draw_beside(canvas, hole, lines, taken, size)
+
+
+def _inside_mm(hole: Hole) -> tuple[float, float]:
+    """Room for letters inside a hole or an outline, mm."""
+    if hole.diameter_dmm:
+        return 2 * hole.radius * _INSIDE, 2 * hole.radius
+    width, height = (side / DMM_PER_MM for side in hole.outline_dmm)
+    return width * 0.9, height or width
+
+
+def _fits(lines: tuple[str, ...], letter: float, width: float, height: float) -> bool:
+    """True when all lines fit a disc or box, with the centre mark left free."""
+    widest = max(text_width(line, letter, BOLD) for line in lines)
+    return widest <= width and 2 * (_CENTRE_MM + 3.2 * letter) <= height
+
+
+def _draw_beside(
+    canvas: Canvas, hole: Hole, lines: tuple[str, ...], taken: Boxes, size: PlateSize
+) -> None:
+    """The letters in the nearest free place, with a thin line to the hole."""
+    x, y = hole.centre
+    letter = _LETTERS_MM[3]
+    lines = tuple(clipped(line, letter, size.width * 0.6, BOLD) for line in lines)
+    wide = max(text_width(line, letter, BOLD) for line in lines) + 1
+    high = len(lines) * letter * 1.3 + 0.6
+    box = taken.take_near(Box.around(x, y, *_outline_mm(hole)), wide, high, size.inside)
+    canvas.saveState()
+    canvas.setLineWidth(0.12)
+    to_x, to_y = box.nearest(x, y)
+    length = ((to_x - x) ** 2 + (to_y - y) ** 2) ** 0.5
+    if length > hole.radius:
+        share = hole.radius / length
+        canvas.line(x + (to_x - x) * share, y + (to_y - y) * share, to_x, to_y)
+    canvas.restoreState()
+    for count, line in enumerate(lines):
+        down = box.top - letter * (1 + 1.3 * count)
+        write(canvas, box.x0 + 0.5, down, line, letter, SANS if count else BOLD)
+
+
+def _draw_edge_distances(canvas: Canvas, panel: Panel, holes: tuple[Hole, ...]) -> None:
+    """For each edge of the plate, the distance of the hole that comes nearest to it."""
+    distances = {hole: edge_distances_dmm(hole, panel) for hole in holes if hole.diameter_dmm}
+    for edge, (dx, dy) in _EDGES.items() if distances else ():
+        _, _, hole = min((row[edge], hole.number, hole) for hole, row in distances.items())
+        x, y = hole.centre
+        rim = (x + dx * hole.radius, y + dy * hole.radius)
+        length = distances[hole][edge]
+        end = (rim[0] + dx * length / DMM_PER_MM, rim[1] + dy * length / DMM_PER_MM)
+        _draw_distance(canvas, rim, end, mm_text(length))
+
+
+_EDGES = {"left": (-1, 0), "right": (1, 0), "below": (0, -1), "above": (0, 1)}
+
+
+def _draw_distance(
+    canvas: Canvas, start: tuple[float, float], end: tuple[float, float], text: str
+) -> None:
+    """A distance line with ticks across its ends and its length beside it."""
+    (x0, y0), (x1, y1) = start, end
+    canvas.saveState()
+    canvas.setLineWidth(0.15)
+    canvas.line(x0, y0, x1, y1)
+    across = (0.0, 1.2) if y0 == y1 else (1.2, 0.0)
+    for x, y in (start, end):
+        canvas.line(x - across[0], y - across[1], x + across[0], y + across[1])
+    if y0 == y1:
+        write(canvas, (x0 + x1) / 2, y0 + 0.8, text, 2.3, SANS, "centre")
+    else:
+        write(canvas, x0 + 0.8, (y0 + y1) / 2 - 0.8, text, 2.3, SANS)
+    canvas.restoreState()
