@@ -7,7 +7,7 @@ drawing is measured from the plate's own corner. Nothing of the program that dre
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import hypot
 
@@ -16,6 +16,7 @@ from pdfplumber.page import Page
 
 MM = 72 / 25.4
 CROSS_ARM_MM = 4.0
+HEAD_MM = 20.0
 
 Point = tuple[float, float]
 
@@ -54,12 +55,18 @@ def pages(pdf: bytes) -> list[Page]:
     return list(pdfplumber.open(io.BytesIO(pdf)).pages)
 
 
+def is_tile(page: Page) -> bool:
+    """True for a 1:1 page, by the note in its head."""
+    head = page.crop((0, 0, page.width, HEAD_MM * MM), strict=False)
+    return "1:1," in str(head.extract_text())
+
+
 def tiles(pdf: bytes) -> list[Tile]:
     """The 1:1 pages, each with its place in the drawing they make together.
 
     Raises ValueError when a page has no cross in common with those before it.
     """
-    found = [Tile(page, _window(page)) for page in pages(pdf) if "1:1," in page.extract_text()]
+    found = [Tile(page, _window(page)) for page in pages(pdf) if is_tile(page)]
     joined, known = [found[0]], dict(_crosses(found[0]))
     for tile in found[1:]:
         common = [(known[n], place) for n, place in _crosses(tile).items() if n in known]
@@ -93,11 +100,11 @@ def _crosses(tile: Tile) -> dict[str, Point]:
     page = tile.page
     level = {_middle(line) for line in lines(page) if _is_arm(line, 0)}
     upright = {_middle(line) for line in lines(page) if _is_arm(line, 1)}
-    found = {}
+    found, words = {}, page.extract_words()
     for x, y in level & upright:
         word = min(
-            page.extract_words(),
-            key=lambda word: hypot(word["x0"] / MM - x - 0.6, _low(page, word) - y - 2.4),
+            words,
+            key=lambda word, x=x, y=y: hypot(word["x0"] / MM - x - 0.6, _low(page, word) - y - 2.4),
         )
         found[word["text"]] = (x, y)
     return found
@@ -160,11 +167,17 @@ def lines(page: Page) -> Iterator[tuple[Point, Point]]:
         yield start, end
 
 
-def mark_corner(tile: Tile) -> Point:
-    """The right angle of the solid triangle, in the joined drawing, mm."""
-    for curve in tile.page.curves:
-        points = [up(tile.page, point) for point in curve["pts"]]
-        if curve["fill"] and len(set(points)) == 3:
-            xs, ys = [x for x, _ in points], [y for _, y in points]
-            return moved((max(set(xs), key=xs.count), min(ys)), tile)
-    raise ValueError("no solid triangle on this page")
+def marked_corner(sheet: Sequence[Tile]) -> Point:
+    """The right angle of the solid triangle, in the joined drawing, mm.
+
+    Raises ValueError when no page shows one.
+    """
+    for tile in sheet:
+        for curve in tile.page.curves:
+            points = [up(tile.page, point) for point in curve["pts"]]
+            if curve["fill"] and len(set(points)) == 3:
+                xs, ys = [x for x, _ in points], [y for _, y in points]
+                corner = moved((max(set(xs), key=xs.count), min(ys)), tile)
+                if tile.shows(corner):
+                    return corner
+    raise ValueError("no solid triangle on any page")

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 from unit.outputs.plan_for_tests import small_plan
-from unit.paper.printed import Point, Tile, lines, mark_corner, moved, pages, rounds, tiles
+from unit.paper.printed import Point, Tile, lines, marked_corner, moved, pages, rounds, tiles
 
 from lugwright.assemble.panel import panel_of
 from lugwright.outputs.paper.drill_template import drill_template, sheet_files
@@ -67,7 +67,7 @@ def holes_found(
 
     Each is looked for on every page that shows its centre, and must be round on it.
     """
-    corner = next(place for tile in sheet for place in _marks(tile))
+    corner = marked_corner(sheet)
     found = set()
     for tile in sheet:
         for one in rounds(tile.page):
@@ -80,12 +80,6 @@ def holes_found(
                 x, y = _true(centre, corner, scale)
                 found.add((round(x, 1), round(y, 1), round(2 * mean, 1)))
     return found
-
-
-def _marks(tile: Tile) -> list[Point]:
-    """The marked corner, if this page shows it."""
-    corner = mark_corner(tile)
-    return [corner] if tile.shows(corner) else []
 
 
 def _true(point: Point, origin: Point, scale: tuple[Fraction, Fraction]) -> Point:
@@ -136,7 +130,7 @@ def test_a_mirrored_panel_is_caught() -> None:
 def test_tiles_together_show_the_whole_plate(name: str) -> None:
     """Every place of the plate and a little beyond is on a page; each names its row and column."""
     sheet = joined(name, "A4", PLAIN)
-    left, low = next(place for tile in sheet for place in _marks(tile))
+    left, low = marked_corner(sheet)
     wide, high = panel(name).width_dmm / 10, panel(name).height_dmm / 10
     for column in range(41):
         for row in range(41):
@@ -234,7 +228,7 @@ def test_printed_pixels_agree(tmp_path: Path) -> None:
     subprocess.run(command, check=True, cwd=tmp_path)
     images = [Image.open(path).convert("L") for path in sorted(tmp_path.glob("t-*.png"))]
     sheet = tiles(pdf)
-    corner = next(place for tile in sheet for place in _marks(tile))
+    corner = marked_corner(sheet)
     for x, y, size in SKIFF.values():
         for turn in range(32):
             angle = 2 * pi * turn / 32

@@ -25,9 +25,18 @@ class Box:
         return cls(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
 
     @property
-    def top(self) -> float:
-        """Its upper edge."""
-        return self.y1
+    def corners(self) -> tuple[float, float, float, float]:
+        """Its lower left and its upper right corner."""
+        return self.x0, self.y0, self.x1, self.y1
+
+    def joined(self, other: Box) -> Box:
+        """The smallest box round both."""
+        return Box(
+            min(self.x0, other.x0),
+            min(self.y0, other.y0),
+            max(self.x1, other.x1),
+            max(self.y1, other.y1),
+        )
 
     def overlaps(self, other: Box) -> bool:
         """True where the two share more than an edge."""

@@ -6,7 +6,10 @@ then come the 1:1 pages. Nothing here decides: the panel says where each hole is
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import partial
+from math import hypot
 
 from reportlab.pdfgen.canvas import Canvas
 
@@ -16,8 +19,8 @@ from lugwright.outputs.paper.drill_overview import overview_pages
 from lugwright.outputs.paper.fonts import BOLD, SANS, text_width
 from lugwright.outputs.paper.frame import Area, Head, head_of, sheet_pdf
 from lugwright.outputs.paper.holes import Hole, draw_outline, edge_distances_dmm, holes_of
-from lugwright.outputs.paper.lettering import clipped, plain, write
-from lugwright.outputs.paper.plate import PlateSize, draw_mark, draw_plate, plate_size
+from lugwright.outputs.paper.lettering import LEADING, clipped, plain, write
+from lugwright.outputs.paper.plate import MARK_MM, draw_mark, draw_plate, plate_size
 from lugwright.outputs.paper.tiling import tile_pages
 from lugwright.outputs.paper_size import Paper
 from lugwright.plan.panel import Panel
@@ -28,6 +31,7 @@ SHEET_NAME = "Drilling template"
 SIDE = "seen from the FRONT"
 BORDER_MM = 4.0  # paper round the plate, so that its outline is whole on the page
 _LETTERS_MM = (4.0, 3.4, 2.8, 2.3, 1.9)
+_BESIDE_MM = 2.3
 _CENTRE_MM = 5.0  # arm of a centre mark
 _DOT_MM = 0.8
 _INSIDE = 0.82  # of a hole's width is used by letters
@@ -43,19 +47,39 @@ def drill_template(panel: Panel, head: Head, paper: Paper) -> bytes:
     holes = holes_of(panel)
     size = plate_size(panel)
     content = Area(-BORDER_MM, -BORDER_MM, size.width + 2 * BORDER_MM, size.height + 2 * BORDER_MM)
-    pages = tile_pages(content, paper, partial(_draw, panel=panel, holes=holes, size=size), SIDE)
+    pages = tile_pages(
+        content, paper, partial(_draw, panel=panel, written=_written(holes, size.inside)), SIDE
+    )
     return sheet_pdf(head, paper, [*overview_pages(panel, holes, head, paper), *pages])
 
 
-def _draw(canvas: Canvas, panel: Panel, holes: tuple[Hole, ...], size: PlateSize) -> None:
-    """The whole plate at 1:1."""
+@dataclass(frozen=True)
+class _Written:
+    """The letters of a hole: their size, and the place beside it where they do not go inside."""
+
+    hole: Hole
+    lines: tuple[str, ...]
+    letter: float
+    beside: Box | None
+
+    @property
+    def reach(self) -> Box:
+        """All that is drawn of the hole and its letters."""
+        box = Box.around(*self.hole.centre, *_outline_mm(self.hole))
+        return box.joined(self.beside) if self.beside else box
+
+
+def _draw(canvas: Canvas, view: Area, panel: Panel, written: tuple[_Written, ...]) -> None:
+    """What shows of the plate at 1:1 in one view."""
+    size = plate_size(panel)
     draw_plate(canvas, size)
-    draw_mark(canvas, size, front=True)
-    taken = Boxes(Box.around(*hole.centre, *_outline_mm(hole)) for hole in holes)
-    for hole in holes:
-        _draw_hole(canvas, hole)
-        _draw_letters(canvas, hole, taken, size)
-    _draw_edge_distances(canvas, panel, holes)
+    if view.shows(0, 0, MARK_MM, MARK_MM):
+        draw_mark(canvas, size, front=True)
+    for one in written:
+        if view.shows(*one.reach.corners):
+            _draw_hole(canvas, one.hole)
+            _draw_letters(canvas, one)
+    _draw_edge_distances(canvas, view, panel, [one.hole for one in written])
 
 
 def _outline_mm(hole: Hole) -> tuple[float, float]:
@@ -86,19 +110,36 @@ def letters_of(hole: Hole) -> tuple[str, ...]:
     return f"{hole.number}  {plain(hole.name)}", size, place
 
 
-def _draw_letters(canvas: Canvas, hole: Hole, taken: Boxes, size: PlateSize) -> None:
-    """The letters inside the hole where they fit, since that disc is thrown away; else beside."""
-    lines = letters_of(hole)
-    x, y = hole.centre
-    width, height = _inside_mm(hole)
-    letter = next((one for one in _LETTERS_MM if _fits(lines, one, width, height)), 0.0)
-    if letter:
-        write(canvas, x, y + max(letter * 1.4, _CENTRE_MM), lines[0], letter, BOLD, "centre")
-        below = y - max(letter * 0.8, _CENTRE_MM) - letter
-        write(canvas, x, below, lines[1], letter, SANS, "centre")
-        write(canvas, x, below - letter * 1.3, lines[2], letter, SANS, "centre")
+def _written(holes: tuple[Hole, ...], inside: Box) -> tuple[_Written, ...]:
+    """Letters inside a hole where they fit, since that disc is thrown away; else beside it."""
+    taken = Boxes(Box.around(*hole.centre, *_outline_mm(hole)) for hole in holes)
+    found = []
+    for hole in holes:
+        lines = letters_of(hole)
+        width, height = _inside_mm(hole)
+        letter = next((one for one in _LETTERS_MM if _fits(lines, one, width, height)), 0.0)
+        beside = None
+        if not letter:
+            letter = _BESIDE_MM
+            lines = tuple(clipped(line, letter, inside.x1 * 0.6, BOLD) for line in lines)
+            wide = max(text_width(line, letter, BOLD) for line in lines) + 1
+            high = len(lines) * letter * LEADING + 0.6
+            near = Box.around(*hole.centre, *_outline_mm(hole))
+            beside = taken.take_near(near, wide, high, inside)
+        found.append(_Written(hole, lines, letter, beside))
+    return tuple(found)
+
+
+def _draw_letters(canvas: Canvas, one: _Written) -> None:
+    """The letters in their place."""
+    (x, y), letter, lines = one.hole.centre, one.letter, one.lines
+    if one.beside:
+        _draw_beside(canvas, one, one.beside)
         return
-    _draw_beside(canvas, hole, lines, taken, size)
+    write(canvas, x, y + max(letter * 1.4, _CENTRE_MM), lines[0], letter, BOLD, "centre")
+    below = y - max(letter * 0.8, _CENTRE_MM) - letter
+    write(canvas, x, below, lines[1], letter, SANS, "centre")
+    write(canvas, x, below - letter * LEADING, lines[2], letter, SANS, "centre")
 
 
 def _inside_mm(hole: Hole) -> tuple[float, float]:
@@ -115,30 +156,23 @@ def _fits(lines: tuple[str, ...], letter: float, width: float, height: float) ->
     return widest <= width and 2 * (_CENTRE_MM + 3.2 * letter) <= height
 
 
-def _draw_beside(
-    canvas: Canvas, hole: Hole, lines: tuple[str, ...], taken: Boxes, size: PlateSize
-) -> None:
-    """The letters in the nearest free place, with a thin line to the hole."""
-    x, y = hole.centre
-    letter = _LETTERS_MM[3]
-    lines = tuple(clipped(line, letter, size.width * 0.6, BOLD) for line in lines)
-    wide = max(text_width(line, letter, BOLD) for line in lines) + 1
-    high = len(lines) * letter * 1.3 + 0.6
-    box = taken.take_near(Box.around(x, y, *_outline_mm(hole)), wide, high, size.inside)
-    canvas.saveState()
-    canvas.setLineWidth(0.12)
+def _draw_beside(canvas: Canvas, one: _Written, box: Box) -> None:
+    """The letters beside a hole, with a thin line to its rim."""
+    x, y = one.hole.centre
     to_x, to_y = box.nearest(x, y)
-    length = ((to_x - x) ** 2 + (to_y - y) ** 2) ** 0.5
-    if length > hole.radius:
-        share = hole.radius / length
+    length = hypot(to_x - x, to_y - y)
+    if length > one.hole.radius:
+        share = one.hole.radius / length
+        canvas.saveState()
+        canvas.setLineWidth(0.12)
         canvas.line(x + (to_x - x) * share, y + (to_y - y) * share, to_x, to_y)
-    canvas.restoreState()
-    for count, line in enumerate(lines):
-        down = box.top - letter * (1 + 1.3 * count)
-        write(canvas, box.x0 + 0.5, down, line, letter, SANS if count else BOLD)
+        canvas.restoreState()
+    for count, line in enumerate(one.lines):
+        down = box.y1 - one.letter * (1 + LEADING * count)
+        write(canvas, box.x0 + 0.5, down, line, one.letter, SANS if count else BOLD)
 
 
-def _draw_edge_distances(canvas: Canvas, panel: Panel, holes: tuple[Hole, ...]) -> None:
+def _draw_edge_distances(canvas: Canvas, view: Area, panel: Panel, holes: Sequence[Hole]) -> None:
     """For each edge of the plate, the distance of the hole that comes nearest to it."""
     distances = {hole: edge_distances_dmm(hole, panel) for hole in holes if hole.diameter_dmm}
     for edge, (dx, dy) in _EDGES.items() if distances else ():
@@ -147,7 +181,8 @@ def _draw_edge_distances(canvas: Canvas, panel: Panel, holes: tuple[Hole, ...]) 
         rim = (x + dx * hole.radius, y + dy * hole.radius)
         length = distances[hole][edge]
         end = (rim[0] + dx * length / DMM_PER_MM, rim[1] + dy * length / DMM_PER_MM)
-        _draw_distance(canvas, rim, end, mm_text(length))
+        if view.shows(*map(min, rim, end), *map(max, rim, end)):
+            _draw_distance(canvas, rim, end, mm_text(length))
 
 
 _EDGES = {"left": (-1, 0), "right": (1, 0), "below": (0, -1), "above": (0, 1)}

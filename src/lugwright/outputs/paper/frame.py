@@ -62,6 +62,10 @@ class Area:
         """Its upper edge."""
         return self.y + self.height
 
+    def shows(self, x0: float, y0: float, x1: float, y1: float) -> bool:
+        """True where some of the rectangle between two corners lies in this one."""
+        return x0 <= self.right and self.x <= x1 and y0 <= self.top and self.y <= y1
+
 
 @dataclass(frozen=True)
 class Page:

@@ -15,7 +15,7 @@ from math import ceil, hypot
 
 from reportlab.pdfgen.canvas import Canvas
 
-from lugwright.outputs.paper.frame import LINE_MM, Area, Page, page_area
+from lugwright.outputs.paper.frame import Area, Page, page_area
 from lugwright.outputs.paper.rulers import (
     BELOW_MM,
     LEFT_MM,
@@ -24,6 +24,9 @@ from lugwright.outputs.paper.rulers import (
     draw_rulers,
 )
 from lugwright.outputs.paper_size import Paper
+
+Draw = Callable[[Canvas, Area], None]
+"""Draws what shows in a part of the drawing, in the drawing's own millimetres."""
 
 OVERLAP_MM = 12.0
 _SLACK = 1e-6  # a drawing that fits to the micrometre needs no further page
@@ -129,10 +132,8 @@ def crosses(cut: Tiling) -> list[tuple[float, float]]:
     return places
 
 
-def tile_pages(
-    content: Area, paper: Paper, draw: Callable[[Canvas], None], side: str
-) -> list[Page]:
-    """The pages of a 1:1 drawing. ``draw`` draws it once, in its own millimetres."""
+def tile_pages(content: Area, paper: Paper, draw: Draw, side: str) -> list[Page]:
+    """The pages of a 1:1 drawing. What lies outside a page's view need not be drawn for it."""
     cut = tiling(content, paper)
     return [
         Page(
@@ -155,9 +156,7 @@ def _note(cut: Tiling, tile: Tile) -> str:
     )
 
 
-def _draw_tile(
-    canvas: Canvas, area: Area, cut: Tiling, tile: Tile, draw: Callable[[Canvas], None]
-) -> None:
+def _draw_tile(canvas: Canvas, area: Area, cut: Tiling, tile: Tile, draw: Draw) -> None:
     """One page: the drawing through its window, rulers below and left, the key map."""
     window, view = cut.window, tile.view
     canvas.saveState()
@@ -167,7 +166,7 @@ def _draw_tile(
     canvas.translate(window.x, window.y)
     canvas.scale(*cut.scale)
     canvas.translate(-view.x, -view.y)
-    _do_once(canvas, cut.content, draw)
+    draw(canvas, view)
     for number, (x, y) in enumerate(crosses(cut), start=1):
         if view.x <= x <= view.right and view.y <= y <= view.top:
             draw_cross(canvas, x, y, number)
@@ -179,19 +178,6 @@ def _draw_tile(
     canvas.restoreState()
     draw_rulers(canvas, area, cut.scale)
     draw_key_map(canvas, area, (cut.rows, cut.columns), (tile.row, tile.column))
-
-
-def _do_once(canvas: Canvas, content: Area, draw: Callable[[Canvas], None]) -> None:
-    """The drawing as one object of the file that every tile shows a part of."""
-    name = "drawing"
-    if not canvas.hasForm(name):
-        canvas.beginForm(
-            name, lowerx=content.x, lowery=content.y, upperx=content.right, uppery=content.top
-        )
-        canvas.setLineWidth(LINE_MM)
-        draw(canvas)
-        canvas.endForm()
-    canvas.doForm(name)
 
 
 def _draw_paste_lines(canvas: Canvas, cut: Tiling, tile: Tile) -> None:
