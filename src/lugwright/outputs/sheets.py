@@ -38,6 +38,8 @@ SHEETS: tuple[Sheet, ...] = (
         ("workbook.xlsx",),
         "lugwright.outputs.workbook.sheet",
         "every table in one workbook",
+    ),
+    Sheet(
         "drill",
         ("drill-template.pdf",),
         "lugwright.outputs.paper.drill_template",
