@@ -28,6 +28,12 @@ class Sheet:
 SHEETS: tuple[Sheet, ...] = (
     Sheet("list", ("build-list.txt",), "lugwright.outputs.build_list", "the build list as text"),
     Sheet(
+        "labels",
+        ("wire-labels.pdf", "wire-labels.csv"),
+        "lugwright.outputs.labels.sheet",
+        "wrap-around wire labels, and a tag with a QR code for each wire",
+    ),
+    Sheet(
         "tables",
         tuple(name for name, _, _ in TABLES),
         "lugwright.outputs.csv_tables",
