@@ -34,6 +34,12 @@ SHEETS: tuple[Sheet, ...] = (
         "wrap-around wire labels, and a tag with a QR code for each wire",
     ),
     Sheet(
+        "measuring",
+        ("measuring-sheet.pdf",),
+        "lugwright.outputs.measuring.sheet",
+        "boxes to write in what calipers say of each dial, and a blank one",
+    ),
+    Sheet(
         "tables",
         tuple(name for name, _, _ in TABLES),
         "lugwright.outputs.csv_tables",

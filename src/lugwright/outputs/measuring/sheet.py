@@ -1,0 +1,192 @@
+"""The measuring sheet: for each distinct dial a back view, and boxes for what calipers say."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from functools import partial
+
+from reportlab.pdfgen.canvas import Canvas
+
+from lugwright.outputs.digest import plan_digest
+from lugwright.outputs.measuring import fields
+from lugwright.outputs.measuring.boxes import box_rows
+from lugwright.outputs.measuring.dials import (
+    Dial,
+    dials_of,
+    known_body,
+    known_place,
+    known_plate,
+    known_post,
+)
+from lugwright.outputs.measuring.pictures import PICTURE_MM, draw_back, draw_side
+from lugwright.outputs.paper.cautions import cautions_height, draw_cautions
+from lugwright.outputs.paper.flow import Block, flow_pages, gap, words
+from lugwright.outputs.paper.fonts import BOLD
+from lugwright.outputs.paper.frame import Area, Head, Page, page_area, sheet_pdf, waiver_text
+from lugwright.outputs.paper.lettering import SMALL_MM
+from lugwright.outputs.paper_size import Paper
+from lugwright.plan.panel import Panel
+from lugwright.plan.schema import Plan
+
+FILE = "measuring-sheet.pdf"
+_SHEET = "Measuring sheet"
+_SIDE = "posts seen from the BACK"
+_HEADING_MM = 4.0
+_BLANK_POSTS = 8
+_BLANK_RINGS = 4
+_NOTHING: Mapping[str, str] = {}
+_FILE_WORDS = (
+    "Small figures in a box: what the file says now. Write beside them what you measure. Places of "
+    "posts are shown as the dial sits in the plate: of a turned dial they are turned as well."
+)
+
+
+def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
+    """The measuring sheet of a plan's panel."""
+    head = Head(
+        plan.title, _SHEET, plan.practice, plan_digest(plan), plan.cautions,
+        tuple(map(waiver_text, plan.waivers)),
+    )  # fmt: skip
+    return {FILE: _panel_pdf(head, plan.panel, paper)}
+
+
+def measuring_sheet(
+    panel: Panel, title: str, paper: Paper, cautions: Sequence[str], practice: str
+) -> bytes:
+    """The measuring sheet of a panel that is not planned yet, as PDF."""
+    return _panel_pdf(Head(title, _SHEET, practice, "", tuple(cautions)), panel, paper)
+
+
+def blank_measuring_sheet(
+    paper: Paper, cautions: Sequence[str] = (), practice: str = "none chosen yet"
+) -> bytes:
+    """A sheet for an instrument that stands in no file, as PDF."""
+    head = Head("An instrument in no file", _SHEET, practice, "", tuple(cautions))
+    width = page_area(paper).width
+    parts = [[*_how_to(head, width), *_rings([""] * _BLANK_RINGS, width)], _blank_dial(width)]
+    return sheet_pdf(head, paper, [page for part in parts for page in _pages(part, paper)])
+
+
+def _panel_pdf(head: Head, panel: Panel, paper: Paper) -> bytes:
+    """How to measure and the plate first, then each dial on a page of its own, a blank one last."""
+    width = page_area(paper).width
+    parts = [
+        [
+            *_how_to(head, width, [_FILE_WORDS]),
+            *_plate(panel, width),
+            *_rings(_ring_rows(panel), width),
+        ],
+        *(_dial(dial, width) for dial in dials_of(panel)),
+        _blank_dial(width),
+    ]
+    return sheet_pdf(head, paper, [page for part in parts for page in _pages(part, paper)])
+
+
+def _pages(blocks: Sequence[Block], paper: Paper) -> list[Page]:
+    return flow_pages(blocks, paper, side=_SIDE)
+
+
+def _how_to(head: Head, width: float, more: Sequence[str] = ()) -> list[Block]:
+    """Cautions, units, sides."""
+    height = cautions_height(head, width)
+    cautions = Block(height, partial(_draw_cautions, head=head))
+    told = (fields.SIDES, fields.UNITS, fields.OUT_OF_THE_PLATE, *more)
+    return [
+        cautions,
+        gap(3),
+        *(line for text in told for line in (*words(text, width), gap(1))),
+        gap(2),
+    ]
+
+
+def _draw_cautions(canvas: Canvas, area: Area, head: Head) -> None:
+    draw_cautions(canvas, head, area)
+
+
+def _meanings(asked: Sequence[fields.Field], width: float) -> list[Block]:
+    """What each key means, from which datum."""
+    told = [f"{field.key}: {field.how}." for field in asked]
+    return [line for text in told for line in words(text, width, size=SMALL_MM)]
+
+
+def _heading(text: str, width: float) -> list[Block]:
+    """A heading over its part."""
+    return [gap(2), *words(text, width, BOLD, _HEADING_MM), gap(1)]
+
+
+def _plate(panel: Panel, width: float) -> list[Block]:
+    """The plate, and where each dial sits in it."""
+    places = [(one.name, known_place(panel, one)) for one in panel.instruments]
+    return [
+        *_heading("The plate, seen from the FRONT", width),
+        *_meanings(fields.PLATE, width),
+        *box_rows("plate", fields.PLATE, [("the plate", known_plate(panel))], width),
+        gap(3),
+        *_meanings(fields.PLACE, width),
+        *box_rows("dial", fields.PLACE, places, width),
+    ]
+
+
+def _ring_rows(panel: Panel) -> list[str]:
+    """Wires from outside, any of which may bring its own ring."""
+    return sorted({entry.wire for entry in panel.entries}) or [""] * _BLANK_RINGS
+
+
+def _rings(names: Sequence[str], width: float) -> list[Block]:
+    """Rings that are already on a wire."""
+    return [
+        *_heading("Rings already crimped on a wire (leave empty where the wire is bare)", width),
+        *_meanings(fields.RING, width),
+        *box_rows("ring of", fields.RING, [(name, _NOTHING) for name in names], width),
+    ]
+
+
+def _dial(dial: Dial, width: float) -> list[Block]:
+    """One distinct dial: pictures, body, posts."""
+    posts = [
+        (f"{number} {post.name}", known_post(dial, post))
+        for number, post in enumerate(dial.posts, start=1)
+    ]
+    return [
+        *_heading(dial.title, width),
+        *_pictures(dial, width),
+        *_boxes([("body", known_body(dial.example))], posts, width),
+    ]
+
+
+def _blank_dial(width: float) -> list[Block]:
+    """A dial that stands in no file: draw and number its posts."""
+    posts = [(f"{number}", _NOTHING) for number in range(1, _BLANK_POSTS + 1)]
+    return [
+        *_heading("A dial in no file: name it, draw its posts, number them", width),
+        *_pictures(None, width),
+        *_boxes([("body", _NOTHING)], posts, width),
+    ]
+
+
+def _boxes(
+    body: Sequence[tuple[str, Mapping[str, str]]],
+    posts: Sequence[tuple[str, Mapping[str, str]]],
+    width: float,
+) -> list[Block]:
+    """Body and posts, each with what its keys mean."""
+    return [
+        *box_rows("", fields.BODY, body, width),
+        gap(1),
+        *_meanings(fields.BODY, width),
+        gap(3),
+        *box_rows("post", fields.POST, posts, width),
+        gap(1),
+        *_meanings(fields.POST, width),
+    ]
+
+
+def _pictures(dial: Dial | None, width: float) -> list[Block]:
+    """The dial from the back and, beside it, how heights run."""
+    return [Block(PICTURE_MM, partial(_draw_pictures, dial=dial)), gap(2)]
+
+
+def _draw_pictures(canvas: Canvas, area: Area, dial: Dial | None) -> None:
+    half = area.width * 0.42
+    draw_back(canvas, Area(area.x, area.y, half, area.height), dial)
+    draw_side(canvas, Area(area.x + half, area.y, area.width - half, area.height))
