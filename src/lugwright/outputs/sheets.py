@@ -63,6 +63,12 @@ SHEETS: tuple[Sheet, ...] = (
         "lugwright.outputs.test_sheet.sheet",
         "the tests, with room for what the meter shows",
     ),
+    Sheet(
+        "rear-view",
+        ("rear-view.svg",),
+        "lugwright.outputs.drawing.rear_view",
+        "the whole plan on one drawing of the panel, seen from the back",
+    ),
 )
 SHEET_FILES = frozenset(name for sheet in SHEETS for name in sheet.files)
 

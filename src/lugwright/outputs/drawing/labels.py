@@ -1,0 +1,262 @@
+"""Which words the rear view carries, and where each of them may stand.
+
+Every post its name and function, every wire a tag with circuit, number and colour code at each
+of its ends (one in the middle where the wire is too short for two), every instrument its name.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import cos, pi, sin
+
+from lugwright.outputs.drawing.frame import Point, line_length, point_along
+from lugwright.outputs.drawing.letters import BOLDER, shortened, text_wide
+from lugwright.outputs.drawing.lines import POST
+from lugwright.outputs.drawing.pen import TEXT
+from lugwright.outputs.drawing.placing import Label, Spot
+from lugwright.outputs.drawing.runs import Run
+from lugwright.outputs.drawing.scene import Ground, Scene
+from lugwright.plan.panel import PanelInstrument, PanelPost
+
+PITCH = 1.25  # pitch of lines over letter size
+_PAD = 0.45  # units between letters and the edge of a tag
+_SHORT_WIRE = 2.6  # times its tag's width: a shorter wire has one tag, in its middle
+_FAR = 34.0  # units: no tag is further from its end
+
+
+@dataclass(frozen=True)
+class Lettering:
+    """How large letters are: ``unit_mm`` drawing mm per unit, ``size`` in units."""
+
+    unit_mm: float
+    size: float = TEXT
+
+    def room(self, lines: Sequence[str], bold: bool = False) -> tuple[float, float]:
+        """Width and height of a label, mm, its own edge included."""
+        size = self.size * self.unit_mm
+        wide = max(text_wide(line, size) for line in lines) * (BOLDER if bold else 1)
+        pad = 2 * _PAD * self.unit_mm
+        return wide + pad, size * (1 + PITCH * (len(lines) - 1)) * 1.05 + pad * 0.6
+
+
+def post_words(post: PanelPost) -> tuple[str, ...]:
+    """A post's name, and its function where the name does not say it."""
+    name = shortened(post.name, 18)
+    said = post.function in post.name or not post.function
+    words = name if said else f"{name}: {post.function}"
+    return (f"{words}, lead {post.lead_colour_code}" if post.kind == "lead" else words,)
+
+
+def tag_words(run: Run) -> str:
+    """A wire's tag: its label and its colour code."""
+    return f"{shortened(run.wire)} {run.code}".rstrip()
+
+
+def post_labels(
+    ground: Ground,
+    letters: Lettering,
+    words: Callable[[PanelPost], tuple[str, ...]] = post_words,
+) -> Iterator[Label]:
+    """One label per post, close beside its mark or a little further off with a leader."""
+    for post in ground.panel.posts:
+        lines = tuple(shortened(line, 34) for line in words(post))
+        wide, high = letters.room(lines)
+        at = ground.places[post.id]
+        yield Label(
+            key=("post", post.id),
+            lines=lines,
+            wide_mm=wide,
+            high_mm=high,
+            spots=[*beside(at, wide, high, letters.unit_mm), *around(at, wide, high, letters)],
+            home=post.instrument,
+        )
+
+
+def tag_labels(scene: Scene, letters: Lettering) -> Iterator[Label]:
+    """The tags of every wire along a path, short wires first."""
+    order = sorted(
+        range(len(scene.runs)), key=lambda index: (line_length(scene.lines[index]), index)
+    )
+    homes = {post.id: post.instrument for post in scene.plan.panel.posts}
+    for index in order:
+        run, line = scene.runs[index], scene.lines[index]
+        yield from _tags(run, line, letters, homes)
+
+
+def _tags(
+    run: Run, line: tuple[Point, ...], letters: Lettering, homes: dict[str, str]
+) -> Iterator[Label]:
+    wide, high = letters.room([tag_words(run)])
+    whole, unit = line_length(line), letters.unit_mm
+    if run.kind != "given" and whole < _SHORT_WIRE * wide:
+        spots = [
+            Spot(point_along(line, whole / 2 + aside), abs(aside) / unit * 0.1)
+            for aside in _steps(whole / 2, unit)
+        ]
+        middle = point_along(line, whole / 2)
+        yield _tag(
+            run, "", homes.get(run.to_joint, run.to_joint), wide, high, spots, [middle], letters
+        )
+        return
+    ends = [(run.to_joint, line[::-1])]
+    if run.kind != "given":
+        ends.insert(0, (run.from_joint, line))
+    for joint, away in ends:
+        first = POST * unit + min(wide, high) / 2
+        most = min(whole * 0.48, _FAR * unit)
+        spots, anchors, step = [], [], first
+        while step <= most:
+            spots.append(Spot(point_along(away, step), (step - first) / unit * 0.09))
+            step += unit
+        anchors = [point_along(away, min(most, first + far * unit)) for far in (4.0, 9.0, 15.0)]
+        yield _tag(run, joint, homes.get(joint, joint), wide, high, spots, anchors, letters)
+
+
+def _tag(
+    run: Run,
+    joint: str,
+    home: str,
+    wide: float,
+    high: float,
+    spots: list[Spot],
+    anchors: Sequence[Point],
+    letters: Lettering,
+) -> Label:
+    aside = [
+        Spot(spot.centre, spot.price + 3.0 + rank, spot.to)
+        for rank, anchor in enumerate(anchors)
+        for spot in around(anchor, wide, high, letters)
+    ]
+    return Label(
+        key=("tag", run.wire, joint),
+        lines=(tag_words(run),),
+        wide_mm=wide,
+        high_mm=high,
+        spots=[*spots, *aside],
+        look="tag",
+        owner=run.wire,
+        colour=run.colour,
+        home=home,
+    )
+
+
+def name_labels(ground: Ground, letters: Lettering, hubs: Mapping[str, str]) -> Iterator[Label]:
+    """Every instrument's name, in its body where there is room; the hub says so."""
+    for instrument in ground.panel.instruments:
+        lines = [shortened(instrument.name, 22)]
+        if instrument.name in hubs:
+            lines.append(hubs[instrument.name])
+        wide, high = letters.room(lines, bold=True)
+        at = ground.frame.at(instrument.x_dmm, instrument.y_dmm)
+        half = body_half_mm(instrument)
+        spots = list(_over_body(at, half, wide, high, letters.unit_mm))
+        yield Label(
+            key=("name", instrument.name),
+            lines=tuple(lines),
+            wide_mm=wide,
+            high_mm=high,
+            spots=spots,
+            look="name",
+            home=instrument.name,
+        )
+
+
+def body_half_mm(instrument: PanelInstrument) -> tuple[float, float]:
+    """Half the width and height of what is drawn of an instrument, mm."""
+    if instrument.body_dmm:
+        return instrument.body_dmm / 20, instrument.body_dmm / 20
+    return instrument.body_width_dmm / 20, instrument.body_height_dmm / 20
+
+
+def _over_body(
+    at: Point, half: tuple[float, float], wide: float, high: float, unit: float
+) -> Iterator[Spot]:
+    """Inside a body, its middle first; then above and below it, then round it."""
+    x, y = at
+    for row in range(-4, 5):
+        for column in (-1.0, 0.0, 1.0):
+            px, py = x + column * half[0] * 0.45, y + row * half[1] * 0.22
+            yield Spot((px, py), 0.3 * abs(row) + 0.4 * abs(column))
+    for up in (1, -1):
+        for column in (-1.0, -0.5, 0.0, 0.5, 1.0):
+            px, py = x + column * half[0], y - up * (half[1] + high / 2 + 0.8 * unit)
+            yield Spot((px, py), 1.5 + 0.4 * abs(column) + (0.2 if up < 0 else 0))
+    for far in (3.0, 6.0, 9.0):
+        for k in range(12):
+            px = x + (half[0] + wide / 2 + far * unit) * cos(k * pi / 6)
+            py = y + (half[1] + high / 2 + far * unit) * sin(k * pi / 6)
+            yield Spot((px, py), 4 + far / 3, (x, y))
+
+
+def joint_labels(scene: Scene, letters: Lettering) -> Iterator[Label]:
+    """Splices, and the butts of extensions."""
+    posts = {post.id for post in scene.panel.posts}
+    for joint, at in scene.places.items():
+        if joint not in posts:
+            yield spoken(joint, joint_words(scene, joint), at, letters)
+
+
+def joint_words(scene: Scene, joint: str) -> tuple[str, ...]:
+    """A joint in words: a post by its id and function, a splice by its label, a butt by wire."""
+    post = next((post for post in scene.panel.posts if post.id == joint), None)
+    if post:
+        said = post.function in post.name or not post.function
+        return (joint if said else f"{joint}: {post.function}",)
+    butt = joint.removeprefix("join ")
+    return (joint if butt == joint else f"butt {butt}",)
+
+
+def spoken(joint: str, words: Sequence[str], at: Point, letters: Lettering) -> Label:
+    """A label for any place, beside its mark or round it."""
+    lines = tuple(shortened(line, 34) for line in words)
+    wide, high = letters.room(lines)
+    near = beside(at, wide, high, letters.unit_mm * 1.3)
+    return Label(
+        key=("joint", joint),
+        lines=lines,
+        wide_mm=wide,
+        high_mm=high,
+        spots=[*near, *around(at, wide, high, letters)],
+        home=joint,
+    )
+
+
+def beside(at: Point, wide: float, high: float, unit: float) -> Iterator[Spot]:
+    """Eight places that touch a post's mark: beside it first, then above and below, then askew."""
+    x, y = at
+    near = POST * unit + 0.25 * unit
+    for dx, dy, price in (
+        (1, 0, 0.0), (-1, 0, 0.1), (0, -1, 0.3), (0, 1, 0.3),
+        (1, -1, 0.5), (-1, -1, 0.5), (1, 1, 0.5), (-1, 1, 0.5),
+    ):  # fmt: skip
+        off_x = near + wide / 2 if not dy else near * 0.5 + wide / 2
+        off_y = near + high / 2 if not dx else near * 0.5 + high / 2
+        yield Spot((x + dx * off_x, y + (dy * off_y if dy else 0)), price)
+
+
+def around(
+    at: Point,
+    wide: float,
+    high: float,
+    letters: Lettering,
+    rings: Sequence[float] = (3.5, 6.0, 9.0, 13.0),
+) -> Iterator[Spot]:
+    """Places on rings round a place, each with a leader back to it; further is dearer."""
+    x, y = at
+    for ring in rings:
+        far = ring * letters.unit_mm
+        for k in range(16):
+            dx, dy = cos(k * pi / 8), sin(k * pi / 8)
+            centre = (x + dx * (far + wide / 2), y + dy * (far + high / 2))
+            yield Spot(centre, 0.8 + ring * 0.22, at)
+
+
+def _steps(half_mm: float, unit: float) -> Iterator[float]:
+    """0, then further and further to both sides."""
+    yield 0.0
+    step = unit
+    while step < half_mm * 0.8:
+        yield step
+        yield -step
+        step += unit

@@ -1,0 +1,182 @@
+"""Drawing in millimetres with strokes in units: the only file here that knows the SVG library.
+
+The library escapes text but not attributes, so every attribute that holds a user's words goes
+through ``fact``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+
+import drawsvg
+
+from lugwright.outputs.drawing.frame import Box, Point
+from lugwright.outputs.drawing.letters import FACE
+from lugwright.outputs.drawing.paint import INK, PAPER, Paint
+from lugwright.outputs.words import one_line
+
+WIRE, GAP, EDGE = 0.75, 1.5, 0.14  # units: a wire, the white under it, the border of a pale one
+TEXT = 2.3  # letter size, units
+THIN, STRONG = 0.18, 0.42
+ABOARD = (1.8, 1.0)  # dashes of what is done aboard
+
+
+def number(value: float) -> str:
+    """A place to 0.01 mm, without needless zeros."""
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def fact(text: str) -> str:
+    """A text fit to stand inside the quotes of an attribute."""
+    return escape(one_line(text), quote=True)
+
+
+def way(points: Sequence[Point]) -> str:
+    """Path data of a line of corners."""
+    return "M" + "L".join(f"{number(x)} {number(y)}" for x, y in points)
+
+
+class Pen:
+    """Draws into a group; ``unit_mm`` is the measure of strokes and letters."""
+
+    def __init__(self, unit_mm: float, **facts: str) -> None:
+        self.unit = unit_mm
+        self.into = drawsvg.Group(**{name: fact(value) for name, value in facts.items()})
+
+    def inner(self, title: str = "", **facts: str) -> Pen:
+        """A pen for a group inside this one; ``data_wire="ground 3"`` and the like are escaped."""
+        pen = Pen(self.unit, **facts)
+        if title:
+            pen.into.append_title(one_line(title))
+        self.into.append(pen.into)
+        return pen
+
+    def line(
+        self,
+        points: Sequence[Point],
+        stroke: str = INK,
+        wide: float = THIN,
+        dash: Sequence[float] = (),
+        **facts: str,
+    ) -> None:
+        """A line of corners; ``wide`` and ``dash`` in units."""
+        style = {name: fact(value) for name, value in facts.items()}
+        if dash:
+            style["stroke_dasharray"] = " ".join(number(part * self.unit) for part in dash)
+        self.into.append(
+            drawsvg.Path(
+                d=way(points),
+                fill="none",
+                stroke=stroke,
+                stroke_width=number(wide * self.unit),
+                **style,
+            )
+        )
+
+    def shape(self, points: Sequence[Point], fill: str = INK) -> None:
+        """A filled shape without a stroke."""
+        self.into.append(drawsvg.Path(d=f"{way(points)}Z", fill=fill))
+
+    def circle(
+        self, at: Point, radius_mm: float, stroke: str = INK, wide: float = THIN,
+        fill: str = "none", dash: Sequence[float] = (),
+    ) -> None:  # fmt: skip
+        """A circle."""
+        self.into.append(
+            drawsvg.Circle(
+                number(at[0]),
+                number(at[1]),
+                number(radius_mm),
+                **self._outline(stroke, wide, fill, dash),
+            )
+        )
+
+    def box(
+        self, box: Box, stroke: str = INK, wide: float = THIN, fill: str = "none",
+        dash: Sequence[float] = (), round_mm: float = 0,
+    ) -> None:  # fmt: skip
+        """A rectangle."""
+        corner = {"rx": number(round_mm)} if round_mm else {}
+        self.into.append(
+            drawsvg.Rectangle(
+                *map(number, (box.x0, box.y0, box.wide, box.high)),
+                **corner,
+                **self._outline(stroke, wide, fill, dash),
+            )
+        )
+
+    def text(
+        self, at: Point, words: str, size: float = TEXT, anchor: str = "middle", *,
+        bold: bool = False, ink: str = INK,
+    ) -> None:  # fmt: skip
+        """One line of text; ``at`` is on its base line, ``size`` in units."""
+        style = {"text_anchor": anchor} if anchor != "start" else {}
+        style |= {"font_weight": "bold"} if bold else {}
+        style |= {"fill": ink} if ink != INK else {}
+        self.into.append(
+            drawsvg.Text(
+                one_line(words), number(size * self.unit), number(at[0]), number(at[1]), **style
+            )
+        )
+
+    def wire(
+        self, points: Sequence[Point], paint: Paint, *, aboard: bool = False, gap: bool = True,
+        wide: float = WIRE, length_dmm: str = "",
+    ) -> None:  # fmt: skip
+        """A wire over its white gap, with border and tracer where its colour has them.
+
+        The line in its colour carries ``length_dmm`` where there is one.
+        """
+        dash = ABOARD if aboard else ()
+        if gap:
+            self.line(points, PAPER, wide * GAP / WIRE)
+        if paint.border:
+            self.line(points, paint.border, wide, dash)
+        inner = wide - 2 * EDGE * (wide / WIRE) if paint.border else wide
+        facts = {"data_length_dmm": length_dmm} if length_dmm else {}
+        self.line(points, paint.fill, inner, dash, **facts)
+        if paint.stripe:
+            self.line(points, paint.stripe, wide * 0.4, ABOARD if aboard else (2.2, 1.2))
+
+    def _outline(
+        self, stroke: str, wide: float, fill: str, dash: Sequence[float]
+    ) -> dict[str, str]:
+        found = {"fill": fill}
+        if wide:
+            found |= {"stroke": stroke, "stroke_width": number(wide * self.unit)}
+        if dash:
+            found["stroke_dasharray"] = " ".join(number(part * self.unit) for part in dash)
+        return found
+
+
+def finished(
+    pen: Pen, view: Box, title: str, about: str, size_mm: tuple[float, float] | None = None
+) -> str:
+    """The whole SVG, in mm, without an XML prologue. ``size_mm``: its size where not its view's."""
+    whole = drawsvg.Drawing(
+        float(number(view.wide)),
+        float(number(view.high)),
+        origin=(float(number(view.x0)), float(number(view.y0))),
+        role="img",
+        font_family=FACE,
+        fill=INK,
+        stroke_linejoin="round",
+        aria_label=fact(title),
+    )
+    wide, high = size_mm or (view.wide, view.high)
+    whole.set_render_size(f"{number(wide)}mm", f"{number(high)}mm")
+    whole.append(drawsvg.Title(one_line(title)))
+    whole.append(_Desc(one_line(about)))
+    whole.append(
+        drawsvg.Rectangle(*map(number, (view.x0, view.y0, view.wide, view.high)), fill=PAPER)
+    )
+    whole.append(pen.into)
+    return str(whole.as_svg(header=""))
+
+
+class _Desc(drawsvg.Title):  # type: ignore[misc]
+    """What is to be seen, for those who cannot."""
+
+    TAG_NAME = "desc"

@@ -1,0 +1,115 @@
+"""Finding a place for every label: candidates are tried in the order of their own worth.
+
+A label may never cover another label or a post; it may cover foreign wires where nothing better
+is left, at a price per unit covered. One that stands away from what it names gets a leader.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from lugwright.outputs.drawing.crowd import Crowd
+from lugwright.outputs.drawing.frame import Box, Point, box_at
+
+_COVERED, _CROSSED, _OUTSIDE = 1.2, 0.6, 4.0  # prices: per unit covered, per line crossed, beyond
+WORST = 16.0  # a dearer place is no place: the label goes into a detail
+
+
+@dataclass(frozen=True)
+class Spot:
+    """A candidate: the middle of the label, its own price, where a leader would point."""
+
+    centre: Point
+    price: float
+    to: Point | None = None
+
+
+@dataclass(frozen=True)
+class Label:
+    """Words that want a place. ``owner`` is the wire whose line it may stand on.
+
+    ``key`` tells what it names: ``("post", id)``, ``("tag", wire, joint)`` and so on; ``home`` is
+    the instrument or splice it belongs to. ``colour`` is that of the wire.
+    """
+
+    key: tuple[str, ...]
+    lines: tuple[str, ...]
+    wide_mm: float
+    high_mm: float
+    spots: Sequence[Spot]
+    look: Literal["tag", "plain", "name", "aboard", "faint"] = "plain"
+    owner: str = ""
+    home: str = ""
+    colour: str = ""
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A label with its place; ``leader`` from the box to what it names."""
+
+    label: Label
+    box: Box
+    leader: tuple[Point, Point] | None
+
+
+def placed(
+    labels: Iterable[Label], crowd: Crowd, within: Box, unit_mm: float, worst: float = WORST
+) -> tuple[list[Placed], list[Label]]:
+    """Every label with its place, and those for which there is none cheaper than ``worst``."""
+    found, left = list[Placed](), list[Label]()
+    for label in labels:
+        best = _best(label, crowd, within, unit_mm, worst)
+        if best is None:
+            left.append(label)
+            continue
+        crowd.add_box(best.box)
+        if best.leader:
+            crowd.add_line(best.leader)
+        found.append(best)
+    return found, left
+
+
+def _best(label: Label, crowd: Crowd, within: Box, unit_mm: float, worst: float) -> Placed | None:
+    best, cost = None, worst
+    for spot in sorted(label.spots, key=lambda spot: spot.price):
+        if spot.price >= cost:
+            break
+        box = box_at(spot.centre, label.wide_mm, label.high_mm)
+        price = spot.price + (0.0 if _inside(box, within) else _OUTSIDE)
+        if price >= cost or crowd.is_taken(box):
+            continue
+        price += crowd.covered_mm(box, label.owner) * _COVERED / unit_mm
+        if price >= cost:
+            continue
+        leader = leader_of(box, spot.to) if spot.to else None
+        if leader:
+            if crowd.blocks(*shrunk(leader)):
+                continue
+            price += _CROSSED * crowd.crossings(*leader, label.owner)
+        if price < cost:
+            best, cost = Placed(label, box, leader), price
+    return best
+
+
+def _inside(box: Box, within: Box) -> bool:
+    return (
+        box.x0 >= within.x0 and box.x1 <= within.x1 and box.y0 >= within.y0 and box.y1 <= within.y1
+    )
+
+
+def leader_of(box: Box, to: Point) -> tuple[Point, Point] | None:
+    """From the nearest point of a box to what it names; none where the box stands on it."""
+    x = min(max(to[0], box.x0), box.x1)
+    y = min(max(to[1], box.y0), box.y1)
+    return None if (x, y) == to else ((x, y), to)
+
+
+def shrunk(leader: tuple[Point, Point]) -> tuple[Point, Point]:
+    """The leader without its two ends, which touch a box and a post by right."""
+    (ax, ay), (bx, by) = leader
+    return (
+        (ax + (bx - ax) * 0.02, ay + (by - ay) * 0.02),
+        (ax + (bx - ax) * 0.7, ay + (by - ay) * 0.7),
+    )

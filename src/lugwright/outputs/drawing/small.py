@@ -1,0 +1,123 @@
+"""A small rear view, for setting plans side by side: circuits by colour **and** dashes.
+
+Every wire that has room carries its label; what has none is still told by the dashes of its
+circuit, which the legend beside the drawing names.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from lugwright.outputs.drawing.crowd import Crowd
+from lugwright.outputs.drawing.frame import Box, Frame, Point, box_at, distance
+from lugwright.outputs.drawing.label_marks import draw_label
+from lugwright.outputs.drawing.labels import Lettering, name_labels, spoken
+from lugwright.outputs.drawing.layers import hubs_of
+from lugwright.outputs.drawing.paint import INK, PALE, PAPER, paint_of
+from lugwright.outputs.drawing.parts import draw_instrument, draw_mark
+from lugwright.outputs.drawing.pen import THIN, Pen, finished
+from lugwright.outputs.drawing.placing import Label, Spot, placed
+from lugwright.outputs.drawing.runs import Run
+from lugwright.outputs.drawing.scene import Ground, Scene, ground_of, scene_of
+from lugwright.plan.panel import Panel
+from lugwright.plan.schema import Plan
+
+_WIDE_MM, _HIGH_MM = 120.0, 90.0  # about what such a drawing gets on paper
+_CHEAP = 2.0  # a label that costs more is left out
+_POST = 0.8  # radius of a post, units
+# dashes of circuits in units, one after the other; the first is a full line
+DASHES: tuple[tuple[float, ...], ...] = (
+    (),
+    (3.2, 1.2),
+    (1.1, 0.9),
+    (3.6, 0.9, 0.9, 0.9),
+    (2.2, 0.8, 0.8, 0.8, 0.8, 0.8),
+)
+
+
+def small_view(plan: Plan) -> str:
+    """The plan small, as SVG without an XML prologue."""
+    scene = scene_of(plan)
+    hubs = hubs_of(plan)
+    pen = _pen(scene.frame)
+    _ground(pen, scene, frozenset(hubs))
+    dashes = circuit_dashes(plan)
+    crowd = Crowd(8 * pen.unit)
+    for run, line in zip(scene.runs, scene.lines, strict=True):
+        inner = pen.inner(data_wire=run.wire)
+        paint = paint_of(run.colour)
+        inner.line(line, PAPER, 1.3)
+        inner.line(line, paint.border or paint.fill, 0.6, dashes.get(run.circuit, ()))
+        crowd.add_line(line, run.wire)
+    _posts(pen, scene, crowd)
+    _words(pen, scene, crowd, hubs)
+    title = f"The panel seen from the back, hub {', '.join(hubs)}"
+    return finished(pen, _view(scene.frame, pen.unit), title, f"{len(plan.jumpers)} jumpers")
+
+
+def small_blank(panel: Panel, title: str) -> str:
+    """The panel small without a plan: bodies, names and posts."""
+    ground = ground_of(panel)
+    pen = _pen(ground.frame)
+    crowd = Crowd(8 * pen.unit)
+    _ground(pen, ground, frozenset())
+    _posts(pen, ground, crowd)
+    _words(pen, ground, crowd, {})
+    return finished(pen, _view(ground.frame, pen.unit), title, "No plan.")
+
+
+def circuit_dashes(plan: Plan) -> dict[str, tuple[float, ...]]:
+    """The dashes of every circuit of a plan, in units."""
+    return {
+        wire.circuit: DASHES[index % len(DASHES)] for index, wire in enumerate(plan.circuit_wires)
+    }
+
+
+def _pen(frame: Frame) -> Pen:
+    return Pen(max(frame.width_mm / _WIDE_MM, frame.height_mm / _HIGH_MM))
+
+
+def _view(frame: Frame, unit: float) -> Box:
+    plate = Box(0, 0, frame.width_mm, frame.height_mm).grown(2 * unit)
+    return Box(plate.x0, plate.y0, plate.x1, plate.y1 + 3 * unit)
+
+
+def _ground(pen: Pen, ground: Ground, hubs: frozenset[str]) -> None:
+    frame = Frame(ground.frame.width_mm, ground.frame.height_mm, pen.unit)
+    pen.box(Box(0, 0, frame.width_mm, frame.height_mm), PALE, THIN * 1.4)
+    draw_mark(pen, Frame(frame.width_mm, frame.height_mm, pen.unit * 0.5))
+    pen.text((0, frame.height_mm + 3.2 * pen.unit), "seen from the back", 2.0, "start")
+    for instrument in ground.panel.instruments:
+        draw_instrument(pen, frame, instrument, is_hub=instrument.name in hubs, rims=False)
+
+
+def _posts(pen: Pen, ground: Ground, crowd: Crowd) -> None:
+    for at in ground.places.values():
+        pen.circle(at, _POST * pen.unit, INK, THIN, PAPER)
+        crowd.add_box(box_at(at, 2 * _POST * pen.unit, 2 * _POST * pen.unit))
+
+
+def _words(pen: Pen, ground: Ground, crowd: Crowd, hubs: dict[str, str]) -> None:
+    """Names first, then the labels of wires, where they fit without covering anything."""
+    letters = Lettering(pen.unit, 2.2)
+    within = Box(0, 0, ground.frame.width_mm, ground.frame.height_mm)
+    wanted = list(name_labels(ground, letters, hubs))
+    found, _ = placed(wanted, crowd, within, pen.unit)
+    if isinstance(ground, Scene):
+        tags = [
+            _middle(run, line, letters) for run, line in zip(ground.runs, ground.lines, strict=True)
+        ]
+        found += placed(tags, crowd, within, pen.unit, _CHEAP)[0]
+    for each in found:
+        draw_label(pen, each, letters)
+
+
+def _middle(run: Run, line: tuple[Point, ...], letters: Lettering) -> Label:
+    """A wire's label on its longest leg, or beside it."""
+    label = spoken(run.wire, (run.wire,), line[0], letters)
+    a, b = max(pairwise(line), key=lambda leg: distance(*leg))
+    spots = [
+        Spot((a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share), abs(share - 0.5))
+        for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
+    ]
+    return Label(label.key, label.lines, label.wide_mm, label.high_mm, spots, owner=run.wire)

@@ -1,0 +1,73 @@
+"""Plans of demo consoles for drawing, made once a process: by eye where no splice is wanted."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from lugwright import pipeline
+from lugwright.assemble.hand_plan import hand_choice
+from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plan.schema import Plan
+
+SCENARIOS = Path(__file__).resolve().parents[3] / "scenarios"
+BY_EYE = ("sandbar-skiff", "flying-leads", "hub-out-of-reach", "bridge-24-instruments")
+PROVED = ("one-wire-per-barrel", "six-dial-console")
+TWELVE = "twelve dials"
+NAMES = (*BY_EYE, *PROVED, TWELVE)
+SIZES = ("sandbar-skiff", TWELVE, "bridge-24-instruments")  # 4, 12 and 24 instruments
+
+
+@cache
+def plan_named(name: str) -> Plan:
+    """A plan of one of NAMES."""
+    if name == TWELVE:
+        with TemporaryDirectory() as folder:
+            path = Path(folder) / "twelve.toml"
+            path.write_text(_twelve(), encoding="utf-8")
+            return _by_eye(pipeline.read_inputs(path))
+    inputs = pipeline.read_inputs(SCENARIOS / f"{name}.toml")
+    if name in BY_EYE:
+        return _by_eye(inputs)
+    plan = pipeline.make_plan(inputs).plan
+    assert plan is not None
+    return plan
+
+
+def _by_eye(inputs: pipeline.Inputs) -> Plan:
+    _, routes = pipeline.pose(inputs)
+    choice = hand_choice(inputs.console, inputs.limits, inputs.stock, routes)
+    assert choice is not None
+    return pipeline.work_up(inputs, routes, Outcome(Ending.WITHIN_BOUND, (), choice=choice))
+
+
+def _twelve() -> str:
+    """Twelve dials in three rows of four."""
+    dials = [
+        f'[[instrument]]\nname = "dial {row}{column}"\npattern = "dial-52"\n'
+        f'centre = ["{80 + 95 * column} mm", "{75 + 95 * row} mm"]\n'
+        for row in range(3)
+        for column in range(4)
+    ]
+    pigtails = [
+        f'{{ circuit = "{circuit}", colour = "{colour}", wire_size = "12 AWG", reach = "900 mm"'
+        f"{fuse} }},"
+        for circuit, colour, fuse in (
+            ("ignition", "purple", ', fuse = "10 A"'),
+            ("ground", "black", ""),
+        )
+    ]
+    return "\n".join(
+        [
+            'title = "Twelve dials"',
+            "[panel]",
+            'width = "445 mm"\nheight = "340 mm"\nthickness = "5 mm"',
+            *dials,
+            "[engine_harness]",
+            'entry = ["200 mm", "0 mm"]',
+            "pigtails = [",
+            *pigtails,
+            "]",
+        ]
+    )
