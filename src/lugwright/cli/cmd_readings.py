@@ -70,7 +70,8 @@ def _report(plan_path: Path, csv_path: Path) -> Report:
     report = Report(plan, judged, None)
     if not report.failing:
         return report
-    from lugwright.readings.diagnose import can_blame, diagnose
+    from lugwright.readings.diagnose import BadJoints, can_blame, diagnose
 
     supply = readings.get(SUPPLY_LINE, Reading()).thousandths
-    return Report(plan, judged, diagnose(sheet, judged, supply) if can_blame(judged) else None)
+    found = diagnose(BadJoints(sheet), judged, supply) if can_blame(judged) else None
+    return Report(plan, judged, found)

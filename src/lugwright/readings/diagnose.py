@@ -65,12 +65,38 @@ def can_blame(judged: Sequence[Judged]) -> bool:
     return any(one.verdict not in PASSED and one.line.part not in NOT_BLAMED for one in judged)
 
 
-def diagnose(sheet: Sheet, judged: Sequence[Judged], supply_mv: Fraction) -> Diagnosis:
+class BadJoints:
+    """What every line of a sheet, and every load, would show for every bad joint.
+
+    The networks are solved as they are asked for, and kept: many sets of readings may be
+    diagnosed with one of these.
+    """
+
+    def __init__(self, sheet: Sheet) -> None:
+        self.sheet = sheet
+        self.extra = tuple(_extra_lines(sheet))
+        ohms = [line for line in sheet.lines if line.part in ("continuity", "far end")]
+        volts = [line for line in sheet.lines if line.part == "volts"]
+        self.rest = Circuits(sheet, ohms, powered=False)
+        self.live = Circuits(sheet, [*volts, *self.extra, *_load_lines(sheet)], powered=True)
+
+    def span(self, branch: str, supply_mv: float) -> dict[str, tuple[Array, Array]]:
+        """Least and most of every line along the ladder, in V and ohm, by line."""
+        found = {}
+        for circuits, scale in ((self.rest, 1.0), (self.live, supply_mv / 1000)):
+            low, high = circuits.span(branch, LADDER_OHM)
+            for n, line in enumerate(circuits.lines):
+                found[line.id] = low[:, n] * scale, high[:, n] * scale
+        return found
+
+
+def diagnose(bad: BadJoints, judged: Sequence[Judged], supply_mv: Fraction) -> Diagnosis:
     """The joints that explain the readings, likeliest first, and what to measure next.
 
     ``supply_mv``: the supply as measured, 0 where it was not.
     """
-    return _Diagnoser(sheet, judged, float(supply_mv or sheet.plan.panel.nominal_mv)).diagnosis()
+    nominal_mv = bad.sheet.plan.panel.nominal_mv
+    return _Diagnoser(bad, judged, float(supply_mv or nominal_mv)).diagnosis()
 
 
 @dataclass(frozen=True)
@@ -88,18 +114,14 @@ class _Match:
 
 
 class _Diagnoser:
-    def __init__(self, sheet: Sheet, judged: Sequence[Judged], supply_mv: float) -> None:
-        self.sheet, self.supply_mv = sheet, supply_mv
+    """One set of readings against every bad joint."""
+
+    def __init__(self, bad: BadJoints, judged: Sequence[Judged], supply_mv: float) -> None:
+        self.bad, self.supply_mv = bad, supply_mv
         self.judged = {one.line.id: one for one in judged}
-        self.extra = tuple(_extra_lines(sheet))
-        ohms = [line for line in sheet.lines if line.part in ("continuity", "far end")]
-        volts = [line for line in sheet.lines if line.part == "volts"]
-        self.loads = tuple(_load_lines(sheet))
-        self.rest = Circuits(sheet, ohms, powered=False)
-        self.live = Circuits(sheet, [*volts, *self.extra, *self.loads], powered=True)
 
     def diagnosis(self) -> Diagnosis:
-        branches = [branch for branch in self.sheet.wiring.branches if branch.joints]
+        branches = [branch for branch in self.bad.sheet.wiring.branches if branch.joints]
         matches = [self._match(branch) for branch in branches]
         least = min((len(match.wrong) for match in matches), default=0)
         best = [match for match in matches if len(match.wrong) == least]
@@ -116,18 +138,9 @@ class _Diagnoser:
         line, outcomes = self._next(best)
         return Diagnosis(not least, suspects, best[0].wrong, line, outcomes)
 
-    def _span(self, branch: str) -> dict[str, tuple[Array, Array]]:
-        """Least and most of every line along the ladder, in V and ohm, by line."""
-        found = {}
-        for circuits, scale in ((self.rest, 1.0), (self.live, self.supply_mv / 1000)):
-            low, high = circuits.span(branch, LADDER_OHM)
-            for n, line in enumerate(circuits.lines):
-                found[line.id] = low[:, n] * scale, high[:, n] * scale
-        return found
-
     def _match(self, branch: Branch) -> _Match:
         """Try every step of the ladder; keep the one that leaves fewest lines unexplained."""
-        span = self._span(branch.name)
+        span = self.bad.span(branch.name, self.supply_mv)
         names, wrongs = [], []
         misfit = np.zeros(len(LADDER_OHM))
         for one in self.judged.values():
@@ -167,7 +180,7 @@ class _Diagnoser:
             if one.reading is None and one.line.part not in (*NOT_BLAMED, "does")
         ]  # fmt: skip
         best: tuple[int, Line | None, dict[Verdict, tuple[Joint, ...]]] = _size(matches), None, {}
-        for line in [*open_lines, *self.extra]:
+        for line in [*open_lines, *self.bad.extra]:
             left: dict[Verdict, list[Joint]] = {"pass": [], "low": [], "high": []}
             for match in matches:
                 for verdict in self._verdicts(line, match):
@@ -181,7 +194,7 @@ class _Diagnoser:
     def _verdicts(self, line: Line, match: _Match) -> set[Verdict]:
         """The verdicts a line can come to with a joint of a branch as bad as it seems to be."""
         supply = Fraction(round(self.supply_mv))
-        span = self._span(match.branch.name)[line.id]
+        span = self.bad.span(match.branch.name, self.supply_mv)[line.id]
         found = {
             judge_line(
                 line, Reading(Fraction(round(float(end[match.step]) * 1000))), supply

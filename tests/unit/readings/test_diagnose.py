@@ -10,7 +10,7 @@ import pytest
 from unit.outputs.plan_for_tests import small_plan
 from unit.readings.readings_for_tests import line_at, reading, small_sheet, sound_readings
 
-from lugwright.readings.diagnose import Diagnosis, diagnose
+from lugwright.readings.diagnose import BadJoints, Diagnosis, diagnose
 from lugwright.readings.judge import judge
 from lugwright.readings.network import Circuit, Mood, Swing
 from lugwright.readings.read_csv import Reading
@@ -22,9 +22,8 @@ OPEN = Reading(is_open=True)
 def diagnosis(changed: dict[str, Reading], only: bool = False) -> Diagnosis:
     """What the readings of a sound panel say with some of them changed, or with these alone."""
     base = {"S1": reading("12")} if only else sound_readings(small_sheet())
-    return diagnose(
-        small_sheet(), judge(small_sheet().lines, {**base, **changed}), Fraction(12_000)
-    )
+    judged = judge(small_sheet().lines, {**base, **changed})
+    return diagnose(BadJoints(small_sheet()), judged, Fraction(12_000))
 
 
 def at(part: str, post: str) -> str:
