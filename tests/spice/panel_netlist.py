@@ -214,9 +214,9 @@ def _commands(
         if resistor:
             yield f"alter {resistor} = {ohm:.9g}"
         if panel.powered:
-            yield from ("op", *between)
+            yield from ("destroy all", "op", *between)
         else:
             for n, told in enumerate(between):
-                yield from (f"alter i{n} = 1", "op", told, f"alter i{n} = 0")
+                yield from (f"alter i{n} = 1", "destroy all", "op", told, f"alter i{n} = 0")
         if resistor:
             yield f"alter {resistor} = {SOUND_OHM}"

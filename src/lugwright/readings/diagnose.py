@@ -8,13 +8,13 @@ the side counts.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 import numpy as np
 
-from lugwright.readings.agree import Truths, agrees
+from lugwright.readings.agree import Truths, agrees, taken_from
 from lugwright.readings.judge import PASSED, Judged, Verdict, judge_line
 from lugwright.readings.lines import Line, Sheet, volts_line
 from lugwright.readings.network import Array, Circuits
@@ -77,17 +77,26 @@ class BadJoints:
         self.extra = tuple(_extra_lines(sheet))
         ohms = [line for line in sheet.lines if line.part in ("continuity", "far end")]
         volts = [line for line in sheet.lines if line.part == "volts"]
-        self.rest = Circuits(sheet, ohms, powered=False)
-        self.live = Circuits(sheet, [*volts, *self.extra, *_load_lines(sheet)], powered=True)
+        volts += [*self.extra, *_load_lines(sheet)]
+        self._states = (
+            Circuits(sheet, ohms, powered=False),
+            Circuits(sheet, volts, powered=True),
+        )
+        self.column = {line.id: n for n, line in enumerate((*ohms, *volts))}
+        self._of_supply = np.array([False] * len(ohms) + [True] * len(volts))
+        self._spans: dict[str, tuple[Array, Array]] = {}
 
-    def span(self, branch: str, supply_mv: float) -> dict[str, tuple[Array, Array]]:
-        """Least and most of every line along the ladder, in V and ohm, by line."""
-        found = {}
-        for circuits, scale in ((self.rest, 1.0), (self.live, supply_mv / 1000)):
-            low, high = circuits.span(branch, LADDER_OHM)
-            for n, line in enumerate(circuits.lines):
-                found[line.id] = low[:, n] * scale, high[:, n] * scale
-        return found
+    def span(self, branch: str, supply_mv: float) -> tuple[Array, Array]:
+        """Least and most, in V and ohm: a row for each step of the ladder, a column for each line
+        (``column`` says which).
+        """
+        if branch not in self._spans:
+            spans = [state.span(branch, LADDER_OHM) for state in self._states]
+            low, high = (np.hstack(parts) for parts in zip(*spans, strict=True))
+            self._spans[branch] = low, high
+        scale = np.where(self._of_supply, supply_mv / 1000, 1.0)
+        low, high = self._spans[branch]
+        return low * scale, high * scale
 
 
 def diagnose(bad: BadJoints, judged: Sequence[Judged], supply_mv: Fraction) -> Diagnosis:
@@ -117,8 +126,13 @@ class _Diagnoser:
     """One set of readings against every bad joint."""
 
     def __init__(self, bad: BadJoints, judged: Sequence[Judged], supply_mv: float) -> None:
-        self.bad, self.supply_mv = bad, supply_mv
-        self.judged = {one.line.id: one for one in judged}
+        self.bad, self.supply_mv, self.judged = bad, supply_mv, tuple(judged)
+        blamed = [
+            one for one in judged if one.reading is not None and one.line.part not in NOT_BLAMED
+        ]
+        self.does = [one for one in blamed if one.line.part == "does"]
+        self.taken = taken_from([one for one in blamed if one.line.part != "does"])
+        self.columns = [bad.column[name] for name in self.taken.lines]
 
     def diagnosis(self) -> Diagnosis:
         branches = [branch for branch in self.bad.sheet.wiring.branches if branch.joints]
@@ -127,8 +141,7 @@ class _Diagnoser:
         best = [match for match in matches if len(match.wrong) == least]
         best.sort(key=lambda match: (round(match.misfit, 6), match.branch.name))
         failing = sum(
-            one.verdict not in PASSED and one.line.part not in NOT_BLAMED
-            for one in self.judged.values()
+            one.verdict not in PASSED and one.line.part not in NOT_BLAMED for one in self.judged
         )
         if not best or least >= failing:
             return Diagnosis(False, (), tuple(best[0].wrong if best else ()), None, ())
@@ -140,35 +153,28 @@ class _Diagnoser:
 
     def _match(self, branch: Branch) -> _Match:
         """Try every step of the ladder; keep the one that leaves fewest lines unexplained."""
-        span = self.bad.span(branch.name, self.supply_mv)
-        names, wrongs = [], []
-        misfit = np.zeros(len(LADDER_OHM))
-        for one in self.judged.values():
-            if one.reading is None or one.line.part in NOT_BLAMED:
-                continue
-            if one.line.unit == "yes or no":
-                wrongs.append(~self._does(one, span))
-            else:
-                fits, off = agrees(one, *span[one.line.id])
-                wrongs.append(~fits)
-                misfit += off
-            names.append(one.line.id)
-        table = np.array(wrongs)
-        count = table.sum(axis=0)
+        low, high = self.bad.span(branch.name, self.supply_mv)
+        fits, off = agrees(self.taken, low[:, self.columns], high[:, self.columns])
+        does = [self._does(one, low, high) for one in self.does]
+        wrong = ~np.column_stack([fits, *does])
+        count, misfit = wrong.sum(axis=1), off.sum(axis=1)
         steps = np.arange(len(LADDER_OHM))
         step = int(np.lexsort((-steps, misfit.round(6), count))[0])
         fitting = LADDER_OHM[count == count[step]]
-        wrong = tuple(name for name, bad in zip(names, table[:, step], strict=True) if bad)
+        names = (*self.taken.lines, *(one.line.id for one in self.does))
+        unexplained = tuple(name for name, bad in zip(names, wrong[step], strict=True) if bad)
         ohms = float(fitting.min()), float(fitting.max())
-        return _Match(branch, ohms, step, wrong, float(misfit[step]))
+        return _Match(branch, ohms, step, unexplained, float(misfit[step]))
 
-    def _does(self, one: Judged, span: Mapping[str, tuple[Array, Array]]) -> Truths:
+    def _does(self, one: Judged, low: Array, high: Array) -> Truths:
         """Whether something could work, or fail to, with the volts it then has."""
         supply = self.supply_mv / 1000
-        parts = [span[_load_id(name)] for name in one.line.loads]
-        least = np.min([low for low, _ in parts], axis=0)
-        most = np.max([high for _, high in parts], axis=0)
-        fits: Truths = most >= DEAD * supply if one.verdict == "pass" else least <= ALIVE * supply
+        loads = [self.bad.column[_load_id(name)] for name in one.line.loads]
+        fits: Truths = (
+            high[:, loads].max(axis=1) >= DEAD * supply
+            if one.verdict == "pass"
+            else low[:, loads].min(axis=1) <= ALIVE * supply
+        )
         return fits
 
     def _next(
@@ -176,7 +182,7 @@ class _Diagnoser:
     ) -> tuple[Line | None, tuple[tuple[Verdict, tuple[Joint, ...]], ...]]:
         """The line not measured yet that leaves fewest joints whatever it reads."""
         open_lines = [
-            one.line for one in self.judged.values()
+            one.line for one in self.judged
             if one.reading is None and one.line.part not in (*NOT_BLAMED, "does")
         ]  # fmt: skip
         best: tuple[int, Line | None, dict[Verdict, tuple[Joint, ...]]] = _size(matches), None, {}
@@ -194,13 +200,10 @@ class _Diagnoser:
     def _verdicts(self, line: Line, match: _Match) -> set[Verdict]:
         """The verdicts a line can come to with a joint of a branch as bad as it seems to be."""
         supply = Fraction(round(self.supply_mv))
-        span = self.bad.span(match.branch.name, self.supply_mv)[line.id]
-        found = {
-            judge_line(
-                line, Reading(Fraction(round(float(end[match.step]) * 1000))), supply
-            ).verdict
-            for end in span
-        }
+        at = match.step, self.bad.column[line.id]
+        ends = (span[at] for span in self.bad.span(match.branch.name, self.supply_mv))
+        readings = (Reading(Fraction(round(float(end) * 1000))) for end in ends)
+        found = {judge_line(line, one, supply).verdict for one in readings}
         return found | {"pass"} if found == {"low", "high"} else found
 
 
