@@ -40,7 +40,7 @@ MAY_IMPORT = {
         *("plan", "assemble", "check", "outputs", "studies", "pipeline"),
     },
 }
-ONE_ROOM = {"ortools": "model", "click": "cli", "shapely": "routes", "networkx": "routes"}
+ONE_ROOM = {"ortools": "model", "highspy": "model", "click": "cli"}
 
 
 def imports_of(path: Path) -> set[str]:

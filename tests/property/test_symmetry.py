@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import fields, replace
 from typing import Any
 
 import pytest
@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from property.strategies import FEW, Case, cases, cost
 from unit.routes.console_moves import MOVES, moved
 
+from lugwright.model.speed import FAST, PLAIN, Speed
 from lugwright.scenario.console import Console
 
 
@@ -100,11 +101,18 @@ def test_where_the_panel_lies_changes_no_cost(name: str) -> None:
     holds()
 
 
-@FEW
-@given(case=cases())
-def test_shortcuts_change_no_cost(case: Case) -> None:
-    """With every wire size looked at everywhere the cost is the same."""
-    assert cost(case.outcome(shortcuts=False)) == cost(case.outcome(shortcuts=True))
+@pytest.mark.parametrize("short_way", [field.name for field in fields(Speed)])
+def test_no_short_way_changes_a_cost(short_way: str) -> None:
+    """Each way to be fast switched off by itself, and all of them: the cost is the same."""
+
+    @FEW
+    @given(case=cases())
+    def holds(case: Case) -> None:
+        fast = cost(case.outcome())
+        assert cost(case.outcome(speed=replace(FAST, **{short_way: False}))) == fast
+        assert cost(case.outcome(speed=PLAIN)) == fast
+
+    holds()
 
 
 @FEW

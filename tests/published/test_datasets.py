@@ -19,8 +19,9 @@ from rules.asking import fitting, only_ground, roomy_limits, wide_shelf
 
 from lugwright.limits.schema import Limits
 from lugwright.model.ask import Ask, Status
+from lugwright.model.clock import Clock
 from lugwright.model.objective import objective_of
-from lugwright.model.solve import Clock, solve_ask
+from lugwright.model.solve import solve_ask
 from lugwright.problem.build import build_problem
 from lugwright.problem.schema import Problem
 from lugwright.routes.errors import NoPath

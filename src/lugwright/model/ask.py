@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import Enum
 
@@ -65,6 +65,14 @@ class Answer:
             {**self.picks, **other.picks},
             self.sums + other.sums,
         )
+
+
+def join(answers: Sequence[Answer]) -> Answer:
+    """The answers of all parts, together. Raises IndexError when there is none."""
+    joined = answers[0]
+    for answer in answers[1:]:
+        joined = joined.joined(answer)
+    return joined
 
 
 class Status(Enum):

@@ -9,11 +9,12 @@ from dataclasses import replace
 from typing import TypeVar
 
 from lugwright.model.ask import Answer
+from lugwright.model.clock import Clock
 from lugwright.model.found import Found
 from lugwright.model.judge import Judge
 from lugwright.model.objective import Objective
 from lugwright.model.search import Search
-from lugwright.model.solve import Clock
+from lugwright.model.speed import FAST, Speed
 from lugwright.model.split import ONE_PER_CIRCUIT
 from lugwright.plan.choice import Choice, ChosenExtension, ChosenFitting, WireKey
 from lugwright.plan.outcome import Ending, Outcome
@@ -33,7 +34,7 @@ def best_choice(
     time_limit_s: float | None = None,
     hubs: Iterable[str] | None = None,
     listener: Listener | None = None,
-    shortcuts: bool = True,
+    speed: Speed = FAST,
     any_plan: bool = False,
 ) -> Outcome:
     """Search for the best plan of a problem, within a time limit in seconds (None: no limit).
@@ -44,7 +45,7 @@ def best_choice(
     solve agreed for every hub and size.
     """
     search = Search(
-        problem, Clock(time_limit_s), listener, hubs=hubs, shortcuts=shortcuts, any_plan=any_plan
+        problem, Clock(time_limit_s), listener, hubs=hubs, speed=speed, any_plan=any_plan
     )
     if problem.faults:
         levels = search.objective.levels

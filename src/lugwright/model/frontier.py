@@ -19,10 +19,11 @@ from dataclasses import dataclass, replace
 
 from lugwright.model.ask import Answer, Ask, Status
 from lugwright.model.choose import choice_of, run_aside
+from lugwright.model.clock import Clock
 from lugwright.model.objective import Quantity, objective_of, quantity_of
 from lugwright.model.resize import in_other_wire
-from lugwright.model.search import WORKERS, Search
-from lugwright.model.solve import Clock, solve_ask
+from lugwright.model.search import Search
+from lugwright.model.solve import WORKERS, solve_ask
 from lugwright.model.split import Trial, hub_landings, whole
 from lugwright.model.trade import (
     NO_CAP,
@@ -126,6 +127,7 @@ class _Ways:
             for hub, landings in hub_landings(problem, one_hub=one_hub)
             if search.hubs is None or hub in search.hubs
         ]
+        search.bounds.land_on(trials)
         try:
             self._solve_curves(trials)
             cap = NO_CAP

@@ -14,11 +14,11 @@ from dataclasses import replace
 from lugwright.base.scale import ceil_div
 from lugwright.model.ask import Answer
 from lugwright.model.choose import run_aside
+from lugwright.model.clock import Clock
 from lugwright.model.frontier import Frontier, point_of
 from lugwright.model.judge import Judge
 from lugwright.model.resize import in_other_wire
 from lugwright.model.search import Search
-from lugwright.model.solve import Clock
 from lugwright.model.trade import NO_CAP, Trade
 from lugwright.plan.outcome import Outcome
 from lugwright.plan.progress import Listener, Progress

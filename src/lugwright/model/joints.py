@@ -70,12 +70,17 @@ def _own_ends(v: Variables, circuit: CircuitQuestion, joint: str) -> None:
     options: list[GroupOption] = []
     for counts in _counts_posed(v, circuit, joint, jumpers, singles):
         options += options_at(v.problem, joint, counts)
-    empty_allowed = not (
-        len(v.node_of[circuit.name, joint].joints) == 1 and _needed(v, circuit, joint)
-    )
-    if empty_allowed or _only_other_groups(v, circuit, joint):
-        options.append(NOTHING)
-    _choose(v, (joint, circuit.name), options, present)
+    key = (joint, circuit.name)
+    always = len(v.node_of[circuit.name, joint].joints) == 1 and _needed(v, circuit, joint)
+    if not always:
+        _choose(v, key, [*options, NOTHING], present)
+        return
+    # Only a landing may hold no bench end of its own: a ready ring or an aboard pigtail alone.
+    bare = _landed_elsewhere(v, circuit, joint)
+    _choose(v, key, [*options, NOTHING] if bare else options, present)
+    for option, use in v.picks.get(key, ()):
+        if option is NOTHING:
+            v.model.add(use <= total(bare))
 
 
 NOTHING = GroupOption((), (), 0, 0, 0, 0)
@@ -85,9 +90,14 @@ def _needed(v: Variables, circuit: CircuitQuestion, joint: str) -> bool:
     return v.node_of[circuit.name, joint].needed
 
 
-def _only_other_groups(v: Variables, circuit: CircuitQuestion, joint: str) -> bool:
-    """A landing post may hold no bench end of its own: a ready ring or an aboard pigtail alone."""
-    return joint in v.ask.landing_posts(circuit.name)
+def _landed_elsewhere(v: Variables, circuit: CircuitQuestion, joint: str) -> list[Linear]:
+    """Landings on a joint that bring no end into its bench group."""
+    supply = circuit.supply
+    return [
+        source.use
+        for source in v.sources_at[circuit.name, joint]
+        if supply and (supply.aboard or not (source.extension or supply.end_type))
+    ]
 
 
 def _most_ends(problem: Problem, circuit: CircuitQuestion, joint: str) -> int:

@@ -20,25 +20,28 @@ from collections.abc import Iterable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 
-from lugwright.model.ask import Answer, Ask, Solved, Status
+from lugwright.model.ask import Answer, Ask, Solved, Status, join
+from lugwright.model.bounds import Bounds
+from lugwright.model.clock import Clock
 from lugwright.model.found import Best, Candidate, Found, State
 from lugwright.model.judge import Judge
+from lugwright.model.narrow import Narrow
 from lugwright.model.objective import Objective, objective_of
 from lugwright.model.resize import in_other_wire
 from lugwright.model.sizes import SizeSets
-from lugwright.model.solve import Clock, cheapest_equal, second_opinion, solve_ask
+from lugwright.model.solve import WORKERS, second_opinion, solve_ask
+from lugwright.model.speed import FAST, Speed
 from lugwright.model.split import Trial, hub_landings, landings_anywhere, parts_of, whole
+from lugwright.model.ties import Ties
 from lugwright.plan.progress import Listener, Progress
 from lugwright.problem.schema import Problem
-
-WORKERS = 2
 
 
 class Search:
     """Searches one problem.
 
-    ``shortcuts`` False looks at every size everywhere (for tests). ``any_plan`` stops at the
-    first plan found: enough to know that one exists. ``objective`` stands in for the limits' own;
+    ``speed`` says which short ways to take (for tests). ``any_plan`` stops at the first plan
+    found: enough to know that one exists. ``objective`` stands in for the limits' own;
     ``ties`` False leaves equal plans as they were found. ``known`` is an earlier search of the
     same problem but for electrical limits: what it knows of parts holds here too.
     """
@@ -50,23 +53,26 @@ class Search:
         listener: Listener | None = None,
         *,
         hubs: Iterable[str] | None = None,
-        shortcuts: bool = True,
+        speed: Speed = FAST,
         any_plan: bool = False,
         objective: Objective | None = None,
         ties: bool = True,
         known: Search | None = None,
     ) -> None:
         self.any_plan = any_plan
-        self.ties = ties
+        self.break_ties = ties
         self.problem = problem
         self.clock = clock
         self.listener = listener
         self.hubs = None if hubs is None else frozenset(hubs)
         self.objective: Objective = objective or objective_of(problem)
-        self.sizes = SizeSets(problem, self.objective, shortcuts=shortcuts)
+        self.speed = speed
+        self.sizes = SizeSets(problem, self.objective, shortcuts=speed.sizes)
+        own = Bounds(problem, self.objective, clock)
+        self.bounds: Bounds = own if known is None else known.bounds
         self.judge = Judge(problem)
         self.solved: dict[Ask, Solved] = {} if known is None else known.solved
-        self.tied: dict[Ask, Answer | None] = {}
+        self.ties = Ties(self)
         self.free: dict[tuple[str, ...], Ask] = {}
         self.state = State()
         self.counter = itertools.count()
@@ -93,7 +99,8 @@ class Search:
         for hub, landings in hub_landings(self.problem, one_hub=True):
             if hub in wanted:
                 trials.setdefault(hub, []).append(Trial(hub, landings))
-        self._solve_many(part for hub in trials for t in trials[hub] for part in self.parts(t))
+        self.bounds.land_on(trial for own in trials.values() for trial in own)
+        self.solve_many(part for hub in trials for t in trials[hub] for part in self.parts(t))
         states: dict[str, tuple[State, list[Ask]]] = {}
         for hub, own in trials.items():
             self.state, self.refused = State(), []
@@ -103,7 +110,7 @@ class Search:
             self._loop()
             states[hub] = self.state, self.refused
         equals = [best for state, _ in states.values() for best in state.equal if not best.families]
-        self._tie_many(part for best in equals for part in self._tie_parts(best))
+        self.ties.solve(part for best in equals for part in self.ties.parts(best))
         found = {}
         for hub, (state, refused) in states.items():
             self.state, self.refused = state, refused
@@ -140,12 +147,19 @@ class Search:
         anywhere = landings_anywhere(trials)
         if anywhere is None:
             return
-        for part in self.parts(anywhere):
-            self.free[part.circuits] = part
-        self._solve_many(self.free.values())
+        self.bounds.land_on(trials)
+        if not self._by_bounds:
+            for part in self.parts(anywhere):
+                self.free[part.circuits] = part
+            self.solve_many(self.free.values())
         for trial in trials:
             self._rebound(Candidate(trial, 0))
-        self._try_likely(trials)
+        if not self._by_bounds:
+            self._try_likely(trials)
+
+    @property
+    def _by_bounds(self) -> bool:
+        return self.speed.bounds and self.bounds.apply
 
     def _try_likely(self, trials: list[Trial]) -> None:
         """A first plan early: the landings the circuits would choose if they were free."""
@@ -161,10 +175,10 @@ class Search:
 
         likely = max(trials, key=likeness)
         candidate = Candidate(likely, 0, settled=True)
-        answers = [solved.answer for solved in self._solve_many(self.parts(likely))]
+        answers = [solved.answer for solved in self.solve_many(self.parts(likely))]
         found = [answer for answer in answers if answer is not None]
         if len(found) == len(answers):
-            self._offer_if_sound(candidate, _join(found))
+            self._offer_if_sound(candidate, join(found))
 
     def _offer_if_sound(self, candidate: Candidate, answer: Answer) -> bool:
         """Offer an answer that passes the judge, as it is or in other wire of equal cost."""
@@ -179,18 +193,24 @@ class Search:
         return other is not None
 
     def parts(self, trial: Trial) -> list[Ask]:
-        return parts_of(self.problem, trial, self.sizes)
+        return parts_of(self.problem, trial, self.sizes.thin)
 
     def _rebound(self, candidate: Candidate) -> None:
         """Sum up what is known of a trial's parts and put it back, unless one has no answer."""
         known = []
         for part in self.parts(candidate.trial):
-            solved = self.solved.get(part) or self.solved[self.free[part.circuits]]
+            solved = self.solved.get(part) or self._bounded(part)
             if solved.status is Status.NONE:
                 return
             known.append(solved)
         candidate.bound = max(candidate.bound, self._sum_of_bounds(known))
         self._push(candidate)
+
+    def _bounded(self, part: Ask) -> Solved:
+        """What is known of a part before it is solved."""
+        if not self._by_bounds and part.circuits in self.free:
+            return self.solved[self.free[part.circuits]]
+        return Solved(Status.UNKNOWN, bound=self.bounds.bound(part))
 
     # -- settling a trial part by part ---------------------------------------------------------
 
@@ -199,7 +219,7 @@ class Search:
         parts = self.parts(candidate.trial)
         missing = [part for part in parts if part not in self.solved]
         if missing:
-            self._solve_many(missing[:WORKERS])
+            self.solve_many(missing[:WORKERS])
             self._rebound(candidate)
             return
         solved = [self.solved[part] for part in parts]
@@ -210,12 +230,12 @@ class Search:
         if all(part.status is Status.BEST for part in solved):
             if self.objective.tallest:
                 answers = self._level_stacks(parts, answers)
-            candidate.answer = _join(answers)
+            candidate.answer = join(answers)
             candidate.bound = self.objective.scalar(candidate.answer.sums)
         else:
             candidate.unfinished = True
             if len(answers) == len(parts):
-                self._offer_unproved(candidate, _join(answers))
+                self._offer_unproved(candidate, join(answers))
         self._push(candidate)
 
     def _sum_of_bounds(self, solved: list[Solved]) -> int:
@@ -239,11 +259,11 @@ class Search:
             if answer.sums.tallest == tall:
                 levelled.append(answer)
                 continue
-            again = self._solve_many([replace(part, most_tall=tall, price_tall=False)])[0]
+            again = self.solve_many([replace(part, most_tall=tall, price_tall=False)])[0]
             levelled.append(again.answer if again.answer else answer)
         return levelled
 
-    def _solve_many(self, parts: Iterable[Ask]) -> list[Solved]:
+    def solve_many(self, parts: Iterable[Ask]) -> list[Solved]:
         """Solve parts not yet known, two at a time; the answers in the order asked."""
         wanted = list(parts)
         missing = [part for part in dict.fromkeys(wanted) if part not in self.solved]
@@ -259,10 +279,13 @@ class Search:
     def solve_one(self, part: Ask) -> Solved:
         if self.clock.over:
             return Solved(Status.UNKNOWN)
-        solved = solve_ask(self.problem, part, self.objective, self.clock)
+        solved = solve_ask(self.problem, part, self.objective, self.clock, self.narrow(part))
         if solved.status is Status.NONE:
             self.confirm(part)
         return solved
+
+    def narrow(self, part: Ask) -> Narrow | None:
+        return self.bounds.narrow(part) if self.speed.narrow else None
 
     def confirm(self, ask: Ask) -> None:
         """Have a second, plainly different solve agree that there is no answer."""
@@ -368,74 +391,8 @@ class Search:
             ended = not left_open and not self.unconfirmed
             return Found(None, self._open_bound(), ended, self.disagreed)
         bound = min(best.value, self._open_bound())
-        if self.any_plan or not self.ties:
+        if self.any_plan or not self.break_ties:
             return Found(best, bound, bound == best.value, self.disagreed)
-        chosen, ties_open = self._break_ties()
+        chosen, ties_open = self.ties.chosen()
         proved = bound == best.value and not self.disagreed
         return Found(chosen, bound, proved, self.disagreed, ties_open)
-
-    def _break_ties(self) -> tuple[Best, bool]:
-        """Among equal best plans: apart before together, less money, then names."""
-        fewest = min(len(best.families) for best in self.state.equal)
-        ranked = [
-            self._least_money(best) for best in self.state.equal if len(best.families) == fewest
-        ]
-        ranked.sort(key=lambda pair: (pair[0].answer.sums.money_micro, pair[0].trial))
-        return ranked[0]
-
-    def _least_money(self, best: Best) -> tuple[Best, bool]:
-        """The same trial's answer of the same cost with the least money, then the least lots."""
-        if self.clock.over:
-            return best, True
-        if best.families:
-            return self._least_money_together(best)
-        parts = self._tie_parts(best)
-        self._tie_many(parts)
-        joined = [answer for part in parts if (answer := self.tied[part]) is not None]
-        if len(joined) < len(parts):
-            return best, True
-        answer = _join(joined)
-        if self.objective.scalar(answer.sums) != best.value or self.judge.broken(answer):
-            return best, False
-        return replace(best, answer=answer), False
-
-    def _tie_parts(self, best: Best) -> list[Ask]:
-        """The parts of a plan, each free to be as tall as the plan is."""
-        parts = self.parts(best.trial)
-        if not self.objective.tallest:
-            return parts
-        tall = best.answer.sums.tallest
-        return [replace(part, most_tall=tall, price_tall=False) for part in parts]
-
-    def _tie_many(self, parts: Iterable[Ask]) -> None:
-        """Find the cheapest equal answer of parts, two at a time; None where it was not settled."""
-        wanted = [part for part in dict.fromkeys(parts) if part not in self.tied]
-        self._solve_many(wanted)
-        with ThreadPoolExecutor(WORKERS) as pool:
-            for part, answer in zip(wanted, pool.map(self._tie_one, wanted), strict=True):
-                self.tied[part] = answer
-
-    def _tie_one(self, part: Ask) -> Answer | None:
-        if self.clock.over:
-            return None
-        known = self.solved[part]
-        return cheapest_equal(self.problem, part, self.objective, self.clock, known)
-
-    def _least_money_together(self, best: Best) -> tuple[Best, bool]:
-        slim = (
-            in_other_wire(self.problem, best.answer, self.sizes, self.judge, self.objective)
-            or best.answer
-        )
-        ask = whole(self.problem, best.trial, self.sizes.every, best.families)
-        known = Solved(Status.BEST, slim, best.value, best.value)
-        answer = cheapest_equal(self.problem, ask, self.objective, self.clock, known)
-        if answer is None or self.judge.broken(answer):
-            return replace(best, answer=slim), True
-        return replace(best, answer=answer), False
-
-
-def _join(answers: list[Answer]) -> Answer:
-    joined = answers[0]
-    for answer in answers[1:]:
-        joined = joined.joined(answer)
-    return joined

@@ -7,73 +7,33 @@ answer is proved; what the clock decided is said in the outcome.
 from __future__ import annotations
 
 import hashlib
-import threading
-import time
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ortools.sat.python import cp_model
 
 from lugwright.model.ask import Answer, Ask, Solved, Status
+from lugwright.model.clock import Clock
 from lugwright.model.costs import CostTerms, cost_terms
 from lugwright.model.electrics import add_electrics
 from lugwright.model.joints import add_joints
 from lugwright.model.lug_currents import add_lug_currents
+from lugwright.model.narrow import Cut, Narrow, solve_narrow
 from lugwright.model.objective import Objective, Sums
-from lugwright.model.trees import add_cut, add_trees, unreached
-from lugwright.model.variables import Arc, Linear, Variables, make_variables, total
+from lugwright.model.trees import add_cut, add_trees, likely_cuts, unreached
+from lugwright.model.variables import Arc, ArcKey, Linear, Variables, make_variables, total
 from lugwright.plan.choice import ChosenJumper
 from lugwright.problem.schema import Problem
 
 SEED = 7
+WORKERS = 2  # solves at a time, one core each
 LOTS = 1 << 10
 TIE_WORK = 8.0  # deterministic work units of the solver for one tie
 TIE_STEP = 1 << 20  # more than the lots of any one plan add up to
 
 
-class Clock:
-    """When to stop: a deadline, or a stop asked for from outside."""
-
-    def __init__(self, seconds: float | None) -> None:
-        self.deadline = None if seconds is None else time.monotonic() + seconds
-        self.stopped = threading.Event()
-        self._solvers: set[cp_model.CpSolver] = set()
-        self._lock = threading.Lock()
-
-    def left(self) -> float | None:
-        """Seconds left; None without a deadline. Zero once stopped."""
-        if self.stopped.is_set():
-            return 0.0
-        return None if self.deadline is None else max(0.0, self.deadline - time.monotonic())
-
-    @property
-    def over(self) -> bool:
-        """Whether time is up or a stop was asked for."""
-        left = self.left()
-        return left is not None and left <= 0
-
-    def stop(self) -> None:
-        """Ask every running solve to stop with what it has."""
-        self.stopped.set()
-        with self._lock:
-            for solver in self._solvers:
-                solver.stop_search()
-
-    def run(self, solver: cp_model.CpSolver, model: cp_model.CpModel) -> int:
-        """Solve under this clock; returns the solver's status."""
-        left = self.left()
-        if left is not None:
-            solver.parameters.max_time_in_seconds = max(left, 0.001)
-        with self._lock:
-            self._solvers.add(solver)
-        try:
-            return int(solver.solve(model))
-        finally:
-            with self._lock:
-                self._solvers.discard(solver)
-
-
 @dataclass
-class _Posed:
+class Posed:
     """A built model and what is needed to read an answer out of it."""
 
     v: Variables
@@ -82,14 +42,27 @@ class _Posed:
     solver: cp_model.CpSolver
 
 
-def pose(problem: Problem, ask: Ask, objective: Objective) -> _Posed:
-    """Build the model of an ask, its objective not yet set."""
+def pose(
+    problem: Problem,
+    ask: Ask,
+    objective: Objective,
+    keep: frozenset[ArcKey] | None = None,
+    cuts: Sequence[Cut] | None = None,
+) -> Posed:
+    """Build the model of an ask, its objective not yet set.
+
+    ``keep``: with these jumpers only. ``cuts``: known beforehand, else some likely ones.
+    """
     model = cp_model.CpModel()
-    v = make_variables(problem, ask, model)
+    v = make_variables(problem, ask, model, keep)
     if objective.tallest or ask.most_tall is not None:
         most = 100 if ask.most_tall is None else ask.most_tall
         v.tallest = model.new_int_var(0, most, "tallest stack")
     add_trees(v)
+    for circuit in v.circuits:
+        own = likely_cuts(circuit) if cuts is None else [n for c, n in cuts if c == circuit.name]
+        for names in own:
+            add_cut(v, circuit, names)
     add_joints(v)
     add_electrics(v)
     add_lug_currents(v)
@@ -98,7 +71,7 @@ def pose(problem: Problem, ask: Ask, objective: Objective) -> _Posed:
     terms = cost_terms(v)
     if ask.most_wire_dmm is not None:
         model.add(terms.wire <= ask.most_wire_dmm)
-    return _Posed(v, terms, model, _solver())
+    return Posed(v, terms, model, _solver())
 
 
 def _solver(*, plain: bool = False) -> cp_model.CpSolver:
@@ -134,9 +107,28 @@ def _stages(terms: CostTerms, ask: Ask, objective: Objective) -> list[Stage]:
     return stages
 
 
-def solve_ask(problem: Problem, ask: Ask, objective: Objective, clock: Clock) -> Solved:
-    """The best answer to an ask, or that there is none."""
-    posed = pose(problem, ask, objective)
+def solve_ask(
+    problem: Problem,
+    ask: Ask,
+    objective: Objective,
+    clock: Clock,
+    narrow: Narrow | None = None,
+) -> Solved:
+    """The best answer to an ask, or that there is none; ``narrow``: what is known of it."""
+    if narrow is None:
+        return _solve_over(pose(problem, ask, objective), ask, objective, clock)
+
+    def solve(keep: frozenset[ArcKey] | None, known: Answer | None) -> Solved:
+        posed = pose(problem, ask, objective, keep, narrow.cuts)
+        if known is not None:
+            _hint_answer(posed, known)
+        return _solve_over(posed, ask, objective, clock)
+
+    return solve_narrow(narrow, solve)
+
+
+def _solve_over(posed: Posed, ask: Ask, objective: Objective, clock: Clock) -> Solved:
+    """Level by level, each held while the next is brought down."""
     bound = 0
     solved = Solved(Status.UNKNOWN)
     for weight, level in _stages(posed.terms, ask, objective):
@@ -150,7 +142,12 @@ def solve_ask(problem: Problem, ask: Ask, objective: Objective, clock: Clock) ->
 
 
 def cheapest_equal(
-    problem: Problem, ask: Ask, objective: Objective, clock: Clock, known: Solved
+    problem: Problem,
+    ask: Ask,
+    objective: Objective,
+    clock: Clock,
+    known: Solved,
+    narrow: Narrow | None = None,
 ) -> Answer | None:
     """Of the answers as good as ``known`` the one with the least money, then the least lots.
 
@@ -159,9 +156,13 @@ def cheapest_equal(
     """
     if known.answer is None:
         return None
-    posed = pose(problem, ask, objective)
     priced = objective if ask.price_tall else replace(objective, tallest=0)
-    posed.model.add(posed.terms.scalar(priced) <= priced.scalar(known.answer.sums))
+    value = priced.scalar(known.answer.sums)
+    if narrow is None:
+        posed = pose(problem, ask, objective)
+    else:
+        posed = pose(problem, ask, objective, narrow.keeps(value), narrow.cuts)
+    posed.model.add(posed.terms.scalar(priced) <= value)
     posed.model.minimize(_tie_cost(posed))
     _hint_answer(posed, known.answer)
     posed.solver.parameters.max_deterministic_time = TIE_WORK
@@ -169,7 +170,7 @@ def cheapest_equal(
     return solved.answer if solved.status is Status.BEST else None
 
 
-def _hint_answer(posed: _Posed, answer: Answer) -> None:
+def _hint_answer(posed: Posed, answer: Answer) -> None:
     taken = {(j.circuit, j.a, j.b, j.wire_size) for j in answer.jumpers}
     for arc in posed.v.arcs:
         posed.model.add_hint(arc.use, (arc.circuit, arc.a, arc.b, arc.choice.size) in taken)
@@ -182,7 +183,7 @@ def second_opinion(problem: Problem, ask: Ask, objective: Objective, clock: Cloc
     return _run(posed, clock).status
 
 
-def _run(posed: _Posed, clock: Clock) -> Solved:
+def _run(posed: Posed, clock: Clock) -> Solved:
     """Solve for the level set and add cuts until everything hangs together."""
     bound = 0
     while True:
@@ -211,11 +212,11 @@ def _bound(solver: cp_model.CpSolver) -> int:
     return max(0, round(bound) if abs(bound - round(bound)) < 1e-3 else int(bound // 1))
 
 
-def _chosen(posed: _Posed) -> list[Arc]:
+def _chosen(posed: Posed) -> list[Arc]:
     return [arc for arc in posed.v.arcs if posed.solver.boolean_value(arc.use)]
 
 
-def _cut_apart(posed: _Posed) -> bool:
+def _cut_apart(posed: Posed) -> bool:
     """Add a cut for every set of nodes the supply does not reach; whether there was one."""
     arcs = _chosen(posed)
     found = False
@@ -234,7 +235,7 @@ def _cut_apart(posed: _Posed) -> bool:
     return found
 
 
-def _hint(posed: _Posed) -> None:
+def _hint(posed: Posed) -> None:
     model = posed.model
     every = [model.get_int_var_from_proto_index(i) for i in range(len(model.proto.variables))]
     values = [posed.solver.value(variable) for variable in every]
@@ -243,7 +244,7 @@ def _hint(posed: _Posed) -> None:
         model.add_hint(variable, value)
 
 
-def _read(posed: _Posed) -> Answer:
+def _read(posed: Posed) -> Answer:
     """The chosen jumpers, landings and options, and what they add up to."""
     solver, v = posed.solver, posed.v
     landings, extensions = {}, {}
@@ -272,7 +273,7 @@ def _read(posed: _Posed) -> Answer:
     return Answer(landings, jumpers, extensions, picks, sums)
 
 
-def _tie_cost(posed: _Posed) -> Linear:
+def _tie_cost(posed: Posed) -> Linear:
     lots = total(lot(f"{a.circuit} {a.a} {a.b}") * a.use for a in posed.v.arcs)
     options = total(
         lot(f"{key[0]} {key[1]} {option.picks}") * use

@@ -6,12 +6,11 @@ at, so each is asked for by itself and shared by all trials in which it looks th
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import product
 
 from lugwright.model.ask import Ask
-from lugwright.model.sizes import SizeSets
 from lugwright.problem.schema import CircuitQuestion, Problem
 
 Landings = tuple[tuple[str, tuple[str, ...]], ...]
@@ -85,10 +84,11 @@ def _landing_sets(
     return [posts]
 
 
-def parts_of(problem: Problem, trial: Trial, sizes: SizeSets) -> list[Ask]:
-    """The asks a trial falls into, each circuit by itself where it may be."""
+def parts_of(problem: Problem, trial: Trial, sizes: Mapping[str, tuple[str, ...]]) -> list[Ask]:
+    """The asks a trial falls into in some sizes, each circuit by itself where it may be."""
     landings = dict(trial.landings)
-    together = problem.limits.lamp_take_off == "any" or sizes.each_jumper
+    each_jumper = problem.limits.wire_size_choice == "jumper"
+    together = problem.limits.lamp_take_off == "any" or each_jumper
     parts = []
     for circuit in problem.circuits:
         if circuit.rides_on and together:
@@ -100,7 +100,7 @@ def parts_of(problem: Problem, trial: Trial, sizes: SizeSets) -> list[Ask]:
             Ask(
                 circuits=members,
                 landings=((owner, landings[owner]),),
-                sizes=tuple((name, sizes.thin[name]) for name in (*members, *guests)),
+                sizes=tuple((name, sizes[name]) for name in (*members, *guests)),
             )
         )
     if problem.extensions or _rest_posts(problem):

@@ -1,8 +1,9 @@
 """The jumpers of a circuit are a tree from where its supply lands.
 
 Every node has one way in; sets of nodes that the supply does not reach are cut off by adding,
-for the set found, "at least one way into it" (directed cuts; they hold for every tree). The
-first cuts are those of the clusters that joining nearest nodes first would make.
+for the set found, "at least one way into it" (directed cuts; they hold for every tree). Where no
+cuts are known beforehand, the first are those of the clusters that joining nearest nodes first
+would make.
 """
 
 from __future__ import annotations
@@ -23,18 +24,18 @@ def add_trees(v: Variables) -> None:
         _both_ways(v, circuit)
         _required(v, circuit)
         _supply(v, circuit)
-        for cluster in nearest_clusters(circuit):
-            add_cut(v, circuit, cluster)
-            rest = frozenset(node.name for node in circuit.nodes) - cluster
-            add_cut(v, circuit, rest)
 
 
 def _one_way_in(v: Variables, circuit: CircuitQuestion, node: Node) -> None:
-    into: list[Linear] = []
+    arcs = [arc for joint in node.joints for arc in v.arcs_in[circuit.name, joint]]
+    into: list[Linear] = [arc.use for arc in arcs]
     for joint in node.joints:
-        into += [arc.use for arc in v.arcs_in[circuit.name, joint]]
         into += [source.use for source in v.sources_at[circuit.name, joint]]
     v.model.add(total(into) == v.node_used(node))
+    for size in v.ask.sizes_of(circuit.name):
+        if (circuit.name, size) in v.size:  # one way in, so one row does for all of them
+            chosen = total(arc.use for arc in arcs if arc.choice.size == size)
+            v.model.add(chosen <= v.size[circuit.name, size])
     if node.needed:
         return
     out = [arc.use for joint in node.joints for arc in v.arcs_out[circuit.name, joint]]
@@ -102,6 +103,12 @@ def add_cut(v: Variables, circuit: CircuitQuestion, names: frozenset[str]) -> bo
     for node in members:
         v.model.add_bool_or([*into, v.used[node.name].negated()])
     return bool(members)
+
+
+def likely_cuts(circuit: CircuitQuestion) -> list[frozenset[str]]:
+    """Sets a first answer would leave apart: near clusters, and all but them."""
+    every = frozenset(node.name for node in circuit.nodes)
+    return [names for near in nearest_clusters(circuit) for names in (near, every - near)]
 
 
 def nearest_clusters(circuit: CircuitQuestion) -> list[frozenset[str]]:

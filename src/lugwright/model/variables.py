@@ -28,6 +28,10 @@ def total(terms: Iterable[Linear]) -> cp_model.LinearExpr:
     return cp_model.LinearExpr.sum(list(terms))
 
 
+ArcKey = tuple[str, str, str, str]
+"""Circuit, from, to, size."""
+
+
 @dataclass(frozen=True)
 class Arc:
     """A jumper that may be, from ``a`` (supply side) to ``b`` in one size; ``use`` decides it."""
@@ -39,6 +43,11 @@ class Arc:
     edge: Edge
     take_off: bool
     use: cp_model.IntVar
+
+    @property
+    def key(self) -> ArcKey:
+        """The arc by its names."""
+        return self.circuit, self.a, self.b, self.choice.size
 
 
 @dataclass(frozen=True)
@@ -58,6 +67,7 @@ class Variables:
     problem: Problem
     ask: Ask
     model: cp_model.CpModel
+    keep: frozenset[ArcKey] | None = None
     arcs: list[Arc] = field(default_factory=list)
     sources: list[Source] = field(default_factory=list)
     used: dict[str, cp_model.IntVar] = field(default_factory=dict)
@@ -84,9 +94,14 @@ class Variables:
         return 1 if node.needed else self.used[node.name]
 
 
-def make_variables(problem: Problem, ask: Ask, model: cp_model.CpModel) -> Variables:
-    """Lay out arcs, landings and used-nodes of every circuit asked for."""
-    v = Variables(problem, ask, model)
+def make_variables(
+    problem: Problem, ask: Ask, model: cp_model.CpModel, keep: frozenset[ArcKey] | None = None
+) -> Variables:
+    """Lay out arcs, landings and used-nodes of every circuit asked for.
+
+    ``keep``: only these arcs, where it is given.
+    """
+    v = Variables(problem, ask, model, keep)
     for circuit in v.circuits:
         for node in circuit.nodes:
             for joint in node.joints:
@@ -136,12 +151,10 @@ def _arc(
     *,
     take_off: bool = False,
 ) -> None:
-    if a in v.problem.last:
+    if a in v.problem.last or (v.keep is not None and (circuit, a, b, choice.size) not in v.keep):
         return
     use = v.model.new_bool_var(f"{circuit} {a} > {b} {choice.size}")
     arc = Arc(circuit, a, b, choice, edge, take_off, use)
-    if (circuit, choice.size) in v.size:
-        v.model.add_implication(use, v.size[circuit, choice.size])
     v.arcs.append(arc)
     v.arcs_in[circuit, b].append(arc)
     v.arcs_out[circuit, a].append(arc)

@@ -1,0 +1,50 @@
+"""When a search has to stop."""
+
+from __future__ import annotations
+
+import threading
+import time
+
+from ortools.sat.python import cp_model
+
+
+class Clock:
+    """When to stop: a deadline, or a stop asked for from outside."""
+
+    def __init__(self, seconds: float | None) -> None:
+        self.deadline = None if seconds is None else time.monotonic() + seconds
+        self.stopped = threading.Event()
+        self._solvers: set[cp_model.CpSolver] = set()
+        self._lock = threading.Lock()
+
+    def left(self) -> float | None:
+        """Seconds left; None without a deadline. Zero once stopped."""
+        if self.stopped.is_set():
+            return 0.0
+        return None if self.deadline is None else max(0.0, self.deadline - time.monotonic())
+
+    @property
+    def over(self) -> bool:
+        """Whether time is up or a stop was asked for."""
+        left = self.left()
+        return left is not None and left <= 0
+
+    def stop(self) -> None:
+        """Ask every running solve to stop with what it has."""
+        self.stopped.set()
+        with self._lock:
+            for solver in self._solvers:
+                solver.stop_search()
+
+    def run(self, solver: cp_model.CpSolver, model: cp_model.CpModel) -> int:
+        """Solve under this clock; returns the solver's status."""
+        left = self.left()
+        if left is not None:
+            solver.parameters.max_time_in_seconds = max(left, 0.001)
+        with self._lock:
+            self._solvers.add(solver)
+        try:
+            return int(solver.solve(model))
+        finally:
+            with self._lock:
+                self._solvers.discard(solver)

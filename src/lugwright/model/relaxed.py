@@ -1,0 +1,162 @@
+"""A part's linear relaxation: bounds for every landing, and what each jumper adds to them.
+
+The rows are read from the very model that CP-SAT would get, so no rule is written twice; the
+directed cuts a fractional answer breaks are added until none is found. HiGHS finds the prices;
+the bound is then worked out from them in whole numbers (``rows.Rows.bound``), so nothing rests
+on its floating point.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lugwright.model.clock import Clock
+from lugwright.model.cutting import ENOUGH, SHORT, Network
+from lugwright.model.linear import Linear
+from lugwright.model.narrow import Cut, Narrow
+from lugwright.model.rows import Real, Row, Rows, Whole
+from lugwright.model.variables import Variables
+from lugwright.problem.schema import CircuitQuestion
+
+ROUNDS = 60
+Landings = tuple[tuple[str, tuple[str, ...]], ...]
+
+
+class Relaxed:
+    """The relaxation of one posed model, asked again and again for other landings."""
+
+    def __init__(self, v: Variables, clock: Clock) -> None:
+        """``v.model`` has its objective set; ``clock`` says when to be content with less."""
+        self._v = v
+        self._clock = clock
+        self._rows = Rows(v.model, frozenset(arc.use.index for arc in v.arcs))
+        self._nets = [_net(v, circuit) for circuit in v.circuits]
+        self._cuts: dict[Cut, None] = {}
+        self._known: dict[Landings, tuple[int, Whole] | None] = {}
+        self._linear = Linear(self._rows)
+
+    def bound(self, landings: Landings) -> int:
+        """What no answer that lands there can cost less than."""
+        found = self._at(landings)
+        return found[0] if found else 0
+
+    def narrow(self, landings: Landings) -> Narrow | None:
+        """The bound, and the bound with each jumper in the answer; None where none was found."""
+        found = self._at(landings)
+        if found is None:
+            return None
+        bound, with_column = found
+        columns = with_column.tolist()
+        with_arc = {arc.key: columns[arc.use.index] for arc in self._v.arcs}
+        return Narrow(bound, with_arc, tuple(self._cuts))
+
+    def _at(self, landings: Landings) -> tuple[int, Whole] | None:
+        if landings not in self._known:
+            self._known[landings] = self._solve(landings)
+        return self._known[landings]
+
+    def _solve(self, landings: Landings) -> tuple[int, Whole] | None:
+        """Solve, add the cuts that are broken, and again; then the exact bound of the prices."""
+        high = self._rows.high.copy()
+        high[self._shut(dict(landings))] = 0
+        self._linear.set_high(high)
+        best: tuple[int, Whole] | None = None
+        for _ in range(ROUNDS):
+            solved = self._linear.solve(self._clock.left())
+            if solved is None:
+                return best
+            values, prices = solved
+            found = self._rows.bound(prices, high)
+            if found is not None and (best is None or found[0] >= best[0]):
+                best = found
+            if not self._add_cuts(values):
+                break
+        return best
+
+    def _shut(self, landings: dict[str, tuple[str, ...]]) -> list[int]:
+        """Columns of landings and take-offs elsewhere."""
+        v = self._v
+        shut = [
+            source.use.index
+            for source in v.sources
+            if source.landing.post not in landings.get(source.circuit, ())
+        ]
+        if v.problem.limits.lamp_take_off == "any":
+            return shut
+        for arc in v.arcs:
+            host = v.problem.circuit(arc.circuit).rides_on
+            if arc.take_off and arc.a not in landings.get(host, ()):
+                shut.append(arc.use.index)
+        return shut
+
+    def _add_cuts(self, values: Real) -> bool:
+        """Add the cuts these values break; whether there were any."""
+        before = len(self._cuts)
+        for net in self._nets:
+            for names, wanted in net.broken(self._v, values):
+                cut = (net.circuit.name, names)
+                if cut not in self._cuts:
+                    self._cuts[cut] = None
+                    self._rows.add(net.row(self._v, names, wanted))
+        self._linear.hand_over()
+        return len(self._cuts) > before
+
+
+@dataclass
+class _Net:
+    """One circuit's arcs as arrays: node numbers (0: the supply) and columns."""
+
+    circuit: CircuitQuestion
+    names: list[str]
+    start: NDArray[np.int64]
+    end: NDArray[np.int64]
+    column: NDArray[np.int64]
+
+    def broken(self, v: Variables, values: Real) -> list[tuple[frozenset[str], str]]:
+        """Sets of nodes too little leads into, each with the node that wants more."""
+        there = values[self.column]
+        used = np.nonzero(there > ENOUGH)[0].tolist()
+        weighted = [(int(self.start[i]), int(self.end[i]), float(there[i])) for i in used]
+        network = Network(len(self.names), weighted)
+        found: dict[frozenset[int], str] = {}
+        for number, node in enumerate(self.circuit.nodes, start=1):
+            wanted = 1.0 if node.needed else float(values[v.used[node.name].index])
+            if wanted > SHORT:
+                for cut in network.cut(number, wanted):
+                    found.setdefault(cut, node.name)
+        return [
+            (frozenset(self.names[number] for number in cut), node) for cut, node in found.items()
+        ]
+
+    def row(self, v: Variables, names: frozenset[str], wanted: str) -> Row:
+        """At least one way into the set, or as much as the node wants of it."""
+        inside = np.array([name in names for name in self.names])
+        columns = self.column[inside[self.end] & ~inside[self.start]].tolist()
+        if any(node.needed for node in self.circuit.nodes if node.name in names):
+            return Row(columns, [1] * len(columns), 1, None)
+        used = v.used[wanted].index
+        return Row([*columns, used], [*([1] * len(columns)), -1], 0, None)
+
+
+def _net(v: Variables, circuit: CircuitQuestion) -> _Net:
+    names = ["", *(node.name for node in circuit.nodes)]
+    number = {name: index for index, name in enumerate(names)}
+    arcs = [
+        (
+            0 if arc.take_off else number[v.node_of[circuit.name, arc.a].name],
+            number[v.node_of[circuit.name, arc.b].name],
+            arc.use.index,
+        )
+        for arc in v.arcs
+        if arc.circuit == circuit.name
+    ]
+    arcs += [
+        (0, number[v.node_of[circuit.name, source.landing.post].name], source.use.index)
+        for source in v.sources
+        if source.circuit == circuit.name
+    ]
+    table = np.array(arcs, dtype=np.int64).reshape(-1, 3)
+    return _Net(circuit, names, table[:, 0], table[:, 1], table[:, 2])

@@ -1,0 +1,159 @@
+"""The linear rows of a model as arrays, and bounds from prices on them that hold exactly.
+
+Only what a linear relaxation can say is read: rows with a condition before them, and whatever is
+not linear, are left out, which can only lower a minimum.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+from ortools.sat.python import cp_model
+
+Whole = NDArray[np.int64]
+Real = NDArray[np.float64]
+
+_FAR = 1 << 40  # beyond any bound that a row of ours states
+_ROOM = 1 << 61  # half of what 64 bits hold
+
+
+@dataclass(frozen=True)
+class Row:
+    """``low`` ≤ Σ coefficient · column ≤ ``high``; None where a side is open."""
+
+    columns: list[int]
+    numbers: list[int]
+    low: int | None
+    high: int | None
+
+
+class Rows:
+    """Columns with bounds and costs, and rows over them, all whole numbers."""
+
+    def __init__(self, model: cp_model.CpModel, arcs: frozenset[int] = frozenset()) -> None:
+        """Read a model that has an objective to be brought down.
+
+        ``arcs`` are columns of which nothing is read that has them alone: no two against each
+        other and no "if this then that", for cuts say the same where it matters.
+        """
+        proto = model.proto
+        domains = [list(variable.domain) for variable in proto.variables]
+        self.low: Whole = np.array([domain[0] for domain in domains], dtype=np.int64)
+        self.high: Whole = np.array([domain[-1] for domain in domains], dtype=np.int64)
+        self.cost: Whole = np.zeros(len(domains), dtype=np.int64)
+        objective = proto.objective
+        for column, number in zip(objective.vars, objective.coeffs, strict=True):
+            self.cost[column] += number
+        self.offset = round(objective.offset)
+        self.rows: list[Row] = []
+        for constraint in proto.constraints:
+            if not _of_arcs_alone(constraint, arcs):
+                self.rows += _rows_of(constraint)
+        self._flat: tuple[int, Whole, Whole, Whole] | None = None
+        most = int(np.abs(self.cost).max(initial=0))
+        self.shift = max(0, min(24, 40 - most.bit_length()))
+        self.step = int(np.gcd.reduce(self.cost)) if len(domains) else 0
+
+    def add(self, row: Row) -> None:
+        """Add a row."""
+        self.rows.append(row)
+
+    def flat(self) -> tuple[Whole, Whole, Whole]:
+        """Row, column and number of every entry."""
+        if self._flat is None or self._flat[0] != len(self.rows):
+            sizes = [len(row.columns) for row in self.rows]
+            row_of = np.repeat(np.arange(len(self.rows), dtype=np.int64), sizes)
+            columns = np.array([c for row in self.rows for c in row.columns], dtype=np.int64)
+            numbers = np.array([n for row in self.rows for n in row.numbers], dtype=np.int64)
+            self._flat = len(self.rows), row_of, columns, numbers
+        return self._flat[1:]
+
+    def bound(self, prices: Real, high: Whole) -> tuple[int, Whole] | None:
+        """What no answer within ``high`` can cost less than; and the same for each column in use.
+
+        Any prices give a bound (weak duality): Σ price · side of the row + the least that is
+        left over by every column within its bounds. The prices are rounded to whole 2^-shift,
+        and from there on all is exact. A column that starts at 0 and is at least 1 costs what is
+        left over for it on top. None when the numbers outgrow 64 bits.
+        """
+        scale = 1 << self.shift
+        whole = np.rint(prices * scale)
+        if not np.isfinite(whole).all() or np.abs(whole).max(initial=0) > _ROOM >> 12:
+            return None
+        sides = [_side(row, value) for row, value in zip(self.rows, whole.tolist(), strict=True)]
+        price = np.array([value for value, _ in sides], dtype=np.int64)
+        row_of, columns, numbers = self.flat()
+        left = self.cost * scale
+        np.subtract.at(left, columns, price[row_of] * numbers)
+        at_least = np.where(left > 0, self.low, high)
+        total = sum(value * side for value, side in sides) + sum(
+            one * other for one, other in zip(left.tolist(), at_least.tolist(), strict=True)
+        )
+        if abs(total) > _ROOM or np.abs(left).max(initial=0) > _ROOM:
+            return None
+        return self._up(total), self._up(total + np.maximum(left, 0))
+
+    def _up(self, scaled: Any) -> Any:
+        """A scaled value, rounded up to the next one an answer can have."""
+        whole = -(-scaled // (1 << self.shift))
+        if self.step > 1:
+            whole = -(-whole // self.step) * self.step
+        return whole + self.offset
+
+
+def _side(row: Row, price: float) -> tuple[int, int]:
+    """The price and the side of the row it is set on; none for a side that is open."""
+    side = row.low if price > 0 else row.high
+    return (0, 0) if side is None else (int(price), side)
+
+
+def _of_arcs_alone(constraint: Any, arcs: frozenset[int]) -> bool:
+    if constraint.has_at_most_one():
+        return arcs.issuperset(constraint.at_most_one.literals)
+    return constraint.has_bool_and() and arcs.issuperset(constraint.enforcement_literal)
+
+
+def _rows_of(constraint: Any) -> list[Row]:
+    """The rows a constraint of the solver's stands for; none where it is no linear one."""
+    c = constraint
+    if c.has_linear():
+        return [] if c.enforcement_literal else [_linear(c.linear)]
+    if c.has_exactly_one():
+        return [_literals(c.exactly_one.literals, 1, 1)]
+    if c.has_at_most_one():
+        return [_literals(c.at_most_one.literals, None, 1)]
+    if c.has_bool_or():
+        unless = [-literal - 1 for literal in c.enforcement_literal]
+        literals = [*unless, *c.bool_or.literals]
+        return [_literals(literals, 1, None)]
+    if c.has_bool_and() and len(c.enforcement_literal) == 1:
+        (condition,) = c.enforcement_literal
+        return [
+            _literals([-condition - 1, literal], 1, None)
+            for literal in c.bool_and.literals
+        ]
+    return []
+
+
+def _linear(linear: Any) -> Row:
+    domain = list(linear.domain)
+    low = domain[0] if domain[0] > -_FAR else None
+    high = domain[-1] if domain[-1] < _FAR else None
+    return Row(list(linear.vars), list(linear.coeffs), low, high)
+
+
+def _literals(literals: Any, low: int | None, high: int | None) -> Row:
+    """A row over literals: -1 - column stands for 1 minus that column."""
+    given = list(literals)
+    columns = [literal if literal >= 0 else -literal - 1 for literal in given]
+    numbers = [1 if literal >= 0 else -1 for literal in given]
+    turned = numbers.count(-1)
+    return Row(
+        columns,
+        numbers,
+        None if low is None else low - turned,
+        None if high is None else high - turned,
+    )

@@ -1,0 +1,77 @@
+"""Over few jumpers first: which answers count, and what is said when time runs out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from lugwright.model.ask import Answer, Solved, Status
+from lugwright.model.narrow import Narrow, joined, solve_narrow
+from lugwright.model.objective import Sums
+from lugwright.model.variables import ArcKey
+
+ANSWER = Answer({}, (), {}, {}, Sums())
+
+
+def key(name: str) -> ArcKey:
+    """A jumper called by one letter."""
+    return "ground", name, "z", "16 AWG"
+
+
+FAR = {key(name): 900 for name in "efgh"}
+NARROW = Narrow(100, {key("a"): 100, key("b"): 100, key("c"): 120, key("d"): 140, **FAR}, ())
+
+
+class Told:
+    """A solver that answers what it is told, and remembers over which jumpers it was asked."""
+
+    def __init__(self, answers: Sequence[Solved]) -> None:
+        self.answers, self.asked = list(answers), list[str]()
+
+    def __call__(self, keep: frozenset[ArcKey] | None, known: Answer | None) -> Solved:
+        self.asked.append("all" if keep is None else "".join(sorted(k[1] for k in keep)))
+        return self.answers.pop(0)
+
+
+def best(value: int) -> Solved:
+    """A proved best answer."""
+    return Solved(Status.BEST, ANSWER, value, value)
+
+
+def test_an_answer_on_the_bound_is_the_best() -> None:
+    """Nothing can be cheaper than the bound."""
+    told = Told([best(100)])
+    assert solve_narrow(NARROW, told) == best(100)
+    assert told.asked == ["ab"]
+
+
+def test_a_dearer_answer_says_how_far_to_look() -> None:
+    """130 found over a and b: c, which a plan of 120 may have, is looked at as well; d is not."""
+    told = Told([best(130), best(125)])
+    assert solve_narrow(NARROW, told) == best(125)
+    assert told.asked == ["ab", "abc"]
+
+
+def test_no_answer_is_said_of_all_jumpers_only() -> None:
+    """None over few of them says nothing; only over all of them is it an answer."""
+    told = Told([Solved(Status.NONE)] * 2)
+    assert solve_narrow(NARROW, told).status is Status.NONE
+    assert told.asked == ["ab", "all"]
+
+
+def test_out_of_time_claims_no_more_than_the_limit() -> None:
+    """A bound over few jumpers holds for all only as far as the limit they were picked by."""
+    told = Told([Solved(Status.SOME, ANSWER, 500, 400)])
+    assert solve_narrow(NARROW, told) == Solved(Status.SOME, ANSWER, 500, 100)
+    told = Told([best(130), Solved(Status.SOME, ANSWER, 130, 128)])
+    assert solve_narrow(NARROW, told).bound == 128
+    told = Told([Solved(Status.UNKNOWN)])
+    assert solve_narrow(NARROW, told).bound == 100
+
+
+def test_parts_together_add_up() -> None:
+    """Bounds add; a jumper of one part stands beside the other part's bound."""
+    other = Narrow(1000, {("lamps", "a", "z", "16 AWG"): 1050}, ())
+    both = joined([NARROW, other])
+    assert both.bound == 1100
+    assert both.with_arc[key("c")] == 1120
+    assert both.with_arc["lamps", "a", "z", "16 AWG"] == 1150
