@@ -34,6 +34,12 @@ SHEETS: tuple[Sheet, ...] = (
         "wrap-around wire labels, and a tag with a QR code for each wire",
     ),
     Sheet(
+        "stacks",
+        ("stacks.html",),
+        "lugwright.outputs.stacks.sheet",
+        "every stud in section with its lugs, every tab and splice",
+    ),
+    Sheet(
         "measuring",
         ("measuring-sheet.pdf",),
         "lugwright.outputs.measuring.sheet",

@@ -1,0 +1,41 @@
+"""The doors: one joint of a plan as a small inline SVG, to stand in a card or on a sheet."""
+
+from __future__ import annotations
+
+from lugwright.outputs.stacks.book import book_of
+from lugwright.outputs.stacks.mid_air import draw_joint, draw_tab
+from lugwright.outputs.stacks.stud import draw_stud
+from lugwright.plan.schema import Plan
+
+
+class JointViews:
+    """Drawings of a plan's joints; the plan is looked through once for all of them."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.book = book_of(plan)
+
+    def of(self, joint: str) -> str:
+        """The drawing of a post, splice or extension butt, whatever it is.
+
+        Raises KeyError when nothing is joined there.
+        """
+        if joint in self.book.stacks:
+            return draw_stud(self.book, joint)
+        if joint in self.book.posts and self.book.posts[joint].kind == "tab":
+            return draw_tab(self.book, joint)
+        return draw_joint(self.book, joint)
+
+
+def stack_view(plan: Plan, post: str) -> str:
+    """One stud in section, base to nut. Raises KeyError when no lug lies on that post."""
+    return draw_stud(book_of(plan), post)
+
+
+def tab_view(plan: Plan, post: str) -> str:
+    """A tab with its push-on. Raises KeyError when nothing is pushed on that post."""
+    return draw_tab(book_of(plan), post)
+
+
+def joint_view(plan: Plan, joint: str) -> str:
+    """A splice, a lead's joint or an extension butt. Raises KeyError when there is none."""
+    return draw_joint(book_of(plan), joint)
