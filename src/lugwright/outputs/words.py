@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from lugwright.base.scale import ceil_div, mm_text, money_text
 from lugwright.plan.schema import EndRef, Landing, Plan, Proof, WaiverUsed
@@ -24,6 +24,28 @@ def one_line(text: str) -> str:
         if unicodedata.category(char) not in ("Cf", "Cs")
     )
     return " ".join("".join(kept).split())
+
+
+def lines_that_fit(text: str, fits: Callable[[str], bool]) -> list[str]:
+    """The text in lines that ``fits`` says are short enough; a word that is too long is broken.
+
+    >>> lines_that_fit("a ring for a stud", lambda line: len(line) <= 7)
+    ['a ring', 'for a', 'stud']
+    """
+    lines, line = list[str](), ""
+    for word in text.split(" "):
+        longer = f"{line} {word}" if line else word
+        if fits(longer):
+            line = longer
+            continue
+        if line:
+            lines.append(line)
+        line = word
+        while not fits(line) and len(line) > 1:
+            most = next((n for n in range(len(line) - 1, 1, -1) if fits(line[:n])), 1)
+            lines.append(line[:most])
+            line = line[most:]
+    return [*lines, line]
 
 
 def area_text(area_um2: int) -> str:

@@ -38,6 +38,21 @@ def test_one_line_takes_out_what_a_terminal_or_spreadsheet_would_obey(
     assert words.one_line(text) == expected
 
 
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("a ring for a stud", ["a ring", "for a", "stud"]),
+        ("", [""]),
+        ("wwwwwwwwwww on", ["wwwwwww", "wwww on"]),
+        ("an instrument", ["an", "instrum", "ent"]),
+    ],
+)
+def test_a_text_is_broken_where_it_fits(text: str, expected: list[str]) -> None:
+    """Between words where that does, inside a word where nothing else helps; no letter is lost."""
+    assert words.lines_that_fit(text, lambda line: len(line) <= 7) == expected
+    assert words.lines_that_fit("ab", lambda line: False) == ["a", "b"]
+
+
 def test_drop_is_rounded_up_and_what_is_left_down() -> None:
     """A shown drop is never smaller than the real one, a shown margin never larger."""
     assert words.drop_text(300_000_001) == "300.1"

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import unicodedata
 
-from lugwright.outputs.words import one_line
+from lugwright.outputs.words import lines_that_fit, one_line
 
 FACE = "'DejaVu Sans', Verdana, Arial, sans-serif"
 BOLDER = 1.1  # bold letters are wider by about this
@@ -50,19 +50,4 @@ def shortened(text: str, most: int = 26) -> str:
 
 def filled(text: str, size_mm: float, wide_mm: float) -> list[str]:
     """A text in lines no wider than ``wide_mm``; a word wider than that is broken."""
-    lines, line = list[str](), ""
-    for word in one_line(text).split(" "):
-        while text_wide(word, size_mm) > wide_mm and len(word) > 1:
-            room = next(
-                n
-                for n in range(len(word) - 1, 0, -1)
-                if n == 1 or text_wide(word[:n], size_mm) <= wide_mm
-            )
-            lines += [line] if line else []
-            line, word = word[:room], word[room:]
-        longer = f"{line} {word}" if line else word
-        if text_wide(longer, size_mm) > wide_mm:
-            lines.append(line)
-            longer = word
-        line = longer
-    return [*lines, line]
+    return lines_that_fit(one_line(text), lambda line: text_wide(line, size_mm) <= wide_mm)

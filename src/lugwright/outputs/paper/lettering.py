@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from reportlab.pdfgen.canvas import Canvas
 
 from lugwright.outputs.paper.fonts import SANS, text_width, writable
-from lugwright.outputs.words import one_line
+from lugwright.outputs.words import lines_that_fit, one_line
 
 TITLE_MM = 4.0
 TEXT_MM = 3.2
@@ -35,28 +35,7 @@ def clipped(text: str, size: float, width: float, font: str = SANS) -> str:
 
 def wrapped_to(text: str, size: float, width: float, font: str = SANS) -> list[str]:
     """The text in lines no wider than ``width``; a word that is wider is broken."""
-    lines, line = list[str](), ""
-    for word in plain(text).split(" "):
-        longer = f"{line} {word}" if line else word
-        if text_width(longer, size, font) <= width:
-            line = longer
-            continue
-        if line:
-            lines.append(line)
-        line = word
-        while text_width(line, size, font) > width and len(line) > 1:
-            cut = _fitting(line, size, width, font)
-            lines.append(line[:cut])
-            line = line[cut:]
-    return [*lines, line]
-
-
-def _fitting(word: str, size: float, width: float, font: str) -> int:
-    """How many characters of a word fit, at least one."""
-    count = len(word)
-    while count > 1 and text_width(word[:count], size, font) > width:
-        count -= 1
-    return count
+    return lines_that_fit(plain(text), lambda line: text_width(line, size, font) <= width)
 
 
 def write(
