@@ -31,7 +31,8 @@ SHEET_NAME = "Drilling template"
 SIDE = "seen from the FRONT"
 BORDER_MM = 4.0  # paper round the plate, so that its outline is whole on the page
 _LETTERS_MM = (4.0, 3.4, 2.8, 2.3, 1.9)
-_BESIDE_MM = 2.3
+_SMALL_MM = 2.3  # letters that had to be cut short or put beside
+_LEAST_WIDE_MM, _BESIDE_WIDE_MM = 30.0, 60.0
 _CENTRE_MM = 5.0  # arm of a centre mark
 _DOT_MM = 0.8
 _INSIDE = 0.82  # of a hole's width is used by letters
@@ -118,16 +119,23 @@ def _written(holes: tuple[Hole, ...], inside: Box) -> tuple[_Written, ...]:
         lines = letters_of(hole)
         width, height = _inside_mm(hole)
         letter = next((one for one in _LETTERS_MM if _fits(lines, one, width, height)), 0.0)
+        if not letter:
+            lines = _cut_short(lines, width if width > _LEAST_WIDE_MM else _BESIDE_WIDE_MM)
+            letter = _SMALL_MM if _fits(lines, _SMALL_MM, width, height) else 0.0
         beside = None
         if not letter:
-            letter = _BESIDE_MM
-            lines = tuple(clipped(line, letter, inside.x1 * 0.6, BOLD) for line in lines)
+            letter = _SMALL_MM
             wide = max(text_width(line, letter, BOLD) for line in lines) + 1
             high = len(lines) * letter * LEADING + 0.6
             near = Box.around(*hole.centre, *_outline_mm(hole))
             beside = taken.take_near(near, wide, high, inside)
         found.append(_Written(hole, lines, letter, beside))
     return tuple(found)
+
+
+def _cut_short(lines: tuple[str, ...], width: float) -> tuple[str, ...]:
+    """Lines no wider than a place; the table on page 1 has the whole of them."""
+    return tuple(clipped(line, _SMALL_MM, width, BOLD) for line in lines)
 
 
 def _draw_letters(canvas: Canvas, one: _Written) -> None:
