@@ -64,6 +64,12 @@ SHEETS: tuple[Sheet, ...] = (
         "the drilling template at 1:1, seen from the front",
     ),
     Sheet(
+        "board",
+        ("build-board.pdf",),
+        "lugwright.outputs.paper.build_board",
+        "the build board at 1:1, seen from the back",
+    ),
+    Sheet(
         "test",
         ("test-readings.csv",),
         "lugwright.outputs.test_sheet.sheet",
