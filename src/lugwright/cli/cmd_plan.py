@@ -34,6 +34,7 @@ PLANS_FOLDER = Path("plans")
 @options.objective_option
 @options.hold_option
 @options.time_option
+@options.page_option
 @click.option(
     "--no-why",
     is_flag=True,
@@ -57,6 +58,7 @@ def command(
     objective: str | None,
     holds: tuple[tuple[str, str], ...],
     seconds: float | None,
+    page: str,
     no_why: bool,
     as_json: bool,
     quiet: bool,
@@ -91,7 +93,7 @@ def command(
             why = pipeline.why_no_plan(
                 inputs, time_limit_s=_left(seconds, started), holds=held, progress=listener
             )
-    ctx.exit(_conclude(run, target, held, why, as_json=as_json, quiet=quiet))
+    ctx.exit(_conclude(run, target, page, held, why, as_json=as_json, quiet=quiet))
 
 
 def _left(seconds: float | None, started: float) -> float:
@@ -102,6 +104,7 @@ def _left(seconds: float | None, started: float) -> float:
 def _conclude(
     run: Run,
     target: Path,
+    page: str,
     held: Mapping[str, str],
     why: WhyNot | None,
     *,
@@ -117,7 +120,7 @@ def _conclude(
         raise RuntimeError("a plan came without its check")
     rejected = run.report is not None and not run.report.passed
     code = exit_for(run.outcome.ending, interrupted=run.outcome.interrupted, rejected=rejected)
-    written = _write(run, target) if run.plan is not None and not rejected else ()
+    written = _write(run, target, page) if run.plan is not None and not rejected else ()
     if as_json:
         say(options.json_text("plan", ANSWER_FORMAT, _answer(run, code, target, written, why)))
     elif written and run.plan is not None:
@@ -133,11 +136,12 @@ def _conclude(
     return code
 
 
-def _write(run: Run, target: Path) -> tuple[str, ...]:
-    """Write the plan's folder; the names of its files."""
+def _write(run: Run, target: Path, page: str) -> tuple[str, ...]:
+    """Write the plan's folder, its sheets for that paper; the names of its files."""
     from lugwright.outputs.folder import write_folder
+    from lugwright.outputs.paper_size import Paper
 
-    return write_folder(run.plan, target) if run.plan is not None else ()
+    return write_folder(run.plan, target, Paper(page)) if run.plan is not None else ()
 
 
 def _answer(

@@ -30,6 +30,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "new": ("lugwright.cli.cmd_new", "Write a starter scenario to fill in."),
     "plan": ("lugwright.cli.cmd_plan", "Plan a console, check the plan, write its folder."),
     "hubs": ("lugwright.cli.cmd_hubs", "Set every hub side by side, each at its own best."),
+    "sheets": ("lugwright.cli.cmd_sheets", "Write some of a plan's sheets again."),
     "check": ("lugwright.cli.cmd_check", "Judge a plan, or a jumper list of a built panel."),
     "readings": ("lugwright.cli.cmd_readings", "Judge readings taken with the test sheet."),
     "limits": ("lugwright.cli.cmd_limits", "Show the limits in force and where they come from."),

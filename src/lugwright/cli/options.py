@@ -14,6 +14,7 @@ decorator                       keyword arguments
 ``hold_option``                 ``holds: tuple[tuple[str, str], ...]``
 ``time_option``                 ``seconds: float | None``
 ``out_option``                  ``out: Path | None``
+``page_option``                 ``page: str``
 ``json_option``                 ``as_json: bool``
 ==============================  ===========================================================
 
@@ -34,6 +35,7 @@ import click
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.cli.exits import Exit
 from lugwright.cli.talk import say
+from lugwright.outputs.paper_size import PAGES_DMM, Paper
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 Decorator = Callable[[Command], Command]
@@ -161,6 +163,17 @@ def out_option(command: Command) -> Command:
         type=click.Path(file_okay=False, writable=True, path_type=Path),
         metavar="FOLDER",
         help="Folder to write into (made when missing).",
+    )(command)
+
+
+def page_option(command: Command) -> Command:
+    """The paper the sheets are printed on."""
+    return click.option(
+        "--page",
+        type=click.Choice(tuple(PAGES_DMM), case_sensitive=False),
+        default=Paper.page,
+        show_default=True,
+        help="Paper the sheets are made for.",
     )(command)
 
 

@@ -94,13 +94,44 @@ def write_beside(target: Path, files: dict[str, str]) -> tuple[str, ...]:
     """
     if not files.keys() <= STUDY_NAMES:
         raise ValueError(f"not the names of studies: {sorted(files)}")
-    place = check_target(target)
+    check_target(target)
+    return _put_into(target, {name: text.encode() for name, text in files.items()})
+
+
+def write_sheets(target: Path, files: dict[str, bytes]) -> tuple[str, ...]:
+    """Put sheets into a plan folder, into one that holds nothing but sheets, or into a new one.
+
+    Each file is written whole or not at all, and no other file is touched. Returns the names,
+    sorted. Raises BadInput as ``write_folder`` does, and ValueError for a name that no sheet has.
+    """
+    if not files.keys() <= SHEET_FILES | STUDY_NAMES:
+        raise ValueError(f"not the names of sheets: {sorted(files)}")
+    check_sheet_target(target)
+    return _put_into(target, files)
+
+
+def check_sheet_target(target: Path) -> None:
+    """Raise BadInput, as ``write_sheets`` would, where sheets may not be put."""
+    if not (target.is_dir() and _only_ours(target)):
+        check_target(target)
+
+
+def _only_ours(folder: Path) -> bool:
+    """True when every name in the folder is one a plan folder may hold."""
+    return all(
+        entry.is_file() and entry.name in SHEET_FILES | STUDY_NAMES for entry in folder.iterdir()
+    )
+
+
+def _put_into(target: Path, files: dict[str, bytes]) -> tuple[str, ...]:
+    """Write files into a folder, each under a hidden name first; the names, sorted."""
+    place = target.resolve()
     try:
         place.mkdir(parents=True, exist_ok=True)
         for name in sorted(files):
             new = place / f".{name}.{_NEW}-{os.getpid()}"
             try:
-                new.write_text(files[name], encoding="utf-8", newline="\n")
+                new.write_bytes(files[name])
                 new.replace(place / name)
             finally:
                 new.unlink(missing_ok=True)

@@ -1,0 +1,160 @@
+"""``lugwright sheets``: write some of a plan's sheets again, on other paper if need be."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+from fractions import Fraction
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from lugwright.base.errors import BadInput, Complaint
+from lugwright.cli import options
+from lugwright.cli.talk import say
+from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.sheets import SHEETS, Sheet, files_of, sheets_named
+from lugwright.outputs.words import one_line
+
+if TYPE_CHECKING:
+    from lugwright.plan.schema import Plan
+
+ANSWER_FORMAT = 1
+RULER_MM = 100  # length of the rulers printed on every 1:1 sheet
+# A printer that is further off than this prints at another scale: no correction mends that.
+LEAST_MM, MOST_MM = 90, 110
+
+
+@click.command(
+    "sheets",
+    short_help="Write some of a plan's sheets again.",
+    epilog=f"Sheets: {'; '.join(f'{sheet.name} ({sheet.about})' for sheet in SHEETS)}.",
+)
+@click.argument(
+    "plan_path", metavar="PLAN", type=click.Path(exists=True, readable=True, path_type=Path)
+)
+@click.option(
+    "--only",
+    multiple=True,
+    metavar="NAME,NAME…",
+    help="Only these sheets, of those named below. May be repeated.",
+)
+@options.page_option
+@click.option(
+    "--print-scale",
+    "rulers",
+    nargs=2,
+    metavar="X Y",
+    help=f"What the two rulers of {RULER_MM} mm measured on your print, in mm, across and up: "
+    "1:1 sheets are drawn so that they come out right.",
+)
+@options.out_option
+@options.json_option
+@options.ends_well
+def command(
+    plan_path: Path,
+    only: tuple[str, ...],
+    page: str,
+    rulers: tuple[str, str] | None,
+    out: Path | None,
+    as_json: bool,
+) -> None:
+    """Write sheets of PLAN, a plan folder or a plan.json, again: all of them, or some.
+
+    They go into the plan's own folder, or into --out. Each file is written whole or not at all,
+    and no other file is touched. Nothing is planned anew: the same plan gives the same sheets.
+    """
+    sheets = _asked(only)
+    paper = _paper(page, rulers)
+    plan, notes = _read(plan_path)
+    written = _write(plan, sheets, paper, target := out or _folder_of(plan_path))
+    for note in notes:
+        click.echo(f"note: {note}", err=True)
+    if as_json:
+        content = {
+            "folder": target.as_posix(),
+            "files": list(written),
+            "page": paper.page,
+            "notes": notes,
+        }
+        say(options.json_text("sheets", ANSWER_FORMAT, content))
+    else:
+        say("\n".join((target / name).as_posix() for name in written))
+
+
+def _asked(only: tuple[str, ...]) -> tuple[Sheet, ...]:
+    """The sheets asked for; all of them where none is named."""
+    wanted = [name.strip() for text in only for name in text.split(",") if name.strip()]
+    if only and not wanted:
+        raise click.BadParameter("names no sheet", param_hint="--only")
+    known = [sheet.name for sheet in SHEETS]
+    for name in wanted:
+        if name not in known:
+            near = get_close_matches(name, known, n=1)
+            hint = f"did you mean {near[0]!r}?" if near else f"there are: {', '.join(known)}."
+            raise click.BadParameter(f"no sheet {name!r}; {hint}", param_hint="--only")
+    return sheets_named(wanted) if wanted else SHEETS
+
+
+def _paper(page: str, rulers: tuple[str, str] | None) -> Paper:
+    """The paper, corrected by what its rulers measured."""
+    if rulers is None:
+        return Paper(page)
+    return Paper(page, *(Fraction(RULER_MM) / _measured_mm(text) for text in rulers))
+
+
+def _measured_mm(text: str) -> Fraction:
+    """A measured length in mm, written with a point."""
+    bare = text.strip().removesuffix("mm").strip()
+    digits = bare.replace(".", "", 1)
+    if not (digits.isascii() and digits.isdigit()):
+        message = f"{text!r} is not a length in mm such as 99.2"
+        raise click.BadParameter(message, param_hint="--print-scale")
+    measured = Fraction(bare)
+    if not LEAST_MM <= measured <= MOST_MM:
+        message = (
+            f"a ruler of {RULER_MM} mm that measures {text} mm: the printer scales the page. "
+            "Print at 100 % without fitting to the page, and measure again"
+        )
+        raise click.BadParameter(message, param_hint="--print-scale")
+    return measured
+
+
+def _read(path: Path) -> tuple[Plan, list[str]]:
+    """The plan, and what a reader should know of it.
+
+    Raises BadInput for a file that is no plan, or one that does not hang together.
+    """
+    from lugwright import __version__
+    from lugwright.outputs.plan_json import PLAN_FILE, plan_text, read_plan
+    from lugwright.plan.whole import loose_ends
+
+    plan, file = read_plan(path), path / PLAN_FILE if path.is_dir() else path
+    hint = "it was edited; write the sheets from the plan as it was, or plan again"
+    faults = [Complaint(str(file), 0, 0, "", text, hint) for text in loose_ends(plan)]
+    if faults:
+        raise BadInput(*faults)
+    notes = []
+    if plan.made_with != f"lugwright {__version__}":
+        notes.append(
+            f"this plan was made with {one_line(plan.made_with)}, these sheets with {__version__}"
+        )
+    if file.read_text(encoding="utf-8") != plan_text(plan):
+        notes.append(
+            f"{one_line(str(file))} is not as this program writes it, so it was edited; "
+            "`lugwright check` judges it"
+        )
+    return plan, notes
+
+
+def _folder_of(path: Path) -> Path:
+    """The plan's own folder."""
+    return path if path.is_dir() else path.parent
+
+
+def _write(plan: Plan, sheets: tuple[Sheet, ...], paper: Paper, target: Path) -> tuple[str, ...]:
+    """Make the sheets, then write them; the names of the files."""
+    from lugwright.outputs.folder import check_sheet_target, write_sheets
+
+    check_sheet_target(target)
+    return write_sheets(target, files_of(plan, sheets, paper))

@@ -1,0 +1,202 @@
+"""``lugwright sheets``: some sheets again, whole or not at all, and nothing else touched."""
+
+import json
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from unit.outputs.plan_for_tests import small_plan
+
+from lugwright import __version__
+from lugwright.cli import cmd_sheets
+from lugwright.cli.main import run
+from lugwright.outputs import sheets as all_sheets
+from lugwright.outputs.folder import NAMES, write_folder
+from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.plan_json import plan_text
+from lugwright.outputs.sheets import Sheet
+from lugwright.plan.schema import Plan
+
+PLAN = small_plan(made_with=f"lugwright {__version__}")
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A plan folder."""
+    write_folder(PLAN, tmp_path / "skiff")
+    return tmp_path / "skiff"
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    """Every file of a folder."""
+    return {file.name: file.read_bytes() for file in folder.iterdir()}
+
+
+def test_all_sheets_again_give_the_same_bytes(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Without --only every sheet is written, as plan wrote it; nothing is said but the files."""
+    before = contents(folder)
+    for name in NAMES - {"plan.json"}:
+        (folder / name).unlink()
+    assert run(["sheets", str(folder)]) == 0
+    assert contents(folder) == before
+    told = capsys.readouterr()
+    assert told.out.splitlines() == [f"{folder}/{name}" for name in sorted(NAMES - {"plan.json"})]
+    assert told.err == ""
+
+
+def test_only_some_are_written_and_others_left_alone(folder: Path) -> None:
+    """Files of other sheets keep whatever stands in them, studies too."""
+    for name in ("cut-list.csv", "workbook.xlsx", "hubs.html", "build-list.txt"):
+        (folder / name).write_text("scribbled", encoding="utf-8")
+    before = contents(folder)
+    assert run(["sheets", str(folder / "plan.json"), "--only", "tables", "--only", "list,"]) == 0
+    after = contents(folder)
+    changed = {name for name in after if after[name] != before.get(name)}
+    assert changed == {"cut-list.csv", "build-list.txt"}
+    assert after.keys() == before.keys()
+
+
+def test_another_folder_is_made_and_filled_again(folder: Path, tmp_path: Path) -> None:
+    """--out takes sheets alone; a second time they are replaced."""
+    out = tmp_path / "print" / "letter"
+    call = ["sheets", str(folder), "--only", "workbook", "--page", "letter", "--out", str(out)]
+    assert run(call) == 0
+    assert run([*call[:3], "list", *call[4:]]) == 0
+    assert run(call) == 0
+    assert set(contents(out)) == {"workbook.xlsx", "build-list.txt"}
+    assert contents(out)["workbook.xlsx"] != contents(folder)["workbook.xlsx"]
+
+
+def test_json_names_the_files(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Folder, files, paper and notes as data."""
+    assert run(["sheets", str(folder), "--only", "list", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out) == {
+        "answer": "sheets",
+        "format": 1,
+        "folder": folder.as_posix(),
+        "files": ["build-list.txt"],
+        "page": "A4",
+        "notes": [],
+    }
+
+
+@pytest.mark.parametrize(
+    ("only", "said"),
+    [
+        ("workbok", "no sheet 'workbok'; did you mean 'workbook'?"),
+        ("list,zzz", "no sheet 'zzz'; there are: list, tables, workbook"),
+        (" , ", "names no sheet"),
+    ],
+)
+def test_unknown_sheets_are_told(
+    folder: Path, capsys: pytest.CaptureFixture[str], only: str, said: str
+) -> None:
+    """The nearest spelling, or what there is; nothing is written."""
+    before = contents(folder)
+    assert run(["sheets", str(folder), "--only", only]) == 2
+    assert said in capsys.readouterr().err
+    assert contents(folder) == before
+
+
+def papers_made(monkeypatch: pytest.MonkeyPatch) -> list[Paper]:
+    """Let one sheet stand for all, and keep the paper it was asked for."""
+    asked: list[Paper] = []
+
+    def keep(plan: Plan, sheets: tuple[Sheet, ...], paper: Paper) -> dict[str, bytes]:
+        asked.append(paper)
+        return {"build-list.txt": b""}
+
+    monkeypatch.setattr(cmd_sheets, "files_of", keep)
+    return asked
+
+
+def test_measured_rulers_become_the_correction(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A ruler of 100 mm that came out 99.2 mm asks for 100/99.2, exactly."""
+    asked = papers_made(monkeypatch)
+    assert run(["sheets", str(folder), "--print-scale", "99.2", "100.4mm"]) == 0
+    assert asked == [Paper("A4", Fraction(1000, 992), Fraction(1000, 1004))]
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("99,2", "'99,2' is not a length in mm such as 99.2"),
+        ("1e2", "is not a length in mm"),
+        ("1/2", "is not a length in mm"),
+        ("-99", "is not a length in mm"),
+        ("nan", "is not a length in mm"),
+        ("٩٩", "is not a length in mm"),
+        ("", "is not a length in mm"),
+        (".", "is not a length in mm"),
+        ("0", "Print at 100 %"),
+        ("89.9", "Print at 100 %"),
+        ("111", "Print at 100 %"),
+    ],
+)
+def test_a_ruler_nobody_can_have_measured_is_refused(
+    folder: Path, capsys: pytest.CaptureFixture[str], text: str, said: str
+) -> None:
+    """A slip of the keyboard never bends a template."""
+    assert run(["sheets", str(folder), "--print-scale", "100", text]) == 2
+    assert said in " ".join(capsys.readouterr().err.split())
+
+
+def test_a_plan_that_does_not_hang_together_is_refused(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A jumper renamed in plan.json is missed at its crimps; no sheet is made from that."""
+    text = (folder / "plan.json").read_text(encoding="utf-8")
+    renamed = text.replace('"label": "ground 1"', '"label": "ground 9"')
+    (folder / "plan.json").write_text(renamed, encoding="utf-8")
+    before = contents(folder)
+    assert run(["sheets", str(folder)]) == 2
+    assert "names the wire 'ground 1', which is not in the plan (it was edited" in (
+        capsys.readouterr().err
+    )
+    assert contents(folder) == before
+
+
+@pytest.mark.parametrize("text", ["{}", "[]", "{", '{"format": 99}', "panel = 1"])
+def test_what_is_no_plan_is_refused(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], text: str
+) -> None:
+    """One message, no trace, no file."""
+    (tmp_path / "plan.json").write_text(text, encoding="utf-8")
+    assert run(["sheets", str(tmp_path / "plan.json")]) == 2
+    assert "plan.json" in capsys.readouterr().err
+    assert [file.name for file in tmp_path.iterdir()] == ["plan.json"]
+
+
+def test_an_edited_file_and_another_version_are_told(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Sheets are made, and the reader is told what they stand on."""
+    older = plan_text(small_plan(made_with="lugwright 0.0.9")).replace("\n ", "\n")
+    (folder / "plan.json").write_text(older, encoding="utf-8")
+    assert run(["sheets", str(folder), "--only", "list"]) == 0
+    told = capsys.readouterr().err
+    assert "made with lugwright 0.0.9" in told
+    assert "so it was edited" in told
+
+
+def test_a_strangers_folder_is_refused(
+    folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Sheets are never strewn among other files."""
+    place = tmp_path / "photos"
+    place.mkdir()
+    (place / "boat.jpg").write_bytes(b"")
+    assert run(["sheets", str(folder), "--out", str(place)]) == 2
+    assert "not a plan's" in capsys.readouterr().err
+    assert set(contents(place)) == {"boat.jpg"}
+
+
+def test_every_sheet_is_named_on_the_help_page(capsys: pytest.CaptureFixture[str]) -> None:
+    """A person finds there what --only takes."""
+    assert run(["sheets", "--help"]) == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert [sheet.name for sheet in all_sheets.SHEETS if f"{sheet.name} (" not in told] == []
