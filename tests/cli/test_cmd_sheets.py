@@ -1,6 +1,7 @@
 """``lugwright sheets``: some sheets again, whole or not at all, and nothing else touched."""
 
 import json
+import shutil
 from fractions import Fraction
 from pathlib import Path
 
@@ -20,11 +21,18 @@ from lugwright.plan.schema import Plan
 PLAN = small_plan(made_with=f"lugwright {__version__}")
 
 
+@pytest.fixture(scope="module")
+def written(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A plan folder that no test touches."""
+    place = tmp_path_factory.mktemp("written") / "skiff"
+    write_folder(PLAN, place)
+    return place
+
+
 @pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    """A plan folder."""
-    write_folder(PLAN, tmp_path / "skiff")
-    return tmp_path / "skiff"
+def folder(written: Path, tmp_path: Path) -> Path:
+    """A plan folder of the test's own."""
+    return shutil.copytree(written, tmp_path / "skiff")
 
 
 def contents(folder: Path) -> dict[str, bytes]:
