@@ -35,7 +35,7 @@ def test_all_pass(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     told = capsys.readouterr().out
     assert "Three dials: 4 of 24 lines measured, all pass" in told
     assert (
-        "V1: pass: volts, depth.ignition (end of the stud): read 11.95 V, passes: 11.88 to" in told
+        "V1: pass: volts, depth.ignition: read 11.95 V, passes: 11.88 to" in told
     )
     assert "not measured: C2 C3" in told
 
@@ -44,7 +44,7 @@ def test_a_failure_names_the_joints(folder: Path, capsys: pytest.CaptureFixture[
     """Exit 6; the failing line, the suspects, and what to measure next."""
     assert call(folder, {**SOUND, "C2": "OL", "V3": "0.00"}) == 6
     told = capsys.readouterr().out
-    assert "C2: HIGH: continuity, revs.ignition (tab, behind its push-on): read OL" in told
+    assert "C2: HIGH: continuity, revs.ignition (tab): read OL" in told
     assert "crimp of ignition 4 A in crimp 4 (closed end blue, ignition splice 1) (open" in told
     assert "crimp 6 (push-on blue, revs.ignition) against its tab (open" in told
     assert "Measure next: volts from minus of the supply to metal of crimp 6" in told

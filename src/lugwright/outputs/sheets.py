@@ -71,7 +71,7 @@ SHEETS: tuple[Sheet, ...] = (
     ),
     Sheet(
         "test",
-        ("test-readings.csv",),
+        ("test-sheet.html", "test-readings.csv"),
         "lugwright.outputs.test_sheet.sheet",
         "the tests, with room for what the meter shows",
     ),

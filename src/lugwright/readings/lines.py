@@ -172,15 +172,15 @@ class _Maker:
         if not mine:
             return ""
         if all(self.posts[post].kind == "tab" for post in mine):
-            return f"lamp push-ons off: {', '.join(mine)}"
+            return f"lamp push-ons off ({len(mine)})"
         riders = {row.name for row in self.plan.panel.circuits if row.rides_on == feed}
         lifted = [
             row.label
             for row in self.plan.jumpers
             if row.circuit in riders and self._circuit_at(row.from_joint) == feed
         ]
-        how = f"{', '.join(lifted)} off its stud" if lifted else "lamps unplugged"
-        return f"lamps off: {how} ({', '.join(mine)})"
+        how = f"{', '.join(lifted)} off its stud" if lifted else "unplugged"
+        return f"lamps off ({len(mine)}): {how}"
 
     def _circuit_at(self, joint: str) -> str:
         return self.posts[joint].circuit if joint in self.posts else ""
@@ -279,8 +279,9 @@ class _Maker:
             if arrival.name in senders:
                 dial = self.posts[arrival.drawn_from].instrument
                 seen = (
-                    f"{dial} goes to one end of its scale with the sender's wire off, to the "
-                    "other with that wire held to ground, and follows the sender when it is back"
+                    f"{dial} stands at one end of its scale with the sender's wire off, at the "
+                    "other with that wire held to ground (a sender of pulses: at zero with it "
+                    "off), and follows the sender with it back on"
                 )
             else:
                 seen = "it runs as it should"
@@ -291,12 +292,8 @@ class _Maker:
 
     def _touch(self, post: str) -> str:
         """Where the meter's tip goes: always the instrument's own metal."""
-        words = {
-            "stud": "end of the stud",
-            "tab": "tab, behind its push-on",
-            "lead": "lead's strands",
-        }
-        return f"{post} ({words[self.posts[post].kind]})"
+        kind = self.posts[post].kind
+        return post if kind == "stud" else f"{post} ({kind})"
 
 
 def volts_line(bands: Bands, name: str, circuit: PanelCircuit, node: str, words: str) -> Line:

@@ -89,8 +89,8 @@ def test_lamps_are_taken_out_by_their_push_ons() -> None:
         PanelLoad(name=post, feed_post=post, ground_post="fuel.ground", current_ma=60)
         for post in ("depth.lamp", "fuel.lamp")
     )
-    assert told_of(plan, lamps[1:]) == "lamp push-ons off: fuel.lamp"
-    assert told_of(plan, lamps) == "lamps off: lamps 1 off its stud (depth.lamp, fuel.lamp)"
+    assert told_of(plan, lamps[1:]) == "lamp push-ons off (1)"
+    assert told_of(plan, lamps) == "lamps off (2): lamps 1 off its stud"
 
 
 def told_of(plan: Plan, loads: tuple[PanelLoad, ...]) -> str:

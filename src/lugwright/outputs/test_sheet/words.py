@@ -25,16 +25,15 @@ def band_text(line: Line) -> str:
     """The pass band of a line: what a reading must be to pass."""
     if line.unit == "yes or no":
         return "yes"
-    if line.of_supply:
-        return f"supply {_offset(line.low)} V to supply {_offset(line.high)} V"
+    if line.part == "volts":
+        pole = "supply" if line.of_supply else "minus"
+        return f"{pole} {_offset(line.low)} to {_offset(line.high)} V"
     if line.low is None or line.high is None:
         return f"at least {number_text(line.low or 0, line.unit)} {line.unit}, or {OPEN}"
+    high = number_text(line.high, line.unit)
     if line.low == 0:
-        return f"at most {number_text(line.high, line.unit)} {line.unit}"
-    low, high = number_text(line.low, line.unit), number_text(line.high, line.unit)
-    if line.low < 0:  # nothing in front that a spreadsheet takes for a formula
-        return f"at most {high} {line.unit}, at least {low} {line.unit}"
-    return f"{low} to {high} {line.unit}"
+        return f"at most {high} {line.unit}"
+    return f"{number_text(line.low, line.unit)} to {high} {line.unit}"
 
 
 def _offset(offset_mv: int | None) -> str:
@@ -50,12 +49,12 @@ def band_at(one: Judged) -> str:
 
 
 def band_at_nominal(plan: Plan, line: Line) -> str:
-    """The band of a line with nominal volts at the supply; "" where that changes nothing."""
+    """The band of a line in V with nominal supply; "" where that changes nothing."""
     if not line.of_supply or line.low is None or line.high is None:
         return ""
     nominal = plan.panel.nominal_mv
     ends = (number_text(nominal + end, "V") for end in (line.low, line.high))
-    return f"{' to '.join(ends)} V"
+    return " to ".join(ends)
 
 
 def reading_text(line: Line, reading: Reading | None) -> str:
@@ -85,3 +84,18 @@ def supply_place(plan: Plan) -> str:
     if runs and all(runs):
         return "where the wires to the pigtails begin: the posts of the battery or its main switch"
     return "on the pigtails' pins in the engine's plug, from behind"
+
+
+def nominal_text(plan: Plan) -> str:
+    """Nominal volts, to two places."""
+    return f"{number_text(plan.panel.nominal_mv, 'V')} V"
+
+
+def limits_behind(plan: Plan) -> list[tuple[str, str, str]]:
+    """The limits of the plan that the bands follow: name, value, where from."""
+    behind = ("conductor_temperature", "crimp_resistance")
+    return [
+        (f"limit {limit.name.replace('_', ' ')}", limit.value, f"{limit.source} ({limit.origin})")
+        for limit in plan.limits
+        if limit.name in behind
+    ]
