@@ -29,6 +29,7 @@ from lugwright.scenario.console import Console
 from lugwright.scenario.cross_checks import panel_complaints
 from lugwright.scenario.holds import Held, called, merged, read_holds, written
 from lugwright.scenario.load import load_scenario
+from lugwright.scenario.waiver_places import waiver_faults
 from lugwright.stock.read import read_stock
 from lugwright.stock.schema import Stock
 
@@ -75,6 +76,7 @@ def read_inputs(
     limits, limits_toml = load_limits(loaded.toml, limits_file, practice, settings)
     stock = read_stock(stock_folder)
     complaints = panel_complaints(loaded.console, limits, stock, loaded.toml)
+    complaints += waiver_faults(loaded.console, limits, loaded.toml)
     if complaints:
         raise BadInput(*complaints)
     digests = {"scenario": loaded.console.digest, "stock": stock.digest}
@@ -206,7 +208,8 @@ def check_file(inputs: Inputs, path: Path) -> tuple[Plan, Report, tuple[str, ...
     from lugwright.outputs.plan_json import read_plan
 
     plan = read_plan(path)
-    return plan, check_plan(inputs.console, inputs.limits, inputs.stock, plan), ()
+    report = check_plan(inputs.console, inputs.limits, inputs.stock, plan)
+    return plan, report, report.notes
 
 
 def _check_jumper_list(inputs: Inputs, path: Path) -> tuple[Plan, Report, tuple[str, ...]]:
@@ -219,4 +222,4 @@ def _check_jumper_list(inputs: Inputs, path: Path) -> tuple[Plan, Report, tuple[
     written = Outcome(Ending.WITHIN_BOUND, (), choice=listed.choice, note="a panel already built")
     plan = work_up(inputs, routes, written)
     report = check_plan(inputs.console, inputs.limits, inputs.stock, plan)
-    return plan, report, length_notes(listed, plan)
+    return plan, report, (*length_notes(listed, plan), *report.notes)

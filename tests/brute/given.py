@@ -59,13 +59,15 @@ def arrival_extension(setting: Setting, wire: ArrivingWire) -> Spool | None:
     return min(same, key=lambda spool: spool.colour, default=None)
 
 
-def _fuse_over(setting: Setting, arrival: Arrival, wire: ArrivingWire) -> int:
-    """The fuse that protects an arriving wire (0: none is asked)."""
+def _fuse_spares(setting: Setting, arrival: Arrival, wire: ArrivingWire, piece: Wire) -> bool:
+    """Whether the fuse over an arriving wire, if there is one, protects a wire in it."""
     if wire.fuse_ma:
-        return wire.fuse_ma
+        return setting.fuse_spares(wire.fuse_ma, piece)
     if setting.posts[wire.lands_on].function != "load" or not arrival.drawn_from:
-        return 0
-    return setting.fuse_ma(setting.circuits[setting.posts[arrival.drawn_from].circuit])
+        return True
+    circuit = setting.circuits[setting.posts[arrival.drawn_from].circuit]
+    fused = setting.pigtail(circuit).circuit
+    return setting.fuse_spares(setting.fuse_ma(circuit), piece, fused)
 
 
 def _lengthen(
@@ -82,7 +84,7 @@ def _lengthen(
     if not setting.limits.extensions or spool is None:
         return None
     piece, current = setting.wire(spool), arrival.current_ma
-    if not setting.fuse_spares(_fuse_over(setting, arrival, wire), piece):
+    if not _fuse_spares(setting, arrival, wire, piece):
         return None
     if not stands_off_loom(setting, piece, current):
         return None
@@ -105,7 +107,7 @@ def _land(
 ) -> bool:
     """Put one arriving wire at its post. False when it cannot be."""
     own, current = setting.wire(wire.wire), arrival.current_ma
-    if not setting.fuse_spares(_fuse_over(setting, arrival, wire), own):
+    if not _fuse_spares(setting, arrival, wire, own):
         return False
     if not stands_off_loom(setting, own, current):
         return False
@@ -136,17 +138,20 @@ def _supply_stands(setting: Setting, circuit: Circuit) -> bool:
     """Fuse, load and supply run of a circuit's pigtail."""
     limits, pigtail = setting.limits, setting.pigtail(circuit)
     total, fuse = setting.total_ma(circuit), setting.fuse_ma(circuit)
-    if not setting.fuse_spares(fuse, setting.wire(pigtail.wire)):
+    if not setting.fuse_spares(fuse, setting.wire(pigtail.wire), circuit.name):
         return False
-    if fuse and pigtail.fuse_distance_dmm > limits.fuse_distance_dmm:
+    farthest = setting.most("fuse_distance", circuit.name, limits.fuse_distance_dmm)
+    if fuse and pigtail.fuse_distance_dmm > farthest:
         return False
-    if fuse and total > fuse * limits.load_permille // 1000:
+    share = setting.most("load_share", circuit.name, limits.load_permille)
+    if fuse and total > fuse * share // 1000:
         return False
     run = pigtail.to_source
     if run is None:
         return True
     wire = setting.wire(run.wire)
-    return setting.fuse_spares(fuse, wire) and setting.carries(wire, total, run.conductors)
+    spared = setting.fuse_spares(fuse, wire, circuit.name)
+    return spared and setting.carries(wire, total, run.conductors)
 
 
 def _post_stands(setting: Setting, post: Post) -> bool:
@@ -156,9 +161,13 @@ def _post_stands(setting: Setting, post: Post) -> bool:
         return False
     if post.lead is None or not post.circuit:
         return True
-    fuse = post.lead_fuse_ma or setting.fuse_ma(setting.circuits[post.circuit])
-    wire = setting.wire(post.lead)
-    return setting.fuse_spares(fuse, wire) and stands_off_loom(setting, wire, demand)
+    circuit, wire = setting.circuits[post.circuit], setting.wire(post.lead)
+    if post.lead_fuse_ma:
+        spared = setting.fuse_spares(post.lead_fuse_ma, wire)
+    else:
+        fused = setting.pigtail(circuit).circuit
+        spared = setting.fuse_spares(setting.fuse_ma(circuit), wire, fused)
+    return spared and stands_off_loom(setting, wire, demand)
 
 
 def lay_given(setting: Setting, joints: Joints) -> Given | None:

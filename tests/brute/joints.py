@@ -65,7 +65,7 @@ class Joints:
         limited = any(fitting.current_limit_ma for fitting in self.fittings)
         tabs = any(p.kind == "tab" and p.current_limit_ma for p in setting.console.posts)
         self.currents_matter = limited or tabs
-        self._groupings: dict[tuple[str, Ends], frozenset[Lugs]] = {}
+        self._groupings: dict[tuple[str, Ends, int], frozenset[Lugs]] = {}
         self._made: dict[tuple[str, Ends, tuple[Ready, ...], int], Tally | None] = {}
 
     def end(self, shares: str, stage: Stage, area: int, insulation: int, current: int) -> End:
@@ -104,8 +104,13 @@ class Joints:
 
     # -- studs -------------------------------------------------------------------------------
 
-    def _one_lug(self, thread: str, ends: Ends) -> Iterator[Lugs]:
-        """Every lug that takes these ends on a stud of that thread."""
+    def _most(self, post: Post) -> int:
+        """The most wire ends in one barrel on a post."""
+        most = self.setting.most
+        return most("wires_per_barrel", post.id, self.limits.wires_per_barrel)
+
+    def _one_lug(self, thread: str, ends: Ends, most: int) -> Iterator[Lugs]:
+        """Every lug that takes these ends, at most ``most``, on a stud of that thread."""
         current = sum(end.current_ma for end in ends)
         for fitting in self.fittings:
             kind_fits = fitting.kind in STUD_KINDS and fitting.kind in self.limits.stud_kinds
@@ -113,20 +118,20 @@ class Joints:
                 continue
             if not self._within(fitting.current_limit_ma, current):
                 continue
-            if self.holds(fitting.barrels[0], fitting.lined, ends, self.limits.wires_per_barrel):
+            if self.holds(fitting.barrels[0], fitting.lined, ends, most):
                 money = self._crimped_micro(fitting, ends[0].stage)
                 yield Lugs(1, fitting.tongue_dmm, fitting.barrel_angle_deg, money)
 
-    def groupings(self, thread: str, ends: Ends) -> frozenset[Lugs]:
-        """Every way to bring sorted ends into lugs on a stud of that thread."""
+    def groupings(self, thread: str, ends: Ends, most: int) -> frozenset[Lugs]:
+        """Every way to bring sorted ends into lugs of at most ``most`` on a stud of that thread."""
         if not ends:
             return frozenset((Lugs(),))
-        key = (thread, ends)
+        key = (thread, ends, most)
         if key not in self._groupings:
-            self._groupings[key] = frozenset(self._all_groupings(thread, ends))
+            self._groupings[key] = frozenset(self._all_groupings(thread, ends, most))
         return self._groupings[key]
 
-    def _all_groupings(self, thread: str, ends: Ends) -> Iterator[Lugs]:
+    def _all_groupings(self, thread: str, ends: Ends, most: int) -> Iterator[Lugs]:
         first, others = ends[0], range(1, len(ends))
         partners = [index for index in others if ends[index].shares == first.shares]
         tried: set[Ends] = set()
@@ -136,12 +141,12 @@ class Joints:
                 if group in tried:
                     continue
                 tried.add(group)
-                lugs = set(self._one_lug(thread, group))
+                lugs = set(self._one_lug(thread, group, most))
                 if not lugs:
                     continue
                 rest = tuple(ends[index] for index in others if index not in chosen)
                 for lug in lugs:
-                    for more in self.groupings(thread, rest):
+                    for more in self.groupings(thread, rest, most):
                         yield Lugs(
                             lug.lugs + more.lugs,
                             lug.tongues_dmm + more.tongues_dmm,
@@ -159,12 +164,14 @@ class Joints:
         used = made.tongues_dmm + sum(ring.tongue_dmm for ring in ready)
         used += post.reserved * post.reserved_tongue_dmm + row.nut_dmm
         used += row.lock_washer_dmm if limits.lock_washer else 0
-        used += ceil_div(limits.showing_thread_permille * row.pitch_um, 100_000)
+        showing = limits.showing_thread_permille
+        showing = self.setting.least("showing_thread", post.id, showing)
+        used += ceil_div(showing * row.pitch_um, 100_000)
         angles = [made.angle_deg, *(ring.angle_deg for ring in ready)]
         if post.reserved:
             angles.append(post.reserved_angle_deg)
         return (
-            count <= limits.lugs_per_stud
+            count <= self.setting.most("lugs_per_stud", post.id, limits.lugs_per_stud)
             and used <= post.free_thread_dmm
             and lugs * max(angles) <= 360
         )
@@ -175,7 +182,7 @@ class Joints:
         landing = self.limits.minutes_landing_cmin
         ready_micro = sum(self.setting.labour_micro(landing["ring"][ring.stage]) for ring in ready)
         found = []
-        for made in self.groupings(post.thread, ends):
+        for made in self.groupings(post.thread, ends, self._most(post)):
             if self._stands(post, made, ends, ready):
                 lugs = made.lugs + len(ready)
                 money = made.money_micro + ready_micro
@@ -197,7 +204,7 @@ class Joints:
             if fitting.kind == "push-on"
             and fitting.tab_size == post.tab_size
             and self._within(fitting.current_limit_ma, current)
-            and self.holds(fitting.barrels[0], fitting.lined, ends, self.limits.wires_per_barrel)
+            and self.holds(fitting.barrels[0], fitting.lined, ends, self._most(post))
         ]
         return Tally(0, 0, 1, min(prices)) if prices else None
 

@@ -24,14 +24,19 @@ class Judged:
 def judged_loads(setting: Setting, given: Given) -> tuple[Judged, ...]:
     """Every load, and every arrival that draws current and is not a sender."""
     console, limits = setting.console, setting.limits
-    allowed = {"critical": limits.drop_critical_permille, "other": limits.drop_other_permille}
+    general = {"critical": limits.drop_critical_permille, "other": limits.drop_other_permille}
+
+    def allowed(name: str, drop_class: str) -> int:
+        share = setting.most(f"drop_{drop_class}", name, general[drop_class])
+        return console.nominal_mv * share * 1000
+
     found = []
     for load in console.loads:
-        limit = console.nominal_mv * allowed[load.drop_class] * 1000
+        limit = allowed(load.name, load.drop_class)
         found.append(Judged(load.name, load.feed_post, load.ground_post, 0, limit))
     for arrival in console.arrivals:
         if not arrival.is_sender and arrival.drawn_from and arrival.current_ma:
-            limit = console.nominal_mv * allowed[arrival.drop_class] * 1000
+            limit = allowed(arrival.name, arrival.drop_class)
             own = given.added_uohm[arrival.name] * arrival.current_ma
             where = (arrival.drawn_from, arrival.returns_to)
             found.append(Judged(arrival.name, *where, own, limit))
@@ -72,8 +77,8 @@ def shift_holds(setting: Setting, circuit: Circuit, drop_nv: Mapping[str, int]) 
 
     Raises ValueError when dial and sender return over two different circuits.
     """
-    limit_mv = setting.limits.ground_shift_mv
-    if limit_mv is None:
+    general_mv = setting.limits.ground_shift_mv
+    if general_mv is None:
         return True
     for sender in setting.console.arrivals:
         if not sender.is_sender or not sender.current_ma or not sender.drawn_from:
@@ -86,6 +91,7 @@ def shift_holds(setting: Setting, circuit: Circuit, drop_nv: Mapping[str, int]) 
             if setting.posts[sender.returns_to].circuit != circuit.name:
                 raise ValueError(f"{sender.name} and its dial return over two circuits")
             shift -= post_drop_nv(setting, sender.returns_to, drop_nv)
+        limit_mv = setting.most("ground_shift", sender.name, general_mv)
         if abs(shift) > limit_mv * 1_000_000:
             return False
     return True

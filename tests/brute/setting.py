@@ -140,9 +140,23 @@ class Setting:
             self._allowed[key] = count
         return self._allowed[key]
 
-    def fuse_spares(self, fuse_ma: int, wire: Wire) -> bool:
-        """Whether a fuse (0: none) protects a wire; no bundle factor here."""
-        return fuse_ma <= wire.table_ma * self.limits.fuse_permille // 1000
+    def most(self, limit: str, place: str, general: int) -> int:
+        """The most a limit allows at a place: what counts everywhere, or a waiver there."""
+        return max([general, *self._waived(limit, place)])
+
+    def least(self, limit: str, place: str, general: int) -> int:
+        """The least a limit asks for at a place: what counts everywhere, or a waiver there."""
+        return min([general, *self._waived(limit, place)])
+
+    def _waived(self, limit: str, place: str) -> list[int]:
+        waivers = self.limits.waivers
+        return [w.number for w in waivers if (w.limit, w.place) == (limit, place)]
+
+    def fuse_spares(self, fuse_ma: int, wire: Wire, fused: str = "") -> bool:
+        """Whether a fuse (0: none), in that circuit's pigtail, protects a wire; no bundle factor
+        here."""
+        share = self.most("fuse_share", fused, self.limits.fuse_permille)
+        return fuse_ma <= wire.table_ma * share // 1000
 
     def crimped_uohm(self, wire: Wire, length_dmm: int) -> int:
         """A cut wire with both its crimps."""
@@ -162,12 +176,13 @@ class Setting:
 
     def spools(self, circuit: Circuit) -> tuple[Spool, ...]:
         """The spools a circuit's jumpers may be cut from: colour, least area, fuse."""
-        least = max(self.limits.minimum_area_um2, circuit.minimum_area_um2)
-        fuse = self.fuse_ma(circuit)
+        general = self.least("minimum_size", circuit.name, self.limits.minimum_area_um2)
+        least = max(general, circuit.minimum_area_um2)
+        fuse, fused = self.fuse_ma(circuit), self.pigtail(circuit).circuit
         return tuple(
             spool
             for spool in self.stock.spools_of_colour(circuit.colour)
-            if spool.area_um2 >= least and self.fuse_spares(fuse, self.wire(spool))
+            if spool.area_um2 >= least and self.fuse_spares(fuse, self.wire(spool), fused)
         )
 
     # -- lengths -----------------------------------------------------------------------------

@@ -65,6 +65,75 @@ def test_as_json() -> None:
     assert by_name["fuse_share"]["replaced"].startswith("150 % (built-in practice, usual.toml:")
 
 
+SHOP = """lugs_per_stud = 4
+[shop]
+lock = ["lugs_per_stud"]
+held = ["drop_other"]
+[shop.range]
+wires_per_barrel = [1, 3]
+"""
+WAIVER = """[limits]
+lugs_per_stud = 5
+[[waiver]]
+limit = "drop_other"
+place = "fuel.lamp"
+value = "12 %"
+reason = "=1+1 <script>"
+initials = "AB"
+date = 2026-11-25
+"""
+
+
+@pytest.fixture
+def held(tmp_path: Path) -> tuple[str, ...]:
+    """A scenario that asks for more than its shop allows: the arguments of the call."""
+    (tmp_path / "shop.toml").write_text(SHOP, encoding="utf-8")
+    (tmp_path / "skiff.toml").write_text(WAIVER, encoding="utf-8")
+    return (str(tmp_path / "skiff.toml"), "--limits", str(tmp_path / "shop.toml"))
+
+
+def test_how_the_shop_holds_a_limit_has_a_column(held: tuple[str, ...]) -> None:
+    """Locked, held and kept in a range, each with file and line."""
+    lines = call(*held).stdout.splitlines()
+    row = {name: next(x for x in lines if x.startswith(f"{name} ")) for name in (
+        "lugs_per_stud", "drop_other", "wires_per_barrel", "slack",
+    )}  # fmt: skip
+    assert "locked (limits file, shop.toml:3)" in row["lugs_per_stud"]
+    assert "held (limits file, shop.toml:4)" in row["drop_other"]
+    assert "1 to 3 (limits file, shop.toml:6)" in row["wires_per_barrel"]
+    assert "shop.toml" not in row["slack"]
+
+
+def test_a_refused_loosening_is_told_and_left_out(held: tuple[str, ...]) -> None:
+    """The table shows what stays in force; the reason goes to standard error; the call ends
+    with 2."""
+    result = call(*held)
+    assert result.exit_code == 2
+    assert "skiff.toml:2:17: limits, lugs_per_stud: the shop has locked it at 4" in result.stderr
+    row = next(x for x in result.stdout.splitlines() if x.startswith("lugs_per_stud "))
+    assert row.split()[:4] == ["lugs_per_stud", "4", "limits", "file,"]
+
+
+def test_waivers_are_listed(held: tuple[str, ...]) -> None:
+    """Limit, place, value, what counts elsewhere, reason, by whom, when, and where it stands."""
+    last = call(*held).stdout.splitlines()[-1]
+    for word in ("drop_other", "fuel.lamp", "12 %", "10 %", "=1+1 <script>", "AB", "2026-11-25"):
+        assert word in last
+    assert last.endswith("scenario, skiff.toml:3")
+
+
+def test_held_limits_and_waivers_as_json(held: tuple[str, ...]) -> None:
+    """The same as data: how the shop holds each limit, the waivers, and what was refused."""
+    result = call(*held, "--json")
+    assert result.exit_code == 2
+    answer = json.loads(result.stdout)
+    by_name = {row["name"]: row for row in answer["limits"]}
+    assert by_name["lugs_per_stud"]["shop"] == "locked (limits file, shop.toml:3)"
+    assert by_name["slack"]["shop"] == ""
+    assert [row["place"] for row in answer["waivers"]] == ["fuel.lamp"]
+    assert [row["field"] for row in answer["refused"]] == ["limits, lugs_per_stud"]
+
+
 def test_schema_of_a_limits_file() -> None:
     """The layout is printed as it is, without an envelope, for an editor to read."""
     schema = json.loads(call("--schema").stdout)

@@ -26,6 +26,7 @@ from rules.asking import (
     sizes,
     wide_shelf,
 )
+from waivers_for_tests import waived
 
 from lugwright.plan.outcome import Outcome
 from lugwright.scenario.console import Console
@@ -205,6 +206,16 @@ def test_ground_shift_over_a_jumper(hub: str) -> None:
     assert not impossible(shifted(console, 2, hub))
     assert impossible(shifted(console, 1, hub))
     assert not impossible(shifted(console, None, hub))
+
+
+def test_ground_shift_waived_for_its_sender() -> None:
+    """1.318 mV over the jumper, 1 mV allowed everywhere, 2 mV for this one sender."""
+    console = sender_console("dial1.ground")
+    (name,) = (arrival.name for arrival in console.arrivals)
+    for place, possible in ((name, True), ("another sender", False)):
+        limits = roomy_limits(ground_shift_mv=1, waivers=(waived("ground_shift", place, 2),))
+        outcome = ask(console, limits, wide_shelf(), hubs=["dial1"])
+        assert impossible(outcome) is not possible
 
 
 def test_ground_shift_of_a_sender_on_the_engine_block() -> None:

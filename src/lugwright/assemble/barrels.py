@@ -63,10 +63,11 @@ def fits(
     folded: bool,
     limits: Limits,
     where: Where,
+    post: str = "",
 ) -> bool:
     """Whether a fitting takes wire ends, one group per barrel, in the order of its barrels.
 
-    ``where`` says which limit counts the wires: wires per barrel on a post, wires per splice
+    ``where`` says which limit counts the wires: wires per barrel on ``post``, wires per splice
     over all halves in mid-air, neither at the join of an extension (a fold still counts two).
     ``folded`` folds back every lone wire that does not fit as it is.
     """
@@ -75,7 +76,8 @@ def fits(
     folds = which_folded(fitting.barrels, halves, folded)
     if folded and not (limits.fold_back and any(folds)):
         return False
-    if not _number_fits(halves, folds, limits, where):
+    most = limits.at("wires_per_barrel", post)
+    if not _number_fits(halves, folds, limits, where, most):
         return False
     return all(
         area_and_sleeve_fit(barrel, half, fold)
@@ -86,17 +88,18 @@ def fits(
 
 
 def _number_fits(
-    halves: Sequence[Sequence[BarrelWire]], folds: Sequence[bool], limits: Limits, where: Where
+    halves: Sequence[Sequence[BarrelWire]],
+    folds: Sequence[bool],
+    limits: Limits,
+    where: Where,
+    most: int,
 ) -> bool:
     """Whether the wires are few enough for where the fitting sits."""
     if where == "mid-air":
         return sum(len(half) for half in halves) <= limits.wires_per_splice
     if where == "join" and not any(folds):
         return True
-    return all(
-        _counts(half, fold) <= limits.wires_per_barrel
-        for half, fold in zip(halves, folds, strict=True)
-    )
+    return all(_counts(half, fold) <= most for half, fold in zip(halves, folds, strict=True))
 
 
 def _ratio_fits(wires: Sequence[BarrelWire], limits: Limits) -> bool:

@@ -33,6 +33,7 @@ from lugwright.plan.schema import (
     Proof,
     Splice,
     Totals,
+    WaiverUsed,
     Waypoint,
 )
 from lugwright.routes.schema import Routes
@@ -97,7 +98,24 @@ def assemble_plan(
         totals=totals,
         proof=_proof(outcome, totals, limits),
         limits=tuple(limit_rows),
+        waivers=_waivers(limits),
         cautions=cautions_for(console, limits.practice),
+    )
+
+
+def _waivers(limits: Limits) -> tuple[WaiverUsed, ...]:
+    """Every waiver of the scenario, as paper prints it."""
+    return tuple(
+        WaiverUsed(
+            limit=waiver.limit,
+            place=waiver.place,
+            value=waiver.text,
+            reason=waiver.reason,
+            initials=waiver.initials,
+            date=waiver.date,
+            origin=str(waiver.origin),
+        )
+        for waiver in limits.waivers
     )
 
 

@@ -137,8 +137,7 @@ def _arrival_nv(meter: _Meter, arrival: Arrival, at: Mapping[str, int]) -> tuple
 def _record(
     meter: _Meter, name: str, current_ma: int, sides_nv: tuple[int, int], drop_class: DropClass
 ) -> LoadDrop:
-    critical = drop_class == "critical"
-    permille = meter.limits.drop_critical_permille if critical else meter.limits.drop_other_permille
+    permille = meter.limits.at(f"drop_{drop_class}_permille", name)
     feed, ground = sides_nv
     return LoadDrop(
         load=name,

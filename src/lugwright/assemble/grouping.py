@@ -196,8 +196,9 @@ def _one(
     current_ma: int,
 ) -> list[ChosenFitting] | None:
     """The first choice that holds every rule; as built, else the nearest by area and sleeve."""
+    post = joint if where == "post" else ""
     for row, halves, folded in _with_folds(choices):
-        if fits(row, halves, folded, shelf.limits, where) and carries(row, current_ma):
+        if fits(row, halves, folded, shelf.limits, where, post) and carries(row, current_ma):
             return [_chosen(joint, row, halves, folded)]
     if not shelf.as_built or not choices:
         return None

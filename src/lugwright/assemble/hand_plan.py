@@ -124,14 +124,15 @@ def _wire_sizes(bench: _Bench, landings: Mapping[str, str]) -> dict[str, str]:
     currents = flow(bench.console, landings, ())
     sizes = {}
     for circuit in bench.console.circuits:
-        least = max(circuit.minimum_area_um2, bench.limits.minimum_area_um2)
+        least = max(circuit.minimum_area_um2, bench.limits.at("minimum_area_um2", circuit.name))
         needed = _needed_ma(bench, circuit, currents.demands_ma)
         spools = [
             spool
             for spool in bench.stock.spools_of_colour(circuit.colour)
             if spool.area_um2 >= least
         ]
-        fit = [spool for spool in spools if _protected(bench, spool, needed)]
+        fused = _base(bench.console, circuit).name
+        fit = [spool for spool in spools if _protected(bench, spool, needed, fused)]
         if fit:
             sizes[circuit.name] = fit[0].wire_size
         elif spools:
@@ -156,14 +157,16 @@ def _base(console: Console, circuit: Circuit) -> Circuit:
     return circuit
 
 
-def _protected(bench: _Bench, spool: Spool, needed_ma: tuple[int, int]) -> bool:
-    """Whether the fuse protects a spool's wire, and the table lets it carry the current."""
+def _protected(bench: _Bench, spool: Spool, needed_ma: tuple[int, int], fused: str) -> bool:
+    """Whether the fuse in a circuit's pigtail protects a spool's wire, and the table lets it
+    carry the current."""
     fuse_ma, current_ma = needed_ma
     try:
         table = table_ma(spool.ampacity_size, spool.insulation_temp_c, bench.console.engine_space)
     except OutsideTable:
         return False
-    return fuse_ma <= table * bench.limits.fuse_permille // 1000 and current_ma <= table
+    share = bench.limits.at("fuse_permille", fused)
+    return fuse_ma <= table * share // 1000 and current_ma <= table
 
 
 def _wire_circuit(
@@ -207,7 +210,7 @@ def _wire_circuit(
 def _room(post: Post, limits: Limits) -> int:
     """Wire ends a rigger would still join to a post: no count is kept on studs."""
     if post.kind == "tab":
-        return min(WIRES_ON_A_TAB, limits.wires_per_barrel)
+        return min(WIRES_ON_A_TAB, limits.at("wires_per_barrel", post.id))
     if post.kind == "lead":
         return limits.wires_per_splice - 1
     return 1_000_000

@@ -96,7 +96,8 @@ def used_thread_dmm(
     post: Post, tongues_dmm: Sequence[int], hardware: Hardware, limits: Limits
 ) -> int:
     """Thread taken, 0.1 mm: tongues, reserved ones too, lock washer, nut, showing thread."""
-    showing = ceil_div(limits.showing_thread_permille * hardware.pitch_um, 1000 * 100)
+    permille = limits.at("showing_thread_permille", post.id)
+    showing = ceil_div(permille * hardware.pitch_um, 1000 * 100)
     washer = hardware.lock_washer_dmm if limits.lock_washer else 0
     reserved = post.reserved * post.reserved_tongue_dmm
     return sum(tongues_dmm) + reserved + washer + hardware.nut_dmm + showing

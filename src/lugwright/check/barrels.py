@@ -10,6 +10,7 @@ from lugwright.plan.schema import Crimp, EndRef
 from lugwright.stock.schema import Barrel, FittingType
 
 Where = Literal["stud", "tab", "lead", "splice", "join", ""]
+PER_BARREL = "wires_per_barrel"
 LINED_MOST = 2  # adhesive-lined barrels take two wires at most: common practice, no source
 PUSH_ON_MOST = 2  # UL 310, scope: one or two conductors in a push-on
 
@@ -138,9 +139,10 @@ def _number(facts: Facts, book: Book, crimp: Crimp, where: Where, folds: list[bo
     counted = [2 if fold else len(half) for fold, half in zip(folds, crimp.barrels, strict=True)]
     message = "too many wire ends in one barrel"
     if where in ("stud", "tab") or (where == "join" and any(folds)):
-        most, name = limits.wires_per_barrel, "wires_per_barrel"
+        post = "" if where == "join" else crimp.joint
+        most, origin = limits.at(PER_BARREL, post), limits.origin_at(PER_BARREL, post)
         fine = max(counted) <= most
-        book.expect(fine, "barrel count", place, message, max(counted), most, limits.origin(name))
+        book.expect(fine, "barrel count", place, message, max(counted), most, origin)
     ends = sum(len(half) for half in crimp.barrels)
     if where == "tab":
         fine = max(len(half) for half in crimp.barrels) <= PUSH_ON_MOST

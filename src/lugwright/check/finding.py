@@ -28,10 +28,14 @@ class Finding:
 
 @dataclass(frozen=True)
 class Report:
-    """Everything the checker found, and how many single checks it made."""
+    """Everything the checker found, and how many single checks it made.
+
+    ``notes`` are no faults: things a person should know all the same.
+    """
 
     findings: tuple[Finding, ...]
     checks: int
+    notes: tuple[str, ...] = ()
 
     @property
     def passed(self) -> bool:

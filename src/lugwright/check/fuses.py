@@ -30,24 +30,27 @@ def _pigtail_fuse(facts: Facts, loads: Loads, book: Book, circuit: Circuit) -> N
         return
     place, fuse = f"fuse of {circuit.name}", pigtail.fuse_ma
     for name in _behind(facts, circuit.name):
-        _protects(facts, book, place, fuse, name)
+        _protects(facts, book, place, fuse, name, circuit.name)
     if pigtail.to_source:
         wire = pigtail.to_source.wire
         conductor = Conductor(
             wire.area_um2, wire.insulation_um, wire.insulation_temp_c, wire.ampacity_size
         )
-        _compare(facts, book, place, fuse, f"supply run of {circuit.name}", conductor)
+        run = f"supply run of {circuit.name}"
+        _compare(facts, book, place, (fuse, circuit.name), run, conductor)
     load = wire_current_ma(facts, loads, PIGTAIL + circuit.name)
-    most = fuse * limits.load_permille // 1000
+    most = fuse * limits.at("load_permille", circuit.name) // 1000
     if load is not None:
         book.expect(
             load <= most, "fuse load", place, f"a {amps_text(fuse)} A fuse carries too much",
-            f"{amps_text(int(load))} A", f"{amps_text(most)} A", limits.origin("load_permille"),
+            f"{amps_text(int(load))} A", f"{amps_text(most)} A",
+            limits.origin_at("load_permille", circuit.name),
         )  # fmt: skip
+    farthest = limits.at("fuse_distance_dmm", circuit.name)
     book.expect(
-        pigtail.fuse_distance_dmm <= limits.fuse_distance_dmm, "fuse distance", place,
+        pigtail.fuse_distance_dmm <= farthest, "fuse distance", place,
         "it sits too far from the source", f"{mm_text(pigtail.fuse_distance_dmm)} mm",
-        f"{mm_text(limits.fuse_distance_dmm)} mm", limits.origin("fuse_distance_dmm"),
+        f"{mm_text(farthest)} mm", limits.origin_at("fuse_distance_dmm", circuit.name),
     )  # fmt: skip
 
 
@@ -85,23 +88,26 @@ def _is_fed_load(facts: Facts, given: PanelWire, fed: list[str]) -> bool:
     return bool(post and post.function == "load" and drawn and drawn.circuit in fed and not fused)
 
 
-def _protects(facts: Facts, book: Book, place: str, fuse_ma: int, wire: str) -> None:
+def _protects(
+    facts: Facts, book: Book, place: str, fuse_ma: int, wire: str, fused: str = ""
+) -> None:
+    """``fused`` is the circuit whose pigtail the fuse is in, "" for a fuse elsewhere."""
     conductor = facts.conductor(wire)
     if conductor:
-        _compare(facts, book, place, fuse_ma, wire, conductor)
+        _compare(facts, book, place, (fuse_ma, fused), wire, conductor)
 
 
 def _compare(
-    facts: Facts, book: Book, place: str, fuse_ma: int, wire: str, conductor: Conductor
+    facts: Facts, book: Book, place: str, fuse: tuple[int, str], wire: str, conductor: Conductor
 ) -> None:
-    limits = facts.limits
+    limits, (fuse_ma, fused) = facts.limits, fuse
     try:
         table = own_table_ma(facts, conductor)
     except OutsideTable as error:
         book.complain("fuse", place, f"no table value for {wire}: {error}")
         return
-    most = table * limits.fuse_permille // 1000
+    most = table * limits.at("fuse_permille", fused) // 1000
     book.expect(
         fuse_ma <= most, "fuse", place, f"it is too large for {wire}",
-        f"{amps_text(fuse_ma)} A", f"{amps_text(most)} A", limits.origin("fuse_permille"),
+        f"{amps_text(fuse_ma)} A", f"{amps_text(most)} A", limits.origin_at("fuse_permille", fused),
     )  # fmt: skip

@@ -127,13 +127,13 @@ def check_drops(facts: Facts, loads: Loads, book: Book) -> None:
     stated = {row.load: row for row in facts.plan.drops}
     for load in facts.console.loads:
         feed, ground = loads.drop_nv(load.feed_post), loads.drop_nv(load.ground_post)
-        limit = _limit_nv(facts, load.drop_class)
+        limit = _limit_nv(facts, load.drop_class, load.name)
         own = (load.current_ma, feed, ground, limit, load.drop_class)
         _judge_drop(facts, book, load.name, stated.pop(load.name, None), own)
     for arrival in facts.console.arrivals:
         if not arrival.is_sender and arrival.current_ma and arrival.drawn_from:
             feed, ground = _arrival_drop_nv(facts, loads, arrival)
-            limit = _limit_nv(facts, arrival.drop_class)
+            limit = _limit_nv(facts, arrival.drop_class, arrival.name)
             own = (arrival.current_ma, feed, ground, limit, arrival.drop_class)
             row = stated.pop(arrival.name, None)
             _judge_drop(facts, book, arrival.name, row, own, split=False)
@@ -142,10 +142,12 @@ def check_drops(facts: Facts, loads: Loads, book: Book) -> None:
     _ground_shift(facts, loads, book)
 
 
-def _limit_nv(facts: Facts, drop_class: str) -> int:
-    limits = facts.limits
-    critical = drop_class == "critical"
-    permille = limits.drop_critical_permille if critical else limits.drop_other_permille
+def _limit_field(drop_class: str) -> str:
+    return "drop_critical_permille" if drop_class == "critical" else "drop_other_permille"
+
+
+def _limit_nv(facts: Facts, drop_class: str, load: str) -> int:
+    permille = facts.limits.at(_limit_field(drop_class), load)
     return facts.console.nominal_mv * permille * 1000  # mV/1000 is µV, and 1 µV is 1000 nV
 
 
@@ -188,16 +190,15 @@ def _judge_drop(
         book.same(row.drop_nv, feed + ground, "drop", name, "whole drop", "nV")
         book.same(row.limit_nv, limit, "drop", name, "its limit", "nV")
         book.same(row.current_ma, current, "current", name, "its current", "mA")
-    field = "drop_critical_permille" if drop_class == "critical" else "drop_other_permille"
+    origin = facts.limits.origin_at(_limit_field(drop_class), name)
     book.expect(
         feed + ground <= limit, "drop", name, "the voltage drop is too large",
-        f"{float(feed + ground) / 1e6:.1f} mV", f"{limit / 1e6:.1f} mV", facts.limits.origin(field),
+        f"{float(feed + ground) / 1e6:.1f} mV", f"{limit / 1e6:.1f} mV", origin,
     )  # fmt: skip
 
 
 def _ground_shift(facts: Facts, loads: Loads, book: Book) -> None:
-    most = facts.limits.ground_shift_mv
-    if most is None:
+    if facts.limits.ground_shift_mv is None:
         return
     for arrival in facts.console.arrivals:
         drawn = facts.posts.get(arrival.drawn_from)
@@ -210,9 +211,10 @@ def _ground_shift(facts: Facts, loads: Loads, book: Book) -> None:
         if dial is None or sender is None:
             continue
         shift = abs(dial - sender)
+        most = facts.limits.at("ground_shift_mv", arrival.name)
         message = f"ground of {drawn.instrument} and of its sender differ by too much"
         book.expect(
             shift <= most * 1_000_000, "ground shift", arrival.name, message,
             f"{float(shift) / 1e6:.1f} mV at {amps_text(arrival.current_ma)} A", f"{most} mV",
-            facts.limits.origin("ground_shift_mv"),
+            facts.limits.origin_at("ground_shift_mv", arrival.name),
         )  # fmt: skip

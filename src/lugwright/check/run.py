@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 
 from lugwright.base.errors import OutsideTable
@@ -24,6 +25,7 @@ from lugwright.check.shape import check_shape
 from lugwright.check.studs import check_studs
 from lugwright.check.supplies import check_buy_list, check_caps, check_ties
 from lugwright.check.totals import check_totals
+from lugwright.check.waivers import check_waivers, needless
 from lugwright.check.wires import check_wires
 from lugwright.limits.schema import Limits
 from lugwright.plan.schema import Plan
@@ -33,6 +35,7 @@ from lugwright.stock.schema import Stock
 CHECKS: tuple[Callable[[Facts, Book], None], ...] = (
     check_shape,
     check_panel,
+    check_waivers,
     check_connections,
     check_runs,
     check_lengths,
@@ -63,8 +66,18 @@ UNJUDGED = (LookupError, ValueError, ArithmeticError, OutsideTable)
 def check_plan(console: Console, limits: Limits, stock: Stock, plan: Plan) -> Report:
     """Recompute everything about a plan from its inputs and report every difference.
 
-    Never raises for a plan that is wrong: what cannot be judged is a finding too.
+    Never raises for a plan that is wrong: what cannot be judged is a finding too. The notes name
+    waivers that the plan does not need.
     """
+    report = _judged(console, limits, stock, plan)
+    if not limits.waivers:
+        return report
+    notes = needless(limits, report, lambda less: _judged(console, less, stock, plan))
+    return replace(report, notes=tuple(notes))
+
+
+def _judged(console: Console, limits: Limits, stock: Stock, plan: Plan) -> Report:
+    """Every check of a plan."""
     facts, book = Facts(console, limits, stock, plan), Book()
     _inputs(facts, book)
     for check in CHECKS:

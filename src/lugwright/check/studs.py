@@ -74,7 +74,8 @@ def _hardware(facts: Facts, book: Book, post: Post, stack: Stack) -> None:
               "thread and driver")  # fmt: skip
     book.same(stack.lock_washer, limits.lock_washer, "washer", post.id, "whether it has a washer")
     book.same(stack.boot, post.live, "boot", post.id, "whether it has a boot")
-    showing = ceil_div(limits.showing_thread_permille * row.pitch_um, 100_000)
+    permille = limits.at("showing_thread_permille", post.id)
+    showing = ceil_div(permille * row.pitch_um, 100_000)
     washer = row.lock_washer_dmm if limits.lock_washer else 0
     tongues = sum(_tongue(facts, lug) for lug in stack.lugs)
     used = tongues + post.reserved * post.reserved_tongue_dmm + washer + row.nut_dmm + showing
@@ -106,10 +107,11 @@ def _count(facts: Facts, book: Book, post: Post, stack: Stack) -> None:
             crimp = facts.crimps.get(lug.crimp)
             number += sum(len(half) for half in crimp.barrels) if crimp else 1
     kept = f", {post.reserved} of them kept free" if post.reserved else ""
+    most = limits.at("lugs_per_stud", post.id)
     book.expect(
-        number <= limits.lugs_per_stud, "lug count", post.id,
+        number <= most, "lug count", post.id,
         f"too many {limits.stud_count} on the stud", f"{number} {limits.stud_count}{kept}",
-        f"{limits.lugs_per_stud} {limits.stud_count}", limits.origin("lugs_per_stud"),
+        f"{most} {limits.stud_count}", limits.origin_at("lugs_per_stud", post.id),
     )  # fmt: skip
 
 

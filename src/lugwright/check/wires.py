@@ -51,8 +51,9 @@ def _minimum(facts: Facts, book: Book, wire: Jumper, area_um2: int) -> None:
         return  # it goes on with a given wire in that wire's own size
     limits, circuit = facts.limits, facts.circuits.get(wire.circuit)
     own = circuit.minimum_area_um2 if circuit else 0
-    least = max(own, limits.minimum_area_um2)
-    origin = limits.origin("minimum_area_um2") if least == limits.minimum_area_um2 else "console"
+    general = limits.at("minimum_area_um2", wire.circuit)
+    least = max(own, general)
+    origin = limits.origin_at("minimum_area_um2", wire.circuit) if least == general else "console"
     book.expect(
         area_um2 >= least, "minimum size", wire.label, "the wire is too thin",
         f"{area_um2 / 1e6:.3f} mm²", f"{least / 1e6:.3f} mm²", origin,

@@ -7,14 +7,19 @@ from pathlib import Path
 
 import click
 
-from lugwright.base.toml import read_toml
+from lugwright.base.errors import Complaint
+from lugwright.base.toml import TomlFile, read_toml
 from lugwright.cli import options
+from lugwright.cli.exits import Exit
 from lugwright.cli.talk import say
-from lugwright.limits.explain import LimitRow, limit_rows, limits_json_schema
+from lugwright.limits.explain import LimitRow, limit_rows, limits_json_schema, waiver_rows
 from lugwright.limits.load import load_limits
+from lugwright.limits.refused import LoosenedTooFar
 from lugwright.limits.schema import Limits
 
 ANSWER_FORMAT = 1
+
+Settings = tuple[str, ...]
 
 
 @click.command("limits", short_help="Show the limits in force and where they come from.")
@@ -29,8 +34,12 @@ ANSWER_FORMAT = 1
 )
 @click.option("--schema", is_flag=True, help="Print the layout of a limits file as JSON Schema.")
 @options.json_option
+@click.pass_context
 @options.ends_well
 def command(
+    ctx: click.Context,
+    /,
+    *,
     scenario: Path | None,
     limits_file: Path | None,
     practice: str | None,
@@ -43,27 +52,46 @@ def command(
 
     Each has its value, where that was set (file and line), its published source, and what it
     took the place of. From the weakest to the strongest: built-in practice, limits file,
-    the scenario's own [limits], --set.
+    the scenario's own [limits], --set. A limits file may hold limits against all that comes
+    after it; what asks for more is left out, told with its reason, and the call ends with 2.
     """
     if schema:
         say(options.json_document(limits_json_schema()))
         return
     file = read_toml(scenario) if scenario is not None else None
-    limits, _ = load_limits(file, limits_file, practice, settings)
+    limits, refused = _in_force(file, limits_file, practice, settings)
     rows = [row for row in limit_rows(limits) if _wanted(row, names)]
-    say(_answer(limits, rows) if as_json else _page(limits, rows))
+    if as_json:
+        say(_answer(limits, rows, refused))
+    else:
+        say(_page(limits, rows))
+        if refused:
+            options.tell_faults(refused, as_json=False)
+    ctx.exit(Exit.BAD_INPUT if refused else Exit.DONE)
+
+
+def _in_force(
+    scenario: TomlFile | None, limits_file: Path | None, practice: str | None, settings: Settings
+) -> tuple[Limits, tuple[Complaint, ...]]:
+    """The limits in force, and what the shop refused: that much is left out of them."""
+    try:
+        return load_limits(scenario, limits_file, practice, settings)[0], ()
+    except LoosenedTooFar as too_far:
+        return too_far.limits, too_far.complaints
 
 
 def _wanted(row: LimitRow, names: tuple[str, ...]) -> bool:
     return not names or any(name.lower() in (f"{row.group} {row.name}") for name in names)
 
 
-def _answer(limits: Limits, rows: list[LimitRow]) -> str:
+def _answer(limits: Limits, rows: list[LimitRow], refused: tuple[Complaint, ...]) -> str:
     """The rows as data, with the practice they stand on."""
     content = {
         "practice": limits.practice,
         "practice_from": limits.origin("practice"),
         "limits": [vars(row) for row in rows],
+        "waivers": [vars(row) for row in waiver_rows(limits)],
+        "refused": [vars(one) for one in refused],
     }
     return options.json_text("limits", ANSWER_FORMAT, content)
 
@@ -73,17 +101,31 @@ def _page(limits: Limits, rows: list[LimitRow]) -> str:
     parts = [f"practice: {limits.practice} ({limits.origin('practice')})"]
     for group, members in groupby(rows, key=lambda row: row.group):
         parts.append(_group_table(group, list(members)))
+    if limits.waivers:
+        parts.append(_waiver_table(limits))
     return "\n\n".join(parts)
 
 
 def _group_table(group: str, rows: list[LimitRow]) -> str:
-    """One group; the column of what was replaced only where something was."""
+    """One group; what was replaced and what the shop holds only where there is something."""
     from lugwright.cli.table import table
 
-    head = [group, "value", "from", "source"]
-    lines = [[row.name, row.value, row.origin, row.source] for row in rows]
-    if any(row.replaced for row in rows):
-        head.insert(3, "instead of")
-        for line, row in zip(lines, rows, strict=True):
-            line.insert(3, row.replaced)
-    return table(head, lines)
+    columns = [
+        (group, [row.name for row in rows]),
+        ("value", [row.value for row in rows]),
+        ("from", [row.origin for row in rows]),
+        ("instead of", [row.replaced for row in rows]),
+        ("the shop", [row.shop for row in rows]),
+        ("source", [row.source for row in rows]),
+    ]
+    shown = [one for one in columns if any(one[1]) or one[0] not in ("instead of", "the shop")]
+    lines = zip(*(cells for _, cells in shown), strict=True)
+    return table([head for head, _ in shown], [list(line) for line in lines])
+
+
+def _waiver_table(limits: Limits) -> str:
+    """What is loosened for one place each, on the record."""
+    from lugwright.cli.table import table
+
+    head = ["waivers", "place", "value", "instead of", "reason", "by", "date", "from"]
+    return table(head, [list(vars(row).values()) for row in waiver_rows(limits)])

@@ -156,6 +156,7 @@ def _answer(
         "reasons": [vars(reason) for reason in run.outcome.reasons],
         "why_not": None if why is None else _why_data(why),
         "findings": [vars(finding) for finding in run.report.findings] if run.report else [],
+        "notes": list(run.report.notes) if run.report else [],
         "folder": target.as_posix() if written else None,
         "files": list(written),
         "plan": run.plan.model_dump(mode="json") if written and run.plan else None,
@@ -189,6 +190,8 @@ def _tell_end(
             click.echo(line, err=True)
     if outcome.note and (run.plan is None or not quiet):
         click.echo(one_line(outcome.note), err=True)
+    for note in run.report.notes if run.report else ():
+        click.echo(one_line(note), err=True)
     if written and not quiet:
         checks = run.report.checks if run.report else 0
         click.echo(

@@ -9,8 +9,9 @@ from typing import Any
 from lugwright.limits.built_in import BUILT_IN, PRACTICES
 from lugwright.limits.schema import Limits
 from lugwright.limits.spec import GROUPS, LimitSpec, SizeValue, Unit, Value
-from lugwright.limits.spec_rows import SPECS
+from lugwright.limits.spec_rows import SPEC_BY_NAME, SPECS
 from lugwright.limits.values import HOW_TO_WRITE, range_text, value_text
+from lugwright.limits.waivable import WAIVABLE
 
 SCHEMA_DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
@@ -21,7 +22,7 @@ class LimitRow:
 
     ``origin`` says which layer, file and line set it; ``source`` the published source of the
     value; ``replaced`` what it took the place of, the nearest layer first ("" when nothing).
-    ``allowed`` is what the limit may be.
+    ``allowed`` is what the limit may be, ``shop`` how the shop holds it ("" where it is open).
     """
 
     name: str
@@ -33,6 +34,21 @@ class LimitRow:
     origin: str
     source: str
     replaced: str
+    shop: str = ""
+
+
+@dataclass(frozen=True)
+class WaiverRow:
+    """One waiver, in words; ``instead_of`` is what counts everywhere else."""
+
+    limit: str
+    place: str
+    value: str
+    instead_of: str
+    reason: str
+    initials: str
+    date: str
+    origin: str
 
 
 def limit_rows(limits: Limits) -> list[LimitRow]:
@@ -63,7 +79,25 @@ def _row(spec: LimitSpec, limits: Limits) -> LimitRow:
         origin=str(origin) if origin else f"{BUILT_IN}, {limits.practice}",
         source=origin.source if origin else "",
         replaced=origin.replaced if origin else "",
+        shop=limits.locks[spec.name].words if spec.name in limits.locks else "",
     )
+
+
+def waiver_rows(limits: Limits) -> list[WaiverRow]:
+    """Every waiver of a scenario, by limit and place."""
+    return [
+        WaiverRow(
+            limit=waiver.limit,
+            place=waiver.place,
+            value=waiver.text,
+            instead_of=value_text(waiver.spec, limit_value(waiver.spec, limits)),
+            reason=waiver.reason,
+            initials=waiver.initials,
+            date=waiver.date,
+            origin=str(waiver.origin),
+        )
+        for waiver in limits.waivers
+    ]
 
 
 def limits_json_schema() -> dict[str, Any]:
@@ -81,10 +115,64 @@ def limits_json_schema() -> dict[str, Any]:
                 "enum": list(PRACTICES),
                 "description": "The built-in rule set these limits stand on.",
             },
+            "shop": shop_schema(),
             **_plain_names(),
             **{group: _group_schema(group) for group in GROUPS},
         },
         "additionalProperties": False,
+    }
+
+
+def shop_schema() -> dict[str, Any]:
+    """The layout of the ``[shop]`` table of a limits file."""
+    words = [*SPEC_BY_NAME, *GROUPS]
+    names = {"type": "array", "items": {"enum": sorted(dict.fromkeys(words))}}
+    ends = {"type": "array", "minItems": 2, "maxItems": 2}
+    waived = {"type": "array", "items": {"enum": list(WAIVABLE)}}
+    return {
+        "type": "object",
+        "description": "What may be changed by whatever stands below this file.",
+        "properties": {
+            "extends": {"type": "string", "description": "Another limits file it stands on."},
+            "practice": {"enum": list(PRACTICES), "description": "No other may be chosen."},
+            "loosening": {"enum": ["held", "open"], "description": "For limits not named below."},
+            "held": {**names, "description": "Limits that may be tightened only."},
+            "open": {**names, "description": "Limits that may be loosened."},
+            "lock": {**names, "description": "Limits that may not be changed at all."},
+            "range": {
+                "type": "object",
+                "description": "Least and most value of single limits.",
+                "additionalProperties": {"anyOf": [ends, {"type": "object"}]},
+            },
+            "waivers": {
+                "anyOf": [{"type": "boolean"}, waived],
+                "description": "Whether a scenario may waive limits at a place, or which.",
+            },
+        },
+        "additionalProperties": False,
+    }
+
+
+def waivers_schema() -> dict[str, Any]:
+    """The layout of the waivers of a scenario."""
+    line = {"type": "string", "minLength": 1, "maxLength": 200}
+    keys = {
+        "limit": {"enum": list(WAIVABLE), "description": "The limit that is loosened."},
+        "place": {**line, "description": "Where: a post, a load, a circuit, an arrival."},
+        "value": {"description": "The value that counts there; looser than everywhere else."},
+        "reason": {**line, "description": "Why, in one line; printed on every sheet."},
+        "initials": {"type": "string", "maxLength": 8, "description": "Who answers for it."},
+        "date": {"type": "string", "description": "When it was given, like 2026-11-25."},
+    }
+    return {
+        "type": "array",
+        "description": "Limits loosened for one place each, on the record.",
+        "items": {
+            "type": "object",
+            "properties": keys,
+            "required": list(keys),
+            "additionalProperties": False,
+        },
     }
 
 

@@ -6,7 +6,7 @@ Faults are gathered, never raised here, so that a reader sees all of them at onc
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import PurePath
 from typing import Any
 
@@ -19,7 +19,7 @@ from lugwright.limits.values import NotAllowed, nearest, parse_value, value_text
 
 COMMAND_LINE = "command line"
 NO_SOURCE = "no source given"
-META_KEYS = ("title", "practice")
+META_KEYS = ("title", "practice", "shop")
 
 _GROUP_OF_HEAD = {spec.path[0]: spec.group for spec in SPECS}
 _FORM_KEYS = {"value", "source"}
@@ -27,11 +27,12 @@ _FORM_KEYS = {"value", "source"}
 
 @dataclass(frozen=True)
 class Setting:
-    """One limit as one layer sets it."""
+    """One limit as one layer sets it. ``at`` is a complaint without words at its place."""
 
     spec: LimitSpec
     value: Value
     origin: Origin
+    at: Complaint | None = field(default=None, compare=False, repr=False)
 
     @property
     def text(self) -> str:
@@ -46,6 +47,11 @@ class Setting:
         if earlier.origin.replaced:
             told = f"{told}, {earlier.origin.replaced}"
         return replace(self, origin=replace(self.origin, replaced=told))
+
+    def complaint(self, message: str, hint: str = "") -> Complaint:
+        """A complaint about this setting, at its place."""
+        at = self.at or Complaint(self.origin.file or self.origin.layer, 0, 0, self.spec.name, "")
+        return replace(at, message=message, hint=hint)
 
 
 @dataclass(frozen=True)
@@ -138,12 +144,18 @@ class _TableReader:
             self._complain(path, fault.message, fault.hint)
             return
         origin = origin_in(self._toml, self._layer, entry.path, source)
-        self._settings[entry.name] = Setting(spec, value, origin)
+        at = self._toml.complaint(path, ", ".join(_words(path)), "")
+        self._settings[entry.name] = Setting(spec, value, origin, at)
 
     def _complain(self, path: KeyPath, message: str, hint: str = "", *, key: bool = False) -> None:
-        names = [str(part) for part in path if part != "value"]
-        complaint = self._toml.complaint(path, ", ".join(names), message, hint, at_key=key)
+        words = ", ".join(_words(path))
+        complaint = self._toml.complaint(path, words, message, hint, at_key=key)
         self._complaints.append(complaint)
+
+
+def _words(path: KeyPath) -> list[str]:
+    """A key path in the file's own words."""
+    return [str(part) for part in path if part != "value"]
 
 
 def origin_in(toml: TomlFile, layer: str, path: KeyPath, source: str = "") -> Origin:
@@ -176,7 +188,8 @@ def read_settings(settings: tuple[str, ...]) -> Layer:
                 raise NotAllowed("this limit is set twice", "keep one")
             spec = _spec_named(name)
             origin = Origin(COMMAND_LINE, source=NO_SOURCE)
-            found[name] = Setting(spec, parse_value(spec, written), origin)
+            at = Complaint(COMMAND_LINE, 0, 0, name, "")
+            found[name] = Setting(spec, parse_value(spec, written), origin, at)
         except NotAllowed as fault:
             complaints.append(Complaint(COMMAND_LINE, 0, 0, name, fault.message, fault.hint))
     return Layer(found, tuple(complaints))

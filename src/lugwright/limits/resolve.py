@@ -1,7 +1,9 @@
 """One set of limits out of four layers, each value with where it came from.
 
-From the weakest to the strongest: built-in practice, limits file, the scenario's own table,
-the command line. A later layer replaces single values; each keeps what it took the place of.
+From the weakest to the strongest: built-in practice, limits file of the shop, the scenario's
+own table, the command line. A later layer replaces single values; each keeps what it took the
+place of. What the shop's file closes (``shop``) stays closed for the layers over it, however
+they try: by a value, by a rule set, by a waiver.
 """
 
 from __future__ import annotations
@@ -13,13 +15,15 @@ from typing import Any
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.origin import Origin
 from lugwright.base.toml import TomlFile
-from lugwright.limits.built_in import BUILT_IN, DEFAULT_PRACTICE, PRACTICES, practice_settings
+from lugwright.limits.built_in import PRACTICES
 from lugwright.limits.read import COMMAND_LINE, Layer, Setting, origin_in, read_settings, read_table
+from lugwright.limits.refused import LoosenedTooFar
 from lugwright.limits.schema import Limits
+from lugwright.limits.shop_layers import Shop, shop_of, unknown_practice
 from lugwright.limits.spec import SizeValue
-from lugwright.limits.values import nearest
+from lugwright.limits.waivable import MINIMUM_AREA, Waiver
+from lugwright.limits.waivers import read_waivers
 
-LIMITS_FILE = "limits file"
 SCENARIO = "scenario"
 SCENARIO_TABLE = "limits"
 
@@ -31,67 +35,72 @@ def resolve_limits(
     limits_file: TomlFile | None,
     scenario_limits: ScenarioLimits | None,
     settings: tuple[str, ...],
+    stands_on: tuple[TomlFile, ...] = (),
 ) -> Limits:
     """The limits in force, each with its Origin.
 
-    ``practice`` names a built-in rule set; "" leaves it to the limits file's ``practice`` key,
-    and without one to ``usual``. ``scenario_limits`` is the scenario's ``[limits]`` table with
-    the file it stands in. ``settings`` are ``NAME=VALUE`` from the command line.
+    ``practice`` names a built-in rule set; "" leaves it to the limits file, and without one to
+    ``usual``. ``stands_on`` are the files the limits file extends, the lowest first.
+    ``scenario_limits`` is the scenario's ``[limits]`` table with the file it stands in; its
+    waivers are read from there too. ``settings`` are ``NAME=VALUE`` from the command line.
     ``Limits.origins`` is keyed by a limit's plain name and by its field name.
 
-    Raises BadInput with every fault of every layer.
+    Raises BadInput with every fault of every layer; LoosenedTooFar, with the limits in force
+    without it, where all that is wrong is that something asks for more than the shop allows.
     """
-    chosen, origin, complaints = _choose_practice(practice, limits_file, scenario_limits)
-    in_force = dict(practice_settings(chosen))
-    for layer in _layers(limits_file, scenario_limits, settings):
-        complaints.extend(layer.complaints)
-        for name, setting in layer.settings.items():
-            in_force[name] = setting.over(in_force.get(name))
-    complaints.extend(_between_limits(in_force))
+    shop = shop_of((*stands_on, limits_file) if limits_file else ())
+    complaints: list[Complaint] = []
+    chosen, origin, refused = _practice(practice, shop, scenario_limits, complaints)
+    complaints += shop.complaints
+    in_force = shop.standing_on(chosen)
+    for layer in _layers(scenario_limits, settings):
+        complaints += layer.complaints
+        found = (shop.take(setting, in_force) for setting in layer.settings.values())
+        refused += [complaint for complaint in found if complaint]
+    complaints += _between_limits(in_force)
+    waivers: tuple[Waiver, ...] = ()
+    if scenario_limits:
+        read = read_waivers(scenario_limits[1], shop, in_force)
+        complaints += read.complaints
+        refused += read.refused
+        waivers = tuple(sorted(read.waivers, key=lambda one: (one.limit, one.place)))
     if complaints:
-        raise BadInput(*complaints)
-    return _assemble(chosen, origin, in_force)
+        raise BadInput(*complaints, *refused)
+    limits = _assemble(chosen, origin, in_force, shop, waivers)
+    if refused:
+        raise LoosenedTooFar(limits, *refused)
+    return limits
 
 
-def _layers(
-    limits_file: TomlFile | None,
-    scenario_limits: ScenarioLimits | None,
-    settings: tuple[str, ...],
-) -> Iterable[Layer]:
-    if limits_file is not None:
-        yield read_table(limits_file.values, limits_file, LIMITS_FILE)
+def _layers(scenario_limits: ScenarioLimits | None, settings: tuple[str, ...]) -> Iterable[Layer]:
+    """What stands below the shop."""
     if scenario_limits is not None:
         table, toml = scenario_limits
         yield read_table(table, toml, SCENARIO, (SCENARIO_TABLE,))
     yield read_settings(settings)
 
 
-def _choose_practice(
-    practice: str, limits_file: TomlFile | None, scenario_limits: ScenarioLimits | None
+def _practice(
+    practice: str,
+    shop: Shop,
+    scenario_limits: ScenarioLimits | None,
+    complaints: list[Complaint],
 ) -> tuple[str, Origin, list[Complaint]]:
-    """The practice to start from, where it was named, and what is wrong with the name."""
-    named: object = practice
-    toml: TomlFile | None = None
-    layer = COMMAND_LINE
-    if practice and scenario_limits and scenario_limits[1].values.get("practice") == practice:
-        layer, toml = SCENARIO, scenario_limits[1]
-    elif not practice and limits_file and "practice" in limits_file.values:
-        layer, toml, named = LIMITS_FILE, limits_file, limits_file.values["practice"]
-    elif not practice:
-        layer, named = BUILT_IN, DEFAULT_PRACTICE
-    if isinstance(named, str) and named in PRACTICES:
-        return named, origin_in(toml, layer, ("practice",)) if toml else Origin(layer), []
-    return DEFAULT_PRACTICE, Origin(layer), [_unknown_practice(named, toml)]
-
-
-def _unknown_practice(named: object, toml: TomlFile | None) -> Complaint:
-    message = f'"{named}" is not a built-in practice'
-    allowed = f"built-in: {', '.join(PRACTICES)}"
-    close = nearest(str(named), PRACTICES)
-    hint = f"{close} {allowed}" if close else allowed
-    if toml is None:
-        return Complaint(COMMAND_LINE, 0, 0, "practice", message, hint)
-    return toml.complaint(("practice",), "practice", message, hint)
+    """The rule set to start from, where it was named, and why the shop refuses one."""
+    if not practice:
+        return shop.practice, shop.practice_origin, []
+    at, origin = Complaint(COMMAND_LINE, 0, 0, "practice", ""), Origin(COMMAND_LINE)
+    if scenario_limits and scenario_limits[1].values.get("practice") == practice:
+        toml = scenario_limits[1]
+        at = toml.complaint(("practice",), "practice", "")
+        origin = origin_in(toml, SCENARIO, ("practice",))
+    if practice not in PRACTICES:
+        complaints.append(unknown_practice(practice, at))
+        return shop.practice, shop.practice_origin, []
+    refused = shop.practice_refusals(practice, at)
+    if refused:
+        return shop.practice, shop.practice_origin, refused
+    return practice, origin, []
 
 
 def _between_limits(in_force: Mapping[str, Setting]) -> Iterable[Complaint]:
@@ -109,7 +118,13 @@ def _between_limits(in_force: Mapping[str, Setting]) -> Iterable[Complaint]:
         )
 
 
-def _assemble(practice: str, origin: Origin, in_force: Mapping[str, Setting]) -> Limits:
+def _assemble(
+    practice: str,
+    origin: Origin,
+    in_force: Mapping[str, Setting],
+    shop: Shop,
+    waivers: tuple[Waiver, ...],
+) -> Limits:
     fields: dict[str, Any] = {"practice": practice}
     origins: dict[str, Origin] = {"practice": origin}
     for name, setting in in_force.items():
@@ -117,14 +132,19 @@ def _assemble(practice: str, origin: Origin, in_force: Mapping[str, Setting]) ->
         origins[name] = setting.origin
         origins.setdefault(spec.field, setting.origin)
         if isinstance(value, SizeValue):
-            fields["minimum_size"], fields["minimum_area_um2"] = value.text, value.area_um2
-            origins["minimum_area_um2"] = setting.origin
+            fields["minimum_size"], fields[MINIMUM_AREA] = value.text, value.area_um2
+            origins[MINIMUM_AREA] = setting.origin
         elif spec.keys:
             _put(fields.setdefault(spec.field, {}), spec.keys, value)
         else:
             fields[spec.field] = value
     frozen: dict[str, Any] = {name: _frozen(value) for name, value in fields.items()}
-    return Limits(**frozen, origins=MappingProxyType(origins))
+    return Limits(
+        **frozen,
+        origins=MappingProxyType(origins),
+        locks=MappingProxyType(dict(shop.locks)),
+        waivers=waivers,
+    )
 
 
 def _put(table: dict[str, Any], keys: tuple[str, ...], value: object) -> None:

@@ -8,6 +8,10 @@ from types import MappingProxyType
 from typing import Literal
 
 from lugwright.base.origin import Origin
+from lugwright.limits.compare import loosens
+from lugwright.limits.locks import Lock
+from lugwright.limits.spec import Value
+from lugwright.limits.waivable import Waiver
 
 ObjectiveName = Literal["default", "shortest", "lowest-stacks", "cheapest", "weights"]
 
@@ -17,7 +21,9 @@ class Limits:
     """Every limit of a plan. Names carry their unit (``base.scale``).
 
     ``spec.py`` holds, for each field, its unit, meaning, default and published source;
-    ``origins`` says where the value in force came from.
+    ``origins`` says where the value in force came from. ``locks`` says how the shop holds a
+    limit, by plain name; ``waivers`` are the places at which the scenario loosens one. Whatever
+    reads a limit that can be waived reads it through ``at``.
     """
 
     practice: str
@@ -82,8 +88,50 @@ class Limits:
     fitting_worth_dmm: int
     weights: Mapping[str, int]
     origins: Mapping[str, Origin] = field(default_factory=lambda: MappingProxyType({}))
+    locks: Mapping[str, Lock] = field(default_factory=lambda: MappingProxyType({}))
+    waivers: tuple[Waiver, ...] = ()
 
     def origin(self, name: str) -> str:
         """Where a limit comes from, in words; the practice's name where nothing else is known."""
         origin = self.origins.get(name)
         return str(origin) if origin else f"built-in practice, {self.practice}"
+
+    def allows(self, name: str, value: Value) -> bool:
+        """Whether a scenario of this shop may set a limit, by its plain name, to a value."""
+        lock = self.locks.get(name)
+        return lock is None or lock.allows(value)
+
+    def held_by(self, name: str) -> Origin | None:
+        """Where the shop says that it holds a limit; None where it leaves it open."""
+        lock = self.locks.get(name)
+        return lock.origin if lock else None
+
+    def at(self, field: str, place: str) -> int:
+        """The value in force at a place: that of a waiver there, where it is the looser one.
+
+        ``field`` is a field that is a number, in its own unit. The looser one counts, so that
+        loosening a limit everywhere never tightens it at a waived place.
+        """
+        general: int = getattr(self, field)
+        waiver = self._waived(field, place)
+        return general if waiver is None else waiver.number
+
+    def origin_at(self, field: str, place: str) -> str:
+        """Where the value in force at a place comes from, in words."""
+        waiver = self._waived(field, place)
+        if waiver is None:
+            return self.origin(field)
+        return f"waiver by {waiver.initials}, {waiver.date}, {waiver.origin}"
+
+    def words_at(self, field: str, place: str) -> str:
+        """A waived value as its waiver writes it; "" where no waiver counts there."""
+        waiver = self._waived(field, place)
+        return waiver.text if waiver else ""
+
+    def _waived(self, field: str, place: str) -> Waiver | None:
+        """The waiver that counts for a field at a place."""
+        for waiver in self.waivers:
+            if waiver.place == place and waiver.field == field:
+                general: int = getattr(self, field)
+                return waiver if loosens(waiver.spec, waiver.number, general) else None
+        return None

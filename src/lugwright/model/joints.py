@@ -102,17 +102,17 @@ def _landed_elsewhere(v: Variables, circuit: CircuitQuestion, joint: str) -> lis
 
 def _most_ends(problem: Problem, circuit: CircuitQuestion, joint: str) -> int:
     """More ends than this cannot meet at a joint: by its room, and by how many nodes there are."""
-    return min(_room_for_ends(problem, joint), len(circuit.nodes))
+    return min(room_for_ends(problem, joint), len(circuit.nodes))
 
 
-def _room_for_ends(problem: Problem, joint: str) -> int:
-    limits = problem.limits
+def room_for_ends(problem: Problem, joint: str) -> int:
+    """More wire ends than this have no room at a joint, whatever it is crimped with."""
     kind = problem.post_kind.get(joint, "splice")
     if kind == "stud":
-        return problem.studs[joint].places * limits.wires_per_barrel
+        return problem.studs[joint].places * problem.tables.most_at(joint)
     if kind == "tab":
-        return min(2, limits.wires_per_barrel)
-    return limits.wires_per_splice - (1 if kind == "lead" else 0)
+        return min(2, problem.tables.most_at(joint))
+    return problem.limits.wires_per_splice - (1 if kind == "lead" else 0)
 
 
 def _possible(jumpers: Sequence[str], singles: Sequence[str], most: int) -> Iterable[Counts]:
@@ -160,9 +160,9 @@ def options_at(problem: Problem, joint: str, counts: Counts) -> tuple[GroupOptio
         return tables.splice(counts)
     post = problem.console.post(joint)
     if kind == "stud":
-        return tables.stud(post.thread, counts, "bench")
+        return tables.stud(post.thread, counts, "bench", post.id)
     if kind == "tab":
-        return tables.tab(post.tab_size, counts, "bench")
+        return tables.tab(post.tab_size, counts, "bench", post.id)
     if post.lead is None:
         return ()
     return tables.lead(lead_type(joint, post.lead.area_um2, post.lead.insulation_um), counts)
@@ -194,9 +194,9 @@ def _aboard_pigtail(v: Variables, circuit: CircuitQuestion, post: str) -> None:
     for name in sorted(ends):
         counts = ((name, 1),)
         if place.kind == "stud":
-            options += v.problem.tables.stud(place.thread, counts, "aboard")
+            options += v.problem.tables.stud(place.thread, counts, "aboard", place.id)
         else:
-            options += v.problem.tables.tab(place.tab_size, counts, "aboard")
+            options += v.problem.tables.tab(place.tab_size, counts, "aboard", place.id)
     if ends:
         present: dict[str, Linear] = {name: total(uses) for name, uses in ends.items()}
         _choose(v, (post, f"pigtail {circuit.name}"), options, present)
@@ -213,17 +213,17 @@ def _guests(v: Variables, host: CircuitQuestion, rider: CircuitQuestion) -> None
             continue
         if (host.name, stud) not in v.node_of:
             continue
-        thread = v.problem.console.post(stud).thread
+        place = v.problem.console.post(stud)
         if posed:
             arcs = [arc for arc in v.arcs_out[rider.name, stud] if arc.take_off]
             present: dict[str, Linear] = {
                 name: total(arc.use for arc in arcs if arc.choice.end_type == name)
                 for name in types
             }
-            most = min(_room_for_ends(v.problem, stud), len(rider.nodes))
+            most = min(room_for_ends(v.problem, stud), len(rider.nodes))
             options = [NOTHING]
             for counts in _possible(types, [], 1 if landing_only else most):
-                options += v.problem.tables.stud(thread, counts, "bench")
+                options += v.problem.tables.stud(place.thread, counts, "bench", place.id)
             _choose(v, (stud, rider.name), options, present)
         else:
             _lone_guest(v, host, rider, stud, types)
@@ -237,10 +237,10 @@ def _lone_guest(
     v: Variables, host: CircuitQuestion, rider: CircuitQuestion, stud: str, types: Sequence[str]
 ) -> None:
     """The one end of a rider asked for elsewhere: it is on the landing stud all the same."""
-    thread = v.problem.console.post(stud).thread
+    place = v.problem.console.post(stud)
     options = [NOTHING]
     for name in types:
-        options += v.problem.tables.stud(thread, ((name, 1),), "bench")
+        options += v.problem.tables.stud(place.thread, ((name, 1),), "bench", place.id)
     key = (stud, rider.name)
     _choose(v, key, [_unnamed(option) for option in options], {})
     here = total(use for option, use in v.picks[key] if option.lugs)

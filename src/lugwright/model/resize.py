@@ -100,8 +100,8 @@ def _options(
         return options_at(problem, joint, counts)
     post = problem.console.post(joint)
     if post.kind == "stud":
-        return problem.tables.stud(post.thread, counts, stage)
-    return problem.tables.tab(post.tab_size, counts, stage)
+        return problem.tables.stud(post.thread, counts, stage, post.id)
+    return problem.tables.tab(post.tab_size, counts, stage, post.id)
 
 
 def _resum(

@@ -7,7 +7,7 @@ drops less; where it costs nothing in the objective it alone needs looking at.
 
 from __future__ import annotations
 
-from lugwright.model.joints import end_counts, options_at
+from lugwright.model.joints import end_counts, options_at, room_for_ends
 from lugwright.model.objective import Objective
 from lugwright.problem.schema import CircuitQuestion, GroupOption, Problem
 
@@ -77,7 +77,9 @@ class SizeSets:
                 seen.setdefault(("splice",), joint)
                 continue
             post = self.problem.console.post(joint)
-            seen.setdefault((post.kind, post.thread, post.tab_size, str(post.lead or "")), joint)
+            room = (room_for_ends(self.problem, joint), self.problem.tables.most_at(joint))
+            kind = (post.kind, post.thread, post.tab_size, str(post.lead or ""), *map(str, room))
+            seen.setdefault(kind, joint)
         return list(seen.values())
 
     def _covered(

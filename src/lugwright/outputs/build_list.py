@@ -8,7 +8,12 @@ from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows import Rows, rows_of
 from lugwright.outputs.stack_text import stack_table, tightest_sentence
 from lugwright.outputs.step_text import printed_lines
-from lugwright.outputs.words import cost_sentence, hub_sentence, proof_sentence
+from lugwright.outputs.words import (
+    cost_sentence,
+    hub_sentence,
+    proof_sentence,
+    waiver_sentence,
+)
 from lugwright.plan.schema import Plan
 
 _STAGE_TITLES = {
@@ -58,6 +63,7 @@ def _opening(plan: Plan, rows: Rows) -> list[str]:
         *wrapped(tightest_barrel_sentence(plan)),
         *short_heading("Cautions"),
         *(line for row in rows.cautions for line in wrapped(row.caution, first="- ")),
+        *(line for x in plan.waivers for line in wrapped(waiver_sentence(x), first="- ")),
     ]
 
 

@@ -151,9 +151,9 @@ def _options(tables: Grouper, post: Post, bare: list[ArrivingWire]) -> tuple[Gro
     if not counts:
         return ()
     if post.kind == "stud":
-        return tables.stud(post.thread, counts, "aboard")
+        return tables.stud(post.thread, counts, "aboard", post.id)
     if post.kind == "tab":
-        return tables.tab(post.tab_size, counts, "aboard")
+        return tables.tab(post.tab_size, counts, "aboard", post.id)
     if post.lead is None:
         return ()
     lead = lead_type(post.id, post.lead.area_um2, post.lead.insulation_um)

@@ -216,13 +216,14 @@ class _Builder:
         for post in self.console.posts:
             if post.kind == "stud":
                 row = self.stock.hardware_for(post.thread)
-                showing = ceil_div(row.pitch_um * self.limits.showing_thread_permille, 100_000)
+                permille = self.limits.at("showing_thread_permille", post.id)
+                showing = ceil_div(row.pitch_um * permille, 100_000)
                 taken = row.nut_dmm + showing + post.reserved * post.reserved_tongue_dmm
                 taken += row.lock_washer_dmm if self.limits.lock_washer else 0
                 found[post.id] = Stud(
                     post.id,
                     post.free_thread_dmm - taken,
-                    self.limits.lugs_per_stud,
+                    self.limits.at("lugs_per_stud", post.id),
                     post.reserved,
                     post.reserved_angle_deg,
                 )

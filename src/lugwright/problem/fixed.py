@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from lugwright.base.scale import amps_text
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.limits.schema import Limits
+from lugwright.limits.waivable import MINIMUM_AREA
 from lugwright.plan.outcome import Reason
 from lugwright.problem.demand import circuit_totals, demand_by_post
 from lugwright.problem.schema import CircuitQuestion, DropPath, ExtensionNeed
@@ -80,30 +81,41 @@ def _fuse(
     if pigtail.to_source:
         wires.append((f"{place}, run to the source", pigtail.to_source.wire))
     for where, wire in wires:
-        yield from _fuse_over(limits, where, wire.wire_size, _table(console, wire), pigtail.fuse_ma)
-    load_limit = pigtail.fuse_ma * limits.load_permille // 1000
+        fuse = (pigtail.fuse_ma, pigtail.circuit)
+        yield from _fuse_over(limits, where, wire.wire_size, _table(console, wire), fuse)
+    load_limit = pigtail.fuse_ma * limits.at("load_permille", pigtail.circuit) // 1000
     if total > load_limit:
-        origin = limits.origin("load_permille")
+        origin = limits.origin_at("load_permille", pigtail.circuit)
         yield _too_much("fuse", place, "loads its fuse too far", total, load_limit, origin)
-    if pigtail.fuse_distance_dmm > limits.fuse_distance_dmm:
+    farthest = limits.at("fuse_distance_dmm", pigtail.circuit)
+    if pigtail.fuse_distance_dmm > farthest:
         yield Reason(
             "fuse",
             place,
             "the fuse sits too far from the source",
             f"{pigtail.fuse_distance_dmm / 10:g} mm",
-            f"{limits.fuse_distance_dmm / 10:g} mm",
-            limits.origin("fuse_distance_dmm"),
+            f"{farthest / 10:g} mm",
+            limits.origin_at("fuse_distance_dmm", pigtail.circuit),
         )
 
 
 def _fuse_over(
-    limits: Limits, place: str, wire_size: str, ampacity_ma: int, fuse_ma: int
+    limits: Limits, place: str, wire_size: str, ampacity_ma: int, fuse: tuple[int, str]
 ) -> Iterator[Reason]:
-    allowed = fuse_allowed_ma(ampacity_ma, limits)
+    """Whether a fuse protects a wire: its mA, and the circuit it is in the pigtail of or ""."""
+    fuse_ma, fused = fuse
+    allowed = fuse_allowed_ma(ampacity_ma, limits, fused)
     if fuse_ma > allowed:
-        origin = limits.origin("fuse_permille")
+        origin = limits.origin_at("fuse_permille", fused)
         text = f"the fuse is too big for {wire_size}"
         yield _too_much("fuse", place, text, fuse_ma, allowed, origin)
+
+
+def _fuse_before(own_ma: int, pigtail: Pigtail | None) -> tuple[int, str]:
+    """The fuse before a wire: its own, else the pigtail's with its circuit (0: none)."""
+    if own_ma or pigtail is None:
+        return own_ma, ""
+    return pigtail.fuse_ma, pigtail.circuit
 
 
 def _leads(console: Console, limits: Limits) -> Iterator[Reason]:
@@ -120,7 +132,7 @@ def _leads(console: Console, limits: Limits) -> Iterator[Reason]:
         circuit = by_name.get(post.circuit)
         if circuit and circuit.side == "feed":
             pigtail = feeding_pigtail(console, circuit)
-            fuse = post.lead_fuse_ma or (pigtail.fuse_ma if pigtail else 0)
+            fuse = _fuse_before(post.lead_fuse_ma, pigtail)
             table = _table(console, post.lead)
             yield from _fuse_over(limits, f"lead {post.id}", post.lead.wire_size, table, fuse)
 
@@ -144,7 +156,7 @@ def _arriving(console: Console, limits: Limits, needs: Sequence[ExtensionNeed]) 
             circuit = by_name.get(source.circuit) if source else None
             if posts[wire.lands_on].function == "load" and circuit:
                 pigtail = feeding_pigtail(console, circuit)
-                fuse = wire.fuse_ma or (pigtail.fuse_ma if pigtail else 0)
+                fuse = _fuse_before(wire.fuse_ma, pigtail)
                 yield from _fuse_over(limits, wire.id, wire.wire.wire_size, table, fuse)
 
 
@@ -184,8 +196,13 @@ def _dropped_before(
                 "supply run, pigtails and return alone drop more than the load may have",
                 f"{before / 1e6:.1f} mV",
                 f"{path.limit_nv / 1e6:.1f} mV",
-                limits.origin(path.limit_name),
+                limits.origin_at(path.limit_name, path.load),
             )
+
+
+def _least_size(limits: Limits, circuit: Circuit) -> str:
+    """The smallest size a circuit may have by the limits, in words."""
+    return limits.words_at(MINIMUM_AREA, circuit.name) or limits.minimum_size
 
 
 def _nothing_to_choose(
@@ -199,11 +216,14 @@ def _nothing_to_choose(
             fuse = pigtail.fuse_ma if pigtail and circuit.side == "feed" else 0
             sizes = ", ".join(s.wire_size for s in stock.spools_of_colour(circuit.colour)) or "none"
             text = f"no {circuit.colour} wire in stock may be used (in stock: {sizes}; at least "
-            text += f"{limits.minimum_size}" + (
+            text += f"{_least_size(limits, circuit)}" + (
                 f"; behind a {amps_text(fuse)} A fuse)" if fuse else ")"
             )
             yield Reason(
-                "wire size", f"circuit {circuit.name}", text, origin=limits.origin("minimum_size")
+                "wire size",
+                f"circuit {circuit.name}",
+                text,
+                origin=limits.origin_at(MINIMUM_AREA, circuit.name),
             )
         if circuit.pigtail and not question.landings:
             text = "no instrument that may be the hub has a post its pigtail can land on"

@@ -65,11 +65,22 @@ class Grouper:
 
     # -- studs ---------------------------------------------------------------------------------
 
-    def stud(self, thread: str, counts: Counts, stage: str) -> tuple[GroupOption, ...]:
-        """Ways to put these ends on a stud of that thread, as lugs landed at that stage."""
-        return self._stud(thread, counts, stage)
+    def most_at(self, post: str) -> int:
+        """The most wire ends in one barrel on a post."""
+        return self.limits.at("wires_per_barrel", post)
 
-    def _stud_uncached(self, thread: str, counts: Counts, stage: str) -> tuple[GroupOption, ...]:
+    def stud(
+        self, thread: str, counts: Counts, stage: str, post: str = ""
+    ) -> tuple[GroupOption, ...]:
+        """Ways to put these ends on a stud of that thread, as lugs landed at that stage.
+
+        ``post`` names the stud, for what is waived there.
+        """
+        return self._stud(thread, counts, stage, self.most_at(post))
+
+    def _stud_uncached(
+        self, thread: str, counts: Counts, stage: str, most: int
+    ) -> tuple[GroupOption, ...]:
         """The lug that holds the first end, then the best ways for what is left.
 
         A way that is beaten stays beaten whatever lug is added to both, so only the unbeaten
@@ -80,14 +91,16 @@ class Grouper:
         (first, number), rest = counts[0], counts[1:]
         remaining = (((first, number - 1),) if number > 1 else ()) + rest
         found: list[GroupOption] = []
-        for others in _submultisets(remaining, self.limits.wires_per_barrel - 1):
-            lugs = self._lugs(thread, tuple(sorted((first, *others))), stage)
+        for others in _submultisets(remaining, most - 1):
+            lugs = self._lugs(thread, tuple(sorted((first, *others))), stage, most)
             if lugs:
-                tails = self._stud(thread, _without(remaining, others), stage)
+                tails = self._stud(thread, _without(remaining, others), stage, most)
                 found += [_with_lug(counts, lug, tail) for lug in lugs for tail in tails]
         return _unbeaten(found)
 
-    def _lugs_uncached(self, thread: str, group: tuple[str, ...], stage: str) -> tuple[Lug, ...]:
+    def _lugs_uncached(
+        self, thread: str, group: tuple[str, ...], stage: str, most: int
+    ) -> tuple[Lug, ...]:
         """Ring and spade rows that take this group: (pick, tongue, angle, money)."""
         ends = [self.types[name] for name in group]
         rows = []
@@ -96,7 +109,7 @@ class Grouper:
                 continue
             if thread not in fitting.stud_threads:
                 continue
-            pick = self._single(fitting, group, ends)
+            pick = self._single(fitting, group, ends, most)
             if pick:
                 money = self.money(fitting, stage)
                 rows.append((pick, fitting.tongue_dmm, fitting.barrel_angle_deg, money))
@@ -108,9 +121,8 @@ class Grouper:
         return tuple(kept)
 
     def _single(
-        self, fitting: FittingType, group: tuple[str, ...], ends: Sequence[EndType]
+        self, fitting: FittingType, group: tuple[str, ...], ends: Sequence[EndType], most: int
     ) -> LugPick | None:
-        most = self.limits.wires_per_barrel
         folded = folds(fitting.barrels[0], ends, self.limits, fitting.lined, most)
         if folded is None:
             return None
@@ -125,11 +137,15 @@ class Grouper:
 
     # -- tabs ----------------------------------------------------------------------------------
 
-    def tab(self, tab_size: str, counts: Counts, stage: str) -> tuple[GroupOption, ...]:
-        """Push-ons that take all these ends at once."""
-        return self._tab(tab_size, counts, stage)
+    def tab(
+        self, tab_size: str, counts: Counts, stage: str, post: str = ""
+    ) -> tuple[GroupOption, ...]:
+        """Push-ons that take all these ends at once; ``post`` names the tab."""
+        return self._tab(tab_size, counts, stage, self.most_at(post))
 
-    def _tab_uncached(self, tab_size: str, counts: Counts, stage: str) -> tuple[GroupOption, ...]:
+    def _tab_uncached(
+        self, tab_size: str, counts: Counts, stage: str, most: int
+    ) -> tuple[GroupOption, ...]:
         group = _names(counts)
         if len(group) > 2:
             return ()
@@ -137,7 +153,7 @@ class Grouper:
         found = []
         for fitting in self.stock.fittings:
             if fitting.kind == "push-on" and fitting.tab_size == tab_size:
-                pick = self._single(fitting, group, ends)
+                pick = self._single(fitting, group, ends, most)
                 if pick:
                     money = self.money(fitting, stage)
                     found.append(GroupOption(counts, (pick,), 0, 0, 0, money))

@@ -14,12 +14,9 @@ from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Arrival, Console
 
 
-def drop_limit_nv(console: Console, limits: Limits, drop_class: str) -> int:
+def drop_limit_nv(console: Console, limits: Limits, drop_class: str, load: str) -> int:
     """The drop a load of that class may have, nV: the share of nominal volts, thousandths."""
-    share = (
-        limits.drop_critical_permille if drop_class == "critical" else limits.drop_other_permille
-    )
-    return console.nominal_mv * share * 1000
+    return console.nominal_mv * limits.at(f"drop_{drop_class}_permille", load) * 1000
 
 
 def drop_paths(
@@ -38,7 +35,7 @@ def drop_paths(
             ground_circuit=circuit_of.get(load.ground_post, ""),
             ground_post=load.ground_post,
             extra_nv=0,
-            limit_nv=drop_limit_nv(console, limits, load.drop_class),
+            limit_nv=drop_limit_nv(console, limits, load.drop_class, load.name),
             limit_name=f"drop_{load.drop_class}_permille",
         )
         for load in console.loads
@@ -54,7 +51,7 @@ def drop_paths(
                 ground_circuit=circuit_of.get(arrival.returns_to, ""),
                 ground_post=arrival.returns_to,
                 extra_nv=_own_run_nv(arrival, limits, added_uohm),
-                limit_nv=drop_limit_nv(console, limits, arrival.drop_class),
+                limit_nv=drop_limit_nv(console, limits, arrival.drop_class, arrival.name),
                 limit_name=f"drop_{arrival.drop_class}_permille",
             )
         )
@@ -88,7 +85,7 @@ def shift_paths(console: Console, limits: Limits) -> tuple[ShiftPath, ...]:
             load.ground_post for load in console.loads if posts[load.feed_post].instrument == dial
         )
         if grounds:
-            limit_nv = limits.ground_shift_mv * 1_000_000
+            limit_nv = limits.at("ground_shift_mv", arrival.name) * 1_000_000
             found.append(ShiftPath(arrival.name, grounds[0], arrival.returns_to, limit_nv))
     return tuple(found)
 

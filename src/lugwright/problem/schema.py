@@ -250,11 +250,18 @@ class LoomLeg:
 class Tables(Protocol):
     """Answers which ends may share which fittings (``groups.Grouper``)."""
 
-    def stud(self, thread: str, counts: Counts, stage: str) -> tuple[GroupOption, ...]:
-        """Ways to put these ends on a stud of that thread."""
+    def most_at(self, post: str) -> int:
+        """The most wire ends in one barrel on a post."""
 
-    def tab(self, tab_size: str, counts: Counts, stage: str) -> tuple[GroupOption, ...]:
-        """Push-ons that take all these ends at once."""
+    def stud(
+        self, thread: str, counts: Counts, stage: str, post: str = ""
+    ) -> tuple[GroupOption, ...]:
+        """Ways to put these ends on a stud of that thread, which ``post`` names."""
+
+    def tab(
+        self, tab_size: str, counts: Counts, stage: str, post: str = ""
+    ) -> tuple[GroupOption, ...]:
+        """Push-ons that take all these ends at once; ``post`` names the tab."""
 
     def splice(self, counts: Counts) -> tuple[GroupOption, ...]:
         """Fittings that join these ends at a splice point."""

@@ -20,9 +20,17 @@ def feeding_pigtail(console: Console, circuit: Circuit) -> Pigtail | None:
     return circuit.pigtail
 
 
-def fuse_allowed_ma(ampacity_ma: int, limits: Limits) -> int:
-    """The largest fuse over a conductor of that table ampacity, in mA."""
-    return ampacity_ma * limits.fuse_permille // 1000
+def fuse_allowed_ma(ampacity_ma: int, limits: Limits, fused: str) -> int:
+    """The largest fuse over a conductor of that table ampacity, in mA.
+
+    ``fused`` is the circuit whose pigtail the fuse is in, "" for a fuse elsewhere.
+    """
+    return ampacity_ma * limits.at("fuse_permille", fused) // 1000
+
+
+def least_area_um2(limits: Limits, circuit: Circuit) -> int:
+    """The smallest strand area a circuit's wire may have: the limit's, or its own if larger."""
+    return max(limits.at("minimum_area_um2", circuit.name), circuit.minimum_area_um2)
 
 
 def wire_choices(
@@ -31,12 +39,13 @@ def wire_choices(
     """Spools of the circuit's colour, large enough and protected by its fuse, thinnest first."""
     pigtail = feeding_pigtail(console, circuit)
     fuse_ma = pigtail.fuse_ma if pigtail and circuit.side == "feed" else 0
+    fused = pigtail.circuit if pigtail else ""
     found = []
     for spool in stock.spools_of_colour(circuit.colour):
-        if spool.area_um2 < max(limits.minimum_area_um2, circuit.minimum_area_um2):
+        if spool.area_um2 < least_area_um2(limits, circuit):
             continue
         choice = _choice(console, limits, spool)
-        if choice and fuse_ma <= fuse_allowed_ma(choice.table_ma, limits):
+        if choice and fuse_ma <= fuse_allowed_ma(choice.table_ma, limits, fused):
             found.append(choice)
     return tuple(found)
 

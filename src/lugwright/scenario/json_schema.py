@@ -6,13 +6,14 @@ import json
 from pathlib import Path
 from typing import Any
 
-from lugwright.limits.explain import limits_json_schema
+from lugwright.limits.explain import limits_json_schema, waivers_schema
 from lugwright.scenario.field_notes import add_notes
 from lugwright.scenario.fields import Part
 from lugwright.scenario.library import pattern_names
 from lugwright.scenario.schema import ScenarioPart
 
 SCHEMA_FILE = "scenario.schema.json"
+OF_A_FILE = ("title", "practice", "shop")  # keys of a limits file, not of a scenario's limits
 
 
 def scenario_schema() -> dict[str, Any]:
@@ -33,9 +34,10 @@ def scenario_schema() -> dict[str, Any]:
     schema["properties"]["limits"] = {
         "type": "object",
         "description": schema["properties"]["limits"]["description"],
-        "properties": limits["properties"],
+        "properties": {k: v for k, v in limits["properties"].items() if k not in OF_A_FILE},
         "additionalProperties": False,
     }
+    schema["properties"]["waiver"] = waivers_schema()
     return schema
 
 

@@ -292,5 +292,7 @@ class ScenarioPart(Part):
     """What is held beforehand; each is reported with what it costs."""
     service: ServicePart = ServicePart()
     """Taking the panel off."""
+    waiver: tuple[dict[str, Any], ...] = Field(default=(), max_length=200)
+    """Limits loosened for one place each, on the record (read by ``limits.waivers``)."""
     limits: dict[str, Any] = Field(default_factory=dict)
     """Limits that differ from the practice for this console."""

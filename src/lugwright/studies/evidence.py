@@ -78,9 +78,10 @@ def _lugs(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
         conductors = limits.stud_count == "conductors"
         number = sum(lug.conductors if conductors else 1 for lug in stack.lugs)
         number += _reserved(before, stack)
-        if number > limits.lugs_per_stud:
+        most = limits.at("lugs_per_stud", stack.post)
+        if number > most:
             what = "conductors" if conductors else "lugs"
-            yield Finding(stack.post, f"{number} {what} wanted", f"{limits.lugs_per_stud} allowed")
+            yield Finding(stack.post, f"{number} {what} wanted", f"{most} allowed")
 
 
 def _thread(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
@@ -90,7 +91,8 @@ def _thread(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
         used = sum(lug.tongue_dmm for lug in stack.lugs) + row.nut_dmm
         used += post.reserved * post.reserved_tongue_dmm
         used += row.lock_washer_dmm if before.limits.lock_washer else 0
-        used += ceil_div(row.pitch_um * before.limits.showing_thread_permille, 100_000)
+        permille = before.limits.at("showing_thread_permille", post.id)
+        used += ceil_div(row.pitch_um * permille, 100_000)
         if used > post.free_thread_dmm:
             lugs = f"{len(stack.lugs)} lug{'s' if len(stack.lugs) > 1 else ''}"
             yield Finding(
@@ -138,9 +140,9 @@ def _on_posts(plan: Plan) -> Iterator[Crimp]:
 
 
 def _wires(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
-    most = before.limits.wires_per_barrel
     for crimp in _on_posts(plan):
         number = len(crimp.barrels[0]) * (2 if crimp.folded else 1)
+        most = before.limits.at("wires_per_barrel", crimp.joint)
         if number > most:
             yield Finding(crimp.joint, f"{number} wires in one barrel wanted", f"{most} allowed")
 
@@ -283,9 +285,9 @@ def _drop(drop_class: str) -> Look:
     def look(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
         loads = {load.name: load.drop_class for load in before.console.loads}
         loads |= {arrival.name: arrival.drop_class for arrival in before.console.arrivals}
-        share = getattr(before.limits, f"drop_{drop_class}_permille")
-        limit_nv = before.console.nominal_mv * share * 1000
         for drop in plan.drops:
+            share = before.limits.at(f"drop_{drop_class}_permille", drop.load)
+            limit_nv = before.console.nominal_mv * share * 1000
             if loads.get(drop.load) == drop_class and drop.drop_nv > limit_nv:
                 yield Finding(
                     drop.load,

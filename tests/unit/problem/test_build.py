@@ -170,7 +170,7 @@ def test_drop_paths_name_both_posts_and_the_limit() -> None:
         ("dial2", "dial2.ignition", "dial2.ground", 360_000_000),
         ("dial2 lamp", "dial2.lamp", "dial2.ground", 1_200_000_000),
     ]
-    assert drop_limit_nv(problem.console, problem.limits, "critical") == 360_000_000
+    assert drop_limit_nv(problem.console, problem.limits, "critical", "") == 360_000_000
 
 
 def test_ground_shifts_only_with_their_limit() -> None:
@@ -192,5 +192,5 @@ def test_the_fuse_that_stands_before_a_circuit() -> None:
     pigtail = feeding_pigtail(console, console.circuit("lamps"))
     assert pigtail is not None
     assert pigtail.circuit == "ignition"
-    assert fuse_allowed_ma(25_000, roomy_limits(fuse_permille=1500)) == 37_500
-    assert fuse_allowed_ma(333, roomy_limits(fuse_permille=1001)) == 333
+    assert fuse_allowed_ma(25_000, roomy_limits(fuse_permille=1500), "") == 37_500
+    assert fuse_allowed_ma(333, roomy_limits(fuse_permille=1001), "") == 333
