@@ -88,10 +88,9 @@ def command(
     with telling(quiet=quiet) as listener:
         run = pipeline.make_plan(inputs, time_limit_s=seconds, holds=holds, progress=listener)
         impossible = run.outcome.ending is Ending.IMPOSSIBLE and not run.outcome.interrupted
-        # of more than a held hub the outcome's note says what letting go of it would do
-        if impossible and not no_why and all(hold.what == "hub" for hold in own.holds):
+        if impossible and not no_why:
             why = pipeline.why_no_plan(
-                inputs, time_limit_s=_left(seconds, started), holds=held, progress=listener
+                inputs, time_limit_s=_left(seconds, started), holds=holds, progress=listener
             )
     ctx.exit(_conclude(run, target, page, held, why, as_json=as_json, quiet=quiet))
 
@@ -127,7 +126,7 @@ def _conclude(
         from lugwright.outputs.build_list import build_list
 
         say(build_list(run.plan))
-    _tell_end(run, target, written, held, rejected=rejected, quiet=quiet)
+    _tell_end(run, target, written, held, why, rejected=rejected, quiet=quiet)
     if why is not None:
         from lugwright.studies.words import why_lines
 
@@ -174,6 +173,7 @@ def _tell_end(
     target: Path,
     written: tuple[str, ...],
     held: Mapping[str, str],
+    why: WhyNot | None,
     *,
     rejected: bool,
     quiet: bool,
@@ -186,7 +186,7 @@ def _tell_end(
             click.echo(f"  {one_line(str(finding))}", err=True)
         return
     if run.plan is None:
-        for line in _no_plan_lines(outcome, held):
+        for line in _no_plan_lines(outcome, held, why):
             click.echo(line, err=True)
     if outcome.note and (run.plan is None or not quiet):
         click.echo(one_line(outcome.note), err=True)
@@ -201,14 +201,18 @@ def _tell_end(
         )
 
 
-def _no_plan_lines(outcome: Outcome, held: Mapping[str, str]) -> list[str]:
+def _no_plan_lines(outcome: Outcome, held: Mapping[str, str], why: WhyNot | None) -> list[str]:
     """Why there is no plan: faults that stand whatever is chosen, or what was tried.
 
     Reasons stand each by itself. Without one the search itself has found that no choice will do.
+    Where ``why`` goes on to explain everything, the faults are left to it: none is told twice.
     """
     words = f"{outcome.ending.value[0].upper()}{outcome.ending.value[1:]}"
     if outcome.ending is not Ending.IMPOSSIBLE:
         return [f"{words}."]
+    if outcome.reasons and why is not None and why.complete:
+        left = [reason for reason in outcome.reasons if reason not in why.missing]
+        return [f"{words}.", *map(_reason_line, left if why.missing else ())]
     if outcome.reasons:
         lead = f"{words}. Whatever is chosen, this stands in the way:"
         return [lead, *map(_reason_line, outcome.reasons)]

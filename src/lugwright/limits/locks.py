@@ -72,6 +72,19 @@ class Lock:
         return not self.refusal(value)
 
     @property
+    def told(self) -> str:
+        """The same in a sentence about what may be done."""
+        parts = []
+        if self.locked:
+            parts.append(f"locked by the shop ({self.locked})")
+        elif self.held:
+            parts.append(f"held by the shop ({self.held})")
+        if self.span and not self.locked:
+            span = f"{self.span.text(self.spec)} ({self.span.origin})"
+            parts.append(f"kept by the shop within {span}")
+        return ", ".join(parts)
+
+    @property
     def words(self) -> str:
         """How it is held, as the list of limits prints it."""
         parts = []

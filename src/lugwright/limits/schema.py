@@ -101,6 +101,11 @@ class Limits:
         lock = self.locks.get(name)
         return lock is None or lock.allows(value)
 
+    def how_held(self, name: str) -> str:
+        """How the shop holds a limit, in words with file and line; "" where it leaves it open."""
+        lock = self.locks.get(name)
+        return lock.told if lock else ""
+
     def held_by(self, name: str) -> Origin | None:
         """Where the shop says that it holds a limit; None where it leaves it open."""
         lock = self.locks.get(name)

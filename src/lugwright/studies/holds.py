@@ -58,7 +58,12 @@ def price_holds(
             continue
         if progress is not None:
             progress(Progress(f"what does it cost to hold: {let_go}"))
-        problem, _ = pipeline.pose(inputs, rest)
+        try:
+            problem, _ = pipeline.pose(inputs, rest)
+        except KeyboardInterrupt:  # while the question is still being put together
+            prices.append(Price(let_go, None))
+            stopped = True
+            continue
         hubs = (rest.hub,) if rest.hub else None
         free = best_choice(problem, time_limit_s=left_s, hubs=hubs)
         stopped = stopped or free.interrupted

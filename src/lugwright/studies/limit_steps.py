@@ -30,9 +30,18 @@ MOST_WIRES = 6
 
 
 def limit_steps(limits: Limits, stock: Stock) -> tuple[Loosening, ...]:
-    """Every limit that is not at its loosest already."""
+    """Every limit that is not at its loosest already.
+
+    A limit that the shop holds can be taken away to find out what is in the way; of its steps
+    only those stay that a scenario may take.
+    """
     found = (*_hub(limits), *_barrels(limits), *_studs(limits), *_electric(limits, stock))
-    return tuple(one for one in found if one is not None)
+    return tuple(_within_the_shop(one, limits) for one in found if one is not None)
+
+
+def _within_the_shop(one: Loosening, limits: Limits) -> Loosening:
+    allowed = tuple(value for value in one.values if limits.allows(one.name, value))
+    return replace(one, values=allowed)
 
 
 def _setter(field: str) -> Callable[[Question, Any, Places], Question]:

@@ -115,7 +115,11 @@ class Prober:
             return known
         if self.out_of_time:
             return None
-        probe = self._probe(question, told, short=short)
+        try:
+            probe = self._probe(question, told, short=short)
+        except KeyboardInterrupt:  # while the question is still being put together
+            self.interrupted = True
+            return None
         if probe.verdict is not Verdict.UNDECIDED:
             self._known[key] = probe
         return probe

@@ -46,6 +46,8 @@ class Member:
     POSSIBLE means it was not settled in time. ``alone`` is the same with everything else in
     force. ``way`` is the least change of it alone; None with ``alone`` POSSIBLE means that no
     value it may have is enough. ``unsettled``: the search for a way ran out of time.
+    ``held_by`` says how the shop holds a limit, with file and line, "" where it is open: no step
+    the shop refuses is ever a way.
     """
 
     name: str
@@ -57,6 +59,7 @@ class Member:
     alone: Verdict
     way: Way | None
     unsettled: bool = False
+    held_by: str = ""
 
 
 @dataclass(frozen=True)

@@ -55,6 +55,7 @@ class TightSpots:
     """The tight spots of the best plan, the best saving first, at most ten.
 
     ``asked`` limits were moved; ``unsettled`` are those for which that was not settled in time.
+    ``held`` are limits that were not moved since the shop holds them, each with how.
     """
 
     base: Outcome
@@ -62,6 +63,7 @@ class TightSpots:
     asked: int
     unsettled: tuple[str, ...]
     interrupted: bool = False
+    held: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -88,10 +90,10 @@ def tight_spots(
     problem, routes = pipeline.pose(inputs, held)
     hubs = (held.hub,) if held.hub else None
     base = best_choice(problem, time_limit_s=_left(time_limit_s, started), hubs=hubs)
-    moves = list(_moves(inputs))
+    moves, kept = list(_moves(inputs)), tuple(_held(inputs))
     if base.ending is not Ending.PROVED:
         names = tuple(move.limit for move in moves)
-        return TightSpots(base, (), len(moves), names, base.interrupted)
+        return TightSpots(base, (), len(moves), names, base.interrupted, kept)
     spots, unsettled, stopped = [], [], False
     for move in moves:
         left_s = _left(time_limit_s, started)
@@ -100,14 +102,20 @@ def tight_spots(
             continue
         if progress is not None:
             progress(Progress(f"what would it save to have {move.step}"))
-        outcome = _solve(move, routes, held, left_s)
+        try:
+            outcome = _solve(move, routes, held, left_s)
+        except KeyboardInterrupt:  # while the question is still being put together
+            unsettled.append(move.limit)
+            stopped = True
+            continue
         stopped = stopped or outcome.interrupted
         if outcome.ending is not Ending.PROVED:
             unsettled.append(move.limit)
         elif outcome.cost < base.cost:
             spots.append(_spot(inputs, move, outcome))
     spots.sort(key=lambda spot: (spot.cost, spot.limit))
-    return TightSpots(base, tuple(spots[:MOST_LINES]), len(moves), tuple(unsettled), stopped)
+    told = tuple(spots[:MOST_LINES])
+    return TightSpots(base, told, len(moves), tuple(unsettled), stopped, kept)
 
 
 def _left(time_limit_s: float | None, started: float) -> float | None:
@@ -122,11 +130,27 @@ def _moves(inputs: pipeline.Inputs) -> Iterator[_Move]:
             after = one.step(question, one.values[0])
             moved = replace(inputs, limits=after.limits, stock=after.stock, console=after.console)
             yield _Move(one.name, one.say(question, one.values[0], ""), moved)
-    finer = next((step for step in CUT_STEPS_DMM if step < inputs.limits.cut_step_dmm), None)
-    if finer is not None:
+    finer = _finer_cut(inputs)
+    if finer is not None and inputs.limits.allows("cut_step", finer):
         limits = replace(inputs.limits, cut_step_dmm=finer)
         words = f"lengths cut to {value_text(SPEC_BY_NAME['cut_step'], finer)}"
         yield _Move("cut_step", words, replace(inputs, limits=limits))
+
+
+def _finer_cut(inputs: pipeline.Inputs) -> int | None:
+    """The next finer cut step, 0.1 mm."""
+    return next((step for step in CUT_STEPS_DMM if step < inputs.limits.cut_step_dmm), None)
+
+
+def _held(inputs: pipeline.Inputs) -> Iterator[tuple[str, str]]:
+    """Limits that could be moved if the shop did not hold them, each with how it does."""
+    limits = inputs.limits
+    for one in limit_steps(limits, inputs.stock):
+        if not one.values and limits.how_held(one.name):
+            yield one.name, limits.how_held(one.name)
+    finer = _finer_cut(inputs)
+    if finer is not None and not limits.allows("cut_step", finer):
+        yield "cut_step", limits.how_held("cut_step")
 
 
 def _solve(move: _Move, routes: Routes, held: Held, left_s: float | None) -> Outcome:
@@ -157,6 +181,10 @@ def tight_lines(found: TightSpots) -> tuple[str, ...]:
         lines = [f"None of {settled} limits saves anything when moved by one step."]
     if found.unsettled:
         lines.append(f"Not settled in time: {', '.join(found.unsettled)}.")
+    by_how: dict[str, list[str]] = {}
+    for name, how in found.held:
+        by_how.setdefault(how, []).append(name)
+    lines += [f"Not moved, {how}: {', '.join(names)}." for how, names in by_how.items()]
     return tuple(lines)
 
 
@@ -175,6 +203,7 @@ def tight_data(found: TightSpots) -> dict[str, Any]:
     return {
         "asked": found.asked,
         "unsettled": list(found.unsettled),
+        "held": [{"limit": name, "how": how} for name, how in found.held],
         "told": list(tight_lines(found)),
         "spots": [
             {

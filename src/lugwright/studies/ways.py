@@ -55,12 +55,16 @@ def ways_together(asking: Asking, names: Sequence[str]) -> tuple[Way, ...]:
     """A few changes that together let a plan exist, out of things that do when all are gone.
 
     None of them can be left out. Each is the least while those before it are as found and those
-    after it are gone. Empty where one of them has no step that is enough, or time ran out.
+    after it are gone. What nobody may change, as the shop holds it, stays as it is. Empty where
+    one of them has no step that is enough, or time ran out.
     """
 
     def still(kept: frozenset[str]) -> bool | None:
         return plan_persists(asking.verdict(Variant(kept), "several changes together"))
 
+    names = [name for name in names if asking.every[name].values]
+    if not still(frozenset(names)):
+        return ()
     kept = thinned(names, still).kept
     ways: list[Way] = []
     variant = Variant()

@@ -25,6 +25,7 @@ from lugwright.studies.shelf_steps import SIZES
 from lugwright.studies.ways import Found, least_way, ways_together
 
 OUT_OF_TIME = "the time given ended before everything was settled"
+INTERRUPTED = "interrupted before everything was settled"
 NOTHING_HELPS = "no change of a limit, of the scenario or of the stock that was tried helps"
 ON_SECOND_LOOK = "asked once more, a plan was found: the two answers do not agree"
 # Each jumper or circuit with more sizes to choose from makes every question many times larger.
@@ -44,6 +45,14 @@ def why_not(
     ``route`` makes the routes. Raises OutsideTable as ``build_problem`` does.
     """
     asking = Asking(question, Prober(time_limit_s, listener, route))
+    try:
+        return _answered(asking)
+    except KeyboardInterrupt:  # between two questions
+        return WhyNot((), (), (), (), asking.prober.probes, False, INTERRUPTED)
+
+
+def _answered(asking: Asking) -> WhyNot:
+    """The answer, as far as there is time for it."""
     now = asking.verdict(Variant(), "as it stands")
     if now is Verdict.POSSIBLE:
         return WhyNot((), (), (), (), asking.prober.probes, False, ON_SECOND_LOOK)
@@ -51,7 +60,7 @@ def why_not(
     if whole is Verdict.IMPOSSIBLE:
         return _missing(asking, asked)
     if Verdict.UNDECIDED in (whole, now):
-        return WhyNot((), (), (), asked, asking.prober.probes, False, OUT_OF_TIME)
+        return WhyNot((), (), (), asked, asking.prober.probes, False, _stopped(asking))
     return _explained(asking, asked)
 
 
@@ -78,8 +87,13 @@ def _explained(asking: Asking, asked: tuple[str, ...]) -> WhyNot:
     together: tuple[Way, ...] = ()
     if complete and (len(conflicts) > 1 or not _one_is_enough(conflicts[0])):
         together = ways_together(asking, [name for name in asking.every if name in gone])
-    note = OUT_OF_TIME if asking.prober.out_of_time or not complete else ""
+    note = _stopped(asking) if asking.prober.out_of_time or not complete else ""
     return WhyNot(conflicts, together, (), asked, asking.prober.probes, complete, note)
+
+
+def _stopped(asking: Asking) -> str:
+    """What ended the search for reasons before its end."""
+    return INTERRUPTED if asking.prober.interrupted else OUT_OF_TIME
 
 
 def _with_slow(
@@ -144,6 +158,7 @@ def _member(asking: Asking, name: str, rest: Variant, aside: Variant) -> Member:
         alone=alone,
         way=found.way,
         unsettled=found.unsettled,
+        held_by=asking.question.limits.how_held(name) if one.kind == "limit" else "",
     )
 
 

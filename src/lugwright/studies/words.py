@@ -79,6 +79,8 @@ def _way_text(member: Member) -> str:
     if member.way is not None:
         least = "" if member.way.least else " (less may be enough)"
         return f"possible with {member.way.text}{least}"
+    if member.held_by:
+        return f"{member.held_by}: no value a scenario may set is enough by itself"
     if member.alone is Verdict.IMPOSSIBLE:
         return "not enough by itself while everything else stays"
     if member.alone is Verdict.UNDECIDED or member.unsettled:
@@ -118,6 +120,7 @@ def _member_data(member: Member) -> dict[str, Any]:
         "alone": member.alone.value,
         "suggestion": None if member.way is None else _way_data(member.way),
         "unsettled": member.unsettled,
+        "held_by": member.held_by,
     }
 
 
