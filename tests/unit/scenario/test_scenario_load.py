@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import random
 import tomllib
 from typing import Any
@@ -227,7 +228,8 @@ def test_spoiled_scenarios_are_read_or_refused(data: st.DataObject) -> None:
         for key in path[:-1]:
             node = node[key]
         if data.draw(st.booleans()):
-            node[path[-1]] = data.draw(st.sampled_from(JUNK))
+            # a copy: the second spoiling may reach into what the first one put there
+            node[path[-1]] = copy.deepcopy(data.draw(st.sampled_from(JUNK)))
         else:
             del node[path[-1]]
     try:
