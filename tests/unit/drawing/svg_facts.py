@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as ET
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import dist
@@ -80,6 +81,11 @@ def label_boxes(tree: ET.Element) -> list[Rectangle]:
     return found
 
 
+def details(tree: ET.Element) -> list[ET.Element]:
+    """The windows drawn larger, each as a drawing of its own."""
+    return [each for group in tree.iter() if group.get("data-detail") for each in group]
+
+
 def words_of(tree: ET.Element) -> list[str]:
     """Every line of text."""
     return [element.text or "" for element in tree.iter(f"{SVG}text")]
@@ -94,14 +100,17 @@ def mark_centre(tree: ET.Element) -> Point:
     return (sum(x for x, _ in points) / 3, sum(y for _, y in points) / 3)
 
 
-def nearest_parallel_mm(one: WireLine, other: WireLine, skip_mm: float) -> float:
-    """How near two lines run side by side, mm, ``skip_mm`` at the ends of both left out.
+def nearest_parallel_mm(
+    one: WireLine, other: WireLine, skip_mm: float, knots: Sequence[Point] = ()
+) -> float:
+    """How near two lines run side by side, mm, ``skip_mm`` round the ends of both and ``knots``
+    left out.
 
     Only legs that run the same way (within about 3 degrees) beside each other count; they are
     looked at every 2 mm.
     """
     best = float("inf")
-    ends = (one.points[0], one.points[-1], other.points[0], other.points[-1])
+    ends = (one.points[0], one.points[-1], other.points[0], other.points[-1], *knots)
     for a, b in pairwise(one.points):
         for c, d in pairwise(other.points):
             if not _runs_along(a, b, c, d):

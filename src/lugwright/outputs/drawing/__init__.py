@@ -18,17 +18,20 @@ Behind them
 ``frame``         points, boxes; from 0.1 mm seen from the back to mm with y down
 ``runs``          every wire along its path, where it begins and ends
 ``lanes``         which stretches wires share, and in which lane each lies
+``asides``        how wires go round the posts they only pass
 ``lines``         the line each wire is drawn along
 ``scene``         a plan laid out: places, entries, wires, lines
 ``letters``       how wide a text is
 ``crowd``         what already stands on the sheet
 ``placing``       a place for every label
 ``labels``        which words are wanted, and where they may stand
+``tags``          the tags of wires
 ``given_labels``  the same for what comes from outside
 ``pen``           strokes, letters, groups: the only file that knows the SVG library
 ``parts``         bodies, posts, joints, keep-outs, scale bar
 ``layers``        all of them in the order in which they lie
 ``label_marks``   labels as they are drawn
+``details``       what is too crowded, drawn again, larger; ``detail_marks``: how it is drawn
 ``captions``      title and side, legend
 
 Everything is seen from the back, x to the right and y down from the plate's upper edge.

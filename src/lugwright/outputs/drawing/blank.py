@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.captions import draw_foot, draw_head, post_legend
 from lugwright.outputs.drawing.crowd import Crowd
 from lugwright.outputs.drawing.frame import Box, box_at
 from lugwright.outputs.drawing.label_marks import draw_label
 from lugwright.outputs.drawing.labels import Lettering, name_labels, post_labels
 from lugwright.outputs.drawing.layers import draw_ground, draw_posts
-from lugwright.outputs.drawing.lines import POST
 from lugwright.outputs.drawing.pen import Pen, finished
 from lugwright.outputs.drawing.placing import placed
 from lugwright.outputs.drawing.scene import ground_of

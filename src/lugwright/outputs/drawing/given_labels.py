@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 
 from lugwright.outputs.drawing.frame import Point
 from lugwright.outputs.drawing.labels import Lettering, around
@@ -18,12 +18,17 @@ def aboard_words(wire: Given) -> str:
     return f"{shortened(wire.wire)} {wire.colour_code}".rstrip()
 
 
-def aboard_labels(scene: Scene, letters: Lettering) -> Iterator[Label]:
-    """What arrives aboard without a stated way: its tag at the end of a dashed line."""
+def aboard_labels(
+    scene: Scene, letters: Lettering, wires: Container[str] | None = None
+) -> Iterator[Label]:
+    """What arrives aboard without a stated way: its tag at the end of a dashed line.
+
+    ``wires``: of these only.
+    """
     known = {run.wire for run in scene.runs}
-    homes = {post.id: post.instrument for post in scene.plan.panel.posts}
     for wire in scene.plan.given:
-        if wire.wire in known or wire.joint not in scene.places:
+        chosen = wires is None or wire.wire in wires
+        if wire.wire in known or wire.joint not in scene.places or not chosen:
             continue
         wide, high = letters.room([aboard_words(wire)])
         at = scene.places[wire.joint]
@@ -36,7 +41,7 @@ def aboard_labels(scene: Scene, letters: Lettering) -> Iterator[Label]:
             look="aboard",
             owner=wire.wire,
             colour=wire.colour,
-            home=homes.get(wire.joint, ""),
+            joints=(wire.joint,),
         )
 
 
@@ -56,7 +61,6 @@ def entry_labels(scene: Scene, letters: Lettering) -> Iterator[Label]:
             high_mm=high,
             spots=list(_near_entry(scene.frame.at(*place), wide, high, letters, scene)),
             look="faint",
-            home="entry",
         )
 
 

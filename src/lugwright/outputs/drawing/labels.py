@@ -1,7 +1,7 @@
-"""Which words the rear view carries, and where each of them may stand.
+"""Which words a drawing carries, and where each of them may stand.
 
-Every post its name and function, every wire a tag with circuit, number and colour code at each
-of its ends (one in the middle where the wire is too short for two), every instrument its name.
+Every post its name and function, every splice its label, every instrument its name; the tags of
+wires are in ``tags``.
 """
 
 from __future__ import annotations
@@ -10,19 +10,16 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import cos, pi, sin
 
-from lugwright.outputs.drawing.frame import Point, line_length, point_along
+from lugwright.outputs.drawing.asides import POST
+from lugwright.outputs.drawing.frame import Point
 from lugwright.outputs.drawing.letters import BOLDER, shortened, text_wide
-from lugwright.outputs.drawing.lines import POST
 from lugwright.outputs.drawing.pen import TEXT
 from lugwright.outputs.drawing.placing import Label, Spot
-from lugwright.outputs.drawing.runs import Run
 from lugwright.outputs.drawing.scene import Ground, Scene
 from lugwright.plan.panel import PanelInstrument, PanelPost
 
 PITCH = 1.25  # pitch of lines over letter size
 _PAD = 0.45  # units between letters and the edge of a tag
-_SHORT_WIRE = 2.6  # times its tag's width: a shorter wire has one tag, in its middle
-_FAR = 34.0  # units: no tag is further from its end
 
 
 @dataclass(frozen=True)
@@ -48,11 +45,6 @@ def post_words(post: PanelPost) -> tuple[str, ...]:
     return (f"{words}, lead {post.lead_colour_code}" if post.kind == "lead" else words,)
 
 
-def tag_words(run: Run) -> str:
-    """A wire's tag: its label and its colour code."""
-    return f"{shortened(run.wire)} {run.code}".rstrip()
-
-
 def post_labels(
     ground: Ground,
     letters: Lettering,
@@ -69,80 +61,15 @@ def post_labels(
             wide_mm=wide,
             high_mm=high,
             spots=[*beside(at, wide, high, letters.unit_mm), *around(at, wide, high, letters)],
-            home=post.instrument,
+            joints=(post.id,),
         )
-
-
-def tag_labels(scene: Scene, letters: Lettering) -> Iterator[Label]:
-    """The tags of every wire along a path, short wires first."""
-    order = sorted(
-        range(len(scene.runs)), key=lambda index: (line_length(scene.lines[index]), index)
-    )
-    homes = {post.id: post.instrument for post in scene.plan.panel.posts}
-    for index in order:
-        run, line = scene.runs[index], scene.lines[index]
-        yield from _tags(run, line, letters, homes)
-
-
-def _tags(
-    run: Run, line: tuple[Point, ...], letters: Lettering, homes: dict[str, str]
-) -> Iterator[Label]:
-    wide, high = letters.room([tag_words(run)])
-    whole, unit = line_length(line), letters.unit_mm
-    if run.kind != "given" and whole < _SHORT_WIRE * wide:
-        spots = [
-            Spot(point_along(line, whole / 2 + aside), abs(aside) / unit * 0.1)
-            for aside in _steps(whole / 2, unit)
-        ]
-        middle = point_along(line, whole / 2)
-        yield _tag(
-            run, "", homes.get(run.to_joint, run.to_joint), wide, high, spots, [middle], letters
-        )
-        return
-    ends = [(run.to_joint, line[::-1])]
-    if run.kind != "given":
-        ends.insert(0, (run.from_joint, line))
-    for joint, away in ends:
-        first = POST * unit + min(wide, high) / 2
-        most = min(whole * 0.48, _FAR * unit)
-        spots, anchors, step = [], [], first
-        while step <= most:
-            spots.append(Spot(point_along(away, step), (step - first) / unit * 0.09))
-            step += unit
-        anchors = [point_along(away, min(most, first + far * unit)) for far in (4.0, 9.0, 15.0)]
-        yield _tag(run, joint, homes.get(joint, joint), wide, high, spots, anchors, letters)
-
-
-def _tag(
-    run: Run,
-    joint: str,
-    home: str,
-    wide: float,
-    high: float,
-    spots: list[Spot],
-    anchors: Sequence[Point],
-    letters: Lettering,
-) -> Label:
-    aside = [
-        Spot(spot.centre, spot.price + 3.0 + rank, spot.to)
-        for rank, anchor in enumerate(anchors)
-        for spot in around(anchor, wide, high, letters)
-    ]
-    return Label(
-        key=("tag", run.wire, joint),
-        lines=(tag_words(run),),
-        wide_mm=wide,
-        high_mm=high,
-        spots=[*spots, *aside],
-        look="tag",
-        owner=run.wire,
-        colour=run.colour,
-        home=home,
-    )
 
 
 def name_labels(ground: Ground, letters: Lettering, hubs: Mapping[str, str]) -> Iterator[Label]:
     """Every instrument's name, in its body where there is room; the hub says so."""
+    posts_of: dict[str, tuple[str, ...]] = {}
+    for post in ground.panel.posts:
+        posts_of[post.instrument] = (*posts_of.get(post.instrument, ()), post.id)
     for instrument in ground.panel.instruments:
         lines = [shortened(instrument.name, 22)]
         if instrument.name in hubs:
@@ -158,7 +85,7 @@ def name_labels(ground: Ground, letters: Lettering, hubs: Mapping[str, str]) -> 
             high_mm=high,
             spots=spots,
             look="name",
-            home=instrument.name,
+            joints=posts_of.get(instrument.name, ()),
         )
 
 
@@ -182,7 +109,7 @@ def _over_body(
         for column in (-1.0, -0.5, 0.0, 0.5, 1.0):
             px, py = x + column * half[0], y - up * (half[1] + high / 2 + 0.8 * unit)
             yield Spot((px, py), 1.5 + 0.4 * abs(column) + (0.2 if up < 0 else 0))
-    for far in (3.0, 6.0, 9.0):
+    for far in (3.0, 6.0, 9.0, 13.0, 18.0):
         for k in range(12):
             px = x + (half[0] + wide / 2 + far * unit) * cos(k * pi / 6)
             py = y + (half[1] + high / 2 + far * unit) * sin(k * pi / 6)
@@ -218,7 +145,7 @@ def spoken(joint: str, words: Sequence[str], at: Point, letters: Lettering) -> L
         wide_mm=wide,
         high_mm=high,
         spots=[*near, *around(at, wide, high, letters)],
-        home=joint,
+        joints=(joint,),
     )
 
 
@@ -250,13 +177,3 @@ def around(
             dx, dy = cos(k * pi / 8), sin(k * pi / 8)
             centre = (x + dx * (far + wide / 2), y + dy * (far + high / 2))
             yield Spot(centre, 0.8 + ring * 0.22, at)
-
-
-def _steps(half_mm: float, unit: float) -> Iterator[float]:
-    """0, then further and further to both sides."""
-    yield 0.0
-    step = unit
-    while step < half_mm * 0.8:
-        yield step
-        yield -step
-        step += unit

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from lugwright.base.scale import mm_text
+from lugwright.outputs.drawing.frame import Box, Point
 from lugwright.outputs.drawing.paint import paint_of
 from lugwright.outputs.drawing.parts import (
+    body_box,
     draw_entry,
     draw_instrument,
     draw_joint,
@@ -14,7 +18,7 @@ from lugwright.outputs.drawing.parts import (
     draw_post,
     draw_tie,
 )
-from lugwright.outputs.drawing.pen import Pen
+from lugwright.outputs.drawing.pen import WIRE, Pen
 from lugwright.outputs.drawing.runs import Run
 from lugwright.outputs.drawing.scene import Ground, Scene
 from lugwright.outputs.words import colour_text
@@ -37,49 +41,57 @@ def draw_wires(pen: Pen, scene: Scene) -> None:
     hubs = hubs_of(scene.plan)
     draw_ground(pen, scene, frozenset(hubs))
     for run, line in zip(scene.runs, scene.lines, strict=True):
-        inner = pen.inner(run_title(run), data_wire=run.wire)
-        length = str(run.length_dmm) if run.length_dmm else ""
-        inner.wire(line, paint_of(run.colour), aboard=run.aboard, length_dmm=length)
+        draw_wire(pen, run, line)
 
 
-def draw_ground(pen: Pen, ground: Ground, hubs: frozenset[str] = frozenset()) -> None:
-    """What lies under the wires: plate, keep-outs, bodies, tie points, leads of instruments."""
+def draw_wire(pen: Pen, run: Run, line: Sequence[Point], wide: float = WIRE) -> None:
+    """One wire along its line, with its facts."""
+    inner = pen.inner(run_title(run), data_wire=run.wire)
+    length = str(run.length_dmm) if run.length_dmm else ""
+    inner.wire(line, paint_of(run.colour), aboard=run.aboard, wide=wide, length_dmm=length)
+
+
+def draw_ground(
+    pen: Pen, ground: Ground, hubs: frozenset[str] = frozenset(), within: Box | None = None
+) -> None:
+    """What lies under the wires: plate, keep-outs, bodies, tie points, leads of instruments.
+
+    ``within``: only what reaches into that box.
+    """
     panel, frame = ground.panel, ground.frame
     draw_plate(pen, frame)
     for keep_out in panel.keep_outs:
         draw_keep_out(pen, frame, keep_out)
     for instrument in panel.instruments:
-        draw_instrument(pen, frame, instrument, is_hub=instrument.name in hubs)
+        if within is None or within.meets(body_box(frame, instrument)):
+            draw_instrument(pen, frame, instrument, is_hub=instrument.name in hubs)
     for tie in panel.tie_points:
         draw_tie(pen, frame, tie)
-    draw_leads(pen, ground)
+    owners = {instrument.name: instrument for instrument in panel.instruments}
+    for post in panel.posts:
+        at = ground.places[post.id]
+        if post.kind == "lead" and (within is None or within.holds(at)):
+            draw_lead(pen, frame, post, owners[post.instrument], at)
 
 
-def draw_leads(pen: Pen, ground: Ground) -> None:
-    """The own wires of posts that are leads."""
-    owners = {instrument.name: instrument for instrument in ground.panel.instruments}
-    for post in ground.panel.posts:
-        if post.kind == "lead":
-            draw_lead(pen, ground.frame, post, owners[post.instrument], ground.places[post.id])
-
-
-def draw_joints(pen: Pen, scene: Scene) -> None:
+def draw_joints(pen: Pen, scene: Scene, within: Box | None = None) -> None:
     """What lies over the wires: splices, butts, entries, posts."""
-    for splice in scene.plan.splices:
-        draw_joint(pen, splice.label, scene.places[splice.label], title=splice.label)
-    for jumper in scene.plan.jumpers:
-        if jumper.role == "extension":
-            at = scene.places[jumper.from_joint]
-            draw_joint(pen, jumper.from_joint, at, title=jumper.from_joint)
-    for entry in scene.plan.panel.entries:
-        draw_entry(pen, entry.wire, scene.entries[entry.wire], f"{entry.wire} enters here")
-    draw_posts(pen, scene)
+    posts = {post.id for post in scene.panel.posts}
+    for joint, at in scene.places.items():
+        if joint not in posts and (within is None or within.holds(at)):
+            draw_joint(pen, joint, at, title=joint)
+    for wire, at in scene.entries.items():
+        if within is None or within.holds(at):
+            draw_entry(pen, wire, at, f"{wire} enters here")
+    draw_posts(pen, scene, within)
 
 
-def draw_posts(pen: Pen, ground: Ground) -> None:
+def draw_posts(pen: Pen, ground: Ground, within: Box | None = None) -> None:
     """Every post's mark."""
     for post in ground.panel.posts:
-        draw_post(pen, post, ground.places[post.id], title=f"{post.id}, {post.kind}")
+        at = ground.places[post.id]
+        if within is None or within.holds(at):
+            draw_post(pen, post, at, title=f"{post.id}, {post.kind}")
 
 
 def run_title(run: Run) -> str:

@@ -6,18 +6,19 @@ is left of the wire's own way.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 from math import atan2, cos, hypot, sin
 
+from lugwright.outputs.drawing.asides import CLEAR, LANE, asides
 from lugwright.outputs.drawing.frame import Point, distance
 from lugwright.outputs.drawing.lanes import Track, canonical, lanes_of, tracks_of
 from lugwright.outputs.drawing.runs import Run
 
-LANE = 1.5  # units from wire to wire, side by side
-POST = 1.25  # radius of a post's mark, units
-CLEAR = POST + 1.1  # from a foreign post's centre to a wire that passes it, units
 _LEAD = 4.0  # units over which a wire leaves its joint for its lane
-_STRAIGHT, _BACK = 0.45, 2.6  # radians: below, a corner is rounded to one point; above, a return
+_STRAIGHT, _SHARP = 0.45, 1.9  # radians: a bend below is none, a bend above is cut off blunt
+_SAME_LANE = 0.3  # units: nearer lanes need no change from one to the other
 
 
 def drawn_lines(
@@ -26,105 +27,93 @@ def drawn_lines(
     """One line per wire, in their order."""
     tracks = tracks_of([run.path for run in runs], posts, CLEAR * unit_mm)
     lanes = lanes_of(tracks)
-    aside = _asides(tracks, lanes, unit_mm)
+    aside = asides(tracks, lanes, posts, unit_mm)
+    nested = _nested(tracks, unit_mm)
     lines = []
     for index, (run, track) in enumerate(zip(runs, tracks, strict=True)):
         off = [lane * LANE * unit_mm for lane in lanes[index]]
-        lines.append(_line(run, track, off, aside.get(index, {}), unit_mm))
-    return _apart(lines, unit_mm)
+        lines.append(_line(run, track, off, aside.get(index, {}), nested.get(index, {}), unit_mm))
+    return lines
 
 
-def _asides(
-    tracks: Sequence[Track], lanes: Sequence[Sequence[float]], unit_mm: float
-) -> dict[int, dict[Point, float]]:
-    """How far to its left each wire passes each foreign post: those on one side nest."""
-    ending = _lanes_of_ends(tracks, lanes)
-    sides: dict[tuple[Point, bool], list[tuple[float, int, int]]] = {}
+def _nested(tracks: Sequence[Track], unit_mm: float) -> dict[int, dict[Point, float]]:
+    """How far outwards of its bend each wire keeps where several go round one corner alone.
+
+    Wires that share a stretch there have their lanes already.
+    """
+    users = Counter(canonical(stretch) for track in tracks for stretch in track.stretches)
+    corners: dict[Point, list[int]] = {}
     for index, track in enumerate(tracks):
-        for step, post in enumerate(track.nodes[1:-1], 1):
-            if post not in track.passed:
-                continue
-            before, after = track.stretches[step - 1], track.stretches[step]
-            away = [
-                lanes[index][at] - way * ending[canonical(stretch), post]
-                for at, stretch in ((step - 1, before), (step, after))
-                if (way := 1 if canonical(stretch) == stretch else -1)
-                and (canonical(stretch), post) in ending
-            ]
-            base = sum(away) or (lanes[index][step - 1] + lanes[index][step]) / 2
-            left = base > 0 if base else track.passed[post].left_mm <= 0
-            # one frame for both directions, so that wires on the same side are counted together
-            way = 1 if canonical(before) == before else -1
-            sides.setdefault((post, left == (way > 0)), []).append((abs(base), index, way))
+        for before, after in pairwise(track.stretches):
+            alone = users[canonical(before)] == 1 == users[canonical(after)]
+            if alone and before[1] not in track.passed:
+                corners.setdefault(before[1], []).append(index)
     found: dict[int, dict[Point, float]] = {}
-    for (post, left), inside in sorted(sides.items()):
-        for rank, (_, index, way) in enumerate(sorted(inside)):
-            off = (CLEAR + rank * LANE) * unit_mm
-            found.setdefault(index, {})[post] = off * way * (1 if left else -1)
-    return found
-
-
-def _lanes_of_ends(
-    tracks: Sequence[Track], lanes: Sequence[Sequence[float]]
-) -> dict[tuple[tuple[Point, Point], Point], float]:
-    """The lane, in the stretch's own frame, of a wire that ends at the end of that stretch."""
-    found: dict[tuple[tuple[Point, Point], Point], float] = {}
-    for track, lane_list in zip(tracks, lanes, strict=True):
-        if not lane_list:
-            continue
-        for at, end in ((0, track.nodes[0]), (-1, track.nodes[-1])):
-            stretch = track.stretches[at]
-            way = 1 if canonical(stretch) == stretch else -1
-            found.setdefault((canonical(stretch), end), way * lane_list[at])
+    for corner, inside in corners.items():
+        for rank, index in enumerate(inside):
+            found.setdefault(index, {})[corner] = rank * LANE * unit_mm
     return found
 
 
 def _line(
-    run: Run, track: Track, lanes: Sequence[float], aside: Mapping[Point, float], unit_mm: float
+    run: Run,
+    track: Track,
+    lanes: Sequence[float],
+    aside: Mapping[Point, float],
+    nested: Mapping[Point, float],
+    unit_mm: float,
 ) -> tuple[Point, ...]:
     points = [run.start]
     stretches = track.stretches
     for index, (a, b) in enumerate(stretches):
-        ux, uy, leg = _way(a, b)
-        lead = min(_LEAD * unit_mm, leg / 3)
-        off = lanes[index]
+        way, off = _way(a, b), lanes[index]
+        lead = min(_LEAD * unit_mm, way[2] / 3)
         if index == 0 and off:
-            points.append((a[0] + ux * lead + uy * off, a[1] + uy * lead - ux * off))
-        if index + 1 < len(stretches):
-            points.extend(_corner(track, index, lanes, aside))
-        elif off:
-            points.append((b[0] - ux * lead + uy * off, b[1] - uy * lead - ux * off))
+            points.append(_ahead(_left_of(a, way, off), way, lead))
+        if index + 1 == len(stretches):
+            if off:
+                points.append(_ahead(_left_of(b, way, off), way, -lead))
+        elif b in aside:
+            after = _way(*stretches[index + 1])
+            middle = _way((0, 0), (way[0] + after[0], way[1] + after[1]))
+            points.append(_left_of(b, middle, aside[b]))
+        elif nested.get(b):
+            out = _outwards(a, b, stretches[index + 1][1])
+            points.append((b[0] + out[0] * nested[b], b[1] + out[1] * nested[b]))
+        else:
+            points.extend(_corner(track.nodes[index : index + 3], off, lanes[index + 1], unit_mm))
     points.append(run.end)
     return _tidy(points)
 
 
-def _corner(
-    track: Track, index: int, lanes: Sequence[float], aside: Mapping[Point, float]
-) -> list[Point]:
-    """The points with which a wire goes from one stretch to the next."""
-    a, here, b = track.nodes[index : index + 3]
-    ux, uy, _ = _way(a, here)
-    vx, vy, _ = _way(here, b)
-    off, then = lanes[index], lanes[index + 1]
+def _corner(nodes: Sequence[Point], off: float, then: float, unit_mm: float) -> list[Point]:
+    """The points with which a wire goes from one stretch in its lane to the next."""
+    a, here, b = nodes
+    into, out = _way(a, here), _way(here, b)
+    (ux, uy, _), (vx, vy, _) = into, out
     turn = atan2(vx * uy - vy * ux, ux * vx + uy * vy)  # left positive, y down
-    if here in aside:
-        wx, wy, _ = _way((0, 0), (ux + vx, uy + vy))
-        return [(here[0] + wy * aside[here], here[1] - wx * aside[here])]
-    if abs(turn) > _BACK:
-        ends = [
-            (here[0] + uy * off, here[1] - ux * off),
-            (here[0] + vy * then, here[1] - vx * then),
-        ]
-        return ends if off or then else [here]
+    before, after = _left_of(here, into, off), _left_of(here, out, then)
     if abs(turn) < _STRAIGHT:
-        middle = (off + then) / 2
-        wx, wy, _ = _way((0, 0), (ux + vx, uy + vy))
-        return [(here[0] + wy * middle, here[1] - wx * middle)]
+        if abs(off - then) < _SAME_LANE * unit_mm:
+            middle = _way((0, 0), (ux + vx, uy + vy))
+            return [_left_of(here, middle, (off + then) / 2)]
+        lead = [min(_LEAD * unit_mm, leg / 3) for leg in (into[2], out[2])]
+        return [_ahead(before, into, -lead[0]), _ahead(after, out, lead[1])]
     # where the two lanes meet, as the way along the first one
-    along = (then - off * cos(turn)) / sin(turn) if turn else 0.0
-    limit = 3 * max(abs(off), abs(then))
-    along = -min(max(along, -limit), limit)
-    return [(here[0] + uy * off + ux * along, here[1] - ux * off + uy * along)]
+    along = (off * cos(turn) - then) / sin(turn)
+    if abs(turn) < _SHARP and abs(along) <= 2 * max(abs(off), abs(then)) + 1e-9:
+        return [_ahead(before, into, along)]
+    return [before, after] if off or then else [here]
+
+
+def _ahead(place: Point, way: tuple[float, float, float], by_mm: float) -> Point:
+    """A place so far along a way."""
+    return (place[0] + way[0] * by_mm, place[1] + way[1] * by_mm)
+
+
+def _left_of(place: Point, way: tuple[float, float, float], off: float) -> Point:
+    """A place so far to the left of a way, y down."""
+    return (place[0] + way[1] * off, place[1] - way[0] * off)
 
 
 def _way(a: Point, b: Point) -> tuple[float, float, float]:
@@ -144,24 +133,6 @@ def _tidy(points: Sequence[Point]) -> tuple[Point, ...]:
     if len(found) > 1 and distance(found[-1], points[-1]) <= 0.02:
         found.pop()
     return (*found, points[-1])
-
-
-def _apart(lines: Sequence[tuple[Point, ...]], unit_mm: float) -> list[tuple[Point, ...]]:
-    """Corners of different wires that fell on one place are moved apart, outwards of the bend."""
-    taken: list[Point] = []
-    step, found = LANE * unit_mm, []
-    for line in lines:
-        points = list(line)
-        for index in range(1, len(points) - 1):
-            ox, oy = _outwards(points[index - 1], points[index], points[index + 1])
-            for _ in range(12):
-                if all(distance(points[index], other) >= step * 0.7 for other in taken):
-                    break
-                x, y = points[index]
-                points[index] = (round(x + ox * step, 2), round(y + oy * step, 2))
-        taken.extend(points[1:-1])
-        found.append(tuple(points))
-    return found
 
 
 def _outwards(a: Point, here: Point, b: Point) -> Point:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from lugwright.outputs.drawing.captions import draw_foot, draw_head, legend
-from lugwright.outputs.drawing.crowd import Crowd
-from lugwright.outputs.drawing.frame import Box, box_at
+from lugwright.outputs.drawing.detail_marks import draw_details, draw_windows
+from lugwright.outputs.drawing.details import Arranged, arranged
+from lugwright.outputs.drawing.frame import Box
 from lugwright.outputs.drawing.given_labels import aboard_labels, entry_labels
 from lugwright.outputs.drawing.label_marks import draw_arriving, draw_label
 from lugwright.outputs.drawing.labels import (
@@ -14,13 +15,13 @@ from lugwright.outputs.drawing.labels import (
     joint_labels,
     name_labels,
     post_labels,
-    tag_labels,
 )
 from lugwright.outputs.drawing.layers import draw_joints, draw_wires, hubs_of
-from lugwright.outputs.drawing.lines import POST
-from lugwright.outputs.drawing.pen import Pen, finished
-from lugwright.outputs.drawing.placing import Label, placed
+from lugwright.outputs.drawing.letters import filled
+from lugwright.outputs.drawing.pen import TEXT, Pen, finished
+from lugwright.outputs.drawing.placing import Label
 from lugwright.outputs.drawing.scene import Scene, scene_of
+from lugwright.outputs.drawing.tags import tag_labels
 from lugwright.plan.schema import Plan
 
 _MARGIN = 8.0  # units round the plate that labels may use
@@ -33,23 +34,44 @@ def panel_view(plan: Plan) -> str:
 
 
 def drawn_panel(plan: Plan) -> tuple[Pen, Box]:
-    """The rear view with its head and foot, and the box it fills."""
+    """The rear view with its head, details and foot, and the box it fills."""
     scene = scene_of(plan)
     unit = scene.frame.unit_mm
     letters, pen = Lettering(unit), Pen(unit)
     plate = Box(0, 0, scene.frame.width_mm, scene.frame.height_mm)
-    found, _ = placed(_wanted(scene, letters), crowd_of(scene), plate.grown(_MARGIN * unit), unit)
+    within = plate.grown(_MARGIN * unit)
+    sheet = arranged(scene, _wanted(scene, letters), within)
     draw_wires(pen, scene)
-    for each in found:
+    labels = [*sheet.labels, *draw_windows(pen, scene, sheet, within)]
+    for each in labels:
         draw_arriving(pen, each)
     draw_joints(pen, scene)
     box = plate.grown(unit)
-    for each in found:
+    for each in labels:
         draw_label(pen, each, letters)
         box = box.joined(each.box)
-    box = box.joined(draw_head(pen, box, plan.title))
-    box = box.joined(draw_foot(pen, box, plan.panel, legend(plan)))
+    head = draw_head(pen, box, plan.title)
+    if sheet.details:
+        box = box.joined(draw_details(pen, scene, sheet.details, box))
+    box = box.joined(_write_left(pen, box, _left(sheet)))
+    box = box.joined(draw_foot(pen, box, plan.panel, legend(plan))).joined(head)
     return pen, box.grown(2 * unit)
+
+
+def _left(sheet: Arranged) -> list[str]:
+    """What found no place anywhere, in words: nothing is ever left out in silence."""
+    labels = [*sheet.left, *(label for detail in sheet.details for label in detail.left)]
+    return [" at ".join((" ".join(label.lines), *label.joints[:1])) for label in labels]
+
+
+def _write_left(pen: Pen, above: Box, words: list[str]) -> Box:
+    if not words:
+        return above
+    lines = filled(f"No room on the drawing for: {'; '.join(words)}", TEXT * pen.unit, above.wide)
+    y = above.y1 + 3 * pen.unit
+    for index, line in enumerate(lines):
+        pen.text((above.x0, y + index * 3 * pen.unit), line, TEXT, "start")
+    return Box(above.x0, above.y0, above.x1, y + len(lines) * 3 * pen.unit)
 
 
 def about(plan: Plan) -> str:
@@ -67,19 +89,6 @@ def _wanted(scene: Scene, letters: Lettering) -> Sequence[Label]:
         *joint_labels(scene, letters),
         *post_labels(scene, letters),
         *aboard_labels(scene, letters),
-        *tag_labels(scene, letters),
         *name_labels(scene, letters, hubs_of(scene.plan)),
+        *tag_labels(scene, letters),
     ]
-
-
-def crowd_of(scene: Scene) -> Crowd:
-    """What stands on the sheet before any label: posts, joints, wires, the plate's edge."""
-    unit = scene.frame.unit_mm
-    crowd = Crowd(8 * unit)
-    for place in scene.places.values():
-        crowd.add_box(box_at(place, 2 * POST * unit, 2 * POST * unit))
-    for run, line in zip(scene.runs, scene.lines, strict=True):
-        crowd.add_line(line, run.wire)
-    wide, high = scene.frame.width_mm, scene.frame.height_mm
-    crowd.add_line([(0, 0), (wide, 0), (wide, high), (0, high), (0, 0)], "plate")
-    return crowd

@@ -53,6 +53,17 @@ class Pen:
         self.into.append(pen.into)
         return pen
 
+    def window(self, frame: Box, view: Box) -> Pen:
+        """A pen for a part of the plate drawn larger: ``view``, in plate mm, fills ``frame``."""
+        nested = _Window(
+            **dict(zip(("x", "y", "width", "height"), _sides(frame), strict=True)),
+            viewBox=" ".join(_sides(view)),
+        )
+        self.into.append(nested)
+        pen = Pen(self.unit * view.wide / frame.wide)
+        nested.append(pen.into)
+        return pen
+
     def line(
         self,
         points: Sequence[Point],
@@ -101,7 +112,7 @@ class Pen:
         corner = {"rx": number(round_mm)} if round_mm else {}
         self.into.append(
             drawsvg.Rectangle(
-                *map(number, (box.x0, box.y0, box.wide, box.high)),
+                *_sides(box),
                 **corner,
                 **self._outline(stroke, wide, fill, dash),
             )
@@ -169,11 +180,20 @@ def finished(
     whole.set_render_size(f"{number(wide)}mm", f"{number(high)}mm")
     whole.append(drawsvg.Title(one_line(title)))
     whole.append(_Desc(one_line(about)))
-    whole.append(
-        drawsvg.Rectangle(*map(number, (view.x0, view.y0, view.wide, view.high)), fill=PAPER)
-    )
+    whole.append(drawsvg.Rectangle(*_sides(view), fill=PAPER))
     whole.append(pen.into)
     return str(whole.as_svg(header=""))
+
+
+def _sides(box: Box) -> tuple[str, ...]:
+    """Left, top, width and height as they are written."""
+    return tuple(map(number, (box.x0, box.y0, box.wide, box.high)))
+
+
+class _Window(drawsvg.DrawingParentElement):  # type: ignore[misc]
+    """An SVG inside the SVG: it has its own measure and shows nothing beyond its edge."""
+
+    TAG_NAME = "svg"
 
 
 class _Desc(drawsvg.Title):  # type: ignore[misc]

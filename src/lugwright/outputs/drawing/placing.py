@@ -30,8 +30,8 @@ class Spot:
 class Label:
     """Words that want a place. ``owner`` is the wire whose line it may stand on.
 
-    ``key`` tells what it names: ``("post", id)``, ``("tag", wire, joint)`` and so on; ``home`` is
-    the instrument or splice it belongs to. ``colour`` is that of the wire.
+    ``key`` tells what it names: ``("post", id)``, ``("tag", wire, joint)`` and so on; ``joints``
+    are those it stands for. ``colour`` is that of the wire.
     """
 
     key: tuple[str, ...]
@@ -41,7 +41,7 @@ class Label:
     spots: Sequence[Spot]
     look: Literal["tag", "plain", "name", "aboard", "faint"] = "plain"
     owner: str = ""
-    home: str = ""
+    joints: tuple[str, ...] = ()
     colour: str = ""
 
 
@@ -55,12 +55,20 @@ class Placed:
 
 
 def placed(
-    labels: Iterable[Label], crowd: Crowd, within: Box, unit_mm: float, worst: float = WORST
+    labels: Iterable[Label],
+    crowd: Crowd,
+    within: Box,
+    unit_mm: float,
+    worst: float = WORST,
+    outside: float = _OUTSIDE,
 ) -> tuple[list[Placed], list[Label]]:
-    """Every label with its place, and those for which there is none cheaper than ``worst``."""
+    """Every label with its place, and those for which there is none cheaper than ``worst``.
+
+    ``outside`` is the price of a place that is not all ``within``.
+    """
     found, left = list[Placed](), list[Label]()
     for label in labels:
-        best = _best(label, crowd, within, unit_mm, worst)
+        best = _best(label, crowd, within, unit_mm, (worst, outside))
         if best is None:
             left.append(label)
             continue
@@ -71,13 +79,15 @@ def placed(
     return found, left
 
 
-def _best(label: Label, crowd: Crowd, within: Box, unit_mm: float, worst: float) -> Placed | None:
-    best, cost = None, worst
+def _best(
+    label: Label, crowd: Crowd, within: Box, unit_mm: float, prices: tuple[float, float]
+) -> Placed | None:
+    best, (cost, outside) = None, prices
     for spot in sorted(label.spots, key=lambda spot: spot.price):
         if spot.price >= cost:
             break
         box = box_at(spot.centre, label.wide_mm, label.high_mm)
-        price = spot.price + (0.0 if _inside(box, within) else _OUTSIDE)
+        price = spot.price + (0.0 if _inside(box, within) else outside)
         if price >= cost or crowd.is_taken(box):
             continue
         price += crowd.covered_mm(box, label.owner) * _COVERED / unit_mm

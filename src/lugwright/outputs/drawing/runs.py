@@ -7,9 +7,10 @@ the extension is long.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
+from math import atan2
 from typing import Literal
 
 from lugwright.base.scale import DMM_PER_MM
@@ -60,18 +61,32 @@ def joint_places(plan: Plan, frame: Frame) -> dict[str, Point]:
     return places
 
 
-def entry_places(plan: Plan, frame: Frame, places: dict[str, Point]) -> dict[str, Point]:
-    """Where every wire from outside enters, by wire: those of one place beside each other."""
-    joints = {wire.wire: wire.joint for wire in plan.given}
+def entry_places(
+    plan: Plan, frame: Frame, towards: Mapping[str, Point] | None = None
+) -> dict[str, Point]:
+    """Where every wire from outside enters, by wire: those of one place beside each other.
+
+    ``towards``: the place each wire makes for; they lie in the order of these, so that none
+    crosses another at once. What goes nowhere stands last.
+    """
     shared: dict[Point, list[str]] = {}
     for entry in plan.panel.entries:
         shared.setdefault(frame.at(entry.x_dmm, entry.y_dmm), []).append(entry.wire)
     found: dict[str, Point] = {}
     for (x, y), wires in shared.items():
         upright = min(x, frame.width_mm - x) < min(y, frame.height_mm - y)
-        axis = 1 if upright else 0
-        ends = {wire: places.get(joints.get(wire, ""), (x, y)) for wire in wires}
-        for index, wire in enumerate(sorted(wires, key=lambda name: (ends[name][axis], name))):
+        near_end = (x if upright else y) < (frame.width_mm if upright else frame.height_mm) / 2
+
+        def order(
+            wire: str, x: float = x, y: float = y, upright: bool = upright, near: bool = near_end
+        ) -> tuple[bool, float, str]:
+            if towards is None or wire not in towards:
+                return (True, 0.0, wire)
+            dx, dy = towards[wire][0] - x, towards[wire][1] - y
+            along, across = (dy, dx) if upright else (dx, dy)
+            return (False, atan2(along, across if near else -across), wire)
+
+        for index, wire in enumerate(sorted(wires, key=order)):
             aside = (index - (len(wires) - 1) / 2) * ENTRY_STEP * frame.unit_mm
             found[wire] = (x, y + aside) if upright else (x + aside, y)
     return found

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import cos, pi, sin
+from math import atan2, cos, pi, sin
 
 from lugwright.outputs.drawing.frame import Frame, Point, distance, frame_of
 from lugwright.outputs.drawing.lines import drawn_lines
@@ -17,6 +17,7 @@ from lugwright.plan.panel import Panel
 from lugwright.plan.schema import Plan
 
 _ROUND = 16  # directions tried for a splice
+_APART = 0.5  # radians between two of its own wires, at least
 _ROOM = 3.2  # units a splice wants from foreign wires and posts
 
 
@@ -45,21 +46,22 @@ _LAST: list[Scene] = []
 def scene_of(plan: Plan) -> Scene:
     """The scene of a plan."""
     if not (_LAST and _LAST[0].plan is plan):
-        _LAST[:] = [_made(plan)]
+        _LAST[:] = [scene_at(plan, frame_of(plan.panel))]
     return _LAST[0]
 
 
-def _made(plan: Plan) -> Scene:
-    frame = frame_of(plan.panel)
+def scene_at(plan: Plan, frame: Frame) -> Scene:
+    """A plan laid out for a frame of one's own, as on a board at true size."""
     places = joint_places(plan, frame)
-    entries = entry_places(plan, frame, places)
+    entries = {entry.wire: frame.at(entry.x_dmm, entry.y_dmm) for entry in plan.panel.entries}
     runs = runs_of(plan, frame, places, entries)
     posts = [places[post.id] for post in plan.panel.posts]
     lines = drawn_lines(runs, posts, frame.unit_mm)
+    firsts = {run.wire: line[1] for run, line in zip(runs, lines, strict=True)}
+    entries = entry_places(plan, frame, firsts)
     splices = [splice.label for splice in plan.splices]
-    if splices:
-        places |= _freed(splices, places, posts, runs, lines, frame.unit_mm)
-        lines = [_ended(run, line, places) for run, line in zip(runs, lines, strict=True)]
+    places |= _freed(splices, places, posts, runs, lines, frame.unit_mm)
+    lines = [_ended(run, line, places, entries) for run, line in zip(runs, lines, strict=True)]
     return Scene(plan.panel, frame, places, plan, entries, runs, lines)
 
 
@@ -69,9 +71,14 @@ def ground_of(panel: Panel) -> Ground:
     return Ground(panel, frame, {post.id: frame.at(post.x_dmm, post.y_dmm) for post in panel.posts})
 
 
-def _ended(run: Run, line: tuple[Point, ...], places: Mapping[str, Point]) -> tuple[Point, ...]:
-    """The line with its ends where its joints are now."""
-    start = places.get(run.from_joint, line[0])
+def _ended(
+    run: Run,
+    line: tuple[Point, ...],
+    places: Mapping[str, Point],
+    entries: Mapping[str, Point],
+) -> tuple[Point, ...]:
+    """The line with its ends where its joints and its entry are now."""
+    start = places.get(run.from_joint, entries.get(run.wire, line[0]))
     return (start, *line[1:-1], places.get(run.to_joint, line[-1]))
 
 
@@ -123,12 +130,24 @@ def _cost(
     home: Point,
     unit_mm: float,
 ) -> float:
-    """How bad a place is for a splice: nearness of what is not its own, then the way to it."""
+    """How bad a place is for a splice: nearness of what is not its own, then the way to it.
+
+    Its own wires should come in from different sides.
+    """
     room = _ROOM * unit_mm
     near = sum(max(0.0, room - _to_line(at, line, room)) for line in foreign)
     close = sum(max(0.0, 2 * room - distance(at, place)) for place in taken if place != at)
     way = sum(distance(at, end) for end in ends) / max(1, len(ends))
-    return 4 * near + 6 * close + 0.3 * way + 0.5 * distance(at, home)
+    sides = sorted(atan2(y - at[1], x - at[0]) for x, y in ends)
+    tight = (
+        sum(
+            max(0.0, _APART - gap)
+            for gap in (b - a for a, b in pairwise([*sides, sides[0] + 2 * pi]))
+        )
+        if len(sides) > 1
+        else 0.0
+    )
+    return 4 * near + 6 * close + 0.3 * way + 0.5 * distance(at, home) + 30 * unit_mm * tight
 
 
 def _to_line(at: Point, line: Sequence[Point], within: float) -> float:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.crowd import Crowd
 from lugwright.outputs.drawing.frame import Box, box_around, box_at
 from lugwright.outputs.drawing.given_labels import aboard_labels
 from lugwright.outputs.drawing.label_marks import draw_arriving, draw_label
-from lugwright.outputs.drawing.labels import Lettering, joint_words, spoken, tag_labels
-from lugwright.outputs.drawing.lines import POST
+from lugwright.outputs.drawing.labels import Lettering, joint_words, spoken
 from lugwright.outputs.drawing.paint import INK, PALE, PAPER, paint_of
 from lugwright.outputs.drawing.parts import (
     body_box,
@@ -22,6 +22,7 @@ from lugwright.outputs.drawing.parts import (
 from lugwright.outputs.drawing.pen import THIN, Pen, finished
 from lugwright.outputs.drawing.placing import Label, placed
 from lugwright.outputs.drawing.scene import Scene, scene_of
+from lugwright.outputs.drawing.tags import tag_labels
 from lugwright.plan.panel import PanelPost
 from lugwright.plan.schema import Plan
 
@@ -147,8 +148,8 @@ def _labels(scene: Scene, wires: Sequence[str], joints: Sequence[str], unit: flo
         for wire, at in scene.entries.items()
         if wire in wires and all(run.wire != wire for run in scene.runs)
     ]
-    labels += [each for each in tag_labels(scene, letters) if each.owner in wires]
-    return labels + [each for each in aboard_labels(scene, letters) if each.owner in wires]
+    labels += tag_labels(scene, letters, wires)
+    return [*labels, *aboard_labels(scene, letters, wires)]
 
 
 def _crowd(scene: Scene, wires: Sequence[str], joints: Sequence[str], unit: float) -> Crowd:

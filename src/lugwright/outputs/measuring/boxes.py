@@ -48,9 +48,7 @@ def _name_lines(name: str, width: float) -> list[str]:
     return wrapped_to(name, SMALL_MM, width * _NAME_SHARE - 2 * _PAD_MM, BOLD)
 
 
-def _height(
-    name: str, known: Mapping[str, str], fields: Sequence[Field], width: float
-) -> float:
+def _height(name: str, known: Mapping[str, str], fields: Sequence[Field], width: float) -> float:
     """Height of a row: room to write, more where its name or what is known is long."""
     room = width * (1 - _NAME_SHARE) / len(fields) - 2 * _PAD_MM
     said = max(len(wrapped_to(known.get(field.key, ""), _KNOWN_MM, room)) for field in fields)

@@ -45,9 +45,7 @@ def _spread_mm(dial: Dial) -> float:
     return max(*sizes, *posts) / DMM_PER_MM
 
 
-def _draw_outline(
-    canvas: Canvas, x: float, y: float, one: PanelInstrument, scale: float
-) -> None:
+def _draw_outline(canvas: Canvas, x: float, y: float, one: PanelInstrument, scale: float) -> None:
     """Body in a full line, rim dashed."""
     if one.body_width_dmm:
         wide, high = (

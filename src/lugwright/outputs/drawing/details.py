@@ -1,0 +1,164 @@
+"""Details: what is too crowded for its words is drawn again, larger, with a number.
+
+A label without a place sends its joints into a detail. A detail shows a window of the plate; the
+posts and wire ends in that window are told there and no longer in the main view.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from lugwright.outputs.drawing.asides import POST
+from lugwright.outputs.drawing.crowd import Crowd
+from lugwright.outputs.drawing.frame import Box, Point, box_around, box_at
+from lugwright.outputs.drawing.given_labels import aboard_labels
+from lugwright.outputs.drawing.labels import Lettering, joint_labels, name_labels, post_labels
+from lugwright.outputs.drawing.layers import hubs_of
+from lugwright.outputs.drawing.placing import Label, Placed, placed
+from lugwright.outputs.drawing.scene import Scene
+from lugwright.outputs.drawing.tags import tag_labels
+
+_AROUND = 3.5  # units round the joints of a window
+_SIDE, _UPPER = 22.0, 10.0  # units beside and above a window where its labels may stand
+_ENLARGED = (1.7, 2.2, 2.8, 3.6)  # a detail is tried at these scales, over that of the plate
+_ROUNDS = 6  # windows grow in number by each round; then what is left is told in words
+
+
+@dataclass(frozen=True)
+class Detail:
+    """A window of the plate drawn larger. ``view`` is the window with room for its labels.
+
+    ``scale``: sheet mm per plate mm. ``left`` are labels that found no place even here.
+    """
+
+    number: int
+    window: Box
+    view: Box
+    scale: float
+    labels: tuple[Placed, ...]
+    left: tuple[Label, ...]
+    joints: frozenset[str]
+
+
+@dataclass(frozen=True)
+class Arranged:
+    """Every label of a sheet: on the plate, in details, and those only told in words."""
+
+    labels: tuple[Placed, ...]
+    windows: tuple[Box, ...]
+    details: tuple[Detail, ...]
+    left: tuple[Label, ...]
+    crowd: Crowd
+
+
+def crowd_of(scene: Scene, unit_mm: float) -> Crowd:
+    """What stands on the sheet before any label: posts, joints, wires, the plate's edge."""
+    crowd = Crowd(8 * unit_mm)
+    for place in (*scene.places.values(), *scene.entries.values()):
+        crowd.add_box(box_at(place, 2 * POST * unit_mm, 2 * POST * unit_mm))
+    for run, line in zip(scene.runs, scene.lines, strict=True):
+        crowd.add_line(line, run.wire)
+    crowd.add_line(_outline(Box(0, 0, scene.frame.width_mm, scene.frame.height_mm)), "plate")
+    for keep_out in scene.panel.keep_outs:
+        x0, y1 = scene.frame.at(keep_out.x0_dmm, keep_out.y0_dmm)
+        x1, y0 = scene.frame.at(keep_out.x1_dmm, keep_out.y1_dmm)
+        crowd.add_line(_outline(Box(x0, y0, x1, y1)), "keep-out")
+    return crowd
+
+
+def arranged(scene: Scene, wanted: Sequence[Label], within: Box) -> Arranged:
+    """The labels on the plate where they fit, the others in as many details as that takes."""
+    unit, windows = scene.frame.unit_mm, list[Box]()
+    for _ in range(_ROUNDS):
+        crowd = crowd_of(scene, unit)
+        inside = _inside(scene, windows)
+        here = [label for label in wanted if not _told(label, inside)]
+        for window in windows:
+            crowd.add_line(_outline(window), "window")
+        found, left = placed(here, crowd, within, unit)
+        joints = {joint for label in left for joint in label.joints} - inside
+        if not joints:
+            break
+        windows = _merged([*windows, *(_window(scene, joint) for joint in sorted(joints))])
+    details = tuple(_detail(scene, number, window) for number, window in enumerate(windows, 1))
+    inside = _inside(scene, windows)
+    rest = [label for label in left if inside.isdisjoint(label.joints)]
+    return Arranged(tuple(found), tuple(windows), details, tuple(rest), crowd)
+
+
+def _told(label: Label, inside: frozenset[str]) -> bool:
+    """Whether a label stands in a detail only: all its joints are there, and it is no name."""
+    return label.look != "name" and bool(label.joints) and inside.issuperset(label.joints)
+
+
+def _inside(scene: Scene, windows: Iterable[Box]) -> frozenset[str]:
+    return frozenset(
+        joint for joint, at in scene.places.items() if any(w.holds(at) for w in windows)
+    )
+
+
+def _window(scene: Scene, joint: str) -> Box:
+    """The part of the plate a crowded joint is shown in: its instrument, or all that is near."""
+    at, unit = scene.places[joint], scene.frame.unit_mm
+    post = next((post for post in scene.panel.posts if post.id == joint), None)
+    points: list[Point] = [at]
+    if post:
+        points += [
+            scene.places[other.id]
+            for other in scene.panel.posts
+            if other.instrument == post.instrument
+        ]
+    else:
+        near = box_at(at, 24 * unit, 24 * unit)
+        points += [p for name, p in scene.places.items() if near.holds(p)]
+    return box_around(points).grown(_AROUND * unit)
+
+
+def _merged(windows: Iterable[Box]) -> list[Box]:
+    """Windows that meet become one."""
+    found: list[Box] = []
+    for window in windows:
+        whole = window
+        while meeting := [other for other in found if other.meets(whole)]:
+            for other in meeting:
+                found.remove(other)
+                whole = whole.joined(other)
+        found.append(whole)
+    return sorted(found, key=lambda box: (round(box.x0), round(box.y0)))
+
+
+def _detail(scene: Scene, number: int, window: Box) -> Detail:
+    """A window at the smallest scale at which all its words find a place."""
+    joints = _inside(scene, [window])
+    homes = {post.instrument for post in scene.panel.posts if post.id in joints}
+    for scale in _ENLARGED:
+        unit = scene.frame.unit_mm / scale
+        view = Box(
+            window.x0 - _SIDE * unit,
+            window.y0 - _UPPER * unit,
+            window.x1 + _SIDE * unit,
+            window.y1 + _UPPER * unit,
+        )
+        letters = Lettering(unit)
+        wanted = [
+            *(each for each in joint_labels(scene, letters) if joints.issuperset(each.joints)),
+            *(each for each in post_labels(scene, letters) if joints.issuperset(each.joints)),
+            *(each for each in aboard_labels(scene, letters) if joints.issuperset(each.joints)),
+            *tag_labels(scene, letters, joints=joints),
+            *(
+                each
+                for each in name_labels(scene, letters, hubs_of(scene.plan))
+                if each.key[1] in homes
+            ),
+        ]
+        found, left = placed(wanted, crowd_of(scene, unit), view, unit, outside=float("inf"))
+        if not left:
+            break
+    return Detail(number, window, view, scale, tuple(found), tuple(left), joints)
+
+
+def _outline(box: Box) -> list[Point]:
+    return [
+        (box.x0, box.y0), (box.x1, box.y0), (box.x1, box.y1), (box.x0, box.y1), (box.x0, box.y0),
+    ]  # fmt: skip
