@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from reportlab.pdfgen.canvas import Canvas
 
 from lugwright.base.scale import DMM_PER_MM
+from lugwright.outputs.drawing.frame import Box, box_at
 from lugwright.outputs.measuring.dials import Dial
-from lugwright.outputs.paper.boxes import Box, Boxes
+from lugwright.outputs.paper.boxes import Boxes
 from lugwright.outputs.paper.fonts import BOLD, text_width
 from lugwright.outputs.paper.frame import Area
 from lugwright.outputs.paper.lettering import SMALL_MM, write
@@ -67,7 +68,7 @@ def _draw_posts(
 ) -> None:
     """A mark for each post, and its number where it is free."""
     places = [_place(centre, dial.offset_dmm(post), scale) for post in dial.posts]
-    marks = [Box.around(*place, 2 * _POST_MM, 2 * _POST_MM) for place in places]
+    marks = [box_at(place, 2 * _POST_MM, 2 * _POST_MM) for place in places]
     taken = Boxes([*marks, *_axis_boxes(area, *centre)])
     inside = Box(area.x, area.y, area.right, area.top)
     for number, (post, place) in enumerate(zip(dial.posts, places, strict=True), start=1):

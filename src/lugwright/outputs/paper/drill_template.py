@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
-from math import hypot
 
 from reportlab.pdfgen.canvas import Canvas
 
 from lugwright.base.scale import DMM_PER_MM, mm_text
-from lugwright.outputs.paper.boxes import Box, Boxes
+from lugwright.outputs.drawing.frame import Box, box_at, distance
+from lugwright.outputs.drawing.placing import leader_of
+from lugwright.outputs.paper.boxes import Boxes
 from lugwright.outputs.paper.drill_overview import overview_pages
 from lugwright.outputs.paper.fonts import BOLD, SANS, text_width
 from lugwright.outputs.paper.frame import Area, Head, head_of, sheet_pdf
@@ -66,7 +67,7 @@ class _Written:
     @property
     def reach(self) -> Box:
         """All that is drawn of the hole and its letters."""
-        box = Box.around(*self.hole.centre, *_outline_mm(self.hole))
+        box = box_at(self.hole.centre, *_outline_mm(self.hole))
         return box.joined(self.beside) if self.beside else box
 
 
@@ -77,7 +78,8 @@ def _draw(canvas: Canvas, view: Area, panel: Panel, written: tuple[_Written, ...
     if view.shows(0, 0, MARK_MM, MARK_MM):
         draw_mark(canvas, size, front=True)
     for one in written:
-        if view.shows(*one.reach.corners):
+        reach = one.reach
+        if view.shows(reach.x0, reach.y0, reach.x1, reach.y1):
             _draw_hole(canvas, one.hole)
             _draw_letters(canvas, one)
     _draw_edge_distances(canvas, view, panel, [one.hole for one in written])
@@ -113,7 +115,7 @@ def letters_of(hole: Hole) -> tuple[str, ...]:
 
 def _written(holes: tuple[Hole, ...], inside: Box) -> tuple[_Written, ...]:
     """Letters inside a hole where they fit, since that disc is thrown away; else beside it."""
-    taken = Boxes(Box.around(*hole.centre, *_outline_mm(hole)) for hole in holes)
+    taken = Boxes(box_at(hole.centre, *_outline_mm(hole)) for hole in holes)
     found = []
     for hole in holes:
         lines = letters_of(hole)
@@ -127,7 +129,7 @@ def _written(holes: tuple[Hole, ...], inside: Box) -> tuple[_Written, ...]:
             letter = _SMALL_MM
             wide = max(text_width(line, letter, BOLD) for line in lines) + 1
             high = len(lines) * letter * LEADING + 0.6
-            near = Box.around(*hole.centre, *_outline_mm(hole))
+            near = box_at(hole.centre, *_outline_mm(hole))
             beside = taken.take_near(near, wide, high, inside)
         found.append(_Written(hole, lines, letter, beside))
     return tuple(found)
@@ -166,18 +168,17 @@ def _fits(lines: tuple[str, ...], letter: float, width: float, height: float) ->
 
 def _draw_beside(canvas: Canvas, one: _Written, box: Box) -> None:
     """The letters beside a hole, with a thin line to its rim."""
-    x, y = one.hole.centre
-    to_x, to_y = box.nearest(x, y)
-    length = hypot(to_x - x, to_y - y)
-    if length > one.hole.radius:
-        share = one.hole.radius / length
+    line = leader_of(box, one.hole.centre)
+    if line and distance(*line) > one.hole.radius:
+        (to_x, to_y), (x, y) = line
+        share = one.hole.radius / distance(*line)
         canvas.saveState()
         canvas.setLineWidth(0.12)
         canvas.line(x + (to_x - x) * share, y + (to_y - y) * share, to_x, to_y)
         canvas.restoreState()
-    for count, line in enumerate(one.lines):
+    for count, words in enumerate(one.lines):
         down = box.y1 - one.letter * (1 + LEADING * count)
-        write(canvas, box.x0 + 0.5, down, line, one.letter, SANS if count else BOLD)
+        write(canvas, box.x0 + 0.5, down, words, one.letter, SANS if count else BOLD)
 
 
 def _draw_edge_distances(canvas: Canvas, view: Area, panel: Panel, holes: Sequence[Hole]) -> None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from reportlab.pdfgen.canvas import Canvas
 
 from lugwright.base.scale import DMM_PER_MM
-from lugwright.outputs.paper.boxes import Box
+from lugwright.outputs.drawing.frame import Box
 from lugwright.plan.panel import Panel
 
 MARK_MM = 8.0
