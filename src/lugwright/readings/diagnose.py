@@ -50,14 +50,14 @@ class Diagnosis:
 
     Where none does, the suspects are those that come nearest, and ``unexplained`` names the lines
     the first of them does not explain. ``next_line`` is what to measure next, None where no
-    further measurement tells them apart; ``outcomes`` says which are left for each verdict.
+    further measurement tells them apart; ``outcomes`` says what is left for each verdict.
     """
 
     explained: bool
     suspects: tuple[Suspect, ...]
     unexplained: tuple[str, ...]
     next_line: Line | None
-    outcomes: tuple[tuple[Verdict, tuple[Joint, ...]], ...]
+    outcomes: tuple[tuple[Verdict, tuple[Branch, ...]], ...]
 
 
 def can_blame(judged: Sequence[Judged]) -> bool:
@@ -139,7 +139,7 @@ class _Diagnoser:
         matches = [self._match(branch) for branch in branches]
         least = min((len(match.wrong) for match in matches), default=0)
         best = [match for match in matches if len(match.wrong) == least]
-        best.sort(key=lambda match: (round(match.misfit, 6), match.branch.name))
+        best.sort(key=lambda match: round(match.misfit, 6))  # else from the supply outwards
         failing = sum(
             one.verdict not in PASSED and one.line.part not in NOT_BLAMED for one in self.judged
         )
@@ -179,23 +179,23 @@ class _Diagnoser:
 
     def _next(
         self, matches: Sequence[_Match]
-    ) -> tuple[Line | None, tuple[tuple[Verdict, tuple[Joint, ...]], ...]]:
+    ) -> tuple[Line | None, tuple[tuple[Verdict, tuple[Branch, ...]], ...]]:
         """The line not measured yet that leaves fewest joints whatever it reads."""
         open_lines = [
             one.line for one in self.judged
             if one.reading is None and one.line.part not in (*NOT_BLAMED, "does")
         ]  # fmt: skip
-        best: tuple[int, Line | None, dict[Verdict, tuple[Joint, ...]]] = _size(matches), None, {}
+        branches = [match.branch for match in matches]
+        best: tuple[int, Line | None, dict[Verdict, list[Branch]]] = _size(branches), None, {}
         for line in [*open_lines, *self.bad.extra]:
-            left: dict[Verdict, list[Joint]] = {"pass": [], "low": [], "high": []}
+            left: dict[Verdict, list[Branch]] = {}
             for match in matches:
                 for verdict in self._verdicts(line, match):
-                    left[verdict] += match.branch.joints
-            kept = {verdict: tuple(joints) for verdict, joints in left.items() if joints}
-            most = max(map(len, kept.values()))
+                    left.setdefault(verdict, []).append(match.branch)
+            most = max(map(_size, left.values()))
             if most < best[0]:
-                best = most, line, kept
-        return best[1], tuple(best[2].items())
+                best = most, line, left
+        return best[1], tuple((verdict, tuple(left)) for verdict, left in sorted(best[2].items()))
 
     def _verdicts(self, line: Line, match: _Match) -> set[Verdict]:
         """The verdicts a line can come to with a joint of a branch as bad as it seems to be."""
@@ -207,9 +207,9 @@ class _Diagnoser:
         return found | {"pass"} if found == {"low", "high"} else found
 
 
-def _size(matches: Sequence[_Match]) -> int:
+def _size(branches: Sequence[Branch]) -> int:
     """How many joints are left."""
-    return sum(len(match.branch.joints) for match in matches)
+    return sum(len(branch.joints) for branch in branches)
 
 
 def _extra_lines(sheet: Sheet) -> Iterator[Line]:

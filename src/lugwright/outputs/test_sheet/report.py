@@ -13,8 +13,9 @@ from lugwright.plan.schema import Plan
 from lugwright.readings.diagnose import Diagnosis, Suspect
 from lugwright.readings.judge import PASSED, Judged
 from lugwright.readings.lines import Line
-from lugwright.readings.wiring import Joint
+from lugwright.readings.wiring import Branch
 
+MOST_TOLD = 12  # the answer as data has them all
 _BAD = {"low": "LOW", "high": "HIGH", "no": "NO", "pass": "pass", "not measured": "-"}
 _IF = {"pass": "passes", "low": "is low", "high": "is high", "no": "is no"}
 
@@ -102,10 +103,13 @@ def _suspects(diagnosis: Diagnosis) -> list[str]:
         head = "One bad joint explains every reading:"
     else:
         head = f"One bad joint explains every reading; {len(joints)} would, likeliest first:"
-    return [
-        head,
-        *(f"- {joint} ({_how(suspect)})" for suspect in suspects for joint in suspect.joints),
-    ]
+    told = [f"- {joint} ({_how(one)})" for one in suspects for joint in one.joints]
+    return [head, *told[:MOST_TOLD], *_more(len(told), "- ")]
+
+
+def _more(count: int, mark: str = "") -> list[str]:
+    """How many are not told one by one."""
+    return [f"{mark}and {count - MOST_TOLD} more"] if count > MOST_TOLD else []
 
 
 def _how(suspect: Suspect) -> str:
@@ -140,8 +144,13 @@ def _ask(line: Line) -> str:
     return f"{name}{line.part}{start} to {line.at_words}"
 
 
-def _left(joints: Sequence[Joint]) -> str:
-    return "; ".join(map(str, joints))
+def _left(branches: Sequence[Branch]) -> str:
+    """What is left, in few words."""
+    words = [
+        str(branch.joints[0]) if len(branch.joints) == 1 else f"an end of {branch.name}"
+        for branch in branches
+    ]
+    return "; ".join([*words[:MOST_TOLD], *_more(len(words))])
 
 
 def report_data(report: Report) -> dict[str, Any]:
