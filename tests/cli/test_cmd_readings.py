@@ -34,9 +34,7 @@ def test_all_pass(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert call(folder, SOUND) == 0
     told = capsys.readouterr().out
     assert "Three dials: 4 of 24 lines measured, all pass" in told
-    assert (
-        "V1: pass: volts, depth.ignition: read 11.95 V, passes: 11.88 to" in told
-    )
+    assert "V1: pass: volts, depth.ignition: read 11.95 V, passes: 11.88 to" in told
     assert "not measured: C2 C3" in told
 
 
@@ -47,7 +45,21 @@ def test_a_failure_names_the_joints(folder: Path, capsys: pytest.CaptureFixture[
     assert "C2: HIGH: continuity, revs.ignition (tab): read OL" in told
     assert "crimp of ignition 4 A in crimp 4 (closed end blue, ignition splice 1) (open" in told
     assert "crimp 6 (push-on blue, revs.ignition) against its tab (open" in told
-    assert "Measure next: volts from minus of the supply to metal of crimp 6" in told
+    assert "Measure next: X6, volts from minus of the supply to metal of crimp 6" in told
+    assert "(in a new row X6 of the CSV)." in told
+
+
+def test_what_was_asked_for_is_taken_in_a_new_row(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """With volts at the push-on's metal, only the push-on itself is left."""
+    form = folder / "readings.csv"
+    typed = filled_in(small_plan(), {**SOUND, "C2": "OL", "V3": "0.00"})
+    empty = "," * typed.partition("\n")[0].count(",")
+    form.write_text(f"{typed}X6{empty}11.95\n", encoding="utf-8")
+    assert run(["readings", str(folder / "plan.json"), str(form)]) == 6
+    told = capsys.readouterr().out
+    assert "One bad joint explains every reading:\n- crimp 6 (push-on blue" in told
 
 
 def test_the_answer_as_data(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:

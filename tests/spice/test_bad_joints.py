@@ -33,6 +33,7 @@ QUICK = ("sandbar-skiff", "one-wire-per-barrel", "hub-out-of-reach")
 WIDE = ("flying-leads", "bus-bar-hub", "reserved-lugs", "switch-panel-loom", "six-dial-console")
 RESISTIVE_OHM = 2.0
 MOST_JOINTS = 4  # in the set named: two ends of a wire, and a lug of its own at each
+MOST_ASKED = 10  # of the skiff's 37 lines
 OL_OHM = 1e6
 
 
@@ -42,6 +43,7 @@ class Case:
 
     fault: Fault
     ohm: float
+    readings: dict[str, Reading]
     judged: tuple[Judged, ...]
     diagnosis: Diagnosis | None
 
@@ -66,12 +68,17 @@ def readings_for(
             steps = Fraction(round(value * 10)) * 100
             found[line.id] = Reading(is_open=True) if value > OL_OHM else Reading(steps)
         elif line.part == "volts":
-            found[line.id] = Reading(Fraction(round(next(volts) * 100)) * 10)
+            found[line.id] = volt_reading(next(volts))
         elif line.part == "does" and all(name in loads for name in line.loads):
             parts = [loads[name] / SUPPLY_V for name in line.loads]
             if min(parts) > 0.9 or max(parts) < 0.3:
                 found[line.id] = Reading(seen=min(parts) > 0.9)
     return found
+
+
+def volt_reading(volts: float) -> Reading:
+    """Volts in the meter's steps."""
+    return Reading(Fraction(round(volts * 100)) * 10)
 
 
 def cases_of(name: str, folder: Path) -> Iterator[Case]:
@@ -84,6 +91,8 @@ def cases_of(name: str, folder: Path) -> Iterator[Case]:
     at_key_on = [(place(live, line.at), "0") for line in volts]
     loads = list(live.load_volts())
     at_key_on += [(a, b) for _, a, b in loads]
+    crimps = [crimp.number for crimp in sheet.plan.crimps]
+    at_key_on += [(f"barrel {number}", "0") for number in crimps]
     wanted = [("", 0.0)]
     wanted += [(one.resistor, ohm) for one in live.faults for ohm in (OPEN_OHM, RESISTIVE_OHM)]
     bad_joints = BadJoints(sheet)
@@ -96,13 +105,15 @@ def cases_of(name: str, folder: Path) -> Iterator[Case]:
     volt_found = simulate(live, at_key_on, wanted, folder)
     for resistor, ohm in wanted:
         values = volt_found[resistor, ohm]
-        across = dict(zip([n for n, _, _ in loads], values[len(volts) :], strict=True))
+        middle, end = len(volts), len(volts) + len(loads)
+        across = dict(zip([n for n, _, _ in loads], values[middle:end], strict=True))
         found = readings_for(sheet, ohm_found[twin.get(resistor, ""), ohm], values, across)
-        judged = judge(sheet.lines, found)
+        judged = judge(sheet, found)
         fails = any(one.verdict not in PASSED for one in judged)
         answer = diagnose(bad_joints, judged, found["S1"].thousandths) if fails else None
         fault = named.get(resistor, Fault("", "", "", ""))
-        yield Case(fault, ohm, judged, answer)
+        found |= {f"X{n}": volt_reading(v) for n, v in zip(crimps, values[end:], strict=True)}
+        yield Case(fault, ohm, found, judged, answer)
 
 
 def place(panel: Panel, node: str) -> str:
@@ -142,3 +153,27 @@ def test_every_bad_joint_is_found(name: str, tmp_path: Path) -> None:
 def test_every_bad_joint_is_found_in_more_plans(name: str, tmp_path: Path) -> None:
     """The same for more plans."""
     hold(name, tmp_path)
+
+
+@pytest.mark.parametrize("name", ["sandbar-skiff"])
+def test_measuring_what_is_asked_for_leads_to_the_joint(name: str, tmp_path: Path) -> None:
+    """From the supply and one failing line alone, doing as told each time, to a small set.
+
+    The joint made bad is suspected all the way; nobody has to measure the whole sheet.
+    """
+    sheet = sheet_for(name)
+    bad_joints = BadJoints(sheet)
+    for case in list(cases_of(name, tmp_path))[1:]:
+        about = f"{case.fault.said} {case.ohm:g} ohm"
+        first = next(one.line.id for one in case.judged if one.verdict not in PASSED)
+        taken = {key: case.readings[key] for key in ("S1", first)}
+        for _ in range(MOST_ASKED):
+            judged = judge(sheet, taken)
+            answer = diagnose(bad_joints, judged, taken["S1"].thousandths)
+            joints = [joint for one in answer.suspects for joint in one.joints]
+            assert any(names(joint, case.fault) for joint in joints), f"{about}: {sorted(taken)}"
+            if answer.next_line is None:
+                break
+            taken[answer.next_line.id] = case.readings[answer.next_line.id]
+        assert answer.next_line is None, f"{about}: still asking after {sorted(taken)}"
+        assert len(joints) <= MOST_JOINTS, about

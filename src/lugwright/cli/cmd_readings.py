@@ -63,10 +63,10 @@ def _report(plan_path: Path, csv_path: Path) -> Report:
 
     plan = read_plan(plan_path)
     sheet = sheet_of(plan)
-    readings = read_readings(csv_path, sheet.lines, plan_mark(plan))
+    readings = read_readings(csv_path, (*sheet.lines, *sheet.extra), plan_mark(plan))
     if not readings:
         raise refused(csv_path, 'holds no reading: fill in its column "reading"')
-    judged = judge(sheet.lines, readings)
+    judged = judge(sheet, readings)
     report = Report(plan, judged, None)
     if not report.failing:
         return report

@@ -16,10 +16,10 @@ import numpy as np
 
 from lugwright.readings.agree import Truths, agrees, taken_from
 from lugwright.readings.judge import PASSED, Judged, Verdict, judge_line
-from lugwright.readings.lines import Line, Sheet, volts_line
+from lugwright.readings.lines import Line, Sheet
 from lugwright.readings.network import Array, Circuits
 from lugwright.readings.read_csv import Reading
-from lugwright.readings.wiring import Branch, Joint, fitting_node
+from lugwright.readings.wiring import Branch, Joint
 
 # Resistances tried in a joint, ohm: six a decade, and open.
 LADDER_OHM = np.append(np.logspace(-2, 5, 43), np.inf)
@@ -74,10 +74,9 @@ class BadJoints:
 
     def __init__(self, sheet: Sheet) -> None:
         self.sheet = sheet
-        self.extra = tuple(_extra_lines(sheet))
         ohms = [line for line in sheet.lines if line.part in ("continuity", "far end")]
         volts = [line for line in sheet.lines if line.part == "volts"]
-        volts += [*self.extra, *_load_lines(sheet)]
+        volts += [*sheet.extra, *_load_lines(sheet)]
         self._states = (
             Circuits(sheet, ohms, powered=False),
             Circuits(sheet, volts, powered=True),
@@ -187,7 +186,9 @@ class _Diagnoser:
         ]  # fmt: skip
         branches = [match.branch for match in matches]
         best: tuple[int, Line | None, dict[Verdict, list[Branch]]] = _size(branches), None, {}
-        for line in [*open_lines, *self.bad.extra]:
+        measured = {one.line.id for one in self.judged if one.reading is not None}
+        extra = [line for line in self.bad.sheet.extra if line.id not in measured]
+        for line in [*open_lines, *extra]:
             left: dict[Verdict, list[Branch]] = {}
             for match in matches:
                 for verdict in self._verdicts(line, match):
@@ -210,20 +211,6 @@ class _Diagnoser:
 def _size(branches: Sequence[Branch]) -> int:
     """How many joints are left."""
     return sum(len(branch.joints) for branch in branches)
-
-
-def _extra_lines(sheet: Sheet) -> Iterator[Line]:
-    """Volts at every fitting: lines the sheet does not have, asked for where they help."""
-    circuits = {circuit.name: circuit for circuit in sheet.plan.panel.circuits}
-    wires = {row.label: row.circuit for row in sheet.plan.jumpers}
-    wires |= {row.wire: row.circuit for row in sheet.plan.given}
-    for crimp in sheet.plan.crimps:
-        node = fitting_node(crimp.number)
-        names = [wires.get(end.wire, "") for barrel in crimp.barrels for end in barrel]
-        circuit = next((circuits[name] for name in names if name in circuits), None)
-        if circuit and sheet.bands.sag_mv(node) is not None:
-            words = f"metal of crimp {crimp.number} ({crimp.item}, {crimp.joint})"
-            yield volts_line(sheet.bands, f"X{crimp.number}", circuit, node, words)
 
 
 def _load_id(load: str) -> str:

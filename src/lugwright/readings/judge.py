@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from lugwright.readings.lines import SUPPLY_LINE, Line
+from lugwright.readings.lines import SUPPLY_LINE, Line, Sheet
 from lugwright.readings.read_csv import Reading
 
 Verdict = Literal["pass", "low", "high", "no", "not measured"]
@@ -25,9 +25,10 @@ class Judged:
     verdict: Verdict
 
 
-def judge(lines: Sequence[Line], readings: Mapping[str, Reading]) -> tuple[Judged, ...]:
-    """Every line of the sheet, judged."""
+def judge(sheet: Sheet, readings: Mapping[str, Reading]) -> tuple[Judged, ...]:
+    """Every line of the sheet, and what was measured beyond it, judged."""
     supply = readings.get(SUPPLY_LINE, Reading()).thousandths
+    lines = (*sheet.lines, *(line for line in sheet.extra if line.id in readings))
     return tuple(judge_line(line, readings.get(line.id), supply) for line in lines)
 
 

@@ -15,6 +15,7 @@ from lugwright.readings.wiring import (
     PIGTAIL,
     Wiring,
     far_node,
+    fitting_node,
     path_of,
     post_node,
     wiring_of,
@@ -26,6 +27,7 @@ Part = Literal[
     "first current", "supply", "volts", "does",
 ]  # fmt: skip
 SUPPLY_LINE = "S1"
+EXTRA = "X"  # the letter of lines that stand on no sheet
 
 
 @dataclass(frozen=True)
@@ -55,12 +57,16 @@ class Line:
 
 @dataclass(frozen=True)
 class Sheet:
-    """All lines of a plan, with the wiring and bands they come from."""
+    """All lines of a plan, with the wiring and bands they come from.
+
+    ``extra`` are lines that are measured only when they are asked for: volts at every fitting.
+    """
 
     plan: Plan
     wiring: Wiring
     bands: Bands
     lines: tuple[Line, ...]
+    extra: tuple[Line, ...]
 
 
 def sheet_of(plan: Plan) -> Sheet:
@@ -85,7 +91,7 @@ class _Maker:
             *self._first_current(), *self._supply(), *self._volts(), *self._switched(),
             *self._dials(), *self._arrivals(),
         )  # fmt: skip
-        return Sheet(self.plan, self.wiring, self.bands, lines)
+        return Sheet(self.plan, self.wiring, self.bands, lines, tuple(self._extra()))
 
     def _id(self, letter: str) -> str:
         self.count[letter] = self.count.get(letter, 0) + 1
@@ -289,6 +295,18 @@ class _Maker:
                 self._id("D"), "does", "", "", "", "", arrival.name, "yes or no",
                 what=seen, loads=(arrival.name,),
             )  # fmt: skip
+
+    def _extra(self) -> Iterator[Line]:
+        """Volts at every fitting that belongs to a circuit."""
+        wires = {row.label: row.circuit for row in self.plan.jumpers}
+        wires |= {row.wire: row.circuit for row in self.plan.given}
+        for crimp in self.plan.crimps:
+            names = [wires.get(end.wire, "") for barrel in crimp.barrels for end in barrel]
+            circuit = next((self.circuits[name] for name in names if name in self.circuits), None)
+            node = fitting_node(crimp.number)
+            if circuit and self.bands.sag_mv(node) is not None:
+                words = f"metal of crimp {crimp.number} ({crimp.item}, {crimp.joint})"
+                yield volts_line(self.bands, f"{EXTRA}{crimp.number}", circuit, node, words)
 
     def _touch(self, post: str) -> str:
         """Where the meter's tip goes: always the instrument's own metal."""

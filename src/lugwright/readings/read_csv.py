@@ -16,7 +16,7 @@ from pathlib import Path
 
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_file, refused
-from lugwright.readings.lines import SUPPLY_LINE, Line, Unit
+from lugwright.readings.lines import EXTRA, SUPPLY_LINE, Line, Unit
 
 MOST_BYTES = 2_000_000
 PLAN_LINE = "plan"  # the row that says which plan the sheet is of
@@ -161,7 +161,7 @@ def _name_fault(name: str, known: Mapping[str, Line], seen: set[str]) -> tuple[s
     if name in seen:
         return f'"{name[:40]}" stands here for the second time', "keep one row of each line"
     if name not in known:
-        last = {one[0]: one for one in sorted(known, key=_number)}
+        last = {one[0]: one for one in sorted(known, key=_number) if one[0] != EXTRA}
         groups = (f"{group}1 to {end}" for group, end in sorted(last.items()))
         hint = f"the sheet has {', '.join(groups)}"
         return f'"{name[:40]}" is no line of this sheet', hint

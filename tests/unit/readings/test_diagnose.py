@@ -11,7 +11,7 @@ from unit.outputs.plan_for_tests import small_plan
 from unit.readings.readings_for_tests import line_at, reading, small_sheet, sound_readings
 
 from lugwright.readings.diagnose import BadJoints, Diagnosis, diagnose
-from lugwright.readings.judge import judge
+from lugwright.readings.judge import judge, judge_line
 from lugwright.readings.network import Circuit, Mood, Swing
 from lugwright.readings.read_csv import Reading
 from lugwright.readings.wiring import wiring_of
@@ -22,7 +22,7 @@ OPEN = Reading(is_open=True)
 def diagnosis(changed: dict[str, Reading], only: bool = False) -> Diagnosis:
     """What the readings of a sound panel say with some of them changed, or with these alone."""
     base = {"S1": reading("12")} if only else sound_readings(small_sheet())
-    judged = judge(small_sheet().lines, {**base, **changed})
+    judged = judge(small_sheet(), {**base, **changed})
     return diagnose(BadJoints(small_sheet()), judged, Fraction(12_000))
 
 
@@ -33,7 +33,7 @@ def at(part: str, post: str) -> str:
 
 def test_a_sound_panel_passes() -> None:
     """No line of a panel without a fault fails."""
-    judged = judge(small_sheet().lines, sound_readings(small_sheet()))
+    judged = judge(small_sheet(), sound_readings(small_sheet()))
     assert {"pass"} == {one.verdict for one in judged}
 
 
@@ -43,8 +43,8 @@ def test_the_band_moves_with_the_supply(supply: str) -> None:
     line = line_at(small_sheet(), "volts", "fuel.ignition")
     low = Fraction(supply) * 1000 - 140
     for value, verdict in ((low, "pass"), (low - 10, "low")):
-        judged = judge([line], {line.id: Reading(value), "S1": reading(supply)})
-        assert verdict == judged[0].verdict
+        judged = judge_line(line, Reading(value), Fraction(supply) * 1000)
+        assert judged.verdict == verdict
 
 
 def test_a_dead_tail_is_one_wire() -> None:

@@ -12,7 +12,7 @@ from lugwright.outputs.words import one_line
 from lugwright.plan.schema import Plan
 from lugwright.readings.diagnose import Diagnosis, Suspect
 from lugwright.readings.judge import PASSED, Judged
-from lugwright.readings.lines import Line
+from lugwright.readings.lines import EXTRA, Line
 from lugwright.readings.wiring import Branch
 
 MOST_TOLD = 12  # the answer as data has them all
@@ -140,8 +140,8 @@ def _next(diagnosis: Diagnosis) -> list[str]:
 
 def _ask(line: Line) -> str:
     start = f" from {line.start_words}" if line.start_words else ""
-    name = "" if line.id.startswith("X") else f"{line.id}, "
-    return f"{name}{line.part}{start} to {line.at_words}"
+    add = f" (in a new row {line.id} of the CSV)" if line.id.startswith(EXTRA) else ""
+    return f"{line.id}, {line.part}{start} to {line.at_words}{add}"
 
 
 def _left(branches: Sequence[Branch]) -> str:
