@@ -110,6 +110,15 @@ def test_what_the_file_says_is_shown(page: str) -> None:
         assert all(value in text_of(pages(page)[:2]) for value in known_place(PANEL, one).values())
 
 
+def test_each_page_says_which_side_it_shows() -> None:
+    """The plate is told from the front, every dial from the back."""
+    sides = [
+        ["plate from the FRONT" in text, "dials from the BACK" in text]
+        for text in (text_of((page,)) for page in pages())
+    ]
+    assert sides == [[True, False], *[[False, True]] * (len(sides) - 1)]
+
+
 def test_centres_are_told_from_the_front() -> None:
     """The panel counts from the back; a sheet for the driller counts from the front."""
     first = PANEL.instruments[0]
@@ -150,12 +159,25 @@ def test_before_planning_the_sheet_says_so() -> None:
     assert len(opened(pdf)) == len(pages())
 
 
+@pytest.mark.parametrize("count", [15, 16, 17])
+def test_no_heading_is_left_alone_on_a_page(count: int) -> None:
+    """However many dials there are, the rings' heading stands over a box to write in."""
+    one = PANEL.instruments[0]
+    dials = tuple(one.model_copy(update={"name": f"dial {n}"}) for n in range(count))
+    panel = PANEL.model_copy(update={"instruments": dials, "posts": ()})
+    for page in opened(measuring_sheet(panel, "Many", Paper(), ("Mind the fuel.",), "usual")):
+        said = page.extract_text() or ""
+        assert ("Rings already crimped" in said) == ("thickness of its flat part" in said)
+        if "Rings already crimped" in said:
+            assert "fuel sender: black" in said.partition("Rings already crimped")[2]
+
+
 def test_a_blank_sheet_asks_for_everything() -> None:
     """Without any file all keys are there, with room for eight posts, and nothing filled in."""
     said = text_of(opened(blank_measuring_sheet(Paper("Letter"), ("Mind the fuel.",))))
     for field in (*fields.BODY, *fields.POST, *fields.RING):
         assert f"{field.key}: {field.how}." in said
-    assert "Mind the fuel." in said and "seen from the BACK" in said
+    assert "Mind the fuel." in said and "dials from the BACK" in said
 
 
 HOSTILE = ("<script>alert('x')</script>", '"=1+1" & <b>', "W" * 200, "bell \x07 and\ttab", "計器")

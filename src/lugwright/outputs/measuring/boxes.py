@@ -8,7 +8,7 @@ from functools import partial
 from reportlab.pdfgen.canvas import Canvas
 
 from lugwright.outputs.measuring.fields import Field
-from lugwright.outputs.paper.flow import Block
+from lugwright.outputs.paper.flow import Block, together
 from lugwright.outputs.paper.fonts import BOLD, SANS
 from lugwright.outputs.paper.frame import Area
 from lugwright.outputs.paper.lettering import LEADING, SMALL_MM, clipped, wrapped_to, write
@@ -20,27 +20,30 @@ _NAME_SHARE = 0.15  # of the width: the name of what a row is about
 
 
 def box_rows(
-    about: str, fields: Sequence[Field], rows: Sequence[tuple[str, Mapping[str, str]]], width: float
+    about: str,
+    fields: Sequence[Field],
+    rows: Sequence[tuple[str, Mapping[str, str]]],
+    width: float,
+    above: Sequence[Block] = (),
 ) -> list[Block]:
     """A heading and one row of boxes for each of ``rows``: its name, and what is known by key.
 
-    What is known stands small in its box; the rest of the box is to write in. The heading is
-    drawn again where the rows go on to another page.
+    What is known stands small in its box; the rest of the box is to write in. What stands
+    ``above`` and the heading stay with the first row; the heading is drawn again where the rows
+    go on to another page.
     """
     heading = Block(
         SMALL_MM * LEADING + 2 * _PAD_MM, partial(_draw_heading, about=about, fields=fields)
     )
-    return [
-        heading,
-        *(
-            Block(
-                _height(name, known, fields, width),
-                partial(_draw_row, fields=fields, name=name, known=known),
-                heading,
-            )
-            for name, known in rows
-        ),
+    boxes = [
+        Block(
+            _height(name, known, fields, width),
+            partial(_draw_row, fields=fields, name=name, known=known),
+            heading,
+        )
+        for name, known in rows
     ]
+    return [together([*above, heading, *boxes[:1]]), *boxes[1:]]
 
 
 def _name_lines(name: str, width: float) -> list[str]:

@@ -35,6 +35,7 @@ def draw_back(canvas: Canvas, area: Area, dial: Dial | None) -> None:
     else:
         canvas.circle(x, y, _BLANK_RADIUS_MM)
     _draw_axes(canvas, area, x, y)
+    write(canvas, area.x, area.y, "seen from the BACK", SMALL_MM, BOLD)
     canvas.restoreState()
 
 
@@ -143,6 +144,7 @@ def draw_side(canvas: Canvas, area: Area) -> None:
     write(canvas, nut + 13, middle - 10.5, "tab", SMALL_MM)
     write(canvas, rim - 6, area.top - 2.5, "FRONT", SMALL_MM, BOLD, "centre")
     write(canvas, nut, area.top - 2.5, "BACK", SMALL_MM, BOLD)
+    write(canvas, area.right, area.y, "from the side, not to scale", SMALL_MM, align="right")
     canvas.restoreState()
 
 

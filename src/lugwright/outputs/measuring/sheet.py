@@ -7,7 +7,6 @@ from functools import partial
 
 from reportlab.pdfgen.canvas import Canvas
 
-from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.measuring import fields
 from lugwright.outputs.measuring.boxes import box_rows
 from lugwright.outputs.measuring.dials import (
@@ -22,7 +21,7 @@ from lugwright.outputs.measuring.pictures import PICTURE_MM, draw_back, draw_sid
 from lugwright.outputs.paper.cautions import cautions_height, draw_cautions
 from lugwright.outputs.paper.flow import Block, flow_pages, gap, words
 from lugwright.outputs.paper.fonts import BOLD
-from lugwright.outputs.paper.frame import Area, Head, Page, page_area, sheet_pdf, waiver_text
+from lugwright.outputs.paper.frame import Area, Head, head_of, page_area, sheet_pdf
 from lugwright.outputs.paper.lettering import SMALL_MM
 from lugwright.outputs.paper_size import Paper
 from lugwright.plan.panel import Panel
@@ -30,7 +29,7 @@ from lugwright.plan.schema import Plan
 
 FILE = "measuring-sheet.pdf"
 _SHEET = "Measuring sheet"
-_SIDE = "posts seen from the BACK"
+_FRONT, _BACK = "plate from the FRONT", "dials from the BACK"
 _HEADING_MM = 4.0
 _BLANK_POSTS = 8
 _BLANK_RINGS = 4
@@ -43,10 +42,7 @@ _FILE_WORDS = (
 
 def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
     """The measuring sheet of a plan's panel."""
-    head = Head(
-        plan.title, _SHEET, plan.practice, plan_digest(plan), plan.cautions,
-        tuple(map(waiver_text, plan.waivers)),
-    )  # fmt: skip
+    head = head_of(plan, _SHEET)
     return {FILE: _panel_pdf(head, plan.panel, paper)}
 
 
@@ -63,27 +59,22 @@ def blank_measuring_sheet(
     """A sheet for an instrument that stands in no file, as PDF."""
     head = Head("An instrument in no file", _SHEET, practice, "", tuple(cautions))
     width = page_area(paper).width
-    parts = [[*_how_to(head, width), *_rings([""] * _BLANK_RINGS, width)], _blank_dial(width)]
-    return sheet_pdf(head, paper, [page for part in parts for page in _pages(part, paper)])
+    first = [*_how_to(head, width), *_rings([""] * _BLANK_RINGS, width)]
+    dial = flow_pages(_blank_dial(width), paper, side=_BACK)
+    return sheet_pdf(head, paper, [*flow_pages(first, paper), *dial])
 
 
 def _panel_pdf(head: Head, panel: Panel, paper: Paper) -> bytes:
     """How to measure and the plate first, then each dial on a page of its own, a blank one last."""
     width = page_area(paper).width
-    parts = [
-        [
-            *_how_to(head, width, [_FILE_WORDS]),
-            *_plate(panel, width),
-            *_rings(_ring_rows(panel), width),
-        ],
-        *(_dial(dial, width) for dial in dials_of(panel)),
-        _blank_dial(width),
+    first = [
+        *_how_to(head, width, [_FILE_WORDS]),
+        *_plate(panel, width),
+        *_rings(_ring_rows(panel), width),
     ]
-    return sheet_pdf(head, paper, [page for part in parts for page in _pages(part, paper)])
-
-
-def _pages(blocks: Sequence[Block], paper: Paper) -> list[Page]:
-    return flow_pages(blocks, paper, side=_SIDE)
+    dials = [*(_dial(dial, width) for dial in dials_of(panel)), _blank_dial(width)]
+    pages = [page for dial in dials for page in flow_pages(dial, paper, side=_BACK)]
+    return sheet_pdf(head, paper, [*flow_pages(first, paper, side=_FRONT), *pages])
 
 
 def _how_to(head: Head, width: float, more: Sequence[str] = ()) -> list[Block]:
@@ -116,14 +107,12 @@ def _heading(text: str, width: float) -> list[Block]:
 
 def _plate(panel: Panel, width: float) -> list[Block]:
     """The plate, and where each dial sits in it."""
+    plate = [*_heading("The plate, seen from the FRONT", width), *_meanings(fields.PLATE, width)]
     places = [(one.name, known_place(panel, one)) for one in panel.instruments]
+    how = [gap(3), *_meanings(fields.PLACE, width)]
     return [
-        *_heading("The plate, seen from the FRONT", width),
-        *_meanings(fields.PLATE, width),
-        *box_rows("plate", fields.PLATE, [("the plate", known_plate(panel))], width),
-        gap(3),
-        *_meanings(fields.PLACE, width),
-        *box_rows("dial", fields.PLACE, places, width),
+        *box_rows("plate", fields.PLATE, [("the plate", known_plate(panel))], width, plate),
+        *box_rows("dial", fields.PLACE, places, width, how),
     ]
 
 
@@ -134,11 +123,9 @@ def _ring_rows(panel: Panel) -> list[str]:
 
 def _rings(names: Sequence[str], width: float) -> list[Block]:
     """Rings that are already on a wire."""
-    return [
-        *_heading("Rings already crimped on a wire (leave empty where the wire is bare)", width),
-        *_meanings(fields.RING, width),
-        *box_rows("ring of", fields.RING, [(name, _NOTHING) for name in names], width),
-    ]
+    told = "Rings already crimped on a wire (leave empty where the wire is bare)"
+    above = [*_heading(told, width), *_meanings(fields.RING, width)]
+    return box_rows("ring of", fields.RING, [(name, _NOTHING) for name in names], width, above)
 
 
 def _dial(dial: Dial, width: float) -> list[Block]:

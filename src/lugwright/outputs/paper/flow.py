@@ -73,6 +73,11 @@ def _draw_blocks(canvas: Canvas, area: Area, blocks: Sequence[Block]) -> None:
         top -= block.height
 
 
+def together(blocks: Sequence[Block]) -> Block:
+    """Blocks that no page break may part: a heading with the first of what it heads."""
+    return Block(sum(block.height for block in blocks), partial(_draw_blocks, blocks=blocks))
+
+
 def gap(height: float) -> Block:
     """White space."""
     return Block(height, lambda canvas, area: None)

@@ -40,12 +40,13 @@ def joint_groups(plan: Plan) -> Iterator[JointGroup]:
     """Posts by instrument, in the order of their names; then what hangs in mid-air."""
     views = JointViews(plan)
     joined = views.book.stacks.keys() | views.book.at_joint.keys()
+    hubs = {views.book.posts[landing.post].instrument for landing in plan.landings}
     for one in plan.panel.instruments:
         posts = [post.id for post in plan.panel.posts if post.instrument == one.name]
         drawn = tuple(views.of(post) for post in posts if post in joined)
         unwired = tuple(post for post in posts if post not in joined)
         if posts:
-            hub = " (hub)" if one.name == plan.hub else ""
+            hub = " (hub)" if one.name in hubs else ""
             yield JointGroup(f"{one.name}{hub}", drawn, unwired)
     in_air = [joint for joint in views.book.at_joint if joint not in views.book.posts]
     if in_air:
