@@ -99,7 +99,8 @@ def test_more_instruments_than_are_planned(tmp_path: Path) -> None:
     dial = '[[instrument]]\nname = "d{0}"\npattern = "dial-52"\ncentre = ["{0} mm", "9 mm"]\n'
     dials = (dial.format(number) for number in range(MOST_INSTRUMENTS + 1))
     (complaint,) = written(tmp_path, HEAD, *dials, HARNESS)
-    assert (complaint.field, complaint.message) == ("instrument", "at most 40 entries")
+    expected = ("instrument", f"at most {MOST_INSTRUMENTS} entries")
+    assert expected == (complaint.field, complaint.message)
 
 
 def test_more_posts_than_are_planned(tmp_path: Path) -> None:

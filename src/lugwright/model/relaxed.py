@@ -8,6 +8,7 @@ on its floating point.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from dataclasses import dataclass
 
 import numpy as np
@@ -18,10 +19,11 @@ from lugwright.model.cutting import ENOUGH, SHORT, Network
 from lugwright.model.linear import Linear
 from lugwright.model.narrow import Cut, Narrow
 from lugwright.model.rows import Real, Row, Rows, Whole
-from lugwright.model.variables import Variables
+from lugwright.model.variables import Arc, Variables
 from lugwright.problem.schema import CircuitQuestion
 
 ROUNDS = 60
+NEAR = 8  # jumpers into a joint that are likely from the start
 Landings = tuple[tuple[str, tuple[str, ...]], ...]
 
 
@@ -35,8 +37,9 @@ class Relaxed:
         self._rows = Rows(v.model, frozenset(arc.use.index for arc in v.arcs))
         self._nets = [_net(v, circuit) for circuit in v.circuits]
         self._cuts: dict[Cut, None] = {}
+        self._on_landing = _on_landing(v)
         self._known: dict[Landings, tuple[int, Whole] | None] = {}
-        self._linear = Linear(self._rows)
+        self._linear = Linear(self._rows, _likely(v, len(self._rows.cost)))
 
     def bound(self, landings: Landings) -> int:
         """What no answer that lands there can cost less than."""
@@ -63,34 +66,28 @@ class Relaxed:
         high = self._rows.high.copy()
         high[self._shut(dict(landings))] = 0
         self._linear.set_high(high)
-        best: tuple[int, Whole] | None = None
+        prices: Real | None = None
         for _ in range(ROUNDS):
             solved = self._linear.solve(self._clock.left())
             if solved is None:
-                return best
+                break
             values, prices = solved
-            found = self._rows.bound(prices, high)
-            if found is not None and (best is None or found[0] >= best[0]):
-                best = found
             if not self._add_cuts(values):
                 break
-        return best
+        if prices is None:
+            return None
+        # Rows added since the last solve have no price yet.
+        more = np.zeros(len(self._rows.rows) - len(prices))
+        return self._rows.bound(np.concatenate([prices, more]), high)
 
     def _shut(self, landings: dict[str, tuple[str, ...]]) -> list[int]:
         """Columns of landings and take-offs elsewhere."""
-        v = self._v
-        shut = [
-            source.use.index
-            for source in v.sources
-            if source.landing.post not in landings.get(source.circuit, ())
+        return [
+            column
+            for (circuit, post), columns in self._on_landing.items()
+            if post not in landings.get(circuit, ())
+            for column in columns
         ]
-        if v.problem.limits.lamp_take_off == "any":
-            return shut
-        for arc in v.arcs:
-            host = v.problem.circuit(arc.circuit).rides_on
-            if arc.take_off and arc.a not in landings.get(host, ()):
-                shut.append(arc.use.index)
-        return shut
 
     def _add_cuts(self, values: Real) -> bool:
         """Add the cuts these values break; whether there were any."""
@@ -103,6 +100,32 @@ class Relaxed:
                     self._rows.add(net.row(self._v, names, wanted))
         self._linear.hand_over()
         return len(self._cuts) > before
+
+
+def _likely(v: Variables, columns: int) -> NDArray[np.bool_]:
+    """Everything but the jumpers that are not among the shortest into their joint."""
+    likely = np.ones(columns, dtype=bool)
+    for arcs in v.arcs_in.values():
+        by_size: dict[str, list[Arc]] = defaultdict(list)
+        for arc in arcs:
+            by_size[arc.choice.size].append(arc)
+        for each in by_size.values():
+            each.sort(key=lambda arc: (arc.edge.length_dmm, arc.a))
+            likely[[arc.use.index for arc in each[NEAR:]]] = False
+    return likely
+
+
+def _on_landing(v: Variables) -> dict[tuple[str, str], list[int]]:
+    """By circuit and post: columns that are nothing where its supply lands on another post."""
+    found: dict[tuple[str, str], list[int]] = defaultdict(list)
+    for source in v.sources:
+        found[source.circuit, source.landing.post].append(source.use.index)
+    if v.problem.limits.lamp_take_off == "landing":
+        for circuit in v.circuits:
+            for arc in v.arcs:
+                if arc.take_off and arc.circuit == circuit.name:
+                    found[circuit.rides_on, arc.a].append(arc.use.index)
+    return found
 
 
 @dataclass

@@ -7,6 +7,7 @@ not linear, are left out, which can only lower a minimum.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import chain
 from typing import Any
 
 import numpy as np
@@ -40,36 +41,48 @@ class Rows:
         other and no "if this then that", for cuts say the same where it matters.
         """
         proto = model.proto
-        domains = [list(variable.domain) for variable in proto.variables]
-        self.low: Whole = np.array([domain[0] for domain in domains], dtype=np.int64)
-        self.high: Whole = np.array([domain[-1] for domain in domains], dtype=np.int64)
-        self.cost: Whole = np.zeros(len(domains), dtype=np.int64)
+        number = len(proto.variables)
+        self.low: Whole = np.zeros(number, dtype=np.int64)
+        self.high: Whole = np.ones(number, dtype=np.int64)
+        for column in range(number):
+            if column not in arcs:
+                domain = proto.variables[column].domain
+                self.low[column], self.high[column] = domain[0], domain[-1]
+        self.cost: Whole = np.zeros(number, dtype=np.int64)
         objective = proto.objective
         for column, number in zip(objective.vars, objective.coeffs, strict=True):
             self.cost[column] += number
         self.offset = round(objective.offset)
         self.rows: list[Row] = []
+        self._chunks: list[tuple[Whole, Whole, Whole]] = []
         for constraint in proto.constraints:
             if not _of_arcs_alone(constraint, arcs):
                 self.rows += _rows_of(constraint)
-        self._flat: tuple[int, Whole, Whole, Whole] | None = None
         most = int(np.abs(self.cost).max(initial=0))
         self.shift = max(0, min(24, 40 - most.bit_length()))
-        self.step = int(np.gcd.reduce(self.cost)) if len(domains) else 0
+        self.step = int(np.gcd.reduce(self.cost)) if number else 0
+        self._flattened = 0
 
     def add(self, row: Row) -> None:
         """Add a row."""
         self.rows.append(row)
 
-    def flat(self) -> tuple[Whole, Whole, Whole]:
-        """Row, column and number of every entry."""
-        if self._flat is None or self._flat[0] != len(self.rows):
-            sizes = [len(row.columns) for row in self.rows]
-            row_of = np.repeat(np.arange(len(self.rows), dtype=np.int64), sizes)
-            columns = np.array([c for row in self.rows for c in row.columns], dtype=np.int64)
-            numbers = np.array([n for row in self.rows for n in row.numbers], dtype=np.int64)
-            self._flat = len(self.rows), row_of, columns, numbers
-        return self._flat[1:]
+    def entries(self, first: int = 0) -> tuple[Whole, Whole, Whole]:
+        """Row, column and number of every entry, from row ``first`` on (one added since)."""
+        new = self.rows[self._flattened :]
+        if new:
+            sizes = [len(row.columns) for row in new]
+            rows = np.arange(self._flattened, len(self.rows), dtype=np.int64)
+            columns = np.fromiter(chain.from_iterable(row.columns for row in new), dtype=np.int64)
+            numbers = np.fromiter(chain.from_iterable(row.numbers for row in new), dtype=np.int64)
+            self._chunks.append((np.repeat(rows, sizes), columns, numbers))
+            self._flattened = len(self.rows)
+        if len(self._chunks) > 1:
+            one, other, third = zip(*self._chunks, strict=True)
+            self._chunks = [(np.concatenate(one), np.concatenate(other), np.concatenate(third))]
+        row_of, columns, numbers = self._chunks[0]
+        start = int(np.searchsorted(row_of, first))
+        return row_of[start:], columns[start:], numbers[start:]
 
     def bound(self, prices: Real, high: Whole) -> tuple[int, Whole] | None:
         """What no answer within ``high`` can cost less than; and the same for each column in use.
@@ -85,14 +98,14 @@ class Rows:
             return None
         sides = [_side(row, value) for row, value in zip(self.rows, whole.tolist(), strict=True)]
         price = np.array([value for value, _ in sides], dtype=np.int64)
-        row_of, columns, numbers = self.flat()
+        row_of, columns, numbers = self.entries()
         left = self.cost * scale
         np.subtract.at(left, columns, price[row_of] * numbers)
-        at_least = np.where(left > 0, self.low, high)
-        total = sum(value * side for value, side in sides) + sum(
-            one * other for one, other in zip(left.tolist(), at_least.tolist(), strict=True)
-        )
-        if abs(total) > _ROOM or np.abs(left).max(initial=0) > _ROOM:
+        if np.abs(left).max(initial=0) > _ROOM:
+            return None
+        total = sum(value * side for value, side in sides)
+        total += _whole_dot(left, np.where(left > 0, self.low, high))
+        if abs(total) > _ROOM:
             return None
         return self._up(total), self._up(total + np.maximum(left, 0))
 
@@ -102,6 +115,12 @@ class Rows:
         if self.step > 1:
             whole = -(-whole // self.step) * self.step
         return whole + self.offset
+
+
+def _whole_dot(one: Whole, other: Whole) -> int:
+    """Σ one · other, exact whatever its size."""
+    there = np.nonzero((one != 0) & (other != 0))[0]
+    return sum(a * b for a, b in zip(one[there].tolist(), other[there].tolist(), strict=True))
 
 
 def _side(row: Row, price: float) -> tuple[int, int]:

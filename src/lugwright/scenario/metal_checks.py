@@ -17,10 +17,11 @@ from lugwright.scenario.fitting_out import Fitted, FittedPost
 from lugwright.scenario.geometry_checks import off_plate_faults
 from lugwright.scenario.placing import Pair, to_back, turned
 
-# As many as the most instruments have, at four posts each, and at one of each circuit. The ways to
+# As many as the most instruments have, at four posts each, and one of each circuit with some to
+# spare. The ways to
 # share out the jumpers of one post over its lugs grow with about the fourth power of the latter.
-MOST_POSTS = 160
-MOST_POSTS_OF_A_CIRCUIT = 40
+MOST_POSTS = 240
+MOST_POSTS_OF_A_CIRCUIT = 64
 
 _PARTS = "plan part of the panel at a time"
 

@@ -36,7 +36,7 @@ from lugwright.scenario.pattern_schema import PatternPart, PostChange, RingPart,
 
 # Finding the wires' ways takes time with the cube of what stands behind the panel: beyond this it
 # would take longer than anyone waits before a plan is looked for.
-MOST_INSTRUMENTS = 40
+MOST_INSTRUMENTS = 60
 
 
 class PanelPart(Part):
