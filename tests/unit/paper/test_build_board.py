@@ -30,6 +30,7 @@ from unit.paper.printed import (
 from lugwright.base.scale import mm_text
 from lugwright.outputs.drawing.paint import paint_of
 from lugwright.outputs.paper.board_labels import placed_labels
+from lugwright.outputs.paper.board_spots import stubs_of
 from lugwright.outputs.paper.build_board import board_scene, laid_out, sheet_files
 from lugwright.outputs.paper.pegs import thread_dmm
 from lugwright.outputs.paper_size import Paper
@@ -186,7 +187,7 @@ def test_register_crosses_stay_free() -> None:
     """No label lies where two pages are joined."""
     scene = board_scene(plan_by_eye("sandbar-skiff"))
     marks = [(100.0, 60.0), (200.0, 90.0)]
-    labels, left = placed_labels(scene, marks)
+    labels, left = placed_labels(scene, stubs_of(scene), marks)
     assert left == []
     for one in labels:
         assert not any(one.box.holds(mark) for mark in marks)

@@ -16,7 +16,8 @@ from lugwright.outputs.drawing.frame import Point
 from lugwright.outputs.drawing.paint import paint_of
 from lugwright.outputs.drawing.placing import Placed
 from lugwright.outputs.drawing.scene import Scene
-from lugwright.outputs.paper.board_labels import PAD_MM, stubs_of
+from lugwright.outputs.paper.board_labels import PAD_MM
+from lugwright.outputs.paper.board_spots import Stubs
 from lugwright.outputs.paper.board_words import LETTER_MM
 from lugwright.outputs.paper.fonts import BOLD, SANS
 from lugwright.outputs.paper.frame import Area
@@ -38,9 +39,10 @@ _FAINT = HexColor("#8a8a8a")
 class Board:
     """Draws one board onto a canvas in mm, y up."""
 
-    def __init__(self, canvas: Canvas, scene: Scene, view: Area) -> None:
+    def __init__(self, canvas: Canvas, scene: Scene, view: Area, stubs: Stubs) -> None:
         self.canvas = canvas
         self.view = view
+        self.stubs = stubs
         self.scene = scene
         self.high = scene.frame.height_mm
 
@@ -115,10 +117,9 @@ class Board:
         self.canvas.setLineJoin(1)
         for run, line in zip(self.scene.runs, self.scene.lines, strict=True):
             self._wire([self.up(point) for point in line], run.colour, run.aboard)
-        stubs = stubs_of(self.scene)
         for given in self.scene.plan.given:
-            if given.wire in stubs:
-                ends = [self.up(point) for point in stubs[given.wire]]
+            if given.wire in self.stubs:
+                ends = [self.up(point) for point in self.stubs[given.wire]]
                 self._wire(ends, given.colour, given.stage == "aboard")
         self.canvas.restoreState()
 

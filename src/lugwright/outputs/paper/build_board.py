@@ -20,6 +20,7 @@ from lugwright.outputs.drawing.runs import entry_places, joint_places, runs_of
 from lugwright.outputs.drawing.scene import Scene
 from lugwright.outputs.paper.board_drawing import Board
 from lugwright.outputs.paper.board_labels import placed_labels
+from lugwright.outputs.paper.board_spots import Stubs, stubs_of
 from lugwright.outputs.paper.board_words import LETTER_MM
 from lugwright.outputs.paper.cautions import caution_blocks
 from lugwright.outputs.paper.flow import Block, Column, flow_pages, gap, table_blocks, words
@@ -67,7 +68,7 @@ def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
     scene = board_scene(plan)
     board = laid_out(scene, paper)
     pages = [
-        *flow_pages(_front_blocks(scene, paper), paper, f"{SIDE}, not to scale"),
+        *flow_pages(_front_blocks(scene, board, paper), paper, f"{SIDE}, not to scale"),
         *tile_pages(board.content, paper, partial(_draw, scene=scene, board=board), SIDE),
     ]
     return {BOARD_FILE: sheet_pdf(head_of(plan, SHEET_NAME), paper, pages)}
@@ -83,13 +84,15 @@ class Laid:
     content: Area
     labels: tuple[Placed, ...]
     strays: tuple[str, ...]
+    stubs: Stubs
 
 
 def laid_out(scene: Scene, paper: Paper) -> Laid:
     """The board's words in their places, clear of the register crosses of this paper."""
     content, high = _content(scene), scene.frame.height_mm
     marks = [(x, high - y) for x, y in crosses(tiling(content, paper))]
-    labels, left = placed_labels(scene, marks)
+    stubs = stubs_of(scene)
+    labels, left = placed_labels(scene, stubs, marks)
     strays = [
         line
         for label in left
@@ -99,7 +102,7 @@ def laid_out(scene: Scene, paper: Paper) -> Laid:
         strays.insert(0, _NO_ROOM)
     below = len(strays) * LETTER_MM * LEADING
     content = Area(content.x, content.y - below, content.width, content.height + below)
-    return Laid(content, tuple(labels), tuple(strays))
+    return Laid(content, tuple(labels), tuple(strays), stubs)
 
 
 def board_scene(plan: Plan) -> Scene:
@@ -125,15 +128,15 @@ def _content(scene: Scene) -> Area:
 
 def _draw(canvas: Canvas, view: Area, scene: Scene, board: Laid) -> None:
     """What shows of the board at 1:1 in one view."""
-    Board(canvas, scene, view).draw(board.labels)
+    Board(canvas, scene, view, board.stubs).draw(board.labels)
     top = board.content.y + len(board.strays) * LETTER_MM * LEADING
     write_lines(canvas, 0, top, board.strays, LETTER_MM)
 
 
-def _front_blocks(scene: Scene, paper: Paper) -> Iterator[Block]:
+def _front_blocks(scene: Scene, board: Laid, paper: Paper) -> Iterator[Block]:
     """The board reduced, what to know, cautions, pegs and wire."""
     plan, area = scene.plan, page_area(paper)
-    yield _small(scene, area)
+    yield _small(scene, board, area)
     yield gap(_GAP_MM / 2)
     for text in _notes(plan):
         yield from words(text, area.width)
@@ -178,19 +181,20 @@ def _peg_rows(plan: Plan) -> Iterator[tuple[str, ...]]:
         yield (post.id, kind, peg_text(post), *places)
 
 
-def _small(scene: Scene, area: Area) -> Block:
+def _small(scene: Scene, board: Laid, area: Area) -> Block:
     """The whole board reduced to the page."""
     content = _content(scene)
     factor = min(1.0, area.width / content.width, area.height * _SMALL_SHARE / content.height)
-    draw = partial(_draw_small, scene=scene, content=content, factor=factor)
+    draw = partial(_draw_small, scene=scene, board=board, factor=factor)
     return Block(content.height * factor, draw)
 
 
-def _draw_small(canvas: Canvas, area: Area, scene: Scene, content: Area, factor: float) -> None:
+def _draw_small(canvas: Canvas, area: Area, scene: Scene, board: Laid, factor: float) -> None:
     """The reduced board, without letters."""
+    content = _content(scene)
     canvas.saveState()
     canvas.translate(area.x, area.y)
     canvas.scale(factor, factor)
     canvas.translate(-content.x, -content.y)
-    Board(canvas, scene, content).draw(())
+    Board(canvas, scene, content, board.stubs).draw(())
     canvas.restoreState()
