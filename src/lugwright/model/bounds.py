@@ -76,4 +76,3 @@ class Bounds:
             posed.model.minimize(posed.terms.scalar(self._objective))
             self._relaxed[key] = Relaxed(posed.v, self._clock)
         return self._relaxed[key]
-

@@ -150,10 +150,7 @@ def _rows_of(constraint: Any) -> list[Row]:
         return [_literals(literals, 1, None)]
     if c.has_bool_and() and len(c.enforcement_literal) == 1:
         (condition,) = c.enforcement_literal
-        return [
-            _literals([-condition - 1, literal], 1, None)
-            for literal in c.bool_and.literals
-        ]
+        return [_literals([-condition - 1, literal], 1, None) for literal in c.bool_and.literals]
     return []
 
 

@@ -22,9 +22,10 @@ THIN, STRONG = 0.18, 0.42
 ABOARD = (1.8, 1.0)  # dashes of what is done aboard
 
 
-def number(value: float) -> str:
-    """A place to 0.01 mm, without needless zeros."""
-    text = f"{value:.2f}".rstrip("0").rstrip(".")
+def number(value: float, digits: int = 2) -> str:
+    """A place to 0.01 mm or as many digits, without needless zeros."""
+    text = f"{value:.{digits}f}"
+    text = text.rstrip("0").rstrip(".") if digits else text
     return "0" if text == "-0" else text
 
 
@@ -33,9 +34,9 @@ def fact(text: str) -> str:
     return escape(one_line(text), quote=True)
 
 
-def way(points: Sequence[Point]) -> str:
+def way(points: Sequence[Point], digits: int = 2) -> str:
     """Path data of a line of corners."""
-    return "M" + "L".join(f"{number(x)} {number(y)}" for x, y in points)
+    return "M" + "L".join(f"{number(x, digits)} {number(y, digits)}" for x, y in points)
 
 
 class Pen:
@@ -52,6 +53,15 @@ class Pen:
             pen.into.append_title(one_line(title))
         self.into.append(pen.into)
         return pen
+
+    def bare(self, points: Sequence[Point], **style: str) -> None:
+        """A line to the millimetre that takes its looks from its group, but for ``style``."""
+        self.into.append(drawsvg.Path(d=way(points, 0), **style))
+
+    def word(self, at: Point, words: str, **style: str) -> None:
+        """A line of text to the millimetre that takes its looks from its group."""
+        place = {"x": number(at[0], 0), "y": number(at[1], 0)}
+        self.into.append(_Word(one_line(words), place | style))
 
     def window(self, frame: Box, view: Box) -> Pen:
         """A pen for a part of the plate drawn larger: ``view``, in plate mm, fills ``frame``."""
@@ -103,6 +113,14 @@ class Pen:
                 **self._outline(stroke, wide, fill, dash),
             )
         )
+
+    def rings(self, places: Sequence[Point], radius_mm: float, wide: float = THIN) -> None:
+        """Many circles of one size on paper white, in one path."""
+        r, across = number(radius_mm, 1), number(2 * radius_mm, 1)
+        turn = f"a{r} {r} 0 1 0 {across} 0a{r} {r} 0 1 0 -{across} 0"
+        data = "".join(f"M{number(x - radius_mm, 1)} {number(y, 1)}{turn}" for x, y in places)
+        look = {"stroke": INK, "stroke_width": number(wide * self.unit)}
+        self.into.append(drawsvg.Path(d=data, fill=PAPER, **look))
 
     def box(
         self, box: Box, stroke: str = INK, wide: float = THIN, fill: str = "none",
@@ -194,6 +212,14 @@ class _Window(drawsvg.DrawingParentElement):  # type: ignore[misc]
     """An SVG inside the SVG: it has its own measure and shows nothing beyond its edge."""
 
     TAG_NAME = "svg"
+
+
+class _Word(drawsvg.Text):  # type: ignore[misc]
+    """Text without a size of its own."""
+
+    def __init__(self, words: str, style: dict[str, str]) -> None:
+        super().__init__(words, 1, 0, 0)
+        self.args = {name.replace("_", "-"): value for name, value in style.items()}
 
 
 class _Desc(drawsvg.Title):  # type: ignore[misc]

@@ -10,12 +10,11 @@ from itertools import pairwise
 
 from lugwright.outputs.drawing.crowd import Crowd
 from lugwright.outputs.drawing.frame import Box, Frame, Point, box_at, distance
-from lugwright.outputs.drawing.label_marks import draw_label
-from lugwright.outputs.drawing.labels import Lettering, name_labels, spoken
+from lugwright.outputs.drawing.labels import PITCH, Lettering, name_labels, spoken
 from lugwright.outputs.drawing.layers import hubs_of
-from lugwright.outputs.drawing.paint import INK, PALE, PAPER, paint_of
+from lugwright.outputs.drawing.paint import PALE, PAPER, paint_of
 from lugwright.outputs.drawing.parts import draw_instrument, draw_mark
-from lugwright.outputs.drawing.pen import THIN, Pen, finished
+from lugwright.outputs.drawing.pen import THIN, Pen, finished, number
 from lugwright.outputs.drawing.placing import Label, Spot, placed
 from lugwright.outputs.drawing.runs import Run
 from lugwright.outputs.drawing.scene import Ground, Scene, ground_of, scene_of
@@ -23,8 +22,8 @@ from lugwright.plan.panel import Panel
 from lugwright.plan.schema import Plan
 
 _WIDE_MM, _HIGH_MM = 120.0, 90.0  # about what such a drawing gets on paper
-_CHEAP = 2.0  # a label that costs more is left out
-_POST = 0.8  # radius of a post, units
+_CHEAP, _NAME = 2.0, 9.0  # a label, a name that costs more is left out
+_POST, _WIRE, _GAP, _LETTER = 0.8, 0.6, 1.3, 2.2  # units
 # dashes of circuits in units, one after the other; the first is a full line
 DASHES: tuple[tuple[float, ...], ...] = (
     (),
@@ -36,23 +35,41 @@ DASHES: tuple[tuple[float, ...], ...] = (
 
 
 def small_view(plan: Plan) -> str:
-    """The plan small, as SVG without an XML prologue."""
+    """The plan small, as SVG without an XML prologue, at most 20 kB with 24 instruments."""
     scene = scene_of(plan)
     hubs = hubs_of(plan)
-    pen = _pen(scene.frame)
+    pen, crowd = _pen(scene.frame), Crowd(8 * _pen(scene.frame).unit)
     _ground(pen, scene, frozenset(hubs))
-    dashes = circuit_dashes(plan)
-    crowd = Crowd(8 * pen.unit)
+    _wires(pen, scene)
     for run, line in zip(scene.runs, scene.lines, strict=True):
-        inner = pen.inner(data_wire=run.wire)
-        paint = paint_of(run.colour)
-        inner.line(line, PAPER, 1.3)
-        inner.line(line, paint.border or paint.fill, 0.6, dashes.get(run.circuit, ()))
         crowd.add_line(line, run.wire)
     _posts(pen, scene, crowd)
     _words(pen, scene, crowd, hubs)
     title = f"The panel seen from the back, hub {', '.join(hubs)}"
     return finished(pen, _view(scene.frame, pen.unit), title, f"{len(plan.jumpers)} jumpers")
+
+
+def _wires(pen: Pen, scene: Scene) -> None:
+    """Every wire over its white gap, those of one circuit together: their looks are said once."""
+    dashes = circuit_dashes(scene.plan)
+    gap = {"stroke": "#fff", "stroke_width": number(_GAP * pen.unit)}
+    looks: dict[tuple[str, str], list[int]] = {}
+    for index, run in enumerate(scene.runs):
+        looks.setdefault((run.circuit, run.colour), []).append(index)
+    for (circuit, colour), inside in looks.items():
+        paint = paint_of(colour)
+        dash = " ".join(number(part * pen.unit) for part in dashes.get(circuit, ()))
+        group = pen.inner(
+            fill="none",
+            stroke=paint.border or paint.fill,
+            stroke_width=number(_WIRE * pen.unit),
+            stroke_dasharray=dash or "none",
+        )
+        full = {"stroke_dasharray": "none"} if dash else {}
+        for index in inside:
+            wire = group.inner(data_wire=scene.runs[index].wire)
+            wire.bare(scene.lines[index], **gap, **full)
+            wire.bare(scene.lines[index])
 
 
 def small_blank(panel: Panel, title: str) -> str:
@@ -92,24 +109,37 @@ def _ground(pen: Pen, ground: Ground, hubs: frozenset[str]) -> None:
 
 
 def _posts(pen: Pen, ground: Ground, crowd: Crowd) -> None:
+    """Every joint as a small ring, all in one path."""
+    radius = _POST * pen.unit
+    pen.rings(list(ground.places.values()), radius)
     for at in ground.places.values():
-        pen.circle(at, _POST * pen.unit, INK, THIN, PAPER)
-        crowd.add_box(box_at(at, 2 * _POST * pen.unit, 2 * _POST * pen.unit))
+        crowd.add_box(box_at(at, 2 * radius, 2 * radius))
 
 
 def _words(pen: Pen, ground: Ground, crowd: Crowd, hubs: dict[str, str]) -> None:
     """Names first, then the labels of wires, where they fit without covering anything."""
-    letters = Lettering(pen.unit, 2.2)
+    letters = Lettering(pen.unit, _LETTER)
     within = Box(0, 0, ground.frame.width_mm, ground.frame.height_mm)
-    wanted = list(name_labels(ground, letters, hubs))
-    found, _ = placed(wanted, crowd, within, pen.unit)
+    found, _ = placed(name_labels(ground, letters, hubs), crowd, within, pen.unit, _NAME)
     if isinstance(ground, Scene):
         tags = [
             _middle(run, line, letters) for run, line in zip(ground.runs, ground.lines, strict=True)
         ]
         found += placed(tags, crowd, within, pen.unit, _CHEAP)[0]
+    size = _LETTER * pen.unit
+    group = pen.inner(
+        text_anchor="middle",
+        font_size=number(size),
+        paint_order="stroke",
+        stroke=PAPER,
+        stroke_width=number(0.8 * pen.unit),
+    )
     for each in found:
-        draw_label(pen, each, letters)
+        bold = {"font_weight": "bold"} if each.label.look == "name" else {}
+        x, y = each.box.centre
+        top = y - (len(each.label.lines) - 1) * PITCH * size / 2 + 0.36 * size
+        for index, words in enumerate(each.label.lines):
+            group.word((x, top + index * PITCH * size), words, **bold)
 
 
 def _middle(run: Run, line: tuple[Point, ...], letters: Lettering) -> Label:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
 
 from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.crowd import Crowd
-from lugwright.outputs.drawing.frame import Box, box_around, box_at
+from lugwright.outputs.drawing.frame import Box, Point, box_around, box_at
 from lugwright.outputs.drawing.given_labels import aboard_labels
 from lugwright.outputs.drawing.label_marks import draw_arriving, draw_label
 from lugwright.outputs.drawing.labels import Lettering, joint_words, spoken
@@ -20,7 +22,8 @@ from lugwright.outputs.drawing.parts import (
     draw_post,
 )
 from lugwright.outputs.drawing.pen import THIN, Pen, finished
-from lugwright.outputs.drawing.placing import Label, placed
+from lugwright.outputs.drawing.placing import Label, Placed, placed
+from lugwright.outputs.drawing.runs import Run
 from lugwright.outputs.drawing.scene import Scene, scene_of
 from lugwright.outputs.drawing.tags import tag_labels
 from lugwright.plan.panel import PanelPost
@@ -31,6 +34,7 @@ _LEAST_MM = 70.0  # no closer look than this
 _SHAPE = 0.55  # height over width, about
 _STRONG = 1.1  # units: the width of a wire the step is about
 _LOCATOR = 15.0  # units: the width of the little plate that shows where
+_TRIES, _WIDER = 4, 1.3  # a view without room for its words is tried again, wider
 
 
 def step_view(plan: Plan, *, wires: Sequence[str] = (), joints: Sequence[str] = ()) -> str:
@@ -39,140 +43,186 @@ def step_view(plan: Plan, *, wires: Sequence[str] = (), joints: Sequence[str] = 
     Wires are named as in ``EndRef.wire``, joints by post id or label. Raises KeyError for a name
     the plan has not.
     """
-    scene = scene_of(plan)
-    _known(scene, wires, joints)
-    view = _crop(scene, wires, joints)
-    unit = max(view.wide / _PRINTED_MM, view.high / (_PRINTED_MM * _SHAPE))
-    pen = Pen(unit)
-    _bodies(pen, scene, view)
-    found = placed(
-        _labels(scene, wires, joints, unit), _crowd(scene, wires, joints, unit), view, unit
-    )[0]
-    _draw_wires(pen, scene, wires)
-    for each in found:
-        draw_arriving(pen, each)
-    _joints(pen, scene, wires, joints)
-    letters = Lettering(unit)
-    for each in found:
-        draw_label(pen, each, letters)
-    _locator(pen, scene, view)
+    about = _About(scene_of(plan), tuple(wires), tuple(joints))
+    about.refuse_strangers()
+    view = about.crop()
+    for _ in range(_TRIES):
+        pen = Pen(max(view.wide / _PRINTED_MM, view.high / (_PRINTED_MM * _SHAPE)))
+        corner = _corner(about, view, pen.unit)
+        found, left = _words(about, view, corner, pen.unit)
+        if not left:
+            break
+        view = box_at(view.centre, view.wide * _WIDER, view.high * _WIDER)
+    _draw(pen, about, view, found)
+    if corner:
+        _locator(pen, about.scene, view, corner)
     words = ", ".join((*wires, *joints)) or "the panel"
     return finished(pen, view, f"{words}, seen from the back", f"Where {words} is.")
 
 
-def _known(scene: Scene, wires: Iterable[str], joints: Iterable[str]) -> None:
-    known = {run.wire for run in scene.runs} | set(scene.entries)
-    known |= {wire.wire for wire in scene.plan.given} | _leads(scene).keys()
-    for wire in wires:
-        if wire not in known:
-            raise KeyError(wire)
-    for joint in joints:
-        if joint not in scene.places:
-            raise KeyError(joint)
+@dataclass(frozen=True)
+class _About:
+    """What a step is about."""
+
+    scene: Scene
+    wires: tuple[str, ...]
+    joints: tuple[str, ...]
+
+    @cached_property
+    def leads(self) -> dict[str, PanelPost]:
+        """The leads of instruments by their name as a wire, ``lead depth.ground``."""
+        posts = self.scene.panel.posts
+        return {f"lead {post.id}": post for post in posts if post.kind == "lead"}
+
+    @cached_property
+    def runs(self) -> list[tuple[Run, tuple[Point, ...]]]:
+        """The wires that have a path, with their lines."""
+        pairs = zip(self.scene.runs, self.scene.lines, strict=True)
+        return [(run, line) for run, line in pairs if run.wire in self.wires]
+
+    @cached_property
+    def ends(self) -> list[str]:
+        """Every joint at an end of the wires, or named itself; named ones first."""
+        found = dict.fromkeys(self.joints)
+        for run, _ in self.runs:
+            found |= dict.fromkeys(joint for joint in (run.from_joint, run.to_joint) if joint)
+        given = [wire.joint for wire in self.scene.plan.given if wire.wire in self.wires]
+        found |= dict.fromkeys(given)
+        found |= {post.id: None for name, post in self.leads.items() if name in self.wires}
+        return list(found)
+
+    def refuse_strangers(self) -> None:
+        """KeyError for a wire or joint the plan has not."""
+        known = {run.wire for run in self.scene.runs} | set(self.scene.entries) | set(self.leads)
+        known |= {wire.wire for wire in self.scene.plan.given}
+        strangers = [wire for wire in self.wires if wire not in known]
+        strangers += [joint for joint in self.joints if joint not in self.scene.places]
+        for name in strangers:
+            raise KeyError(name)
+
+    def crop(self) -> Box:
+        """The part of the plate to show: all that is named, with the bodies it belongs to."""
+        frame, places = self.scene.frame, self.scene.places
+        points = [places[joint] for joint in self.ends]
+        points += [point for _, line in self.runs for point in line]
+        points += [at for wire, at in self.scene.entries.items() if wire in self.wires]
+        if not points:
+            return Box(0, 0, frame.width_mm, frame.height_mm).grown(3 * frame.unit_mm)
+        near = box_around(points)
+        for instrument in self.scene.panel.instruments:
+            body = body_box(frame, instrument)
+            if any(body.holds(point) for point in points):
+                near = near.joined(body)
+        near = near.grown(0.08 * max(near.wide, near.high) + 4)
+        wide = max(near.wide, near.high / _SHAPE, _LEAST_MM)
+        return box_at(near.centre, wide, max(near.high, wide * _SHAPE))
 
 
-def _leads(scene: Scene) -> dict[str, PanelPost]:
-    """The leads of instruments by their name as a wire, ``lead depth.ground``."""
-    return {f"lead {post.id}": post for post in scene.panel.posts if post.kind == "lead"}
-
-
-def _crop(scene: Scene, wires: Sequence[str], joints: Sequence[str]) -> Box:
-    """The part of the plate to show: all that is named, with the bodies it belongs to."""
-    frame = scene.frame
-    plate = Box(0, 0, frame.width_mm, frame.height_mm).grown(3 * frame.unit_mm)
-    points = [scene.places[joint] for joint in joints]
-    for run, line in zip(scene.runs, scene.lines, strict=True):
-        points += line if run.wire in wires else ()
-    points += [at for wire, at in scene.entries.items() if wire in wires]
-    points += [scene.places[w.joint] for w in scene.plan.given if w.wire in wires]
-    points += [scene.places[post.id] for name, post in _leads(scene).items() if name in wires]
-    if not points:
-        return plate
-    near = box_around(points)
-    for instrument in scene.panel.instruments:
-        body = body_box(frame, instrument)
-        if any(body.holds(point) for point in points):
-            near = near.joined(body)
-    near = near.grown(0.08 * max(near.wide, near.high) + 4)
-    wide = max(near.wide, near.high / _SHAPE, _LEAST_MM)
-    return box_at(near.centre, wide, max(near.high, wide * _SHAPE))
-
-
-def _bodies(pen: Pen, scene: Scene, view: Box) -> None:
-    frame = scene.frame
-    pen.box(Box(0, 0, frame.width_mm, frame.height_mm), PALE, THIN)
-    for instrument in scene.panel.instruments:
-        body = body_box(frame, instrument)
-        if view.meets(body):
-            draw_instrument(pen, frame, instrument, rims=False)
-
-
-def _draw_wires(pen: Pen, scene: Scene, wires: Sequence[str]) -> None:
-    """The wires along a path, and the own wires of leads."""
-    for run, line in zip(scene.runs, scene.lines, strict=True):
-        if run.wire in wires:
-            inner = pen.inner(data_wire=run.wire)
-            inner.wire(line, paint_of(run.colour), aboard=run.aboard, wide=_STRONG)
-    owners = {instrument.name: instrument for instrument in scene.panel.instruments}
-    for name, post in _leads(scene).items():
-        if name in wires:
-            inner = pen.inner(data_wire=name)
-            draw_lead(inner, scene.frame, post, owners[post.instrument], scene.places[post.id])
-
-
-def _joints(pen: Pen, scene: Scene, wires: Sequence[str], joints: Sequence[str]) -> None:
-    """The joints named, ringed, and those at the ends of the wires named."""
-    ends = {
-        joint for run in scene.runs if run.wire in wires for joint in (run.from_joint, run.to_joint)
-    }
-    ends |= {wire.joint for wire in scene.plan.given if wire.wire in wires}
-    ends |= {post.id for name, post in _leads(scene).items() if name in wires}
-    ends |= set(joints)
-    for post in scene.panel.posts:
-        if post.id in ends:
-            draw_post(pen, post, scene.places[post.id], ringed=post.id in joints)
-    for joint in sorted(ends - {post.id for post in scene.panel.posts} - {""}):
-        draw_joint(pen, joint, scene.places[joint], ringed=joint in joints)
-    for wire, at in scene.entries.items():
-        if wire in wires:
-            draw_entry(pen, wire, at, "")
-
-
-def _labels(scene: Scene, wires: Sequence[str], joints: Sequence[str], unit: float) -> list[Label]:
-    letters = Lettering(unit)
-    labels = [
-        spoken(joint, joint_words(scene, joint), scene.places[joint], letters) for joint in joints
-    ]
-    labels += [
-        spoken(wire, (wire,), at, letters)
-        for wire, at in scene.entries.items()
-        if wire in wires and all(run.wire != wire for run in scene.runs)
-    ]
-    labels += tag_labels(scene, letters, wires)
-    return [*labels, *aboard_labels(scene, letters, wires)]
-
-
-def _crowd(scene: Scene, wires: Sequence[str], joints: Sequence[str], unit: float) -> Crowd:
+def _crowd(about: _About, unit: float) -> Crowd:
     crowd = Crowd(8 * unit)
-    for joint in joints:
-        crowd.add_box(box_at(scene.places[joint], 4 * POST * unit, 4 * POST * unit))
-    for run, line in zip(scene.runs, scene.lines, strict=True):
-        if run.wire in wires:
-            crowd.add_line(line, run.wire)
+    for joint in about.ends:
+        size = (4 if joint in about.joints else 2) * POST * unit
+        crowd.add_box(box_at(about.scene.places[joint], size, size))
+    for run, line in about.runs:
+        crowd.add_line(line, run.wire)
     return crowd
 
 
-def _locator(pen: Pen, scene: Scene, view: Box) -> None:
-    """A little plate in the corner with the part shown, unless nearly all of it is."""
+def _words(
+    about: _About, view: Box, corner: Box | None, unit: float
+) -> tuple[list[Placed], list[Label]]:
+    """The words with their places: named joints, tags, what comes aboard, the other ends."""
+    scene, letters, crowd = about.scene, Lettering(unit), _crowd(about, unit)
+    if corner:
+        crowd.add_box(corner)
+    labels = [
+        spoken(joint, joint_words(scene, joint), scene.places[joint], letters)
+        for joint in about.ends
+    ]
+    named = len(about.joints)
+    routed = {run.wire for run, _ in about.runs}
+    entering = [
+        spoken(wire, (wire,), at, letters)
+        for wire, at in scene.entries.items()
+        if wire in about.wires and wire not in routed
+    ]
+    wanted = [
+        *labels[:named],
+        *entering,
+        *aboard_labels(scene, letters, about.wires),
+        *tag_labels(scene, letters, about.wires),
+        *labels[named:],
+    ]
+    return placed(wanted, crowd, view, unit, worst=float("inf"), outside=float("inf"))
+
+
+def _draw(pen: Pen, about: _About, view: Box, words: Sequence[Placed]) -> None:
+    scene, frame = about.scene, about.scene.frame
+    pen.box(Box(0, 0, frame.width_mm, frame.height_mm), PALE, THIN)
+    for instrument in scene.panel.instruments:
+        if view.meets(body_box(frame, instrument)):
+            draw_instrument(pen, frame, instrument, rims=False)
+    _draw_wires(pen, about)
+    for each in words:
+        draw_arriving(pen, each)
+    posts = {post.id: post for post in scene.panel.posts}
+    for joint in about.ends:
+        ringed = joint in about.joints
+        if joint in posts:
+            draw_post(pen, posts[joint], scene.places[joint], ringed=ringed)
+        else:
+            draw_joint(pen, joint, scene.places[joint], ringed=ringed)
+    for wire, at in scene.entries.items():
+        if wire in about.wires:
+            draw_entry(pen, wire, at, "")
+    letters = Lettering(pen.unit)
+    for each in words:
+        draw_label(pen, each, letters)
+
+
+def _draw_wires(pen: Pen, about: _About) -> None:
+    """The wires along a path, and the own wires of leads."""
+    for run, line in about.runs:
+        inner = pen.inner(data_wire=run.wire)
+        inner.wire(line, paint_of(run.colour), aboard=run.aboard, wide=_STRONG)
+    owners = {instrument.name: instrument for instrument in about.scene.panel.instruments}
+    for name, post in about.leads.items():
+        if name in about.wires:
+            at = about.scene.places[post.id]
+            draw_lead(
+                pen.inner(data_wire=name), about.scene.frame, post, owners[post.instrument], at
+            )
+
+
+def _corner(about: _About, view: Box, unit: float) -> Box | None:
+    """The emptiest corner of a view, for the little plate; None where all of the plate shows."""
+    frame = about.scene.frame
+    if view.wide > 0.8 * frame.width_mm:
+        return None
+    wide = _LOCATOR * unit
+    high = wide * frame.height_mm / frame.width_mm
+    edge = 0.8 * unit
+    crowd = _crowd(about, unit)
+    corners = [
+        Box(x, y, x + wide, y + high)
+        for y in (view.y0 + edge, view.y1 - high - edge)
+        for x in (view.x0 + edge, view.x1 - wide - edge)
+    ]
+    return min(corners, key=lambda box: (crowd.is_taken(box), crowd.covered_mm(box, "")))
+
+
+def _locator(pen: Pen, scene: Scene, view: Box, corner: Box) -> None:
+    """A little plate, with the part shown filled."""
     wide, high = scene.frame.width_mm, scene.frame.height_mm
-    if view.wide > 0.8 * wide:
-        return
-    scale = _LOCATOR * pen.unit / wide
-    x, y = view.x0 + 0.8 * pen.unit, view.y0 + 0.8 * pen.unit
-
-    def small(box: Box) -> Box:
-        return Box(x + box.x0 * scale, y + box.y0 * scale, x + box.x1 * scale, y + box.y1 * scale)
-
-    pen.box(small(Box(0, 0, wide, high)), INK, THIN, PAPER)
-    shown = Box(max(view.x0, 0), max(view.y0, 0), min(view.x1, wide), min(view.y1, high))
-    pen.box(small(shown), wide=0, fill=PALE)
+    scale = corner.wide / wide
+    pen.box(corner, INK, THIN, PAPER)
+    pen.box(
+        Box(
+            corner.x0 + max(view.x0, 0) * scale,
+            corner.y0 + max(view.y0, 0) * scale,
+            corner.x0 + min(view.x1, wide) * scale,
+            corner.y0 + min(view.y1, high) * scale,
+        ),
+        wide=0,
+        fill=PALE,
+    )

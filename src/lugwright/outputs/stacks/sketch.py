@@ -85,9 +85,7 @@ class Sketch:
         """A circle in outline."""
         self._pens[-1].circle(at, radius, fill=fill)
 
-    def wire(
-        self, start: Point, end: Point, paint: Paint, *, dashed: bool, upright: bool
-    ) -> None:
+    def wire(self, start: Point, end: Point, paint: Paint, *, dashed: bool, upright: bool) -> None:
         """A wire in its colour, leaving level (or ``upright``) and arriving level."""
         slant = [(start[0] + _BEND, start[1]), (end[0] - _BEND, end[1])]
         middle = [(start[0], end[1])] if upright else slant
