@@ -16,6 +16,7 @@ from brute.random_consoles import random_case
 from consoles_for_tests import tiny_console
 from limits_for_tests import plain_limits
 
+from lugwright.assemble.panel import panel_of
 from lugwright.check.run import check_plan
 from lugwright.cli.cmd_hubs import exit_of
 from lugwright.cli.exits import Exit
@@ -23,6 +24,7 @@ from lugwright.cli.main import run
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice, best_per_hub
 from lugwright.model.split import ONE_PER_CIRCUIT
+from lugwright.outputs.drawing.small import small_blank
 from lugwright.outputs.hubs_page import hubs_page
 from lugwright.outputs.hubs_table import (
     COLUMNS,
@@ -43,9 +45,10 @@ from lugwright.plan.outcome import Ending
 from lugwright.problem.build import build_problem
 from lugwright.scenario.console import Console, ReadyRing
 from lugwright.stock.read import read_stock
-from lugwright.studies.hubs import HubTable, backdrop_of, compare_hubs
+from lugwright.studies.hubs import HubTable, compare_hubs
 
 SCENARIOS = Path(__file__).resolve().parents[2] / "scenarios"
+SVG = "{http://www.w3.org/2000/svg}"
 SKIFF = SCENARIOS / "sandbar-skiff.toml"
 PER_CIRCUIT = SCENARIOS / "hub-per-circuit.toml"
 
@@ -164,18 +167,20 @@ def test_csv_has_every_row_and_no_formula(skiff: tuple[Inputs, HubTable]) -> Non
 def test_the_page_is_whole_and_alone(skiff: tuple[Inputs, HubTable]) -> None:
     """One file: no script, nothing fetched; every hub drawn, its side said, circuits by name."""
     inputs, table = skiff
-    text = hubs_page(table.rows, backdrop_of(inputs.console))
+    text = hubs_page(table.rows, inputs.console.title, panel_of(inputs.console, inputs.limits))
     assert "<script" not in text and "http" not in text.replace("http://www.w3.org", "")
     closed = re.sub(r"<meta [^>]*>", "", text.partition("\n")[2])
     page = ET.fromstring(closed)  # noqa: S314
-    drawings = [one for one in page.iter("svg") if one.get("role") == "img"]
+    drawings = [one for one in page.iter(f"{SVG}svg") if one.get("role") == "img"]
     assert len(drawings) == len(table.rows)
-    words = [["".join(t.itertext()) for t in one.iter("text")] for one in drawings]
-    for row, said in zip(table.rows, words, strict=True):
-        assert any(word.startswith("seen from the back") for word in said)
-        assert f"{row.hub} (hub)" in said
+    for row, drawing in zip(table.rows, drawings, strict=True):
+        said = ["".join(text.itertext()) for text in drawing.iter(f"{SVG}text")]
+        assert "seen from the back" in said
+        assert row.hub in said
         if row.plan is not None:
-            assert {jumper.label for jumper in row.plan.jumpers} <= set(said)
+            assert said.count("HUB") == 1
+            drawn = {one.get("data-wire") for one in drawing.iter() if one.get("data-wire")}
+            assert {jumper.label for jumper in row.plan.jumpers} <= drawn
 
 
 def test_a_hub_on_the_left_from_behind_is_drawn_on_the_left(
@@ -183,9 +188,10 @@ def test_a_hub_on_the_left_from_behind_is_drawn_on_the_left(
 ) -> None:
     """Speed is drilled at the left of the front, so from the back it is at the right."""
     inputs, _ = skiff
-    drop = backdrop_of(inputs.console)
-    speed = next(body for body in drop.bodies if body.name == "speed")
-    assert speed.x_dmm > drop.width_dmm // 2
+    panel = panel_of(inputs.console, inputs.limits)
+    tree = ET.fromstring(small_blank(panel, "no plan"))  # noqa: S314
+    [speed] = [text for text in tree.iter(f"{SVG}text") if text.text == "speed"]
+    assert float(speed.get("x", "0")) > panel.width_dmm / 20
 
 
 def test_hubs_for_each_circuit_have_a_row_of_their_own() -> None:
@@ -330,8 +336,8 @@ def test_the_same_question_gives_the_same_bytes(skiff: tuple[Inputs, HubTable]) 
     inputs, table = skiff
     again = compare_hubs(inputs)
     assert hubs_csv(again.rows) == hubs_csv(table.rows)
-    drop = backdrop_of(inputs.console)
-    assert hubs_page(again.rows, drop) == hubs_page(table.rows, drop)
+    facts = (inputs.console.title, panel_of(inputs.console, inputs.limits))
+    assert hubs_page(again.rows, *facts) == hubs_page(table.rows, *facts)
 
 
 def test_the_least_row_is_the_free_optimum() -> None:

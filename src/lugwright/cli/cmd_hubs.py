@@ -197,12 +197,12 @@ def exit_of(
 
 def _write(inputs: Inputs, told: Told, target: Path) -> Path:
     """Write the page, and a plot for each frontier, into their folder; where the page is."""
+    from lugwright.assemble.panel import panel_of
     from lugwright.outputs.folder import write_beside
     from lugwright.outputs.hubs_page import HUBS_PAGE, hubs_page, table_part
     from lugwright.outputs.plot import frontier_plot, frontier_svg, part, plot_file
     from lugwright.studies.frontier import HEAD, RIGHT, axes_of, plot_points
     from lugwright.studies.frontier import rows as lines
-    from lugwright.studies.hubs import backdrop_of
     from lugwright.studies.tight_spots import tight_lines
 
     files, more = {}, []
@@ -218,7 +218,8 @@ def _write(inputs: Inputs, told: Told, target: Path) -> Path:
     if told.spots is not None:
         spots = (part("li", {}, words) for words in tight_lines(told.spots))
         more += [part("h2", {}, TIGHT_TITLE), part("ul", {}, *spots)]
-    page = hubs_page(told.rows, backdrop_of(inputs.console), told.table.told, more)
+    panel = panel_of(inputs.console, inputs.limits)
+    page = hubs_page(told.rows, inputs.console.title, panel, told.table.told, more)
     files[HUBS_PAGE] = page
     write_beside(target, files)
     return target / HUBS_PAGE

@@ -16,7 +16,6 @@ from lugwright.base.scale import mm_text
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_per_hub
 from lugwright.model.split import ONE_PER_CIRCUIT
-from lugwright.outputs.hubs_page import Backdrop, Body
 from lugwright.outputs.hubs_table import REJECTED, HubRow
 from lugwright.plan.outcome import Ending, Outcome
 from lugwright.plan.progress import Listener
@@ -141,20 +140,3 @@ def _why_not(console: Console, limits: Limits, routes: Routes, pigtail: Pigtail,
         there = f"a {post.thread} stud" if post.kind == "stud" else f"a {post.kind}"
         return f"the pigtail's own ring is for {ring.thread}, and {post.id} is {there}"
     return ""
-
-
-def backdrop_of(console: Console) -> Backdrop:
-    """What every drawing of this console shows."""
-    bodies = tuple(
-        Body(
-            i.name,
-            i.centre.x_dmm,
-            i.centre.y_dmm,
-            i.body_width_dmm or i.body_dmm or i.bezel_dmm,
-            i.body_height_dmm or i.body_dmm or i.bezel_dmm,
-            not i.body_width_dmm,
-        )
-        for i in console.instruments
-    )
-    posts = tuple((post.id, post.at.x_dmm, post.at.y_dmm) for post in console.posts)
-    return Backdrop(console.title, console.width_dmm, console.height_dmm, bodies, posts)

@@ -52,7 +52,7 @@ def test_an_unused_pigtail_can_be_shown() -> None:
     ]
 
 
-@pytest.mark.parametrize("name", ["sandbar-skiff", "six-dial-console"])
+@pytest.mark.parametrize("name", NAMES)
 def test_a_small_view_has_every_jumper_and_stays_small(name: str) -> None:
     """For hubs side by side: all wires, the hub in words, at most 20 kB."""
     plan = plan_named(name)

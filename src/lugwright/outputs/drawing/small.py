@@ -21,9 +21,9 @@ from lugwright.outputs.drawing.scene import Ground, Scene, ground_of, scene_of
 from lugwright.plan.panel import Panel
 from lugwright.plan.schema import Plan
 
-_WIDE_MM, _HIGH_MM = 120.0, 90.0  # about what such a drawing gets on paper
+_WIDE_MM, _HIGH_MM = 100.0, 75.0  # about what such a drawing gets on paper
 _CHEAP, _NAME = 2.0, 9.0  # a label, a name that costs more is left out
-_POST, _WIRE, _GAP, _LETTER = 0.8, 0.6, 1.3, 2.2  # units
+_POST, _WIRE, _GAP, _LETTER = 0.8, 0.55, 1.2, 2.4  # units
 # dashes of circuits in units, one after the other; the first is a full line
 DASHES: tuple[tuple[float, ...], ...] = (
     (),
@@ -72,14 +72,15 @@ def _wires(pen: Pen, scene: Scene) -> None:
             wire.bare(scene.lines[index])
 
 
-def small_blank(panel: Panel, title: str) -> str:
-    """The panel small without a plan: bodies, names and posts."""
+def small_blank(panel: Panel, title: str, hub: str = "") -> str:
+    """The panel small without a plan: bodies, names and posts; ``hub`` would have been its hub."""
     ground = ground_of(panel)
     pen = _pen(ground.frame)
     crowd = Crowd(8 * pen.unit)
-    _ground(pen, ground, frozenset())
+    hubs = {hub: "no plan"} if hub else {}
+    _ground(pen, ground, frozenset(hubs))
     _posts(pen, ground, crowd)
-    _words(pen, ground, crowd, {})
+    _words(pen, ground, crowd, hubs)
     return finished(pen, _view(ground.frame, pen.unit), title, "No plan.")
 
 
