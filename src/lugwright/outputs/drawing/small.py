@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from lugwright.base.scale import DMM_PER_MM
 from lugwright.outputs.drawing.crowd import Crowd
 from lugwright.outputs.drawing.frame import Box, Frame, Point, box_at, distance
 from lugwright.outputs.drawing.labels import PITCH, Lettering, name_labels, spoken
@@ -105,8 +106,15 @@ def _ground(pen: Pen, ground: Ground, hubs: frozenset[str]) -> None:
     pen.box(Box(0, 0, frame.width_mm, frame.height_mm), PALE, THIN * 1.4)
     draw_mark(pen, Frame(frame.width_mm, frame.height_mm, pen.unit * 0.5))
     pen.text((0, frame.height_mm + 3.2 * pen.unit), "seen from the back", 2.0, "start")
+    rounds: dict[int, list[Point]] = {}
     for instrument in ground.panel.instruments:
-        draw_instrument(pen, frame, instrument, is_hub=instrument.name in hubs, rims=False)
+        if instrument.body_dmm and instrument.name not in hubs:
+            at = frame.at(instrument.x_dmm, instrument.y_dmm)
+            rounds.setdefault(instrument.body_dmm, []).append(at)
+        else:
+            draw_instrument(pen, frame, instrument, is_hub=instrument.name in hubs, rims=False)
+    for body_dmm, places in rounds.items():
+        pen.rings(places, body_dmm / DMM_PER_MM / 2)
 
 
 def _posts(pen: Pen, ground: Ground, crowd: Crowd) -> None:
