@@ -17,6 +17,7 @@ from lugwright.plan.schema import Plan
 SIDE = "SEEN FROM THE BACK"
 MARK_WORDS = "black corner: lower right from the back, lower left from the front"
 _TITLE = 3.4  # letter size of title and side, units
+_LINE = 1.3  # pitch of written lines, over letter size
 _ROW = 3.6  # units from one line of the legend to the next
 _SAMPLE = 7.0  # units a sample of the legend takes
 
@@ -51,6 +52,16 @@ def draw_foot(pen: Pen, below: Box, panel: Panel, entries: Sequence[tuple[Sample
         pen.text((x + (_SAMPLE + 1) * unit, row), words, TEXT, "start")
         x += wide
     return Box(below.x0, below.y1, below.x1, row + 1.5 * unit)
+
+
+def write_list(pen: Pen, above: Box, lines: Sequence[str]) -> Box:
+    """Lines below a box, each wrapped to its width. Gives the box they fill with it."""
+    y = above.y1 + (3 * pen.unit if lines else 0)
+    for words in lines:
+        for line in filled(words, TEXT * pen.unit, above.wide):
+            pen.text((above.x0, y), line, TEXT, "start")
+            y += _LINE * TEXT * pen.unit
+    return Box(above.x0, above.y0, above.x1, y)
 
 
 def legend(plan: Plan) -> list[tuple[Sample, str]]:

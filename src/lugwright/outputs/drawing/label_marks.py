@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from lugwright.outputs.drawing.labels import PITCH, Lettering
-from lugwright.outputs.drawing.paint import PALE, PAPER, paint_of
+from lugwright.outputs.drawing.paint import PAPER, paint_of
 from lugwright.outputs.drawing.pen import THIN, Pen
 from lugwright.outputs.drawing.placing import Placed
 
+_LEADER = "#5a5a5a"
+_DOT = 0.4  # units: where a tag's leader meets its wire
 ROUND = 0.5  # units: the corners of a tag
 
 
@@ -17,7 +19,9 @@ def draw_label(pen: Pen, each: Placed, letters: Lettering) -> None:
     inner = pen.inner(**facts, data_label=" ".join(label.key))
     paint = paint_of(label.colour)
     if each.leader and label.look != "aboard":
-        inner.line(each.leader, PALE, THIN)
+        inner.line(each.leader, _LEADER, THIN)
+        if label.look == "tag":
+            inner.circle(each.leader[1], _DOT * pen.unit, wide=0, fill=_LEADER)
     if label.look in ("tag", "aboard"):
         inner.box(box, paint.border or paint.fill, THIN * 1.2, PAPER, round_mm=ROUND * pen.unit)
     else:

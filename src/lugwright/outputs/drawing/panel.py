@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from lugwright.outputs.drawing.captions import draw_foot, draw_head, legend
+from lugwright.outputs.drawing.captions import draw_foot, draw_head, legend, write_list
 from lugwright.outputs.drawing.detail_marks import draw_details, draw_windows
 from lugwright.outputs.drawing.details import Arranged, arranged
 from lugwright.outputs.drawing.frame import Box
@@ -17,8 +17,7 @@ from lugwright.outputs.drawing.labels import (
     post_labels,
 )
 from lugwright.outputs.drawing.layers import draw_joints, draw_wires, hubs_of
-from lugwright.outputs.drawing.letters import filled
-from lugwright.outputs.drawing.pen import TEXT, Pen, finished
+from lugwright.outputs.drawing.pen import Pen, finished
 from lugwright.outputs.drawing.placing import Label
 from lugwright.outputs.drawing.scene import Scene, scene_of
 from lugwright.outputs.drawing.tags import tag_labels
@@ -53,7 +52,7 @@ def drawn_panel(plan: Plan) -> tuple[Pen, Box]:
     head = draw_head(pen, box, plan.title)
     if sheet.details:
         box = box.joined(draw_details(pen, scene, sheet.details, box))
-    box = box.joined(_write_left(pen, box, _left(sheet)))
+    box = box.joined(write_list(pen, box, _left(sheet)))
     box = box.joined(draw_foot(pen, box, plan.panel, legend(plan))).joined(head)
     return pen, box.grown(2 * unit)
 
@@ -61,17 +60,8 @@ def drawn_panel(plan: Plan) -> tuple[Pen, Box]:
 def _left(sheet: Arranged) -> list[str]:
     """What found no place anywhere, in words: nothing is ever left out in silence."""
     labels = [*sheet.left, *(label for detail in sheet.details for label in detail.left)]
-    return [" at ".join((" ".join(label.lines), *label.joints[:1])) for label in labels]
-
-
-def _write_left(pen: Pen, above: Box, words: list[str]) -> Box:
-    if not words:
-        return above
-    lines = filled(f"No room on the drawing for: {'; '.join(words)}", TEXT * pen.unit, above.wide)
-    y = above.y1 + 3 * pen.unit
-    for index, line in enumerate(lines):
-        pen.text((above.x0, y + index * 3 * pen.unit), line, TEXT, "start")
-    return Box(above.x0, above.y0, above.x1, y + len(lines) * 3 * pen.unit)
+    words = [" at ".join((" ".join(label.lines), *label.joints[:1])) for label in labels]
+    return [f"No room on the drawing for {each}" for each in words]
 
 
 def about(plan: Plan) -> str:

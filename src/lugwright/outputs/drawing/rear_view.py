@@ -5,21 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from lugwright.outputs.digest import plan_digest
-from lugwright.outputs.drawing.frame import Box
-from lugwright.outputs.drawing.letters import filled
+from lugwright.outputs.drawing.captions import write_list
 from lugwright.outputs.drawing.panel import about, drawn_panel
-from lugwright.outputs.drawing.pen import TEXT, Pen, finished
+from lugwright.outputs.drawing.pen import finished
 from lugwright.outputs.paper_size import Paper
 from lugwright.plan.schema import Plan
 
 REAR_VIEW = "rear-view.svg"
-_PITCH = 1.35  # lines over letter size
 
 
 def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
     """The one file of this sheet; it is in millimetres whatever the paper."""
     pen, view = drawn_panel(plan)
-    view = view.joined(_write_notes(pen, view, list(notes(plan))))
+    view = write_list(pen, view.grown(-2 * pen.unit), list(notes(plan))).grown(2 * pen.unit)
     words = f"{plan.title}: the panel seen from the back"
     text = '<?xml version="1.0" encoding="UTF-8"?>\n' + finished(pen, view, words, about(plan))
     return {REAR_VIEW: f"{text}\n".encode()}
@@ -33,15 +31,6 @@ def notes(plan: Plan) -> Iterator[str]:
             f"Waived: {waiver.limit} {waiver.value} for {waiver.place}, {waiver.initials} "
             f"{waiver.date}: {waiver.reason}"
         )
-    yield f"Rule set {plan.practice}. Plan {plan_digest(plan)}. Page 1 of 1."
-
-
-def _write_notes(pen: Pen, above: Box, words: list[str]) -> Box:
-    """Sentences below a box, in its width. Gives the box they fill."""
-    size, left = TEXT * pen.unit, above.x0 + 2 * pen.unit
-    y = above.y1
-    for sentence in words:
-        for line in filled(sentence, size, above.wide - 4 * pen.unit):
-            y += size * _PITCH
-            pen.text((left, y), line, TEXT, "start")
-    return Box(above.x0, above.y1, above.x1, y + 3 * pen.unit)
+    if not any(plan.practice in caution for caution in plan.cautions):
+        yield f"Planned under the rule set: {plan.practice}."
+    yield f"Plan {plan_digest(plan)}. Page 1 of 1."
