@@ -46,7 +46,7 @@ class Rows:
         self.high: Whole = np.ones(number, dtype=np.int64)
         for column in range(number):
             if column not in arcs:
-                domain = proto.variables[column].domain
+                domain = list(proto.variables[column].domain)  # itself it counts not from its end
                 self.low[column], self.high[column] = domain[0], domain[-1]
         self.cost: Whole = np.zeros(number, dtype=np.int64)
         objective = proto.objective

@@ -72,6 +72,21 @@ def test_few_jumpers_first_gives_the_same_cost(seed: int) -> None:
         assert (plain.status, plain.value) == (fast.status, fast.value)
 
 
+def test_bounds_are_near_what_is_proved() -> None:
+    """Over all landings of the sample most bounds are the proved best itself."""
+    found: list[bool] = []
+    for seed in SEEDS:
+        problem = problem_of(seed)
+        objective, trials = objective_of(problem), parts_by_trial(problem)
+        bounds = Bounds(problem, objective, Clock(None))
+        bounds.land_on(trials)
+        for part in (part for parts in trials.values() for part in parts if part.circuits):
+            solved = solve_ask(problem, part, objective, Clock(None))
+            if solved.status is Status.BEST:
+                found.append(bounds.bound(part) == solved.value)
+    assert len(found) < 2 * sum(found)
+
+
 def test_any_prices_give_a_bound() -> None:
     """Prices drawn at random, of either sign: the bound they give is never above the optimum."""
     problem = problem_of(SEEDS[0])
