@@ -211,3 +211,44 @@ def test_every_sheet_is_named_on_the_help_page(capsys: pytest.CaptureFixture[str
     assert run(["sheets", "--help"]) == 0
     told = " ".join(capsys.readouterr().out.split())
     assert [sheet.name for sheet in all_sheets.SHEETS if f"{sheet.name} (" not in told] == []
+
+
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
+BEFORE = {"drill-template.pdf", "measuring-sheet.pdf", "rear-view.svg"}
+
+
+def test_a_scenario_gives_what_needs_no_plan(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """To measure, drill and look at before planning; the drilled plate is the planned one's."""
+    monkeypatch.chdir(tmp_path)
+    assert run(["sheets", str(SCENARIOS / "sandbar-skiff.toml")]) == 0
+    assert set(contents(tmp_path / "sheets" / "sandbar-skiff")) == BEFORE
+    for file in contents(tmp_path / "sheets" / "sandbar-skiff").values():
+        assert file
+    svg = (tmp_path / "sheets" / "sandbar-skiff" / "rear-view.svg").read_text(encoding="utf-8")
+    for said in ("not planned yet", "Posts fed by senders never take power.", "speed.ignition"):
+        assert said in svg
+
+
+def test_a_sheet_that_needs_a_plan_is_refused_before_planning(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It says what there is; nothing is written."""
+    call = ["sheets", str(SCENARIOS / "sandbar-skiff.toml"), "--only", "drill,board"]
+    assert run([*call, "--out", str(tmp_path / "out")]) == 2
+    told = " ".join(capsys.readouterr().err.split())
+    assert "the sheet 'board' needs a plan" in told
+    assert "there are: measuring, drill, rear-view" in told
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_faulty_scenario_is_told_with_its_place(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """As ``plan`` tells it; nothing is written."""
+    scenario = tmp_path / "boat.toml"
+    scenario.write_text('title = "x"\n[panel]\nwdth = "1 mm"\n', encoding="utf-8")
+    assert run(["sheets", str(scenario), "--out", str(tmp_path / "out")]) == 2
+    assert "boat.toml:3" in capsys.readouterr().err
+    assert not (tmp_path / "out").exists()

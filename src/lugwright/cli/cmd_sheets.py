@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from difflib import get_close_matches
 from fractions import Fraction
 from pathlib import Path
@@ -12,14 +13,16 @@ import click
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.cli import options
 from lugwright.cli.talk import say
+from lugwright.outputs.before import Before
 from lugwright.outputs.paper_size import Paper
-from lugwright.outputs.sheets import SHEETS, Sheet, files_of, sheets_named
+from lugwright.outputs.sheets import SHEETS, Sheet, files_before, files_of, sheets_named
 from lugwright.outputs.words import one_line
 
 if TYPE_CHECKING:
     from lugwright.plan.schema import Plan
 
 ANSWER_FORMAT = 1
+SHEETS_FOLDER = Path("sheets")  # where sheets go that no plan stands behind
 RULER_MM = 100  # length of the rulers printed on every 1:1 sheet
 # A printer that is further off than this prints at another scale: no correction mends that.
 LEAST_MM, MOST_MM = 90, 110
@@ -63,11 +66,20 @@ def command(
 
     They go into the plan's own folder, or into --out. Each file is written whole or not at all,
     and no other file is touched. Nothing is planned anew: the same plan gives the same sheets.
+
+    PLAN may be a scenario (a .toml file) that is not planned yet: then the sheets that need no
+    plan are written, to measure, drill and look at, into sheets/NAME-OF-THE-SCENARIO or --out.
     """
-    sheets = _asked(only)
-    paper = _paper(page, rulers)
-    plan, notes = _read(plan_path)
-    written = _write(plan, sheets, paper, target := out or _folder_of(plan_path))
+    paper, notes = _paper(page, rulers), list[str]()
+    if plan_path.suffix.lower() == ".toml":
+        sheets = _without_plan(_asked(only), only)
+        target = out or SHEETS_FOLDER / plan_path.stem
+        written = _write(target, lambda: _before_planning(plan_path, sheets, paper))
+    else:
+        sheets = _asked(only)
+        plan, notes = _read(plan_path)
+        target = out or _folder_of(plan_path)
+        written = _write(target, lambda: files_of(plan, sheets, paper))
     for note in notes:
         click.echo(f"note: {note}", err=True)
     if as_json:
@@ -94,6 +106,21 @@ def _asked(only: tuple[str, ...]) -> tuple[Sheet, ...]:
             hint = f"did you mean {near[0]!r}?" if near else f"there are: {', '.join(known)}."
             raise click.BadParameter(f"no sheet {name!r}; {hint}", param_hint="--only")
     return sheets_named(wanted) if wanted else SHEETS
+
+
+def _without_plan(sheets: tuple[Sheet, ...], only: tuple[str, ...]) -> tuple[Sheet, ...]:
+    """Those that need no plan; a sheet that was named and needs one is refused."""
+    free = tuple(sheet for sheet in SHEETS if not sheet.needs_plan)
+    if not only:
+        return free
+    for sheet in sheets:
+        if sheet.needs_plan:
+            message = (
+                f"the sheet {sheet.name!r} needs a plan: run `lugwright plan` first. Before that "
+                f"there are: {', '.join(sheet.name for sheet in free)}"
+            )
+            raise click.BadParameter(message, param_hint="--only")
+    return sheets
 
 
 def _paper(page: str, rulers: tuple[str, str] | None) -> Paper:
@@ -152,9 +179,22 @@ def _folder_of(path: Path) -> Path:
     return path if path.is_dir() else path.parent
 
 
-def _write(plan: Plan, sheets: tuple[Sheet, ...], paper: Paper, target: Path) -> tuple[str, ...]:
+def _before_planning(scenario: Path, sheets: tuple[Sheet, ...], paper: Paper) -> dict[str, bytes]:
+    """The sheets of a console that is not planned yet."""
+    from lugwright.assemble.cautions import cautions_for
+    from lugwright.assemble.panel import panel_of
+    from lugwright.pipeline import read_inputs
+
+    inputs = read_inputs(scenario)
+    console, practice = inputs.console, inputs.limits.practice
+    panel = panel_of(console, inputs.limits)
+    before = Before(panel, console.title, practice, cautions_for(console, practice))
+    return files_before(before, sheets, paper)
+
+
+def _write(target: Path, made: Callable[[], dict[str, bytes]]) -> tuple[str, ...]:
     """Make the sheets, then write them; the names of the files."""
     from lugwright.outputs.folder import check_sheet_target, write_sheets
 
     check_sheet_target(target)
-    return write_sheets(target, files_of(plan, sheets, paper))
+    return write_sheets(target, made())

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from importlib import import_module
 
+from lugwright.outputs.before import Before
 from lugwright.outputs.csv_tables import TABLES
 from lugwright.outputs.paper_size import Paper
 from lugwright.plan.schema import Plan
@@ -17,12 +18,16 @@ from lugwright.plan.schema import Plan
 
 @dataclass(frozen=True)
 class Sheet:
-    """One sheet: what a person calls it, the files it writes, and the module behind it."""
+    """One sheet: what a person calls it, the files it writes, and the module behind it.
+
+    A sheet that needs no plan has a second door, ``panel_files(before, paper)``.
+    """
 
     name: str
     files: tuple[str, ...]
     module: str
     about: str
+    needs_plan: bool = True
 
 
 SHEETS: tuple[Sheet, ...] = (
@@ -44,6 +49,7 @@ SHEETS: tuple[Sheet, ...] = (
         ("measuring-sheet.pdf",),
         "lugwright.outputs.measuring.sheet",
         "boxes to write in what calipers say of each dial, and a blank one",
+        needs_plan=False,
     ),
     Sheet(
         "tables",
@@ -62,6 +68,7 @@ SHEETS: tuple[Sheet, ...] = (
         ("drill-template.pdf",),
         "lugwright.outputs.paper.drill_template",
         "the drilling template at 1:1, seen from the front",
+        needs_plan=False,
     ),
     Sheet(
         "board",
@@ -80,6 +87,7 @@ SHEETS: tuple[Sheet, ...] = (
         ("rear-view.svg",),
         "lugwright.outputs.drawing.rear_view",
         "the whole plan on one drawing of the panel, seen from the back",
+        needs_plan=False,
     ),
 )
 SHEET_FILES = frozenset(name for sheet in SHEETS for name in sheet.files)
@@ -101,9 +109,30 @@ def files_of(
     Raises RuntimeError when a sheet writes other files than it says: then a folder could be taken
     for somebody else's.
     """
-    paper, files = paper or Paper(), dict[str, bytes]()
+    return _gathered("sheet_files", plan, sheets, paper or Paper())
+
+
+def files_before(
+    before: Before, sheets: Iterable[Sheet], paper: Paper | None = None
+) -> dict[str, bytes]:
+    """File name to content, of a console that is not planned yet.
+
+    Raises ValueError for a sheet that needs a plan, RuntimeError as ``files_of`` does.
+    """
+    asked = tuple(sheets)
+    for sheet in asked:
+        if sheet.needs_plan:
+            raise ValueError(f"sheet {sheet.name} needs a plan")
+    return _gathered("panel_files", before, asked, paper or Paper())
+
+
+def _gathered(
+    door: str, of: Plan | Before, sheets: Iterable[Sheet], paper: Paper
+) -> dict[str, bytes]:
+    """The files of every sheet, made by that door of its module."""
+    files = dict[str, bytes]()
     for sheet in sheets:
-        made: dict[str, bytes] = import_module(sheet.module).sheet_files(plan, paper)
+        made: dict[str, bytes] = getattr(import_module(sheet.module), door)(of, paper)
         if made.keys() != set(sheet.files):
             raise RuntimeError(f"sheet {sheet.name} wrote {sorted(made)}, not {sheet.files}")
         files |= made

@@ -7,6 +7,7 @@ from functools import partial
 
 from reportlab.pdfgen.canvas import Canvas
 
+from lugwright.outputs.before import Before
 from lugwright.outputs.measuring import fields
 from lugwright.outputs.measuring.boxes import box_rows
 from lugwright.outputs.measuring.dials import (
@@ -44,6 +45,12 @@ def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
     """The measuring sheet of a plan's panel."""
     head = head_of(plan, _SHEET)
     return {FILE: _panel_pdf(head, plan.panel, paper)}
+
+
+def panel_files(before: Before, paper: Paper) -> dict[str, bytes]:
+    """The measuring sheet before planning, for the person with calipers and no data."""
+    told = (before.title, paper, before.cautions, before.practice)
+    return {FILE: measuring_sheet(before.panel, *told)}
 
 
 def measuring_sheet(

@@ -13,6 +13,7 @@ from functools import partial
 from reportlab.pdfgen.canvas import Canvas
 
 from lugwright.base.scale import DMM_PER_MM, mm_text
+from lugwright.outputs.before import Before
 from lugwright.outputs.drawing.frame import Box, box_at, distance
 from lugwright.outputs.drawing.placing import leader_of
 from lugwright.outputs.paper.boxes import Boxes
@@ -44,8 +45,14 @@ def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
     return {DRILL_FILE: drill_template(plan.panel, head_of(plan, SHEET_NAME), paper)}
 
 
+def panel_files(before: Before, paper: Paper) -> dict[str, bytes]:
+    """The drilling template before planning: a panel is enough to drill."""
+    head = Head(before.title, SHEET_NAME, before.practice, "", before.cautions)
+    return {DRILL_FILE: drill_template(before.panel, head, paper)}
+
+
 def drill_template(panel: Panel, head: Head, paper: Paper) -> bytes:
-    """The template as PDF. A panel is enough: it can be drilled before anything is planned."""
+    """The template as PDF."""
     holes = holes_of(panel)
     size = plate_size(panel)
     content = Area(-BORDER_MM, -BORDER_MM, size.width + 2 * BORDER_MM, size.height + 2 * BORDER_MM)
