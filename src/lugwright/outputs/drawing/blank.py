@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.captions import draw_foot, draw_head, post_legend, write_list
 from lugwright.outputs.drawing.crowd import Crowd
@@ -15,10 +17,11 @@ from lugwright.outputs.drawing.scene import Ground, ground_of
 from lugwright.plan.panel import Panel, PanelPost
 
 
-def blank_view(panel: Panel, title: str) -> str:
+def blank_view(panel: Panel, title: str, notes: Sequence[str] = ()) -> str:
     """Plate, bodies and posts with id and function, no wires, as SVG without an XML prologue.
 
-    A post whose words find no room has a number, and its words stand in a list below.
+    A post whose words find no room has a number, and its words stand in a list below; ``notes``
+    are sentences below all.
     """
     ground = ground_of(panel)
     unit = ground.frame.unit_mm
@@ -34,6 +37,8 @@ def blank_view(panel: Panel, title: str) -> str:
     head = draw_head(pen, box, title)
     box = box.joined(write_list(pen, box, listed))
     box = box.joined(draw_foot(pen, box, panel, post_legend(panel))).joined(head)
+    if notes:
+        box = box.joined(write_list(pen, box, list(notes)))
     about = f"{len(panel.instruments)} instruments seen from the back, before planning."
     return finished(pen, box.grown(2 * unit), f"{title}: the panel seen from the back", about)
 

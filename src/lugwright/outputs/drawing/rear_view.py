@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from lugwright.outputs.before import Before
 from lugwright.outputs.digest import plan_digest
+from lugwright.outputs.drawing.blank import blank_view
 from lugwright.outputs.drawing.captions import write_list
 from lugwright.outputs.drawing.panel import about, drawn_panel
 from lugwright.outputs.drawing.pen import finished
@@ -19,8 +21,18 @@ def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
     pen, view = drawn_panel(plan)
     view = write_list(pen, view.grown(-2 * pen.unit), list(notes(plan))).grown(2 * pen.unit)
     words = f"{plan.title}: the panel seen from the back"
-    text = '<?xml version="1.0" encoding="UTF-8"?>\n' + finished(pen, view, words, about(plan))
-    return {REAR_VIEW: f"{text}\n".encode()}
+    return {REAR_VIEW: _file(finished(pen, view, words, about(plan)))}
+
+
+def panel_files(before: Before, paper: Paper) -> dict[str, bytes]:
+    """The rear view before planning: no wires, and what every sheet says."""
+    said = [*before.cautions, "Not planned yet. Page 1 of 1."]
+    return {REAR_VIEW: _file(blank_view(before.panel, before.title, said))}
+
+
+def _file(svg: str) -> bytes:
+    """A drawing as a file of its own."""
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{svg}\n'.encode()
 
 
 def notes(plan: Plan) -> Iterator[str]:
