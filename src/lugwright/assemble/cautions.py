@@ -17,7 +17,12 @@ ALWAYS = (
 
 
 def cautions_for(console: Console, practice: str) -> tuple[str, ...]:
-    """The fixed cautions, then what this panel adds, then the rule set it was planned under."""
+    """The cautions of a plan: those of its panel, then the rule set it was planned under."""
+    return (*cautions_before(console), f"Planned under the rule set: {practice}.")
+
+
+def cautions_before(console: Console) -> tuple[str, ...]:
+    """The fixed cautions, then what this panel adds; nothing needs to be planned for them."""
     found = list(ALWAYS)
     live_pigtails = sorted(item.label for item in console.unused_pigtails if item.live)
     if live_pigtails:
@@ -25,5 +30,4 @@ def cautions_for(console: Console, practice: str) -> tuple[str, ...]:
     live_posts = sorted(post.id for post in console.posts if post.live)
     if live_posts:
         found.append(f"Live with the key off: {', '.join(live_posts)}. A boot covers each stud.")
-    found.append(f"Planned under the rule set: {practice}.")
     return tuple(found)

@@ -181,14 +181,14 @@ def _folder_of(path: Path) -> Path:
 
 def _before_planning(scenario: Path, sheets: tuple[Sheet, ...], paper: Paper) -> dict[str, bytes]:
     """The sheets of a console that is not planned yet."""
-    from lugwright.assemble.cautions import cautions_for
+    from lugwright.assemble.cautions import cautions_before
     from lugwright.assemble.panel import panel_of
     from lugwright.pipeline import read_inputs
 
     inputs = read_inputs(scenario)
-    console, practice = inputs.console, inputs.limits.practice
-    panel = panel_of(console, inputs.limits)
-    before = Before(panel, console.title, practice, cautions_for(console, practice))
+    console, limits = inputs.console, inputs.limits
+    cautions = cautions_before(console)
+    before = Before(panel_of(console, limits), console.title, limits.practice, cautions)
     return files_before(before, sheets, paper)
 
 

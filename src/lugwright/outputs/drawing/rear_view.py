@@ -26,7 +26,7 @@ def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
 
 def panel_files(before: Before, paper: Paper) -> dict[str, bytes]:
     """The rear view before planning: no wires, and what every sheet says."""
-    said = [*before.cautions, "Not planned yet. Page 1 of 1."]
+    said = [*before.cautions, f"Not planned yet. Rule set: {before.practice}. Page 1 of 1."]
     return {REAR_VIEW: _file(blank_view(before.panel, before.title, said))}
 
 
