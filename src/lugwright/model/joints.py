@@ -109,10 +109,27 @@ def room_for_ends(problem: Problem, joint: str) -> int:
     """More wire ends than this have no room at a joint, whatever it is crimped with."""
     kind = problem.post_kind.get(joint, "splice")
     if kind == "stud":
-        return problem.studs[joint].places * problem.tables.most_at(joint)
+        return _ends_on_a_stud(problem, problem.studs[joint])
     if kind == "tab":
         return min(2, problem.tables.most_at(joint))
     return problem.limits.wires_per_splice - (1 if kind == "lead" else 0)
+
+
+def _ends_on_a_stud(problem: Problem, stud: Stud) -> int:
+    """Ends that find room in number, thread and all round, were every lug the smallest there is.
+
+    Where the number is no limit, thread and room still are: without them a stud would have ways
+    beyond number that can never be.
+    """
+    tongue_dmm, angle_deg = problem.tables.least_lug(problem.console.post(stud.post).thread)
+    lugs = stud.places
+    if tongue_dmm:
+        lugs = min(lugs, max(0, stud.thread_dmm) // tongue_dmm)
+    if angle_deg:
+        lugs = min(lugs, max(0, 360 // angle_deg - stud.reserved))
+    ends = lugs * problem.tables.most_at(stud.post)
+    counted = problem.limits.stud_count == "conductors"
+    return min(ends, max(0, stud.places - stud.reserved)) if counted else ends
 
 
 def _possible(jumpers: Sequence[str], singles: Sequence[str], most: int) -> Iterable[Counts]:

@@ -69,7 +69,8 @@ class SizeSets:
         )
 
     def _joints(self, circuit: CircuitQuestion) -> list[str]:
-        """One joint of every kind of post that this circuit's wires may end on."""
+        """One joint of every kind of post that this circuit's wires may end on: the one with the
+        most room, since what can meet at another can meet there."""
         seen: dict[tuple[str, ...], str] = {}
         joints = [joint for node in circuit.nodes for joint in node.joints]
         for joint in [*joints, *(edge.a for edge in circuit.take_off)]:
@@ -77,9 +78,11 @@ class SizeSets:
                 seen.setdefault(("splice",), joint)
                 continue
             post = self.problem.console.post(joint)
-            room = (room_for_ends(self.problem, joint), self.problem.tables.most_at(joint))
-            kind = (post.kind, post.thread, post.tab_size, str(post.lead or ""), *map(str, room))
-            seen.setdefault(kind, joint)
+            most = str(self.problem.tables.most_at(joint))
+            kind = (post.kind, post.thread, post.tab_size, str(post.lead or ""), most)
+            other = seen.setdefault(kind, joint)
+            if room_for_ends(self.problem, joint) > room_for_ends(self.problem, other):
+                seen[kind] = joint
         return list(seen.values())
 
     def _covered(

@@ -69,6 +69,19 @@ class Grouper:
         """The most wire ends in one barrel on a post."""
         return self.limits.at("wires_per_barrel", post)
 
+    def least_lug(self, thread: str) -> tuple[int, int]:
+        """The thinnest tongue (0.1 mm) and the least room round a stud (degrees) of any lug that
+        may go on that thread; noughts where none may."""
+        rows = [
+            (fitting.tongue_dmm, fitting.barrel_angle_deg)
+            for fitting in self.stock.fittings
+            if fitting.kind in STUD_KINDS
+            and fitting.kind in self.limits.stud_kinds
+            and thread in fitting.stud_threads
+        ]
+        tongues, angles = zip(*rows, strict=True) if rows else ((0,), (0,))
+        return min(tongues), min(angles)
+
     def stud(
         self, thread: str, counts: Counts, stage: str, post: str = ""
     ) -> tuple[GroupOption, ...]:

@@ -253,6 +253,9 @@ class Tables(Protocol):
     def most_at(self, post: str) -> int:
         """The most wire ends in one barrel on a post."""
 
+    def least_lug(self, thread: str) -> tuple[int, int]:
+        """The thinnest tongue and the least room round a stud of any lug for that thread."""
+
     def stud(
         self, thread: str, counts: Counts, stage: str, post: str = ""
     ) -> tuple[GroupOption, ...]:

@@ -54,16 +54,9 @@ class Asking:
         probe = self.probe(variant, told)
         return Verdict.UNDECIDED if probe is None else probe.verdict
 
-    def probe(self, variant: Variant, told: str = "", *, short: bool = False) -> Probe | None:
-        """The probe of a variant; None when time is up. ``short`` as ``Prober.ask`` has it."""
-        return self.prober.ask(self._posed(variant), variant, told, short=short)
-
-    def look(self, variant: Variant) -> Probe | None:
-        """A plan of a variant that is fit to be looked at, or any plan where time is short."""
-        probe = self.probe(variant, "a plan to look at", short=True)
-        if probe is not None and probe.verdict is Verdict.POSSIBLE:
-            return probe
-        return self.probe(variant)
+    def probe(self, variant: Variant, told: str = "") -> Probe | None:
+        """The probe of a variant; None when time is up."""
+        return self.prober.ask(self._posed(variant), variant, told)
 
     def findings(self, name: str, before: Variant, after: Probe | None) -> tuple[Finding, ...]:
         """What a plan wants beyond what a variant allows of one thing."""

@@ -95,6 +95,6 @@ def _fewest_places(asking: Asking, one: Loosening, value: Any, aside: Variant) -
 
 def _used_places(asking: Asking, one: Loosening, value: Any, aside: Variant) -> tuple[str, ...]:
     """Places of which a plan with the step taken everywhere wants more than they have."""
-    shown = asking.look(aside.with_step(Step(one.name, value)))
+    shown = asking.probe(aside.with_step(Step(one.name, value)))
     wanted = {found.part or found.place for found in asking.findings(one.name, aside, shown)}
     return tuple(place for place in one.places if place in wanted) or one.places

@@ -153,7 +153,7 @@ def _member(asking: Asking, name: str, rest: Variant, aside: Variant) -> Member:
         kind=one.kind,
         value=_present(asking.question, one),
         origin=_origin(asking.question, one),
-        findings=asking.findings(name, aside, asking.look(shown)),
+        findings=asking.findings(name, aside, asking.probe(shown)),
         without=asking.verdict(bare, name),
         alone=alone,
         way=found.way,
