@@ -116,18 +116,20 @@ def make_plan(
     time_limit_s: float | None = None,
     holds: HoldsGiven | None = None,
     progress: Listener | None = None,
+    posed: tuple[Problem, Routes] | None = None,
 ) -> Run:
     """Plan a console. No plan leaves here unchecked: ``report`` stands beside every plan.
 
     ``holds`` fixes things beforehand, as ``{"hub": "depth"}``; each is reported with what it
-    costs. ``time_limit_s`` in seconds, None for none. Raises BadInput for a hold that means
+    costs. ``time_limit_s`` in seconds, None for none. ``posed``: the question, where ``pose`` has
+    put it already. Raises BadInput for a hold that means
     nothing.
     """
     from lugwright.model.choose import best_choice
 
     started = time.monotonic()
     held = held_by(inputs, holds)
-    problem, routes = pose(inputs, held)
+    problem, routes = posed or pose(inputs, held)
     outcome = best_choice(
         problem,
         time_limit_s=_left(time_limit_s, started),

@@ -33,6 +33,10 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "sheets": ("lugwright.cli.cmd_sheets", "Write some of a plan's sheets again."),
     "check": ("lugwright.cli.cmd_check", "Judge a plan, or a jumper list of a built panel."),
     "readings": ("lugwright.cli.cmd_readings", "Judge readings taken with the test sheet."),
+    "catalogue": (
+        "lugwright.cli.cmd_catalogue",
+        "Plan a folder of consoles; weigh a change over all of them.",
+    ),
     "limits": ("lugwright.cli.cmd_limits", "Show the limits in force and where they come from."),
     "stock": ("lugwright.cli.cmd_stock", "Show the shelf, or copy its tables to edit."),
 }

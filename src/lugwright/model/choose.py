@@ -51,7 +51,8 @@ def best_choice(
         levels = search.objective.levels
         return Outcome(Ending.IMPOSSIBLE, levels, reasons=problem.faults)
     found, interrupted = run_aside(search.clock, search.run)
-    return _outcome(problem, search.objective, found, interrupted)
+    outcome = _outcome(problem, search.objective, found, interrupted)
+    return replace(outcome, met=tuple(sorted(search.judge.met)))
 
 
 def best_per_hub(

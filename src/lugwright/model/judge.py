@@ -27,10 +27,11 @@ class Walked:
 
 
 class Judge:
-    """Judges answers to one problem."""
+    """Judges answers to one problem. ``met`` gathers every family that any answer broke."""
 
     def __init__(self, problem: Problem) -> None:
         self.problem = problem
+        self.met: set[str] = set()
         self.totals = circuit_totals(problem.console)
         self.node = {
             (c.name, joint): node.name
@@ -56,6 +57,7 @@ class Judge:
             found |= {CURRENTS, BUNDLE}
         if self._lugs_broken(answer, walked):
             found |= {CURRENTS, LUG_CURRENTS}
+        self.met |= found
         return frozenset(found)
 
     # -- currents and drops ------------------------------------------------------------------

@@ -41,7 +41,8 @@ class Reason:
 class Outcome:
     """What the search found. ``cost`` and ``bound`` are vectors over ``levels``, best first.
 
-    ``held`` says what was fixed beforehand, in words.
+    ``held`` says what was fixed beforehand, in words. ``met`` names the electrical rules that
+    stood in the way of some answer on the way: none, and the search never saw their limits.
     """
 
     ending: Ending
@@ -54,3 +55,4 @@ class Outcome:
     note: str = ""
     tie_rule: str = ""
     held: tuple[str, ...] = ()
+    met: tuple[str, ...] = ()

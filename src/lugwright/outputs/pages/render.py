@@ -51,6 +51,12 @@ def render_page(
     return _environment().get_template(template).render({**facts, **frame})
 
 
+def render_frame(template: str, facts: Mapping[str, object], paper: Paper) -> str:
+    """A page that belongs to no one plan: a template that brings its own frame, no script."""
+    frame = {"paper": paper, "policy": _policy("")}
+    return _environment().get_template(template).render({**facts, **frame})
+
+
 @cache
 def _environment() -> Environment:
     """Templates under ``outputs``: everything escaped, nothing that is missing passes silently."""

@@ -1,0 +1,201 @@
+"""What a changed limit or shelf does to every model, set beside what it was."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from lugwright.base.scale import mm_text, money_text
+from lugwright.catalogue.schema import End, ModelResult
+from lugwright.catalogue.summary import MOST_BARS, WhyRow, counted, why_rows
+from lugwright.outputs.overview.content import Bar, Bars, Fact, Overview, Part
+from lugwright.outputs.words import currency
+from lugwright.plan.schema import Jumper, Plan
+
+SAME, CHANGED = "as before", "changed"
+NEWLY_IMPOSSIBLE, NEWLY_POSSIBLE = "newly impossible", "newly possible"
+STILL_IMPOSSIBLE, UNSETTLED = "impossible as before", "not settled"
+FAULT, EDITED = "at fault", "file changed since it was planned"
+VERDICTS = (
+    *(NEWLY_IMPOSSIBLE, CHANGED, NEWLY_POSSIBLE, UNSETTLED, FAULT, EDITED),
+    *(STILL_IMPOSSIBLE, SAME),
+)
+BRIEF = ("model", "verdict", "hub_after", "wire_mm", "stacked_lugs", "money", "jumpers")
+
+
+@dataclass(frozen=True)
+class ImpactRow:
+    """One model before and after. Numbers are differences, after less before; more is dearer.
+
+    ``jumpers`` counts those that are not the same before and after.
+    ``how``: searched, or why the stored proof still holds.
+    """
+
+    model: str
+    verdict: str
+    end_before: str
+    end_after: str
+    hub_before: str
+    hub_after: str
+    wire_mm: str
+    fittings: str
+    stacked_lugs: str
+    money: str
+    jumpers: str
+    how: str
+
+
+@dataclass(frozen=True)
+class JumperRow:
+    """One jumper that is not the same before and after."""
+
+    model: str
+    jumper: str
+
+
+def verdict_of(before: ModelResult, after: ModelResult) -> str:
+    """One of VERDICTS."""
+    if after.console and before.console != after.console:
+        return EDITED
+    if after.end in (End.FAULTY, End.FAILED, End.REJECTED):
+        return FAULT
+    if after.end is End.NO_ANSWER:
+        return UNSETTLED
+    if after.end is End.IMPOSSIBLE:
+        return NEWLY_IMPOSSIBLE if before.plan is not None else STILL_IMPOSSIBLE
+    if before.plan is None or after.plan is None:
+        return NEWLY_POSSIBLE
+    same = before.choice == after.choice and _sums(before.plan) == _sums(after.plan)
+    return SAME if same else CHANGED
+
+
+def _sums(plan: Plan) -> tuple[object, ...]:
+    """What is compared of two plans beside their choices: totals, and every piece's length."""
+    return plan.totals, tuple(jumper.length_dmm for jumper in plan.jumpers)
+
+
+def impact_row(before: ModelResult, after: ModelResult) -> ImpactRow:
+    """The row of one model."""
+    old, new = before.plan, after.plan
+    which = changed_jumpers(old.jumpers, new.jumpers) if old and new else ()
+    differences = _differences(old, new) if old and new else ("", "", "", "")
+    return ImpactRow(
+        after.name,
+        verdict_of(before, after),
+        before.end.value,
+        after.end.value,
+        old.hub if old else "",
+        new.hub if new else "",
+        *differences,
+        jumpers=str(len(which)) if old and new else "",
+        how=after.ground or "searched",
+    )
+
+
+def _differences(old: Plan, new: Plan) -> tuple[str, str, str, str]:
+    """Wire in mm, fittings, stacked lugs and money: after less before."""
+    a, b = old.totals, new.totals
+    money = b.money_micro - a.money_micro
+    sign = "-" if money < 0 else ""
+    return (
+        mm_text(b.wire_dmm - a.wire_dmm),
+        str(b.fittings - a.fittings),
+        str(b.stacked_lugs - a.stacked_lugs),
+        f"{sign}{money_text(abs(money))}",
+    )
+
+
+def changed_jumpers(old: Iterable[Jumper], new: Iterable[Jumper]) -> tuple[str, ...]:
+    """Jumpers that are not the same before and after: gone, new, or cut or sized otherwise."""
+    before = {_place(jumper): jumper for jumper in old}
+    after = {_place(jumper): jumper for jumper in new}
+    found = []
+    for place in sorted(before.keys() | after.keys()):
+        a, b = before.get(place), after.get(place)
+        name = f"{place[0]} {' - '.join(place[1:3])}"
+        if b is None:
+            found.append(f"{name} gone")
+        elif a is None:
+            found.append(f"{name} new, {_cut(b)}")
+        elif _cut(a) != _cut(b):
+            found.append(f"{name} {_cut(a)}, now {_cut(b)}")
+    return tuple(found)
+
+
+def _place(jumper: Jumper) -> tuple[str, str, str, str]:
+    """What makes a jumper the same one: its circuit, its two joints either way round, its role."""
+    ends = sorted((jumper.from_joint, jumper.to_joint))
+    return jumper.circuit, ends[0], ends[1], jumper.role
+
+
+def _cut(jumper: Jumper) -> str:
+    """What the bench cuts."""
+    return f"{mm_text(jumper.length_dmm)} mm {jumper.wire_size} {jumper.colour}"
+
+
+def impact(name: str, what: str, pairs: Iterable[tuple[ModelResult, ModelResult]]) -> Overview:
+    """The overview of a change. ``what`` says what was changed; each pair is looked at once."""
+    rows, why, wires, bars, ends, money = [], [], [], [], [], ""
+    grounds: Counter[str] = Counter()
+    for before, after in pairs:
+        row = impact_row(before, after)
+        rows.append(row)
+        ends.append(after.end)
+        why += why_rows(after)
+        grounds[after.ground] += 1
+        if before.plan and after.plan:
+            which = changed_jumpers(before.plan.jumpers, after.plan.jumpers)
+            wires += [JumperRow(after.name, jumper) for jumper in which]
+            money = money or currency(after.plan)
+            more = after.plan.totals.money_micro - before.plan.totals.money_micro
+            if more:
+                bars.append(Bar(after.name, more, row.money))
+    rows.sort(key=lambda row: (VERDICTS.index(row.verdict), row.model))
+    bars.sort(key=lambda bar: (-abs(bar.value), bar.label))
+    shown = tuple(sorted(bars[:MOST_BARS], key=lambda bar: (-bar.value, bar.label)))
+    about = f"Money of one panel, after less before{f', {money}' if money else ''}"
+    return Overview(
+        title=f"Catalogue {name}: what the change does to {len(rows)} models",
+        facts=(
+            Fact("change", what),
+            *_facts(rows, grounds),
+            Fact("afterwards", counted(ends)),
+        ),
+        parts=(
+            Part(
+                "touched",
+                "Models the change touches",
+                ImpactRow,
+                tuple(row for row in rows if row.verdict not in (SAME, STILL_IMPOSSIBLE)),
+                BRIEF,
+                money,
+            ),
+            Part(
+                "why",
+                "Why: faults, reasons, what of the earlier plan is forbidden",
+                WhyRow,
+                tuple(why),
+            ),
+            Part("jumpers", "Jumpers that are not the same", JumperRow, tuple(wires), told=False),
+            Part("models", "Every model", ImpactRow, tuple(rows), BRIEF, money, told=False),
+        ),
+        drawings=(Bars(about, shown),),
+    )
+
+
+def _facts(rows: list[ImpactRow], grounds: Counter[str]) -> tuple[Fact, ...]:
+    """How many models came out how, moved their hub, and needed no search."""
+    verdicts = Counter(row.verdict for row in rows)
+    moved = sum(1 for row in rows if row.hub_before and row.hub_after != row.hub_before != "")
+    moved -= sum(1 for row in rows if row.hub_before and not row.hub_after)
+    held = {ground: count for ground, count in sorted(grounds.items()) if ground}
+    words = ", ".join(f"{count} {ground}" for ground, count in held.items())
+    return (
+        Fact("verdict", ", ".join(f"{verdicts[v]} {v}" for v in VERDICTS if verdicts[v])),
+        Fact("hub moved", f"{moved} of {len(rows)}"),
+        Fact(
+            "not searched again",
+            f"{sum(held.values())} of {len(rows)}{f' ({words})' if words else ''}",
+        ),
+    )

@@ -1,0 +1,50 @@
+"""What a result is made from, as one digest: the same key, the same result."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib.metadata import version
+from typing import Any
+
+from lugwright import __version__
+from lugwright.base.canonical import digest_of, plain
+from lugwright.catalogue.schema import FORMAT
+from lugwright.limits.schema import Limits
+from lugwright.pipeline import Inputs
+from lugwright.stock.schema import Stock
+
+
+@cache
+def solved_with() -> str:
+    """The solver behind the search, with its version."""
+    return f"ortools {version('ortools')}"
+
+
+def limit_values(limits: Limits) -> dict[str, Any]:
+    """The value of every limit by its field, without where it came from."""
+    values: dict[str, Any] = plain(limits)
+    del values["origins"]
+    return values
+
+
+def stock_rows(stock: Stock) -> dict[str, Any]:
+    """The rows of the shelf, without the files they were read from."""
+    rows: dict[str, Any] = plain(stock)
+    return {name: rows[name] for name in ("spools", "fittings", "hardware", "fuses")}
+
+
+def key_of(inputs: Inputs, seconds: float | None) -> str:
+    """The key of one model's result: inputs, limits, shelf, holds, versions, search settings."""
+    return digest_of(
+        {
+            "format": FORMAT,
+            "program": __version__,
+            "solver": solved_with(),
+            "console": inputs.console,
+            "limits": inputs.limits,
+            "stock": inputs.stock,
+            "files": inputs.digests,
+            "holds": inputs.holds,
+            "seconds": None if seconds is None else str(seconds),
+        }
+    )

@@ -1,0 +1,93 @@
+"""Results in files, each whole or not at all, each on the disk as soon as it is known.
+
+A store is a folder: ``models/NAME.json`` for each model, and what is made from them beside it.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from lugwright.base.errors import BadInput, Complaint
+from lugwright.catalogue.schema import FORMAT, ModelResult
+
+MODELS = "models"
+_ENDING = ".json"
+
+
+def models_in(folder: Path, *, leave: Iterable[Path] = ()) -> tuple[Path, ...]:
+    """The scenario files of a catalogue, by name; ``leave`` names files that are no models."""
+    left = {path.resolve() for path in leave}
+    found = (path for path in folder.glob("*.toml") if path.is_file())
+    return tuple(sorted(path for path in found if path.resolve() not in left))
+
+
+def result_path(store: Path, name: str) -> Path:
+    """Where the result of a model stands."""
+    return store / MODELS / f"{name}{_ENDING}"
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """Write a file whole or not at all; whoever reads it meanwhile sees the earlier one.
+
+    Raises OSError when it cannot be written.
+    """
+    path.parent.mkdir(parents=True, exist_ok=True)
+    new = path.with_name(f".{path.name}.{os.getpid()}")
+    try:
+        new.write_bytes(data)
+        new.replace(path)
+    finally:
+        new.unlink(missing_ok=True)
+
+
+def json_bytes(data: Any) -> bytes:
+    """JSON as every file of a store has it: keys sorted, one fact a line."""
+    return (json.dumps(data, sort_keys=True, indent=1, ensure_ascii=False) + "\n").encode()
+
+
+def write_result(store: Path, result: ModelResult) -> None:
+    """Put a result into its file."""
+    data = result.model_dump(mode="json")
+    write_whole(result_path(store, result.name), json_bytes(data))
+
+
+def read_result(store: Path, name: str) -> ModelResult | None:
+    """A model's result; None where there is none that this program can read."""
+    try:
+        text = result_path(store, name).read_text(encoding="utf-8")
+        result = ModelResult.model_validate_json(text)
+    except (OSError, ValidationError, UnicodeDecodeError):
+        return None
+    return result if result.format == FORMAT and result.name == name else None
+
+
+def results_in(store: Path, names: Iterable[str]) -> Iterator[ModelResult]:
+    """The results of those models, one at a time. Raises BadInput where one is missing."""
+    for name in names:
+        result = read_result(store, name)
+        if result is None:
+            fault = Complaint(
+                str(store), 0, 0, f"model {name}", "has no result here", "plan the catalogue first"
+            )
+            raise BadInput(fault)
+        yield result
+
+
+def drop_strays(store: Path, names: Iterable[str]) -> None:
+    """Take away results of models that are no longer in the catalogue.
+
+    Only files that are results are touched, and what a killed run left half-written.
+    """
+    kept = {f"{name}{_ENDING}" for name in names}
+    for path in (store / MODELS).glob(f"*{_ENDING}"):
+        if path.name not in kept and read_result(store, path.name.removesuffix(_ENDING)):
+            path.unlink(missing_ok=True)
+    for path in (store / MODELS).glob(f".*{_ENDING}.*"):
+        if path.suffix[1:].isdigit():
+            path.unlink(missing_ok=True)

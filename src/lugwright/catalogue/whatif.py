@@ -1,0 +1,195 @@
+"""One model under other limits or another shelf: its proof taken over, or planned anew."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from lugwright import pipeline
+from lugwright.base.canonical import digest_of
+from lugwright.base.errors import BadInput
+from lugwright.catalogue.job import (
+    KEPT,
+    PLANNED,
+    Done,
+    Job,
+    failed,
+    finish,
+    planned,
+    read_model,
+    told,
+)
+from lugwright.catalogue.keys import key_of, limit_values, stock_rows
+from lugwright.catalogue.proofs import (
+    Ground,
+    changed,
+    only_looser_drops,
+    only_shrunk,
+    only_tighter,
+    used_items,
+)
+from lugwright.catalogue.question import ON_PAPER, question_digests, shelf_in_effect
+from lugwright.catalogue.schema import End, ModelResult
+from lugwright.catalogue.store import json_bytes, read_result, write_whole
+from lugwright.check.run import check_plan
+from lugwright.pipeline import Inputs
+from lugwright.plan.choice import Choice
+from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plan.schema import Plan
+from lugwright.problem.schema import Problem
+from lugwright.routes.build import build_routes
+from lugwright.scenario.holds import Held
+
+SHELF_FILE = "shelf.json"
+HELD = "proof taken over"
+
+
+@dataclass(frozen=True)
+class WhatIf(Job):
+    """One model to look at under other settings; ``before`` is the store of the planned one."""
+
+    before: Path
+
+
+def write_shelf(store: Path, rows: dict[str, Any]) -> None:
+    """Keep the shelf's rows beside the results that were planned from them."""
+    write_whole(store / SHELF_FILE, json_bytes(rows))
+
+
+def read_shelf(store: Path) -> dict[str, Any]:
+    """The shelf's rows a store was planned from; nothing where they are not there."""
+    try:
+        rows = json.loads((store / SHELF_FILE).read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return {}
+    return rows if isinstance(rows, dict) else {}
+
+
+def run_whatif(job: WhatIf) -> Done:
+    """Take over the model's proof where it holds, else plan the model; as ``run_job`` else."""
+    try:
+        inputs = read_model(job)
+    except BadInput as fault:
+        return finish(job, ModelResult(name=job.name, end=End.FAULTY, faults=told(fault)), PLANNED)
+    except Exception as error:
+        return finish(job, failed(job.name, error), PLANNED)
+    before = read_result(job.before, job.name)
+    key = digest_of([key_of(inputs, job.settings.seconds), before.key if before else ""])
+    known = read_result(job.store, job.name)
+    if known is not None and known.key == key and known.end is not End.FAILED:
+        return Done(job.name, known.end, KEPT)
+    if before is not None and _is_settled(before, inputs):
+        try:
+            result = _taken_over(job, before, inputs, key)
+        except Exception as error:
+            return finish(job, failed(job.name, error), PLANNED)
+        if result is not None:
+            return finish(job, result, HELD)
+    result = planned(job, inputs, key)
+    return finish(job, result.model_copy(update={"breaks": _broken(before, inputs)}), PLANNED)
+
+
+def _broken(before: ModelResult | None, inputs: Inputs) -> tuple[str, ...]:
+    """What of the stored plan the new limits forbid, as the checker tells it.
+
+    Numbers that only come out otherwise now (a jumper cut longer) forbid nothing.
+    """
+    if before is None or before.plan is None or before.console != digest_of(inputs.console):
+        return ()
+    report = check_plan(inputs.console, inputs.limits, inputs.stock, before.plan)
+    return tuple(str(finding) for finding in report.findings if finding.origin)
+
+
+def _is_settled(before: ModelResult, inputs: Inputs) -> bool:
+    """True when a stored result says something that can be taken over at all.
+
+    Where faults stand whatever is chosen, they are found again without a search.
+    """
+    return (
+        before.end in (End.PROVED, End.IMPOSSIBLE)
+        and not (before.holds or before.note or before.reasons)
+        and before.console == digest_of(inputs.console)
+    )
+
+
+def _taken_over(job: WhatIf, before: ModelResult, inputs: Inputs, key: str) -> ModelResult | None:
+    """The stored result under the new limits, checked anew; None where it has to be searched."""
+    shelf = read_shelf(job.before)
+    if digest_of(shelf) != before.stock:
+        return None
+    ground = ground_by_limits(before, inputs, shelf)
+    if ground is not None:
+        routes = build_routes(inputs.console, inputs.limits)
+    else:
+        problem, routes = pipeline.pose(inputs)
+        ground = ground_by_question(before, inputs, problem)
+    if ground is None:
+        return None
+    if before.plan is None or before.choice is None:
+        return _as_before(before, inputs, key, ground)
+    plan, report = pipeline.checked(inputs, routes, _outcome(before.choice, before.plan), Held())
+    if not report.passed or _cost(plan) != _cost(before.plan):
+        return None
+    return _as_before(before, inputs, key, ground).model_copy(
+        update={"choice": before.choice, "plan": plan}
+    )
+
+
+def ground_by_limits(
+    before: ModelResult, inputs: Inputs, shelf: Mapping[str, Any]
+) -> Ground | None:
+    """Why the limits alone say that a stored proof holds, if they do (``proofs``, 1 and 2)."""
+    new, rows = limit_values(inputs.limits), stock_rows(inputs.stock)
+    if not only_tighter(before.limits, new) or not only_shrunk(shelf, rows, used_items(before)):
+        return None
+    same = not changed(before.limits, new) - ON_PAPER
+    unchanged = same and shelf_in_effect(shelf) == shelf_in_effect(rows)
+    return Ground.UNCHANGED if unchanged else Ground.TIGHTER
+
+
+def ground_by_question(before: ModelResult, inputs: Inputs, problem: Problem) -> Ground | None:
+    """Why what the search sees says that a stored proof holds, if it does (3 and 4)."""
+    whole, but_drops = question_digests(problem, inputs.stock)
+    if whole == before.question:
+        return Ground.SAME_QUESTION
+    looser = only_looser_drops(before.limits, limit_values(inputs.limits))
+    if looser and but_drops == before.question_but_drops and not before.met:
+        return Ground.NEVER_MET
+    return None
+
+
+def _outcome(choice: Choice, plan: Plan) -> Outcome:
+    """The end of the search that found a stored plan."""
+    proof = plan.proof
+    return Outcome(
+        Ending.PROVED,
+        proof.levels,
+        choice=choice,
+        cost=proof.cost,
+        bound=proof.bound,
+        note=proof.note,
+        tie_rule=proof.tie_rule,
+        held=proof.held,
+    )
+
+
+def _cost(plan: Plan) -> tuple[object, ...]:
+    """What a plan costs, in every measure: as the search counts it, and its totals."""
+    return plan.proof.cost, plan.totals
+
+
+def _as_before(before: ModelResult, inputs: Inputs, key: str, ground: Ground) -> ModelResult:
+    """The stored result with the new limits beside it, and why it still holds."""
+    return before.model_copy(
+        update={
+            "key": key,
+            "ground": ground.value,
+            "limits": limit_values(inputs.limits),
+            "stock": digest_of(stock_rows(inputs.stock)),
+            "question": "",
+            "question_but_drops": "",
+        }
+    )
