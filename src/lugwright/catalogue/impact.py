@@ -17,8 +17,9 @@ SAME, CHANGED = "as before", "changed"
 NEWLY_IMPOSSIBLE, NEWLY_POSSIBLE = "newly impossible", "newly possible"
 STILL_IMPOSSIBLE, UNSETTLED = "impossible as before", "not settled"
 FAULT, EDITED = "at fault", "file changed since it was planned"
+WAIVER = "a waiver no longer stands"
 VERDICTS = (
-    *(NEWLY_IMPOSSIBLE, CHANGED, NEWLY_POSSIBLE, UNSETTLED, FAULT, EDITED),
+    *(NEWLY_IMPOSSIBLE, CHANGED, NEWLY_POSSIBLE, UNSETTLED, WAIVER, FAULT, EDITED),
     *(STILL_IMPOSSIBLE, SAME),
 )
 BRIEF = ("model", "verdict", "hub_after", "wire_mm", "stacked_lugs", "money", "jumpers")
@@ -54,10 +55,20 @@ class JumperRow:
     jumper: str
 
 
+@dataclass(frozen=True)
+class WaiverRow:
+    """A waiver that made sense before and does not afterwards."""
+
+    model: str
+    waiver: str
+
+
 def verdict_of(before: ModelResult, after: ModelResult) -> str:
     """One of VERDICTS."""
     if after.console and before.console != after.console:
         return EDITED
+    if after.end is End.FAULTY and after.idle_waivers:
+        return WAIVER
     if after.end in (End.FAULTY, End.FAILED, End.REJECTED):
         return FAULT
     if after.end is End.NO_ANSWER:
@@ -136,13 +147,15 @@ def _cut(jumper: Jumper) -> str:
 
 def impact(name: str, what: str, pairs: Iterable[tuple[ModelResult, ModelResult]]) -> Overview:
     """The overview of a change. ``what`` says what was changed; each pair is looked at once."""
-    rows, why, wires, bars, ends, money = [], [], [], [], [], ""
+    rows, why, wires, waivers, bars, ends, money = [], [], [], [], [], [], ""
     grounds: Counter[str] = Counter()
     for before, after in pairs:
         row = impact_row(before, after)
         rows.append(row)
         ends.append(after.end)
         why += why_rows(after)
+        idle = [text for text in after.idle_waivers if text not in before.idle_waivers]
+        waivers += [WaiverRow(after.name, text) for text in idle]
         grounds[after.ground] += 1
         if before.plan and after.plan:
             which = changed_jumpers(before.plan.jumpers, after.plan.jumpers)
@@ -177,6 +190,7 @@ def impact(name: str, what: str, pairs: Iterable[tuple[ModelResult, ModelResult]
                 WhyRow,
                 tuple(why),
             ),
+            Part("waivers", "Waivers that no longer make sense", WaiverRow, tuple(waivers)),
             Part("jumpers", "Jumpers that are not the same", JumperRow, tuple(wires), told=False),
             Part("models", "Every model", ImpactRow, tuple(rows), BRIEF, money, told=False),
         ),

@@ -53,7 +53,7 @@ def run_job(job: Job) -> Done:
     try:
         inputs = read_model(job)
     except BadInput as fault:
-        return finish(job, ModelResult(name=job.name, end=End.FAULTY, faults=told(fault)), PLANNED)
+        return finish(job, faulty(job.name, fault), PLANNED)
     except Exception as error:
         return finish(job, failed(job.name, error), PLANNED)
     key = key_of(inputs, job.settings.seconds)
@@ -77,9 +77,16 @@ def finish(job: Job, result: ModelResult, how: str) -> Done:
     return Done(job.name, result.end, how)
 
 
-def told(fault: BadInput) -> tuple[str, ...]:
-    """Every fault of a file in words, in the order of the file."""
-    return tuple(map(str, sorted(set(fault.complaints))))
+def faulty(name: str, fault: BadInput) -> ModelResult:
+    """The result of a file that is at fault: every fault in words, in the order of the file."""
+    faults = sorted(set(fault.complaints))
+    waivers = [str(one) for one in faults if one.field.startswith("waiver ")]
+    return ModelResult(
+        name=name,
+        end=End.FAULTY,
+        faults=tuple(map(str, faults)),
+        idle_waivers=tuple(waivers) if len(waivers) == len(faults) else (),
+    )
 
 
 def failed(name: str, error: BaseException) -> ModelResult:
@@ -94,7 +101,7 @@ def planned(job: Job, inputs: Inputs, key: str) -> ModelResult:
         posed = pipeline.pose(inputs, inputs.holds)
         run = pipeline.make_plan(inputs, time_limit_s=job.settings.seconds, posed=posed)
     except BadInput as fault:
-        return ModelResult(name=job.name, end=End.FAULTY, faults=told(fault))
+        return faulty(job.name, fault)
     except Exception as error:
         return failed(job.name, error)
     if run.outcome.interrupted:
@@ -122,6 +129,7 @@ def result_of(
         faults=tuple(map(str, findings)),
         reasons=tuple(map(str, outcome.reasons)),
         note=outcome.note,
+        idle_waivers=run.report.notes if run.report else (),
         met=outcome.met,
         choice=None if rejected else outcome.choice,
         plan=None if rejected else run.plan,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
 from functools import cache
 from importlib.metadata import version
 from typing import Any
@@ -21,9 +22,13 @@ def solved_with() -> str:
 
 
 def limit_values(limits: Limits) -> dict[str, Any]:
-    """The value of every limit by its field, without where it came from."""
-    values: dict[str, Any] = plain(limits)
-    del values["origins"]
+    """The value of every limit by its field, waivers too, without where it came from."""
+    values = {
+        field.name: plain(getattr(limits, field.name))
+        for field in fields(limits)
+        if field.name not in ("origins", "locks", "waivers")
+    }
+    values["waivers"] = [[one.field, one.place, one.number] for one in limits.waivers]
     return values
 
 
@@ -41,8 +46,10 @@ def key_of(inputs: Inputs, seconds: float | None) -> str:
             "program": __version__,
             "solver": solved_with(),
             "console": inputs.console,
-            "limits": inputs.limits,
+            "limits": limit_values(inputs.limits),
+            "waivers": [[*map(str, (x, x.reason, x.origin))] for x in inputs.limits.waivers],
             "stock": inputs.stock,
+            "rows": [row.model_dump() for row in inputs.limit_rows],
             "files": inputs.digests,
             "holds": inputs.holds,
             "seconds": None if seconds is None else str(seconds),

@@ -53,7 +53,8 @@ class ModelResult(Record):
     ``met`` names the electrical rules that stood in the way of an answer. ``faults``: what is
     wrong with the file, with our program, or with the plan. ``reasons``: why there is no plan.
     ``ground`` says why no search was needed ("" where there was one); ``breaks`` what of an
-    earlier plan the limits forbid.
+    earlier plan the limits forbid; ``idle_waivers`` the waivers that are not needed, or that the
+    limits no longer let stand.
     """
 
     format: int = FORMAT
@@ -69,6 +70,7 @@ class ModelResult(Record):
     met: tuple[str, ...] = ()
     ground: str = ""
     breaks: tuple[str, ...] = ()
+    idle_waivers: tuple[str, ...] = ()
     faults: tuple[str, ...] = ()
     reasons: tuple[str, ...] = ()
     note: str = ""

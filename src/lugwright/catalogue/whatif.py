@@ -17,10 +17,10 @@ from lugwright.catalogue.job import (
     Done,
     Job,
     failed,
+    faulty,
     finish,
     planned,
     read_model,
-    told,
 )
 from lugwright.catalogue.keys import key_of, limit_values, stock_rows
 from lugwright.catalogue.proofs import (
@@ -73,7 +73,7 @@ def run_whatif(job: WhatIf) -> Done:
     try:
         inputs = read_model(job)
     except BadInput as fault:
-        return finish(job, ModelResult(name=job.name, end=End.FAULTY, faults=told(fault)), PLANNED)
+        return finish(job, faulty(job.name, fault), PLANNED)
     except Exception as error:
         return finish(job, failed(job.name, error), PLANNED)
     before = read_result(job.before, job.name)
@@ -134,7 +134,7 @@ def _taken_over(job: WhatIf, before: ModelResult, inputs: Inputs, key: str) -> M
     if not report.passed or _cost(plan) != _cost(before.plan):
         return None
     return _as_before(before, inputs, key, ground).model_copy(
-        update={"choice": before.choice, "plan": plan}
+        update={"choice": before.choice, "plan": plan, "idle_waivers": report.notes}
     )
 
 
