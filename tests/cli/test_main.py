@@ -65,8 +65,10 @@ def test_every_command_has_help_and_so_has_every_option(name: str) -> None:
     """The command's text is there, its short line is the one the group shows."""
     command = cli.get_command(click.Context(cli), name)
     assert command is not None and command.help
-    helps = [one.help for one in command.params if isinstance(one, click.Option)]
-    assert helps and all(helps)
+    parts = command.commands.values() if isinstance(command, click.Group) else (command,)
+    for part in parts:
+        helps = [one.help for one in part.params if isinstance(one, click.Option)]
+        assert part.help and helps and all(helps)
 
 
 @pytest.mark.parametrize("name", COMMANDS)
