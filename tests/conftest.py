@@ -1,4 +1,4 @@
-"""Fixtures that several parts share."""
+"""What every test stands on: steady generated examples, and fixtures that several parts share."""
 
 from __future__ import annotations
 
@@ -7,9 +7,19 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
+
+# No clock and no luck in a test: a slow or busy machine fails nothing, a failure comes again.
+settings.register_profile(
+    "steady",
+    derandomize=True,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
+)
+settings.load_profile("steady")
 
 _NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
 

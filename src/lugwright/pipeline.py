@@ -8,14 +8,17 @@ never loads a solver.
 
 from __future__ import annotations
 
+import hashlib
 import time
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from importlib.metadata import version
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lugwright import __version__
 from lugwright.base.errors import BadInput
+from lugwright.base.toml import TomlFile
 from lugwright.check.finding import Report
 from lugwright.check.holds import holds_broken
 from lugwright.check.run import check_plan
@@ -25,15 +28,17 @@ from lugwright.limits.schema import Limits
 from lugwright.plan.outcome import Ending, Outcome
 from lugwright.plan.progress import Listener
 from lugwright.plan.schema import LimitUsed, Plan
+from lugwright.problem.settings import SETTINGS
 from lugwright.scenario.console import Console
 from lugwright.scenario.cross_checks import panel_complaints
 from lugwright.scenario.holds import Held, called, merged, read_holds, written
-from lugwright.scenario.load import load_scenario
+from lugwright.scenario.load import load_scenario, load_toml
 from lugwright.scenario.waiver_places import waiver_faults
 from lugwright.stock.read import read_stock
 from lugwright.stock.schema import Stock
 
 if TYPE_CHECKING:
+    from lugwright.assemble.part_numbers import PartNumbers
     from lugwright.problem.schema import Problem
     from lugwright.routes.schema import Routes
     from lugwright.studies.schema import WhyNot
@@ -65,14 +70,14 @@ class Run:
 
 
 def read_inputs(
-    scenario: Path,
+    scenario: Path | TomlFile,
     limits_file: Path | None = None,
     stock_folder: Path | None = None,
     practice: str | None = None,
     settings: tuple[str, ...] = (),
 ) -> Inputs:
     """Read scenario, limits and stock. Raises BadInput with every fault found in one file."""
-    loaded = load_scenario(scenario)
+    loaded = load_toml(scenario) if isinstance(scenario, TomlFile) else load_scenario(scenario)
     limits, limits_toml = load_limits(loaded.toml, limits_file, practice, settings)
     stock = read_stock(stock_folder)
     complaints = panel_complaints(loaded.console, limits, stock, loaded.toml)
@@ -153,11 +158,21 @@ def _left(time_limit_s: float | None, started: float) -> float | None:
     return None if time_limit_s is None else max(0.0, time_limit_s - time.monotonic() + started)
 
 
-def checked(inputs: Inputs, routes: Routes, outcome: Outcome, held: Held) -> tuple[Plan, Report]:
-    """The plan of an outcome that holds a choice, and the checker's report on it."""
+def checked(
+    inputs: Inputs,
+    routes: Routes,
+    outcome: Outcome,
+    held: Held,
+    numbers: PartNumbers | None = None,
+    family: str = "",
+) -> tuple[Plan, Report]:
+    """The plan of an outcome that holds a choice, and the checker's report on it.
+
+    ``numbers`` and ``family`` as in ``work_up``.
+    """
     if held.holds and not outcome.held:
         outcome = replace(outcome, held=held.told)
-    plan = work_up(inputs, routes, outcome)
+    plan = work_up(inputs, routes, outcome, numbers, family)
     report = check_plan(inputs.console, inputs.limits, inputs.stock, plan)
     broken = holds_broken(plan, held)
     return plan, replace(
@@ -183,8 +198,17 @@ def why_no_plan(
     return why_not(question, time_limit_s=time_limit_s, listener=progress)
 
 
-def work_up(inputs: Inputs, routes: Routes, outcome: Outcome) -> Plan:
-    """The whole plan of an outcome that holds a choice."""
+def work_up(
+    inputs: Inputs,
+    routes: Routes,
+    outcome: Outcome,
+    numbers: PartNumbers | None = None,
+    family: str = "",
+) -> Plan:
+    """The whole plan of an outcome that holds a choice.
+
+    ``numbers`` are shared by the plans of a family, ``family`` is its name.
+    """
     from lugwright.assemble.build import assemble_plan
 
     return assemble_plan(
@@ -193,10 +217,39 @@ def work_up(inputs: Inputs, routes: Routes, outcome: Outcome) -> Plan:
         inputs.stock,
         routes,
         outcome,
-        inputs.digests,
-        f"lugwright {__version__}",
+        inputs.digests | {"limits in force": limits_digest(inputs.limit_rows)},
+        made_with(),
         inputs.limit_rows,
+        numbers,
+        family,
     )
+
+
+def made_with() -> str:
+    """This program, the solver's version and its settings, as every plan states them."""
+    return f"lugwright {__version__}, ortools {version('ortools')}: {SETTINGS}"
+
+
+def limits_digest(rows: Iterable[LimitUsed]) -> str:
+    """SHA-256 over every limit in force, by name and value, wherever it was set."""
+    text = "\n".join(f"{row.name} = {row.value}" for row in rows)
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def inputs_notes(inputs: Inputs, plan: Plan) -> tuple[str, ...]:
+    """What a plan was made under that is no longer so: limits, and the program itself.
+
+    The checker judges the plan under the limits of today; these notes say what has moved.
+    """
+    before = {row.name: row.value for row in plan.limits}
+    notes = [
+        f"made when {row.name} was {before.get(row.name, 'not a limit')}; it is {row.value} now"
+        for row in inputs.limit_rows
+        if before.get(row.name) != row.value
+    ]
+    if plan.made_with != made_with():
+        notes.append(f"made with {plan.made_with}; this is {made_with()}")
+    return tuple(notes)
 
 
 def check_file(inputs: Inputs, path: Path) -> tuple[Plan, Report, tuple[str, ...]]:
@@ -211,7 +264,7 @@ def check_file(inputs: Inputs, path: Path) -> tuple[Plan, Report, tuple[str, ...
 
     plan = read_plan(path)
     report = check_plan(inputs.console, inputs.limits, inputs.stock, plan)
-    return plan, report, report.notes
+    return plan, report, (*report.notes, *inputs_notes(inputs, plan))
 
 
 def _check_jumper_list(inputs: Inputs, path: Path) -> tuple[Plan, Report, tuple[str, ...]]:

@@ -157,6 +157,18 @@ def random_minutes(rng: Random) -> dict[str, object]:
     }
 
 
+def _standard_lengths(rng: Random) -> tuple[int, ...]:
+    """Mostly none; else a few, of which some pieces may be longer.
+
+    Drawn aside, so that nothing drawn after it changes.
+    """
+    aside = Random()
+    aside.setstate(rng.getstate())
+    if aside.random() < 0.8:
+        return ()
+    return tuple(sorted({aside.randrange(200, 4000, 50) for _ in range(aside.randint(1, 4))}))
+
+
 def random_limits(rng: Random, tight: frozenset[str]) -> dict[str, object]:
     """Limits drawn so that each of them is felt in a fair share of the consoles."""
     lugs, per_barrel = rng.choice(((5, 2), (5, 2), (6, 3)))
@@ -167,6 +179,7 @@ def random_limits(rng: Random, tight: frozenset[str]) -> dict[str, object]:
         "slack_permille": rng.choice((0, 50, 80)),
         "end_allowance_dmm": rng.choice((0, 50, 100)),
         "cut_step_dmm": rng.choice((1, 50, 100)),
+        "standard_lengths_dmm": _standard_lengths(rng),
         "minimum_jumper_dmm": rng.choice((600, 900, 1200)) if "minimum length" in tight else 0,
         "splice_to_post_dmm": rng.choice((0, 200, 300)),
         "dress_height_dmm": rng.choice((0, 100, 250)),

@@ -192,7 +192,11 @@ class Setting:
         limits = self.limits
         thousandths = path_dmm * (1000 + limits.slack_permille) + 2000 * limits.end_allowance_dmm
         thousandths = max(thousandths, 1000 * limits.minimum_jumper_dmm)
-        return ceil_div(thousandths, 1000 * limits.cut_step_dmm) * limits.cut_step_dmm
+        length = ceil_div(thousandths, 1000 * limits.cut_step_dmm) * limits.cut_step_dmm
+        for standard in limits.standard_lengths_dmm:
+            if standard >= length:
+                return standard
+        return length
 
     def jumper(self, a: str, b: str) -> tuple[Path, int] | None:
         """Path and cut length of a jumper, or None where a splice would hang too near a post."""

@@ -15,6 +15,7 @@ from lugwright.assemble.drops import load_drops, post_drops_nv
 from lugwright.assemble.ends import barrel_wires, given_ends
 from lugwright.assemble.order import circuits_in_order, post_ranks
 from lugwright.assemble.panel import panel_of
+from lugwright.assemble.part_numbers import PartNumbers
 from lugwright.assemble.stacks import build_stacks, stud_lugs
 from lugwright.assemble.steps import build_steps
 from lugwright.assemble.ties import build_ties
@@ -52,8 +53,12 @@ def assemble_plan(
     inputs: dict[str, str],
     made_with: str,
     limit_rows: Sequence[LimitUsed],
+    numbers: PartNumbers | None = None,
+    family: str = "",
 ) -> Plan:
     """Work an outcome's choice up into the whole plan.
+
+    ``numbers`` is shared by the plans of a family, ``family`` its name.
 
     The order of the choice's parts does not matter: equal choices give equal plans. Raises
     ValueError when the outcome holds no choice, KeyError when the choice names a post, fitting
@@ -63,12 +68,13 @@ def assemble_plan(
     if outcome.choice is None:
         raise ValueError("this outcome holds no choice to assemble a plan from")
     choice = outcome.choice
-    built = _work_up(console, limits, stock, routes, choice)
+    built = _work_up(console, limits, stock, routes, choice, numbers or PartNumbers())
     totals = sum_totals(
         built.cut.jumpers, built.sheet.crimps, built.stacks, built.splices, stock, limits
     )
     return Plan(
         title=console.title,
+        family=family,
         practice=limits.practice,
         made_with=made_with,
         inputs=dict(sorted(inputs.items())),
@@ -120,7 +126,12 @@ def _waivers(limits: Limits) -> tuple[WaiverUsed, ...]:
 
 
 def _work_up(
-    console: Console, limits: Limits, stock: Stock, routes: Routes, choice: Choice
+    console: Console,
+    limits: Limits,
+    stock: Stock,
+    routes: Routes,
+    choice: Choice,
+    numbers: PartNumbers,
 ) -> Built:
     """Everything the steps are written from."""
     landings = dict(choice.landings)
@@ -130,7 +141,8 @@ def _work_up(
     fittings = tuple(
         way_round(chosen, stock.fitting(chosen.item), known) for chosen in choice.fittings
     )
-    shop = WireShop(console, limits, stock, routes, strip_lengths(fittings, stock, limits))
+    strips = strip_lengths(fittings, stock, limits)
+    shop = WireShop(console, limits, stock, routes, strips, numbers)
     cut = cut_wires(shop, currents, ends, choice.extensions)
     ranks = post_ranks(console, _hub_names(console, choice))
     posts = {post.id: post for post in console.posts}
@@ -147,8 +159,8 @@ def _work_up(
         stacks=build_stacks(console, limits, stock, ranks, lugs, cut),
         caps=build_caps(console, limits, stock),
         ties=build_ties(console, limits, cut),
-        drops=load_drops(console, limits, currents, landings, cut.jumpers),
-        post_drops_nv=post_drops_nv(console, limits, currents, landings, cut.jumpers),
+        drops=load_drops(console, limits, currents, landings, cut),
+        post_drops_nv=post_drops_nv(console, limits, currents, landings, cut),
     )
 
 

@@ -6,12 +6,13 @@ jumpers, and a resistance per crimped wire end.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from lugwright.assemble.currents import Flow
 from lugwright.assemble.ends import join_name
 from lugwright.assemble.order import circuits_in_order, node_finder
+from lugwright.assemble.wires import Wires
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
 from lugwright.plan.schema import Jumper, LoadDrop
@@ -55,10 +56,10 @@ def post_drops_nv(
     limits: Limits,
     currents: Flow,
     landings: Mapping[str, str],
-    jumpers: Sequence[Jumper],
+    cut: Wires,
 ) -> dict[str, int]:
     """Drop between the source and each wired post, nV, by post (a lead's own crimp included)."""
-    meter = _Meter(console, limits, currents, {item.label: item for item in jumpers})
+    meter = _Meter(console, limits, currents, {item.label: item for item in cut.jumpers})
     node_of = node_finder(console)
     nodes: dict[str, int] = {}
     for circuit in circuits_in_order(console):
@@ -70,7 +71,7 @@ def post_drops_nv(
         )
         for run in runs:
             if not run.closes_ring:
-                jumper = meter.jumpers[f"{run.circuit} {run.number}"]
+                jumper = meter.jumpers[cut.labels[run.key]]
                 nodes[node_of(run.b)] = nodes.get(node_of(run.a), 0) + meter.cut_nv(jumper)
     return {
         post.id: nodes[node_of(post.id)]
@@ -97,11 +98,11 @@ def load_drops(
     limits: Limits,
     currents: Flow,
     landings: Mapping[str, str],
-    jumpers: Sequence[Jumper],
+    cut: Wires,
 ) -> tuple[LoadDrop, ...]:
     """Drop and limit of every load, then of every arrival that draws current, both by name."""
-    at = post_drops_nv(console, limits, currents, landings, jumpers)
-    meter = _Meter(console, limits, currents, {item.label: item for item in jumpers})
+    at = post_drops_nv(console, limits, currents, landings, cut)
+    meter = _Meter(console, limits, currents, {item.label: item for item in cut.jumpers})
     loads = [
         _record(
             meter,

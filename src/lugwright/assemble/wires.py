@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from lugwright.assemble.currents import Flow, Run
 from lugwright.assemble.ends import GivenEnd, join_name, the_spool
 from lugwright.assemble.order import circuits_in_order
+from lugwright.assemble.part_numbers import PartNumbers
 from lugwright.electrics.colours import colour_code
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
@@ -75,6 +76,7 @@ class WireShop:
     stock: Stock
     routes: Routes
     strips: Mapping[tuple[WireKey, str], int]
+    numbers: PartNumbers
 
 
 @dataclass
@@ -193,10 +195,12 @@ def _cut_jumper(shop: WireShop, run: Run, book: _Book) -> None:
     spool = the_spool(shop.stock, run.wire_size, circuit.colour)
     path = shop.routes.between(run.a, run.b)
     length = jumper_length_dmm(path.path_dmm, shop.limits)
+    ends = frozenset((path.corners[0], path.corners[-1]))
+    number = shop.numbers.number(run.circuit, (ends, run.wire_size, length))
     jumper = Jumper(
-        label=f"{run.circuit} {run.number}",
+        label=f"{run.circuit} {number}",
         circuit=run.circuit,
-        number=run.number,
+        number=number,
         role="jumper",
         stage="bench",
         from_joint=book.splices.get(run.a, run.a),
@@ -230,12 +234,13 @@ def _cut_extension(shop: WireShop, end: GivenEnd, chosen: ChosenExtension, book:
     Its A end is at the join. One that belongs to no circuit is named by its arrival.
     """
     series = end.circuit or end.arrival
-    number = 1 + sum(jumper.label == f"{series} {jumper.number}" for jumper in book.jumpers)
     spool = the_spool(shop.stock, chosen.wire_size, chosen.colour)
     path = _given_path(shop.routes, end) or Path((), 0)
     needed = reach_needed_dmm(path.path_dmm, shop.console, shop.limits)
     # A list of a built panel may extend a wire that would have reached: as short as one comes.
     length = extension_length_dmm(max(1, needed - end.reach_dmm), shop.limits)
+    part = (chosen.wire, end.joint, chosen.wire_size, chosen.colour, length)
+    number = shop.numbers.number(series, part)
     jumper = Jumper(
         label=f"{series} {number}",
         circuit=end.circuit,

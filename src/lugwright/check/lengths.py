@@ -34,12 +34,18 @@ def check_lengths(facts: Facts, book: Book) -> None:
 
 
 def cut_length_dmm(limits: Limits, path_dmm: Fraction) -> int:
-    """What is cut for a path: slack, both allowances, the least length, then up to the cut step."""
+    """What is cut for a path: slack, both allowances, the least length, then up to the cut step.
+
+    Where standard lengths are set, the shortest of them that is long enough; a piece longer than
+    all of them stays as it is.
+    """
     wanted = path_dmm * Fraction(1000 + limits.slack_permille, 1000)
     wanted += 2 * limits.end_allowance_dmm
     wanted = max(wanted, Fraction(limits.minimum_jumper_dmm))
     step = max(1, limits.cut_step_dmm)
-    return -(-wanted // step) * step
+    rounded = -(-wanted // step) * step
+    enough = [length for length in limits.standard_lengths_dmm if length >= rounded]
+    return min(enough, default=rounded)
 
 
 def _splice_distance(facts: Facts, book: Book, wire: Jumper) -> None:

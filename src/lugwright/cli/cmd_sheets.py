@@ -162,7 +162,7 @@ def _read(path: Path) -> tuple[Plan, list[str]]:
     if faults:
         raise BadInput(*faults)
     notes = []
-    if plan.made_with != f"lugwright {__version__}":
+    if plan.made_with.partition(",")[0] != f"lugwright {__version__}":
         notes.append(
             f"this plan was made with {one_line(plan.made_with)}, these sheets with {__version__}"
         )

@@ -36,6 +36,23 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "catalogue": (
         "lugwright.cli.cmd_catalogue",
         "Plan a folder of consoles; weigh a change over all of them.",
+    "family": (
+        "lugwright.cli.cmd_family",
+        "Plan a model with options so that variants share parts.",
+    ),
+    "kits": ("lugwright.cli.cmd_kits", "Make a run of N boats: kits, batches, buy list, sheets."),
+    "spools": (
+        "lugwright.cli.cmd_spools",
+        "Cut a run's wire from spools and offcuts, proved least.",
+    ),
+    "lengths": (
+        "lugwright.cli.cmd_lengths",
+        "Choose the standard jumper lengths that waste least wire.",
+    ),
+    "rework": ("lugwright.cli.cmd_rework", "Plan a built console anew, keeping what pays to keep."),
+    "changes": (
+        "lugwright.cli.cmd_changes",
+        "Say what changed between two plans, and what to rework.",
     ),
     "limits": ("lugwright.cli.cmd_limits", "Show the limits in force and where they come from."),
     "stock": ("lugwright.cli.cmd_stock", "Show the shelf, or copy its tables to edit."),

@@ -23,15 +23,15 @@ def loosens(spec: LimitSpec, new: Value, old: Value) -> bool:
         return False
     if spec.name == BUNDLE_RULE:
         return _bundles_looser(str(new), str(old))
+    if spec.tighter == "none":
+        return True
     if isinstance(new, tuple) and isinstance(old, tuple):
         return not set(new) <= set(old)
     if spec.tighter == "listed":
         return spec.choices.index(str(new)) < spec.choices.index(str(old))
     if spec.tighter == "less":
         return on_scale(new) > on_scale(old)
-    if spec.tighter == "more":
-        return on_scale(new) < on_scale(old)
-    return True
+    return on_scale(new) < on_scale(old)
 
 
 def looser(spec: LimitSpec, one: int, other: int) -> int:

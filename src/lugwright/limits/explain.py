@@ -235,6 +235,9 @@ def _value_schema(spec: LimitSpec) -> Mapping[str, Any]:
         return {"type": "boolean"}
     if spec.unit is Unit.CHOICE:
         return {"enum": list(spec.choices)}
+    if spec.unit is Unit.LENGTHS:
+        lengths = {"type": "array", "items": {"type": "string"}, "minItems": 1}
+        return {"anyOf": [lengths, {"type": "string"}]}
     if spec.unit is Unit.KINDS:
         words = {"enum": list(spec.choices)}
         return {"type": "array", "items": words, "minItems": 1, "uniqueItems": True}

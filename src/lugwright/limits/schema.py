@@ -90,6 +90,7 @@ class Limits:
     origins: Mapping[str, Origin] = field(default_factory=lambda: MappingProxyType({}))
     locks: Mapping[str, Lock] = field(default_factory=lambda: MappingProxyType({}))
     waivers: tuple[Waiver, ...] = ()
+    standard_lengths_dmm: tuple[int, ...] = ()
 
     def origin(self, name: str) -> str:
         """Where a limit comes from, in words; the practice's name where nothing else is known."""

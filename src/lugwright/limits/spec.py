@@ -20,6 +20,7 @@ class Unit(Enum):
     """How a limit is written. The comment names the integer it becomes (``base.scale``)."""
 
     LENGTH = "length"  # 0.1 mm
+    LENGTHS = "list of lengths"  # 0.1 mm, ascending; empty for none
     SHARE = "share"  # thousandths, written in per cent
     RATIO = "ratio"  # thousandths, written as a plain number
     PITCHES = "thread pitches"  # thousandths of a pitch, written as a plain number
@@ -74,7 +75,7 @@ class SizeValue:
     area_um2: int
 
 
-Value = int | bool | str | tuple[str, ...] | SizeValue | None
+Value = int | bool | str | tuple[str, ...] | tuple[int, ...] | SizeValue | None
 
 
 def by_name(specs: tuple[LimitSpec, ...]) -> Mapping[str, LimitSpec]:

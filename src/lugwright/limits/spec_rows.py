@@ -72,6 +72,15 @@ _LENGTHS = (
         "end_allowance", "Added at each end of a jumper for stripping and crimping.", 500, "none"
     ),
     _length("cut_step", "Jumpers are cut to a multiple of this, rounded up.", 100, "none", 1),
+    LimitSpec(
+        "standard_lengths",
+        "lengths",
+        "standard_lengths_dmm",
+        Unit.LENGTHS,
+        "Jumpers are cut to the shortest of these that is long enough, where one is.",
+        10,
+        50_000,
+    ),
     _length(
         "minimum_jumper", "No jumper is cut shorter: fittings, sleeve and bend need room.", 1000
     ),

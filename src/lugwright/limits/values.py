@@ -20,6 +20,7 @@ from lugwright.limits.spec import LimitSpec, SizeValue, Unit, Value
 
 OFF = "off"
 NO_SIZE = "none"
+MOST_LENGTHS = 60
 _YES = ("yes", "true", "on")
 _NO = ("no", "false", "off")
 _WHOLE = re.compile(r"[+-]?[0-9]{1,12}")
@@ -35,6 +36,7 @@ _CURRENCY = re.compile(r"[^\W\d_]{1,8}|[$€£¥]")
 
 HOW_TO_WRITE = {
     Unit.LENGTH: '"12 mm" or "1/2 in"',
+    Unit.LENGTHS: '["120 mm", "200 mm"] or "none"',
     Unit.SHARE: '"5 %"',
     Unit.RATIO: "4",
     Unit.PITCHES: "1",
@@ -90,7 +92,9 @@ def value_text(spec: LimitSpec, value: Value) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, tuple):
-        return ", ".join(value)
+        if spec.unit is Unit.LENGTHS:
+            return ", ".join(f"{mm_text(int(one))} mm" for one in value) or NO_SIZE
+        return ", ".join(map(str, value))
     if isinstance(value, str):
         return value
     return _NUMBER_TEXT[spec.unit](value)
@@ -106,6 +110,9 @@ def range_text(spec: LimitSpec) -> str:
         return "up to eight letters"
     if spec.unit is Unit.WIRE_SIZE:
         return f"any wire size, or {NO_SIZE}"
+    if spec.unit is Unit.LENGTHS:
+        span = f"{mm_text(spec.least)} mm to {mm_text(spec.most)} mm"
+        return f"{NO_SIZE}, or lengths of {span}"
     span = f"{value_text(spec, spec.least)} to {value_text(spec, spec.most)}"
     return f"{OFF}, or {span}" if spec.unit is Unit.VOLTS_OR_OFF else span
 
@@ -237,6 +244,26 @@ def _kinds(spec: LimitSpec, written: object) -> Value:
     return tuple(kind for kind in spec.choices if kind in chosen)
 
 
+def _lengths(spec: LimitSpec, written: object) -> Value:
+    """Lengths each once, the shortest first; "none" is no length."""
+    if isinstance(written, str) and written.strip().lower() == NO_SIZE:
+        return ()
+    words = written.split(",") if isinstance(written, str) else written
+    if not isinstance(words, list) or not words:
+        raise _wrong(spec, written, "a list of lengths")
+    one_length = _PARSERS[Unit.LENGTH]
+    found = {one_length(spec, word) for word in words}
+    lengths = sorted(length for length in found if isinstance(length, int))
+    if len(lengths) > MOST_LENGTHS:
+        raise NotAllowed(f"{len(lengths)} lengths are too many", f"at most {MOST_LENGTHS}")
+    for length in lengths:
+        if not spec.least <= length <= spec.most:
+            raise NotAllowed(
+                f"{mm_text(length)} mm is outside what is allowed", f"allowed: {range_text(spec)}"
+            )
+    return tuple(lengths)
+
+
 def _wire_size(spec: LimitSpec, written: object) -> Value:
     if isinstance(written, str) and written.strip().lower() == NO_SIZE:
         return SizeValue(NO_SIZE, 0)
@@ -276,6 +303,7 @@ _PARSERS: dict[Unit, Callable[[LimitSpec, object], Value]] = {
     Unit.FLAG: _flag,
     Unit.CHOICE: _choice,
     Unit.KINDS: _kinds,
+    Unit.LENGTHS: _lengths,
     Unit.TEMPERATURE: _from_text("a temperature", _celsius),
     Unit.RESISTANCE: _from_text("a resistance", units.parse_ohms_uohm),
     Unit.VOLTS_OR_OFF: _volts_or_off,

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from lugwright.base.scale import ceil_div
 from lugwright.limits.schema import Limits
+from lugwright.model.changes import changes_of
 from lugwright.model.joints import posed
 from lugwright.model.objective import Objective
 from lugwright.model.variables import Linear, Variables, total
@@ -28,6 +29,7 @@ class CostTerms:
     tallest: Linear
     fittings: Linear
     money: Linear
+    changes: Linear
 
     def scalar(self, objective: Objective) -> Linear:
         """The folded objective."""
@@ -37,6 +39,7 @@ class CostTerms:
             + objective.tallest * self.tallest
             + objective.fittings * self.fittings
             + objective.money * self.money
+            + objective.changes * self.changes
         )
 
 
@@ -69,4 +72,5 @@ def cost_terms(v: Variables) -> CostTerms:
             money.append(need.money_micro)
             fittings.append(need.butt.fittings)
     tallest: Linear = v.tallest if v.tallest is not None else 0
-    return CostTerms(total(wire), total(v.stacked), tallest, total(fittings), total(money))
+    stacked, changes = total(v.stacked), changes_of(v)
+    return CostTerms(total(wire), stacked, tallest, total(fittings), total(money), changes)

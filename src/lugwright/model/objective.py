@@ -7,7 +7,7 @@ numbers stay small enough for the solver's arithmetic.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from lugwright.problem.schema import Problem
@@ -19,7 +19,8 @@ Quantity = Literal["wire", "stacked", "tallest", "fittings", "money"]
 class Sums:
     """The quantities of section "decision problem", as sums over (part of) a plan.
 
-    ``tallest`` is a maximum, not a sum.
+    ``tallest`` is a maximum, not a sum. ``changes`` counts those of a harness that is built
+    (``problem.built``), 0 where none is.
     """
 
     wire_dmm: int = 0
@@ -27,6 +28,7 @@ class Sums:
     tallest: int = 0
     fittings: int = 0
     money_micro: int = 0
+    changes: int = 0
 
     def __add__(self, other: Sums) -> Sums:
         return Sums(
@@ -35,6 +37,7 @@ class Sums:
             max(self.tallest, other.tallest),
             self.fittings + other.fittings,
             self.money_micro + other.money_micro,
+            self.changes + other.changes,
         )
 
 
@@ -65,6 +68,7 @@ class Objective:
     fittings: int
     money: int
     order: tuple[Quantity, ...] = ()
+    changes: int = 0
 
     def scalar(self, sums: Sums) -> int:
         """The folded value of some sums (0.1 mm, lugs, fittings, millionths as weighted)."""
@@ -74,6 +78,7 @@ class Objective:
             + self.tallest * sums.tallest
             + self.fittings * sums.fittings
             + self.money * sums.money_micro
+            + self.changes * sums.changes
         )
 
     def vector(self, sums: Sums) -> tuple[int, ...]:
@@ -102,7 +107,19 @@ class Objective:
 
 
 def objective_of(problem: Problem) -> Objective:
-    """The objective the limits ask for, with folding weights that fit this problem."""
+    """The objective the limits ask for, with folding weights that fit this problem.
+
+    Where a harness is built already, what its changes are worth is added.
+    """
+    plain = _plain_objective(problem)
+    if not problem.built:
+        return plain
+    levels = (f"{plain.levels[0]}, with changes",)
+    return replace(plain, levels=levels, changes=problem.change_worth)
+
+
+def _plain_objective(problem: Problem) -> Objective:
+    """The objective of a new harness."""
     limits = problem.limits
     levels: tuple[str, ...]
     if limits.objective == "default":

@@ -35,8 +35,8 @@ def in_other_wire(
     ``rank`` puts something else before money. None where no vector of sizes does (or where there
     are too many to look at).
     """
-    if sizes.each_jumper:
-        return None
+    if sizes.each_jumper or problem.built:
+        return None  # in other wire nothing that is built would be kept
     names = sorted(name for name, choices in sizes.every.items() if choices)
     vectors = list(product(*(sizes.every[name] for name in names)))
     if len(vectors) > MOST_VECTORS:

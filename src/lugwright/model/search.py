@@ -30,7 +30,7 @@ from lugwright.model.objective import Objective, objective_of
 from lugwright.model.resize import in_other_wire
 from lugwright.model.sizes import SizeSets
 from lugwright.model.solve import WORKERS, second_opinion, solve_ask
-from lugwright.model.speed import FAST, Speed
+from lugwright.model.speed import FAST, PLAIN, Speed
 from lugwright.model.split import Trial, hub_landings, landings_anywhere, parts_of, whole
 from lugwright.model.ties import Ties
 from lugwright.plan.progress import Listener, Progress
@@ -66,7 +66,9 @@ class Search:
         self.listener = listener
         self.hubs = None if hubs is None else frozenset(hubs)
         self.objective: Objective = objective or objective_of(problem)
-        self.speed = speed
+        # A piece that is built may be kept in wire, and over ways, that a new one never takes.
+        self.speed = PLAIN if problem.built else speed
+        speed = self.speed
         self.sizes = SizeSets(problem, self.objective, shortcuts=speed.sizes)
         own = Bounds(problem, self.objective, clock)
         self.bounds: Bounds = own if known is None else known.bounds

@@ -24,8 +24,8 @@ from lugwright.model.trees import add_cut, add_trees, likely_cuts, unreached
 from lugwright.model.variables import Arc, ArcKey, Linear, Variables, make_variables, total
 from lugwright.plan.choice import ChosenJumper
 from lugwright.problem.schema import Problem
+from lugwright.problem.settings import SEED
 
-SEED = 7
 WORKERS = 2  # solves at a time, one core each
 LOTS = 1 << 10
 TIE_WORK = 8.0  # deterministic work units of the solver for one tie
@@ -71,10 +71,11 @@ def pose(
     terms = cost_terms(v)
     if ask.most_wire_dmm is not None:
         model.add(terms.wire <= ask.most_wire_dmm)
-    return Posed(v, terms, model, _solver())
+    return Posed(v, terms, model, new_solver())
 
 
-def _solver(*, plain: bool = False) -> cp_model.CpSolver:
+def new_solver(*, plain: bool = False) -> cp_model.CpSolver:
+    """A solver of one worker, as every solve here has it; ``plain``: as different as may be."""
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = SEED
@@ -179,7 +180,7 @@ def _hint_answer(posed: Posed, answer: Answer) -> None:
 def second_opinion(problem: Problem, ask: Ask, objective: Objective, clock: Clock) -> Status:
     """How a second, plainly different solve ends that only looks for any answer at all."""
     posed = pose(problem, ask, objective)
-    posed.solver = _solver(plain=True)
+    posed.solver = new_solver(plain=True)
     return _run(posed, clock).status
 
 
@@ -195,15 +196,15 @@ def _run(posed: Posed, clock: Clock) -> Solved:
         bound = max(bound, _bound(posed.solver))
         if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
             return Solved(Status.UNKNOWN, bound=bound)
-        if not _cut_apart(posed):
-            answer = _read(posed)
+        if not cut_apart(posed):
+            answer = read_answer(posed)
             value = round(posed.solver.objective_value) if posed.model.has_objective() else 0
             if status == cp_model.OPTIMAL:
                 return Solved(Status.BEST, answer, value, value)
             return Solved(Status.SOME, answer, value, bound)
         if clock.over:
             return Solved(Status.UNKNOWN, bound=bound)
-        _hint(posed)
+        hint_all(posed)
 
 
 def _bound(solver: cp_model.CpSolver) -> int:
@@ -216,7 +217,7 @@ def _chosen(posed: Posed) -> list[Arc]:
     return [arc for arc in posed.v.arcs if posed.solver.boolean_value(arc.use)]
 
 
-def _cut_apart(posed: Posed) -> bool:
+def cut_apart(posed: Posed) -> bool:
     """Add a cut for every set of nodes the supply does not reach; whether there was one."""
     arcs = _chosen(posed)
     found = False
@@ -235,7 +236,8 @@ def _cut_apart(posed: Posed) -> bool:
     return found
 
 
-def _hint(posed: Posed) -> None:
+def hint_all(posed: Posed) -> None:
+    """Start the next solve from the answer of the last."""
     model = posed.model
     every = [model.get_int_var_from_proto_index(i) for i in range(len(model.proto.variables))]
     values = [posed.solver.value(variable) for variable in every]
@@ -244,7 +246,7 @@ def _hint(posed: Posed) -> None:
         model.add_hint(variable, value)
 
 
-def _read(posed: Posed) -> Answer:
+def read_answer(posed: Posed) -> Answer:
     """The chosen jumpers, landings and options, and what they add up to."""
     solver, v = posed.solver, posed.v
     landings, extensions = {}, {}
@@ -269,6 +271,7 @@ def _read(posed: Posed) -> Answer:
         max(lugs, default=0),
         value(terms.fittings),
         value(terms.money),
+        value(terms.changes),
     )
     return Answer(landings, jumpers, extensions, picks, sums)
 

@@ -1,30 +1,21 @@
-"""A plan folder, written whole or not at all.
-
-A folder is written beside its place under a hidden name, flushed to the disk, and put in place
-by renaming. Whatever goes wrong on the way, the folder that stood there before still stands.
-"""
+"""A plan folder and what may be in it; written whole or not at all (``whole_folder``)."""
 
 from __future__ import annotations
 
-import contextlib
 import json
-import os
-import shutil
-from collections.abc import Iterator
 from pathlib import Path
 
-from lugwright.base.errors import BadInput, Complaint
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.plan_json import PLAN_FILE, plan_text
 from lugwright.outputs.plot import TRADES, plot_file
 from lugwright.outputs.sheets import SHEET_FILES, SHEETS, files_of
+from lugwright.outputs.whole_folder import check_place, put_file, put_folder, refusal
 from lugwright.plan.schema import Plan
 
 # Every name a plan folder may hold. A folder with any other name in it is somebody else's.
 NAMES = frozenset({PLAN_FILE, *SHEET_FILES})
 # What studies put beside a plan, or alone where the plan is to come.
 STUDY_NAMES = frozenset({"hubs.html", *map(plot_file, TRADES)})
-_NEW, _OLD = "lugwright-new", "lugwright-old"
 
 
 def folder_files(plan: Plan, paper: Paper | None = None) -> dict[str, bytes]:
@@ -39,19 +30,7 @@ def write_folder(plan: Plan, target: Path, paper: Paper | None = None) -> tuple[
     written, or holds anything that is not a plan's; then nothing has changed.
     """
     place = check_target(target)
-    files = folder_files(plan, paper)
-    try:
-        place.parent.mkdir(parents=True, exist_ok=True)
-        _clean_leftovers(place)
-        new = _sibling(place, _NEW)
-        try:
-            _write_all(new, files)
-            _swap_in(new, place)
-        finally:
-            shutil.rmtree(new, ignore_errors=True)
-    except OSError as error:
-        raise _refusal(target, f"cannot be written: {error.strerror or error}") from error
-    return tuple(sorted(files))
+    return put_folder(place, target, folder_files(plan, paper))
 
 
 def check_target(target: Path) -> Path:
@@ -59,17 +38,7 @@ def check_target(target: Path) -> Path:
 
     Raises BadInput as ``write_folder`` does; asked before a long search, it saves the wait.
     """
-    place = target.resolve()
-    if place.exists() and not place.is_dir():
-        raise _refusal(target, "is a file, not a folder")
-    for parent in place.parents:
-        if parent.exists() and not parent.is_dir():
-            raise _refusal(target, f"lies under {parent}, which is a file")
-    if place == Path.cwd() or place in Path.cwd().parents:
-        raise _refusal(target, "is the folder you stand in, or one above it")
-    if place.is_dir() and not _is_empty(place) and not is_plan_folder(place):
-        raise _refusal(target, "holds files that are not a plan's")
-    return place
+    return check_place(target, is_plan_folder, "a plan's")
 
 
 def is_plan_folder(folder: Path) -> bool:
@@ -129,87 +98,7 @@ def _put_into(target: Path, files: dict[str, bytes]) -> tuple[str, ...]:
     try:
         place.mkdir(parents=True, exist_ok=True)
         for name in sorted(files):
-            new = place / f".{name}.{_NEW}-{os.getpid()}"
-            try:
-                new.write_bytes(files[name])
-                new.replace(place / name)
-            finally:
-                new.unlink(missing_ok=True)
+            put_file(place, name, files[name])
     except OSError as error:
-        raise _refusal(target, f"cannot be written: {error.strerror or error}") from error
+        raise refusal(target, f"cannot be written: {error.strerror or error}") from error
     return tuple(sorted(files))
-
-
-def _refusal(target: Path, message: str) -> BadInput:
-    """The complaint about a place a plan cannot be written to."""
-    return BadInput(Complaint(str(target), 0, 0, "", message, "name another folder with --out"))
-
-
-def _is_empty(folder: Path) -> bool:
-    """True when the folder holds nothing."""
-    return next(folder.iterdir(), None) is None
-
-
-def _sibling(place: Path, mark: str) -> Path:
-    """A hidden name beside the place, this process's own."""
-    return place.with_name(f".{place.name}.{mark}-{os.getpid()}")
-
-
-def _siblings(place: Path, mark: str) -> Iterator[Path]:
-    """What earlier runs left under such names, in order."""
-    prefix = f".{place.name}.{mark}-"
-    found = (x for x in place.parent.iterdir() if x.name.startswith(prefix) and x.is_dir())
-    return iter(sorted(x for x in found if x.name.removeprefix(prefix).isdigit()))
-
-
-def _clean_leftovers(place: Path) -> None:
-    """Undo what an interrupted run left behind.
-
-    A run killed between the two renames leaves the earlier folder under its hidden name and
-    nothing in its place: it is put back.
-    """
-    for old in _siblings(place, _OLD):
-        if place.exists():
-            shutil.rmtree(old)
-        else:
-            old.rename(place)
-    for new in _siblings(place, _NEW):
-        shutil.rmtree(new)
-
-
-def _write_all(folder: Path, files: dict[str, bytes]) -> None:
-    """Write every file of a new folder and see it on the disk."""
-    folder.mkdir()
-    for name in sorted(files):
-        with (folder / name).open("wb") as out:
-            out.write(files[name])
-            out.flush()
-            os.fsync(out.fileno())
-    _flush_folder(folder)
-
-
-def _flush_folder(folder: Path) -> None:
-    """See a folder's entries on the disk, where the system can do that for folders."""
-    with contextlib.suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
-
-
-def _swap_in(new: Path, place: Path) -> None:
-    """Put the new folder in its place; when that fails, the earlier one is put back."""
-    if not place.exists():
-        new.rename(place)
-        _flush_folder(place.parent)
-        return
-    old = _sibling(place, _OLD)
-    place.rename(old)
-    try:
-        new.rename(place)
-    except BaseException:
-        old.rename(place)
-        raise
-    _flush_folder(place.parent)
-    shutil.rmtree(old, ignore_errors=True)

@@ -301,10 +301,15 @@ class Given(Record):
 
 
 class Plan(Record):
-    """The whole answer. ``inputs`` maps each input file's role to its SHA-256."""
+    """The whole answer. ``inputs`` maps each input file's role to its SHA-256.
+
+    ``family`` names the family whose plans share jumpers with this one ("" for none): there the
+    same part has the same label in every variant, and numbers may be left out.
+    """
 
     format: Annotated[int, Field(ge=1)] = FORMAT
     title: str
+    family: str = ""
     practice: str
     made_with: str
     inputs: dict[str, str]

@@ -273,6 +273,27 @@ class Tables(Protocol):
         """Fittings that join these ends to a lead."""
 
 
+@dataclass(frozen=True, order=True)
+class BuiltJumper:
+    """A jumper that exists: its circuit, its joints by today's names, wire size and length.
+
+    ``spare_dmm`` is what is left of its length once both its fittings have been cut off, 0.1 mm.
+    A joint that is no more has the name it had.
+    """
+
+    circuit: str
+    a: str
+    b: str
+    size: str
+    length_dmm: int
+    spare_dmm: int
+
+    def lies(self, a: str, b: str, size: str, length_dmm: int) -> bool:
+        """True where a jumper between two joints is this very piece, as it lies."""
+        same = {self.a, self.b} == {a, b} and self.size == size
+        return same and self.length_dmm == length_dmm
+
+
 @dataclass(frozen=True)
 class Problem:
     """Everything the model needs, and nothing else.
@@ -280,7 +301,10 @@ class Problem:
     ``faults`` are reasons why no plan can exist whatever is chosen. ``fixed_dmm``,
     ``fixed_micro`` and ``fixed_fittings`` are the extensions of what arrives aboard.
     ``tables`` answers which ends may share which fittings. ``required`` are pairs of joints with
-    a jumper between them that must be, ``last`` joints from which none goes on.
+    a jumper between them that must be, ``last`` joints from which none goes on. ``built`` are
+    the jumpers of a harness that is to be changed, ``built_landings`` the posts its circuits'
+    supplies land on, ``change_worth`` what a change costs in units
+    of the objective.
     """
 
     console: Console
@@ -298,6 +322,9 @@ class Problem:
     tables: Tables
     required: frozenset[frozenset[str]] = frozenset()
     last: frozenset[str] = frozenset()
+    built: tuple[BuiltJumper, ...] = ()
+    built_landings: tuple[tuple[str, str], ...] = ()
+    change_worth: int = 0
 
     @property
     def fixed_dmm(self) -> int:

@@ -11,11 +11,13 @@ def jumper_length_dmm(path_dmm: int, limits: Limits) -> int:
     """Length to cut for a jumper along a path, 0.1 mm.
 
     Path × (1 + slack) + an end allowance at each end, raised to the minimum jumper length where
-    shorter, then rounded up to the cut step; exact. Raises ValueError for a negative path.
+    shorter, then rounded up to the cut step, then to the shortest standard length that is long
+    enough, where there is one; exact. Raises ValueError for a negative path.
 
     >>> from types import SimpleNamespace
     >>> limits = SimpleNamespace(
-    ...     slack_permille=50, end_allowance_dmm=150, minimum_jumper_dmm=800, cut_step_dmm=50
+    ...     slack_permille=50, end_allowance_dmm=150, minimum_jumper_dmm=800, cut_step_dmm=50,
+    ...     standard_lengths_dmm=(),
     ... )
     >>> jumper_length_dmm(1001, limits)  # 1001 × 1.05 + 300 = 1351.05, up to 1400
     1400
@@ -26,7 +28,8 @@ def jumper_length_dmm(path_dmm: int, limits: Limits) -> int:
         raise ValueError(f"a path cannot be {path_dmm} long")
     thousandths = path_dmm * (1000 + limits.slack_permille) + 2000 * limits.end_allowance_dmm
     thousandths = max(thousandths, 1000 * limits.minimum_jumper_dmm)
-    return ceil_div(thousandths, 1000 * limits.cut_step_dmm) * limits.cut_step_dmm
+    length = ceil_div(thousandths, 1000 * limits.cut_step_dmm) * limits.cut_step_dmm
+    return next((each for each in limits.standard_lengths_dmm if each >= length), length)
 
 
 def extension_length_dmm(shortfall_dmm: int, limits: Limits) -> int:

@@ -65,6 +65,9 @@ def _values(spec: LimitSpec) -> st.SearchStrategy[Value]:
     if spec.unit is Unit.KINDS:
         some = st.sets(st.sampled_from(spec.choices), min_size=1)
         return some.map(lambda kinds: tuple(one for one in spec.choices if one in kinds))
+    if spec.unit is Unit.LENGTHS:
+        lengths = st.sets(st.integers(spec.least, spec.most), max_size=6)
+        return lengths.map(lambda found: tuple(sorted(found)))
     if spec.unit is Unit.CURRENCY:
         return st.sampled_from(["EUR", "USD", "€"])
     if spec.unit is Unit.WIRE_SIZE:

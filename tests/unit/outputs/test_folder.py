@@ -6,7 +6,7 @@ import pytest
 from unit.outputs.plan_for_tests import small_plan
 
 from lugwright.base.errors import BadInput
-from lugwright.outputs import folder
+from lugwright.outputs import whole_folder
 from lugwright.outputs.folder import NAMES, check_target, is_plan_folder, write_folder
 from lugwright.outputs.plan_json import read_plan
 
@@ -51,7 +51,7 @@ def test_failure_while_writing_leaves_the_earlier_plan(
     target = tmp_path / "skiff"
     write_folder(small_plan(title="before"), target)
     before = contents(target)
-    flush, calls = folder.os.fsync, []
+    flush, calls = whole_folder.os.fsync, []
 
     def full(handle: int) -> None:
         calls.append(handle)
@@ -59,7 +59,7 @@ def test_failure_while_writing_leaves_the_earlier_plan(
             raise OSError(28, "No space left on device")
         flush(handle)
 
-    monkeypatch.setattr(folder.os, "fsync", full)
+    monkeypatch.setattr(whole_folder.os, "fsync", full)
     with pytest.raises(BadInput, match="No space left on device"):
         write_folder(small_plan(title="after"), target)
     assert contents(target) == before

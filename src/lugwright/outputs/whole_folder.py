@@ -1,0 +1,141 @@
+"""A folder put in its place whole or not at all.
+
+It is written beside its place under a hidden name, flushed to the disk, and put in place by
+renaming. Whatever goes wrong on the way, the folder that stood there before still stands.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import shutil
+from collections.abc import Callable, Iterator, Mapping
+from pathlib import Path
+
+from lugwright.base.errors import BadInput, Complaint
+
+_NEW, _OLD = "lugwright-new", "lugwright-old"
+
+
+def check_place(target: Path, is_ours: Callable[[Path], bool], whose: str) -> Path:
+    """The real place of a folder, if it may be written there.
+
+    ``is_ours`` says whether a folder that stands there may be replaced, ``whose`` what it must
+    be. Raises BadInput where it may not, or where no folder can stand.
+    """
+    place = target.resolve()
+    if place.exists() and not place.is_dir():
+        raise refusal(target, "is a file, not a folder")
+    for parent in place.parents:
+        if parent.exists() and not parent.is_dir():
+            raise refusal(target, f"lies under {parent}, which is a file")
+    if place == Path.cwd() or place in Path.cwd().parents:
+        raise refusal(target, "is the folder you stand in, or one above it")
+    if place.is_dir() and not _is_empty(place) and not is_ours(place):
+        raise refusal(target, f"holds files that are not {whose}")
+    return place
+
+
+def put_folder(place: Path, target: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:
+    """Put a folder of files in its place, over the one that stands there.
+
+    ``target`` is the place as the caller wrote it. Returns the names, sorted. Raises BadInput
+    when it cannot be written; then nothing has changed.
+    """
+    try:
+        place.parent.mkdir(parents=True, exist_ok=True)
+        _clean_leftovers(place)
+        new = _sibling(place, _NEW)
+        try:
+            _write_all(new, files)
+            _swap_in(new, place)
+        finally:
+            shutil.rmtree(new, ignore_errors=True)
+    except OSError as error:
+        raise refusal(target, f"cannot be written: {error.strerror or error}") from error
+    return tuple(sorted(files))
+
+
+def put_file(place: Path, name: str, content: bytes) -> None:
+    """Put one file into a folder that stands, whole or not at all. Raises OSError."""
+    new = place / f".{name}.{_NEW}-{os.getpid()}"
+    try:
+        new.write_bytes(content)
+        new.replace(place / name)
+    finally:
+        new.unlink(missing_ok=True)
+
+
+def refusal(target: Path, message: str) -> BadInput:
+    """The complaint about a place that cannot be written to."""
+    return BadInput(Complaint(str(target), 0, 0, "", message, "name another folder with --out"))
+
+
+def _is_empty(folder: Path) -> bool:
+    """True when the folder holds nothing."""
+    return next(folder.iterdir(), None) is None
+
+
+def _sibling(place: Path, mark: str) -> Path:
+    """A hidden name beside the place, this process's own."""
+    return place.with_name(f".{place.name}.{mark}-{os.getpid()}")
+
+
+def _siblings(place: Path, mark: str) -> Iterator[Path]:
+    """What earlier runs left under such names, in order."""
+    prefix = f".{place.name}.{mark}-"
+    found = (x for x in place.parent.iterdir() if x.name.startswith(prefix) and x.is_dir())
+    return iter(sorted(x for x in found if x.name.removeprefix(prefix).isdigit()))
+
+
+def _clean_leftovers(place: Path) -> None:
+    """Undo what an interrupted run left behind.
+
+    A run killed between the two renames leaves the earlier folder under its hidden name and
+    nothing in its place: it is put back.
+    """
+    for old in _siblings(place, _OLD):
+        if place.exists():
+            shutil.rmtree(old)
+        else:
+            old.rename(place)
+    for new in _siblings(place, _NEW):
+        shutil.rmtree(new)
+
+
+def _write_all(folder: Path, files: Mapping[str, bytes]) -> None:
+    """Write every file of a new folder and see it on the disk."""
+    folder.mkdir()
+    for name in sorted(files):
+        with (folder / name).open("wb") as out:
+            out.write(files[name])
+            out.flush()
+            os.fsync(out.fileno())
+    _flush_folder(folder)
+
+
+def _flush_folder(folder: Path) -> None:
+    """See a folder's entries on the disk, where the system can do that for folders."""
+    with contextlib.suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def _swap_in(new: Path, place: Path) -> None:
+    """Put the new folder in its place; when that fails, the earlier one is put back."""
+    if not place.exists():
+        new.rename(place)
+        _flush_folder(place.parent)
+        return
+    old = _sibling(place, _OLD)
+    place.rename(old)
+    try:
+        new.rename(place)
+    except BaseException:
+        old.rename(place)
+        raise
+    _flush_folder(place.parent)
+    shutil.rmtree(old, ignore_errors=True)

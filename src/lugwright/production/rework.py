@@ -1,0 +1,171 @@
+"""A harness that is built, changed as little as pays: what is kept, moved, taken out, made new."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from lugwright.check.finding import Report
+from lugwright.check.run import check_plan
+from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plan.progress import Listener
+from lugwright.plan.schema import Plan
+from lugwright.problem.schema import BuiltJumper, Problem
+from lugwright.production.changes import Changes, changes_between
+from lugwright.production.pairing import Pairing, Side, pair_pieces
+from lugwright.routes.schema import Routes
+
+if TYPE_CHECKING:
+    from lugwright.pipeline import Inputs
+
+
+@dataclass(frozen=True)
+class Rework:
+    """A harness changed. ``cost`` and ``bound`` are in units of the objective, changes included.
+
+    ``plan`` None: there is none.
+    """
+
+    ending: Ending
+    plan: Plan | None
+    report: Report | None
+    told: Changes | None
+    kept: int
+    moved: int
+    removed: int
+    new: int
+    relanded: int
+    cost: int
+    bound: int
+    note: str = ""
+    interrupted: bool = False
+
+    @property
+    def changes(self) -> int:
+        """Jumpers moved, taken out and made new, and pigtails that land elsewhere."""
+        return self.moved + self.removed + self.new + self.relanded
+
+
+def rework(
+    inputs: Inputs,
+    old: Plan,
+    change_worth: int,
+    *,
+    time_limit_s: float | None = None,
+    listener: Listener | None = None,
+) -> Rework:
+    """Plan a console whose harness is built to ``old``, each change costing ``change_worth``.
+
+    ``change_worth`` is in units of the objective (0.1 mm for the default one, millionths of the
+    currency for ``cheapest``). Raises ValueError for an objective of several levels.
+    """
+    from lugwright.model.choose import best_choice
+    from lugwright.pipeline import pose
+    from lugwright.problem.built import with_built
+
+    problem, routes = pose(inputs, inputs.holds)
+    landed = {landing.circuit: landing.post for landing in old.landings}
+    built = built_jumpers(old, problem, routes, inputs)
+    asked = with_built(problem, built, landed, change_worth)
+    hubs = (inputs.holds.hub,) if inputs.holds.hub else None
+    outcome = best_choice(asked, time_limit_s=time_limit_s, hubs=hubs, listener=listener)
+    if outcome.choice is None:
+        return Rework(
+            *(outcome.ending, None, None, None, 0, 0, 0, 0, 0, 0, 0),
+            note=outcome.note,
+            interrupted=outcome.interrupted,
+        )
+    plan, report = _plain_plan(inputs, routes, outcome)
+    counts = _counts(pair_pieces(Side(old), Side(plan)), old, plan)
+    gone = sum(piece.role == "jumper" for piece in old.jumpers) - len(asked.built)
+    relanded = sum(
+        landing.circuit in landed and landed[landing.circuit] != landing.post
+        for landing in plan.landings
+    )
+    changes = sum(counts[1:]) - gone + relanded
+    if plan.proof.cost[0] + change_worth * changes != outcome.cost[0]:
+        raise RuntimeError("the changes counted are not those that were searched for")
+    return Rework(
+        outcome.ending,
+        plan,
+        report,
+        changes_between(old, plan),
+        *counts,
+        relanded,
+        outcome.cost[0],
+        (outcome.bound or (0,))[0],
+        outcome.note,
+        outcome.interrupted,
+    )
+
+
+def _plain_plan(inputs: Inputs, routes: Routes, outcome: Outcome) -> tuple[Plan, Report]:
+    """The plan with its own cost, changes left out, and the checker's report on it.
+
+    With what is kept held, no plan costs less: a cheaper one would make the rework cheaper. So it
+    is proved where the rework is.
+    """
+    from lugwright.pipeline import work_up
+
+    told = (*inputs.holds.told, "of a harness that is built, what is kept")
+    plain = replace(outcome, ending=Ending.WITHIN_BOUND, levels=(), cost=(), bound=(), held=told)
+    plan = work_up(inputs, routes, plain)
+    if outcome.ending is Ending.PROVED:
+        proof = plan.proof.model_copy(update={"bound": plan.proof.cost, "proved": True})
+        plan = plan.model_copy(update={"proof": proof})
+    return plan, check_plan(inputs.console, inputs.limits, inputs.stock, plan)
+
+
+def _counts(pairing: Pairing, old: Plan, new: Plan) -> tuple[int, int, int, int]:
+    """Jumpers kept, moved, taken out and made new; extensions are not counted."""
+
+    def jumpers(plan: Plan, labels: list[str]) -> int:
+        roles = {piece.label: piece.role for piece in plan.jumpers}
+        return sum(roles[label] == "jumper" for label in labels)
+
+    return (
+        jumpers(new, list(pairing.same.values())),
+        jumpers(new, [*pairing.recut.values(), *pairing.moved.values()]),
+        jumpers(old, pairing.removed),
+        jumpers(new, pairing.new),
+    )
+
+
+def built_jumpers(
+    old: Plan, problem: Problem, routes: Routes, inputs: Inputs
+) -> tuple[BuiltJumper, ...]:
+    """The old plan's jumpers by today's names of their joints."""
+    circuits = {circuit.name for circuit in problem.circuits}
+    today = _splices_today(old, problem, routes)
+    lost = 2 * inputs.limits.re_termination_dmm
+    colours = {circuit.name: circuit.colour for circuit in problem.console.circuits}
+    return tuple(
+        BuiltJumper(
+            piece.circuit,
+            today.get(piece.from_joint, piece.from_joint),
+            today.get(piece.to_joint, piece.to_joint),
+            piece.wire_size,
+            piece.length_dmm,
+            piece.length_dmm - lost,
+        )
+        for piece in old.jumpers
+        if piece.role == "jumper"
+        and piece.circuit in circuits
+        and piece.colour == colours[piece.circuit]
+    )
+
+
+def _splices_today(old: Plan, problem: Problem, routes: Routes) -> Mapping[str, str]:
+    """The old plan's splices by the splice point that lies where they lie."""
+    points = {
+        (circuit.name, point.at.x_dmm, point.at.y_dmm, point.at.z_dmm): point.id
+        for circuit in problem.circuits
+        for point in routes.splice_points(circuit.name)
+    }
+    return {
+        splice.label: points.get(
+            (splice.circuit, splice.at.x_dmm, splice.at.y_dmm, splice.at.z_dmm), splice.label
+        )
+        for splice in old.splices
+    }

@@ -1,0 +1,75 @@
+"""The folder of a production run, written whole or not at all."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any
+
+from lugwright.outputs.digest import plan_digest
+from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.whole_folder import check_place, put_folder
+from lugwright.production.order import Order
+from lugwright.production.run_text import sums_lines
+from lugwright.production.tables import offcuts_csv, run_tables
+from lugwright.production.traveller import travellers_pdf
+
+FORMAT = 1
+RUN_FILE, TEXT_FILE, BOATS_FILE, OFFCUTS_FILE = (
+    "run.json",
+    "run.txt",
+    "boat-sheets.pdf",
+    "offcuts-left.csv",
+)
+
+
+def run_files(order: Order, paper: Paper) -> dict[str, bytes]:
+    """File name to content, for everything in a run's folder."""
+    tables = run_tables(order.models, order.cuts, order.crimps, order.bought, order.spools)
+    hand = {spool: list(lengths) for spool, lengths in order.on_hand.items()}
+    return {
+        RUN_FILE: _run_text(order).encode(),
+        TEXT_FILE: ("\n".join(sums_lines(order)) + "\n").encode(),
+        BOATS_FILE: travellers_pdf(order.models, paper),
+        OFFCUTS_FILE: offcuts_csv(order.spools, hand).encode(),
+        **{name: text.encode() for name, text in tables.items()},
+    }
+
+
+def write_run(order: Order, target: Path, paper: Paper | None = None) -> tuple[str, ...]:
+    """Write the folder of a run; the names of its files.
+
+    Raises BadInput when the place holds anything that is not a run's, or cannot be written.
+    """
+    place = check_place(target, is_run_folder, "a production run's")
+    return put_folder(place, target, run_files(order, paper or Paper()))
+
+
+def is_run_folder(folder: Path) -> bool:
+    """True when the folder holds a run's own file."""
+    try:
+        data = json.loads((folder / RUN_FILE).read_text(encoding="utf-8"))
+    except (OSError, ValueError, RecursionError):
+        return False
+    return isinstance(data, dict) and data.get("what") == "production run"
+
+
+def _run_text(order: Order) -> str:
+    data: dict[str, Any] = {
+        "what": "production run",
+        "format": FORMAT,
+        "models": [
+            {
+                "title": model.plan.title,
+                "boats": model.boats,
+                "serials": list(model.serials()),
+                "digest": plan_digest(model.plan),
+            }
+            for model in order.models
+        ],
+        "sums": asdict(order.sums),
+        "times": asdict(order.times),
+        "proved": order.proved,
+    }
+    return json.dumps(data, sort_keys=True, indent=1, ensure_ascii=False) + "\n"

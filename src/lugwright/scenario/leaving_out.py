@@ -1,0 +1,48 @@
+"""A scenario without some of its instruments, as text of its own: an option not taken."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from difflib import get_close_matches
+from typing import Any
+
+import tomlkit
+
+from lugwright.base.errors import BadInput
+from lugwright.base.toml import TomlFile
+
+
+def text_without(toml: TomlFile, names: Collection[str], title: str) -> str:
+    """The scenario's text without the named instruments, comments and order kept.
+
+    What arrives aboard for one of them goes too: an arrival any of whose wires lands on it.
+    ``title`` replaces the title. Raises BadInput for a name that is no instrument's.
+    """
+    document: Any = tomlkit.parse(toml.text)
+    known = [part.get("name") for part in document.get("instrument", [])]
+    for name in sorted(set(names) - set(known)):
+        near = get_close_matches(name, [str(one) for one in known], n=1)
+        hint = f"did you mean {near[0]}?" if near else f"there are: {', '.join(map(str, known))}"
+        message = f"{name!r} is no instrument of this scenario"
+        raise BadInput(toml.complaint((), "without", message, hint))
+    document["title"] = title
+    _take_out(document, "instrument", lambda part: part.get("name") in names)
+    _take_out(document, "arrives", lambda part: _lands_on(part, names))
+    return tomlkit.dumps(document)
+
+
+def _take_out(document: Any, key: str, gone: Any) -> None:
+    """Take the parts that are gone out of an array of tables; the array too when none is left."""
+    parts = document.get(key)
+    if parts is None:
+        return
+    for at in range(len(parts) - 1, -1, -1):
+        if gone(parts[at]):
+            del parts[at]
+    if not len(parts):
+        del document[key]
+
+
+def _lands_on(part: Any, names: Collection[str]) -> bool:
+    posts = [str(wire.get("lands_on", "")) for wire in part.get("wires", [])]
+    return any(post.rpartition(".")[0] in names for post in posts)
