@@ -179,6 +179,13 @@ def test_no_letter_leaves_its_label(name: str) -> None:
     assert first.endswith("12 A") and second.endswith("12 B")
 
 
+def test_letters_the_face_lacks_are_told() -> None:
+    """A name in other letters is never printed as if it were whole."""
+    plan = small_plan(jumpers=(jumper("ground 1", "計器.ground", "fuel.ground", 2050),))
+    assert "stands for a letter the printed face lacks" in pages(plan)[0].extract_text()
+    assert "lacks" not in pages_of("A4")[0].extract_text()
+
+
 def test_text_is_set_smaller_before_it_is_shortened() -> None:
     """A line fits at any length; letters shrink to the least size, then the tail is kept."""
     wide = fitted("fuel.ground", 1.9, 100.0)

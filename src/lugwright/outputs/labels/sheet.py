@@ -12,8 +12,9 @@ from lugwright.outputs.csv_tables import csv_text
 from lugwright.outputs.labels import tag, wrap
 from lugwright.outputs.labels.content import WireLabel, wire_labels
 from lugwright.outputs.paper.cautions import cautions_height, cautions_pages, draw_cautions
+from lugwright.outputs.paper.fonts import NO_GLYPH
 from lugwright.outputs.paper.frame import Area, Head, Page, head_of, page_area, sheet_pdf
-from lugwright.outputs.paper.lettering import TEXT_MM, wrapped_to, write_lines
+from lugwright.outputs.paper.lettering import TEXT_MM, plain, wrapped_to, write_lines
 from lugwright.outputs.paper_size import Paper
 from lugwright.plan.schema import Plan
 
@@ -120,4 +121,13 @@ def _how_to(labels: Sequence[WireLabel]) -> list[str]:
         "this end goes. A name too long for its line is shortened; the CSV file has it whole.",
         "The code on a tag holds the wire's name and, behind #, the plan it belongs to. Hang the "
         "tag on the cut piece or its bag.",
+        *_lacking(labels),
     ]
+
+
+def _lacking(labels: Sequence[WireLabel]) -> list[str]:
+    """What stands for letters the printed face does not have, where a label holds one."""
+    names = "".join(f"{one.wire}{one.from_joint}{one.to_joint}" for one in labels)
+    if NO_GLYPH not in plain(names):
+        return []
+    return [f"{NO_GLYPH} stands for a letter the printed face lacks; the CSV file has the names."]
