@@ -36,6 +36,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "catalogue": (
         "lugwright.cli.cmd_catalogue",
         "Plan a folder of consoles; weigh a change over all of them.",
+    ),
     "family": (
         "lugwright.cli.cmd_family",
         "Plan a model with options so that variants share parts.",

@@ -117,18 +117,18 @@ def solve_ask(
 ) -> Solved:
     """The best answer to an ask, or that there is none; ``narrow``: what is known of it."""
     if narrow is None:
-        return _solve_over(pose(problem, ask, objective), ask, objective, clock)
+        return solve_over(pose(problem, ask, objective), ask, objective, clock)
 
     def solve(keep: frozenset[ArcKey] | None, known: Answer | None) -> Solved:
         posed = pose(problem, ask, objective, keep, narrow.cuts)
         if known is not None:
             _hint_answer(posed, known)
-        return _solve_over(posed, ask, objective, clock)
+        return solve_over(posed, ask, objective, clock)
 
     return solve_narrow(narrow, solve)
 
 
-def _solve_over(posed: Posed, ask: Ask, objective: Objective, clock: Clock) -> Solved:
+def solve_over(posed: Posed, ask: Ask, objective: Objective, clock: Clock) -> Solved:
     """Level by level, each held while the next is brought down."""
     bound = 0
     solved = Solved(Status.UNKNOWN)

@@ -32,7 +32,7 @@ ArcKey = tuple[str, str, str, str]
 """Circuit, from, to, size."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Arc:
     """A jumper that may be, from ``a`` (supply side) to ``b`` in one size; ``use`` decides it."""
 
@@ -153,7 +153,7 @@ def _arc(
 ) -> None:
     if a in v.problem.last or (v.keep is not None and (circuit, a, b, choice.size) not in v.keep):
         return
-    use = v.model.new_bool_var(f"{circuit} {a} > {b} {choice.size}")
+    use = v.model.new_bool_var("")  # there are many, and a name is as large as the rest
     arc = Arc(circuit, a, b, choice, edge, take_off, use)
     v.arcs.append(arc)
     v.arcs_in[circuit, b].append(arc)

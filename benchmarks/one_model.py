@@ -1,0 +1,57 @@
+"""The whole problem as one model: every hub, circuit, wire size and electrical rule at once.
+
+The plain formulation that the search is measured against; it shares the rules' rows with it, and
+nothing of how the search splits, bounds and narrows.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from itertools import pairwise
+
+from lugwright.model.ask import BUNDLE, CURRENTS, DROP, LUG_CURRENTS, Ask, Solved, Status
+from lugwright.model.clock import Clock
+from lugwright.model.objective import objective_of
+from lugwright.model.solve import Posed, pose, solve_over
+from lugwright.model.split import Trial, hub_landings, landings_anywhere
+from lugwright.model.variables import Linear, total
+from lugwright.problem.schema import Problem
+
+EVERY = frozenset({CURRENTS, DROP, BUNDLE, LUG_CURRENTS})
+
+
+def ask_for_all(problem: Problem, families: frozenset[str] = EVERY) -> Ask | None:
+    """All circuits with every landing and size; None where no supply can land."""
+    anywhere = landings_anywhere([Trial(hub, landings) for hub, landings in hub_landings(problem)])
+    if anywhere is None:
+        return None
+    return Ask(
+        circuits=tuple(circuit.name for circuit in problem.circuits),
+        landings=anywhere.landings,
+        sizes=tuple((c.name, tuple(w.size for w in c.choices)) for c in problem.circuits),
+        families=families,
+        rest=True,
+    )
+
+
+def pose_all(problem: Problem, ask: Ask) -> Posed:
+    """The model, with one hub for all circuits where the limit says so."""
+    posed = pose(problem, ask, objective_of(problem))
+    if problem.limits.one_hub:
+        there: dict[str, dict[str, list[Linear]]] = defaultdict(lambda: defaultdict(list))
+        for source in posed.v.sources:
+            there[source.landing.instrument][source.circuit].append(source.use)
+        supplied = sorted({source.circuit for source in posed.v.sources})
+        for by_circuit in there.values():
+            sums = [total(by_circuit[circuit]) for circuit in supplied]
+            for one, other in pairwise(sums):
+                posed.model.add(one == other)
+    return posed
+
+
+def solve_all(problem: Problem, seconds: float | None = None) -> Solved:
+    """The proved best cost of the whole problem, or that there is none, in time."""
+    ask = ask_for_all(problem)
+    if ask is None or problem.faults:
+        return Solved(Status.NONE)
+    return solve_over(pose_all(problem, ask), ask, objective_of(problem), Clock(seconds))
