@@ -347,7 +347,5 @@ def level_problem(lengths: Matrix, root: int, caps_ma: list[int], times: list[in
         lugs_per_stud=len(lengths), wire_size_choice="jumper", objective="cheapest", **FREE
     )
     prices = tuple(PER_LENGTH * factor for factor in times)
-    problem = posed(
-        console_of(len(lengths)), limits, _between(lengths, root), prices=prices
-    )
+    problem = posed(console_of(len(lengths)), limits, _between(lengths, root), prices=prices)
     return _with_caps(problem, caps_ma)

@@ -16,6 +16,7 @@ from pyscipopt import Model, quicksum
 
 from lugwright.model.objective import objective_of
 from lugwright.model.rows import Row, Rows
+from lugwright.model.variables import Variables
 from lugwright.problem.schema import Problem
 
 
@@ -49,8 +50,14 @@ def milp_of(problem: Problem) -> Milp:
         raise ValueError("no supply can land anywhere")
     posed = pose_all(problem, ask)
     posed.model.minimize(posed.terms.scalar(objective_of(problem)))
-    v, rows = posed.v, Rows(posed.model)
-    first, more = len(rows.cost), list[Row]()
+    rows = Rows(posed.model)
+    more = flow_rows(problem, posed.v, len(rows.cost))
+    return Milp(rows, more, len(posed.v.arcs))
+
+
+def flow_rows(problem: Problem, v: Variables, first: int) -> list[Row]:
+    """A flow along every jumper, in columns from ``first`` on, of which each node takes one."""
+    more = list[Row]()
     into, out = defaultdict(list), defaultdict(list)
     for number, arc in enumerate(v.arcs):
         flow = first + number
@@ -70,7 +77,7 @@ def milp_of(problem: Problem) -> Milp:
                 more.append(Row(columns, numbers, 1, None))
             else:
                 more.append(Row([*columns, v.used[node.name].index], [*numbers, -1], 0, None))
-    return Milp(rows, more, len(v.arcs))
+    return more
 
 
 def by_highs(milp: Milp, seconds: float) -> Ended:

@@ -55,6 +55,14 @@ def solve_members(
 
     ``members`` are (number, variant, ask); ``part_micro`` is the price of a distinct jumper.
     """
+    model, solver, posed = pose_members(members, part_micro)
+    return _run_members(posed, model, solver, clock)
+
+
+def pose_members(
+    members: Sequence[tuple[int, Variant, Ask]], part_micro: int
+) -> tuple[cp_model.CpModel, cp_model.CpSolver, dict[int, Posed]]:
+    """The model of ``solve_members``, its solver, and each variant's part of it."""
     model, solver = cp_model.CpModel(), new_solver()
     posed: dict[int, Posed] = {}
     money: list[Linear] = []
@@ -75,7 +83,7 @@ def solve_members(
             uses.setdefault(key, []).extend(own)
     bought = [_bought(model, uses[key]) for key in sorted(uses, key=_part_order)]
     model.minimize(total(money) + part_micro * total(bought))
-    return _run_members(posed, model, solver, clock)
+    return model, solver, posed
 
 
 def _part_order(key: PartKey) -> tuple[str, tuple[str, ...], str, int]:
