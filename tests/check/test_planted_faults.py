@@ -419,16 +419,18 @@ def test_other_facts_of_a_fitting() -> None:
     """Sleeve, lining, current limit and size ratio are judged per barrel or fitting."""
     stock = hand_stock()
 
-    def with_ring(**changes: Any) -> set[str]:
+    def with_ring(plan: Plan = PLAN, **changes: Any) -> set[str]:
         rows = (replace(row, **changes) if row.name == "ring 16-14" else row
                 for row in stock.fittings)  # fmt: skip
-        return rules(judge(stock=replace(stock, fittings=tuple(rows))))
+        return rules(judge(plan, stock=replace(stock, fittings=tuple(rows))))
 
     barrel = stock.fittings[0].barrels[0]
     # two wires of 2.5 mm: sqrt(2) x 2.5 = 3.536 mm
     assert with_ring(barrels=(replace(barrel, sleeve_um=3_536),)) == set()
     assert with_ring(barrels=(replace(barrel, sleeve_um=3_535),)) == {"barrel sleeve"}
-    assert with_ring(lined=True) == set()
+    told = edit(PLAN, "crimps", lambda row: row.item == "ring 16-14", lined=True)
+    assert with_ring(told, lined=True) == set()
+    assert with_ring(lined=True) == {"fitting kind"}
     assert with_ring(current_limit_ma=850) == set()
     assert with_ring(current_limit_ma=849) == {"current limit"}
 

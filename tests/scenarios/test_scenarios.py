@@ -5,37 +5,19 @@ Every plan is made once and kept. "Binds" is shown by loosening the limit and pa
 
 from __future__ import annotations
 
-from functools import cache
 from pathlib import Path
 
 import pytest
+from plans_for_tests import SCENARIOS, plan_of, run_of
 
-from lugwright.pipeline import Run, make_plan, read_inputs
+from lugwright.pipeline import make_plan, read_inputs
 from lugwright.plan.outcome import Ending
 from lugwright.plan.schema import Crimp, Jumper, Plan, Stack
 
-FOLDER = Path(__file__).parents[2] / "scenarios"
 SLOW = ("bridge-24-instruments", "switch-panel-loom", "six-dial-console")
 IMPOSSIBLE = ("too-many-rings",)
-NAMES = sorted(path.stem for path in FOLDER.glob("*.toml"))
+NAMES = sorted(path.stem for path in SCENARIOS.glob("*.toml"))
 QUICK = [name for name in NAMES if name not in SLOW + IMPOSSIBLE]
-
-
-@cache
-def run_of(name: str, *settings: str, hub: str = "", practice: str | None = None) -> Run:
-    """How planning a scenario ends, with limits set and the hub held where asked for."""
-    inputs = read_inputs(FOLDER / f"{name}.toml", practice=practice, settings=settings)
-    return make_plan(inputs, holds={"hub": hub} if hub else None)
-
-
-def plan_of(name: str, *settings: str, hub: str = "", practice: str | None = None) -> Plan:
-    """The proved and checked plan of a scenario."""
-    run = run_of(name, *settings, hub=hub, practice=practice)
-    assert run.outcome.ending is Ending.PROVED
-    assert run.plan is not None
-    assert run.report is not None
-    assert run.report.findings == ()
-    return run.plan
 
 
 def cost_of(name: str, *settings: str, hub: str = "", practice: str | None = None) -> int:
@@ -76,7 +58,7 @@ def crimps_at(plan: Plan, joint: str) -> list[Crimp]:
 
 def without_line(name: str, line_start: str, folder: Path) -> Plan:
     """The plan of a scenario with one line struck out."""
-    lines = (FOLDER / f"{name}.toml").read_text(encoding="utf-8").splitlines(keepends=True)
+    lines = (SCENARIOS / f"{name}.toml").read_text(encoding="utf-8").splitlines(keepends=True)
     kept = [line for line in lines if not line.startswith(line_start)]
     assert len(kept) == len(lines) - 1
     path = folder / f"{name}.toml"
@@ -96,7 +78,7 @@ def test_every_plan_is_proved_and_passes_the_checker(name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_every_scenario_says_what_makes_it_interesting(name: str) -> None:
     """The comment stands on top, and says how to see it with a command."""
-    lines = (FOLDER / f"{name}.toml").read_text(encoding="utf-8").splitlines()
+    lines = (SCENARIOS / f"{name}.toml").read_text(encoding="utf-8").splitlines()
     comment = [line for line in lines[1:] if line.startswith("# ")]
     assert any("What makes it interesting:" in line for line in comment)
     assert any("Show it:" in line for line in comment)
@@ -108,7 +90,7 @@ def test_sandbar_skiff_speed_is_the_cheapest_hub() -> None:
     assert cost_of("sandbar-skiff") == 18_250
     assert cost_of("sandbar-skiff", hub="volts") == 19_750
     assert cost_of("sandbar-skiff", hub="fuel") == 20_300
-    text = (FOLDER / "sandbar-skiff.toml").read_text(encoding="utf-8")
+    text = (SCENARIOS / "sandbar-skiff.toml").read_text(encoding="utf-8")
     assert len(text.splitlines()) <= 50
 
 

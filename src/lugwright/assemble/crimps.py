@@ -171,4 +171,5 @@ def _crimp(number: int, draft: _Draft, cut: Wires) -> Crimp:
         area_min_um2=tuple(barrel.area_min_um2 for barrel in row.barrels),
         area_max_um2=tuple(barrel.area_max_um2 for barrel in row.barrels),
         current_ma=draft.current_ma,
+        lined=row.lined,
     )

@@ -37,9 +37,9 @@ def check_fittings(facts: Facts, book: Book) -> None:
 
 def _kind(facts: Facts, book: Book, crimp: Crimp, fitting: FittingType, where: Where) -> None:
     limits, place = facts.limits, f"crimp {crimp.number} at {crimp.joint}"
-    stated = (crimp.kind, crimp.colour, crimp.die)
-    own = (fitting.kind, fitting.colour, fitting.die)
-    book.same(stated, own, "fitting kind", place, "kind, colour and die")
+    stated = (crimp.kind, crimp.colour, crimp.die, crimp.lined)
+    own = (fitting.kind, fitting.colour, fitting.die, fitting.lined)
+    book.same(stated, own, "fitting kind", place, "kind, colour, die and lining")
     allowed: tuple[str, ...]
     if where == "stud":
         allowed, origin = limits.stud_kinds, limits.origin("stud_kinds")

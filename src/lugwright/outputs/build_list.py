@@ -9,6 +9,7 @@ from lugwright.outputs.rows import Rows, rows_of
 from lugwright.outputs.stack_text import stack_table, tightest_sentence
 from lugwright.outputs.step_text import printed_lines
 from lugwright.outputs.words import (
+    PIGTAIL_NOTE,
     cost_sentence,
     hub_sentence,
     proof_sentence,
@@ -21,9 +22,6 @@ _STAGE_TITLES = {
     "aboard": "Steps aboard (panel in the boat; o'clock as seen from the back)",
     "key-on": "Key-on test",
 }
-_PIGTAIL_NOTE = (
-    "Do not cut a pigtail to length: the rest is a service loop, with a drip loop before the post."
-)
 
 
 def build_list(plan: Plan) -> str:
@@ -133,7 +131,7 @@ def _given_section(rows: Rows) -> list[str]:
         ),
     )
     if any(x.wire.startswith("pigtail ") for x in rows.given):
-        lines += wrapped(_PIGTAIL_NOTE)
+        lines += wrapped(PIGTAIL_NOTE)
     return [*short_heading("Wires that come as they are"), *lines]
 
 

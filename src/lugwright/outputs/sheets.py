@@ -52,6 +52,12 @@ SHEETS: tuple[Sheet, ...] = (
         needs_plan=False,
     ),
     Sheet(
+        "job",
+        ("job-sheet.html",),
+        "lugwright.outputs.job.sheet",
+        "the job sheet: lists, step cards and drawings, for tablet and printer",
+    ),
+    Sheet(
         "tables",
         tuple(name for name, _, _ in TABLES),
         "lugwright.outputs.csv_tables",

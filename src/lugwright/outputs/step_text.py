@@ -78,19 +78,11 @@ class _Teller:
         """Equal for steps that may be told together."""
         if step.verb in ("cut", "push on", "tie"):
             return (step.verb, "")
-        if step.verb == "crimp" and self._is_plain(self._crimps.get(step.target)):
+        if step.verb == "crimp" and is_plain(self._plan, self._crimps.get(step.target)):
             return ("crimp", "")
         if step.verb in _STUD_VERBS:
             return ("stud", step.target)
         return ("alone", str(step.number))
-
-    def _is_plain(self, crimp: Crimp | None) -> bool:
-        """Whether the crimp list says all about a crimp: not so in mid-air, or with a fold."""
-        if crimp is None or crimp.folded:
-            return False
-        in_air = {splice.crimp for splice in self._plan.splices}
-        lead = any(end.wire.startswith("lead ") for half in crimp.barrels for end in half)
-        return not (lead or crimp.number in in_air or crimp.joint.startswith("join "))
 
     def told(self, run: tuple[StepRow, ...]) -> Iterator[PrintedStep]:
         """The entries of one run."""
@@ -155,6 +147,15 @@ class _Teller:
             "nut off": f"nut{washer} off again",
             "nut snug": f"nut snug{driver}",
         }[step.verb]
+
+
+def is_plain(plan: Plan, crimp: Crimp | None) -> bool:
+    """Whether the crimp list says all about a crimp: not so in mid-air, or with a fold."""
+    if crimp is None or crimp.folded:
+        return False
+    in_air = {splice.crimp for splice in plan.splices}
+    lead = any(end.wire.startswith("lead ") for half in crimp.barrels for end in half)
+    return not (lead or crimp.number in in_air or crimp.joint.startswith("join "))
 
 
 def _tie_places(plan: Plan) -> dict[str, str]:

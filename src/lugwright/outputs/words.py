@@ -10,6 +10,9 @@ from lugwright.plan.schema import EndRef, Landing, Plan, Proof, WaiverUsed
 
 NV_PER_TENTH_MV = 100_000
 UM2_PER_THOUSANDTH_MM2 = 1_000
+PIGTAIL_NOTE = (
+    "Do not cut a pigtail to length: the rest is a service loop, with a drip loop before the post."
+)
 
 
 def one_line(text: str) -> str:

@@ -74,7 +74,8 @@ class Crimp(Record):
     entries for a butt). ``folded``: a lone wire in it is folded back; in a butt
     that is the half (or both) whose wire does not fit as it is. ``joint`` is the post,
     splice or join it belongs to. ``current_ma``: on a post the sum over its wire ends, in
-    mid-air what flows in. ``area_um2``: the summed strand area in each barrel.
+    mid-air what flows in. ``area_um2``: the summed strand area in each barrel. ``lined``: its
+    sleeve is adhesive-lined and is shrunk with hot air.
     """
 
     number: int
@@ -90,6 +91,7 @@ class Crimp(Record):
     area_min_um2: tuple[int, ...]
     area_max_um2: tuple[int, ...]
     current_ma: int
+    lined: bool = False
 
 
 class StackedLug(Record):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from base64 import b64encode
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from importlib.resources import files
 
@@ -12,7 +12,8 @@ from jinja2 import Environment, PackageLoader, StrictUndefined, Undefined
 from markupsafe import Markup
 
 from lugwright.outputs.digest import plan_digest
-from lugwright.outputs.pages.inline import css_text, inline_svg
+from lugwright.outputs.pages.inline import css_text, has_long_words, inline_svg, soft_name
+from lugwright.outputs.pages.slim import slimmed
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows_sums import caution_rows
 from lugwright.outputs.words import one_line
@@ -45,10 +46,19 @@ def render_page(
         "side": side,
         "digest": plan_digest(plan),
         "cautions": [row.caution for row in caution_rows(plan)],
+        "long_words": has_long_words(_names(plan)),
         "script": Markup(script),  # noqa: S704 (files of this package)
         "policy": _policy(script),
     }
-    return _environment().get_template(template).render({**facts, **frame})
+    return slimmed(_environment().get_template(template).render({**facts, **frame}))
+
+
+def _names(plan: Plan) -> Iterator[str]:
+    """Names that stand in tables: posts, splices, wires."""
+    yield from (post.id for post in plan.panel.posts)
+    yield from (joint for piece in plan.jumpers for joint in (piece.from_joint, piece.to_joint))
+    yield from (piece.label for piece in plan.jumpers)
+    yield from (given.wire for given in plan.given)
 
 
 def render_frame(template: str, facts: Mapping[str, object], paper: Paper) -> str:
@@ -69,7 +79,7 @@ def _environment() -> Environment:
         finalize=_clean,
         keep_trailing_newline=True,
     )
-    made.filters |= {"svg": inline_svg, "css": css_text}
+    made.filters |= {"svg": inline_svg, "css": css_text, "joint": soft_name}
     return made
 
 

@@ -1,0 +1,61 @@
+"""Cells of the job sheet's plain tables; every number and word is that of the rows."""
+
+from __future__ import annotations
+
+from lugwright.outputs.pages.inline import soft_name
+from lugwright.outputs.rows import Rows
+
+Cells = list[tuple[str | int, ...]]
+
+
+def plain_tables(rows: Rows) -> dict[str, Cells]:
+    """The tables by the name the template has for them."""
+    return {
+        "caps": [(x.pigtail, x.order, x.colour, x.live, x.cap) for x in rows.caps],
+        "loose_nuts": [
+            (soft_name(x.post), x.thread, x.driver, x.on_at_bench, soft_name(x.comes_aboard))
+            for x in rows.loose_nuts
+        ],
+        "ties": [(soft_name(x.where), x.count) for x in rows.ties],
+        "stud_table": [
+            (
+                *(
+                    soft_name(x.post),
+                    x.thread,
+                    x.driver,
+                    ", ".join(filter(None, (x.washer, x.boot))),
+                ),
+                *(x.nut_at_bench, f"{x.lugs}, {x.bench_lugs} at the bench", x.reserved),
+                f"{x.used_mm} of {x.free_mm}, {x.left_mm} left",
+            )
+            for x in rows.studs
+        ],
+        "stack_table": [
+            (
+                soft_name(x.post),
+                x.order,
+                soft_name(x.lug),
+                soft_name(x.wires),
+                x.circuit or "-",
+                x.stage,
+                x.clock,
+                x.current_a,
+            )
+            for x in rows.stacks
+        ],
+        "drops": [
+            (
+                soft_name(x.load),
+                x.current_a,
+                x.feed_mv,
+                x.ground_mv,
+                x.drop_mv,
+                x.limit_mv,
+                x.margin_mv,
+            )
+            for x in rows.drops
+        ],
+        "fuses": [(x.fuse,) for x in rows.fuses],
+        "totals": [(x.total, x.value, x.unit) for x in rows.totals],
+        "limits": [(x.name, x.value, x.origin, x.source) for x in rows.limits if x.differs],
+    }

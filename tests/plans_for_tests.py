@@ -1,0 +1,29 @@
+"""Whole plans of the demo scenarios, each made once in a test process and kept."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+from lugwright.pipeline import Run, make_plan, read_inputs
+from lugwright.plan.outcome import Ending
+from lugwright.plan.schema import Plan
+
+SCENARIOS = Path(__file__).parents[1] / "scenarios"
+
+
+@cache
+def run_of(name: str, *settings: str, hub: str = "", practice: str | None = None) -> Run:
+    """How planning a scenario ends, with limits set and the hub held where asked for."""
+    inputs = read_inputs(SCENARIOS / f"{name}.toml", practice=practice, settings=settings)
+    return make_plan(inputs, holds={"hub": hub} if hub else None)
+
+
+def plan_of(name: str, *settings: str, hub: str = "", practice: str | None = None) -> Plan:
+    """The proved and checked plan of a scenario."""
+    run = run_of(name, *settings, hub=hub, practice=practice)
+    assert run.outcome.ending is Ending.PROVED
+    assert run.plan is not None
+    assert run.report is not None
+    assert run.report.findings == ()
+    return run.plan
