@@ -1,5 +1,7 @@
 """The words of an explanation, on made-up answers."""
 
+import pytest
+
 from lugwright.studies.question import Verdict
 from lugwright.studies.schema import Conflict, Finding, Member, Way, WhyNot
 from lugwright.studies.words import why_lines
@@ -56,3 +58,23 @@ def test_what_was_not_settled_is_not_claimed() -> None:
     lines = told(LUGS, SLOW)
     assert lines[0].startswith("Among these is what cannot hold together; time ended")
     assert lines[-1] == "  undecided in the time given: splices"
+
+
+@pytest.mark.parametrize(
+    ("names", "lead"),
+    [
+        (("drop_other",), "This cannot hold, even with everything else out of the way:"),
+        (
+            ("drop_other", "drop_critical"),
+            "These cannot hold together, even with everything else out of the way:",
+        ),
+    ],
+)
+def test_what_was_not_asked_with_all_else_in_force(names: tuple[str, ...], lead: str) -> None:
+    """One member or several, each the right way; nothing is said of the rest."""
+    members = tuple(
+        Member(name, "limit", "3 %", "x", (), Verdict.POSSIBLE, Verdict.UNDECIDED, None)
+        for name in names
+    )
+    why = WhyNot((Conflict(members),), (), (), names, 1, True)
+    assert why_lines(why)[0] == lead

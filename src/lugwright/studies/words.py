@@ -42,7 +42,8 @@ def _lead(conflict: Conflict, number: int, count: int) -> str:
     if undecided:
         text = "among these is what cannot hold together; time ended before it was narrowed down:"
     elif any(member.alone is not Verdict.POSSIBLE for member in conflict.members):
-        text = "these cannot hold together, even with everything else out of the way:"
+        what = "this cannot hold" if len(conflict.members) == 1 else "these cannot hold together"
+        text = f"{what}, even with everything else out of the way:"
     elif count > 1:
         text = text.replace("a plan exists", "this conflict ends")
     return others + (text if others else text[0].upper() + text[1:])
