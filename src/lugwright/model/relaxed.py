@@ -157,11 +157,12 @@ class _Net:
     def row(self, v: Variables, names: frozenset[str], wanted: str) -> Row:
         """At least one way into the set, or as much as the node wants of it."""
         inside = np.array([name in names for name in self.names])
-        columns = self.column[inside[self.end] & ~inside[self.start]].tolist()
+        columns = self.column[inside[self.end] & ~inside[self.start]].astype(np.int32)
+        ones = np.ones(len(columns), dtype=np.int32)
         if any(node.needed for node in self.circuit.nodes if node.name in names):
-            return Row(columns, [1] * len(columns), 1, None)
+            return Row(columns, ones, 1, None)
         used = v.used[wanted].index
-        return Row([*columns, used], [*([1] * len(columns)), -1], 0, None)
+        return Row(np.append(columns, used), np.append(ones, -1), 0, None)
 
 
 def _net(v: Variables, circuit: CircuitQuestion) -> _Net:

@@ -6,8 +6,8 @@ not linear, are left out, which can only lower a minimum.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import chain
 from typing import Any
 
 import numpy as np
@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from ortools.sat.python import cp_model
 
 Whole = NDArray[np.int64]
+Small = NDArray[np.int32]
 Real = NDArray[np.float64]
 
 _FAR = 1 << 40  # beyond any bound that a row of ours states
@@ -25,8 +26,8 @@ _ROOM = 1 << 61  # half of what 64 bits hold
 class Row:
     """``low`` ≤ Σ coefficient · column ≤ ``high``; None where a side is open."""
 
-    columns: list[int]
-    numbers: list[int]
+    columns: Sequence[int] | Small
+    numbers: Sequence[int] | Small
     low: int | None
     high: int | None
 
@@ -54,7 +55,7 @@ class Rows:
             self.cost[column] += number
         self.offset = round(objective.offset)
         self.rows: list[Row] = []
-        self._chunks: list[tuple[Whole, Whole, Whole]] = []
+        self._chunks: list[tuple[Small, Small, Small]] = []
         for constraint in proto.constraints:
             if not _of_arcs_alone(constraint, arcs):
                 self.rows += _rows_of(constraint)
@@ -67,14 +68,14 @@ class Rows:
         """Add a row."""
         self.rows.append(row)
 
-    def entries(self, first: int = 0) -> tuple[Whole, Whole, Whole]:
+    def entries(self, first: int = 0) -> tuple[Small, Small, Small]:
         """Row, column and number of every entry, from row ``first`` on (one added since)."""
         new = self.rows[self._flattened :]
         if new:
             sizes = [len(row.columns) for row in new]
-            rows = np.arange(self._flattened, len(self.rows), dtype=np.int64)
-            columns = np.fromiter(chain.from_iterable(row.columns for row in new), dtype=np.int64)
-            numbers = np.fromiter(chain.from_iterable(row.numbers for row in new), dtype=np.int64)
+            rows = np.arange(self._flattened, len(self.rows), dtype=np.int32)
+            columns = np.concatenate([np.asarray(row.columns, dtype=np.int32) for row in new])
+            numbers = np.concatenate([np.asarray(row.numbers, dtype=np.int32) for row in new])
             self._chunks.append((np.repeat(rows, sizes), columns, numbers))
             self._flattened = len(self.rows)
         if len(self._chunks) > 1:
