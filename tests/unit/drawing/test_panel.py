@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from itertools import combinations
 
 import pytest
@@ -10,8 +11,11 @@ from unit.drawing.drawn_plans import NAMES, SIZES, plan_named
 from unit.outputs.plan_for_tests import small_plan
 
 from lugwright.outputs.drawing.asides import LANE
+from lugwright.outputs.drawing.blank import blank_view
 from lugwright.outputs.drawing.frame import frame_of
 from lugwright.outputs.drawing.panel import panel_view
+from lugwright.outputs.drawing.small import small_blank, small_view
+from lugwright.outputs.drawing.step import step_view
 from lugwright.plan.schema import Plan
 
 NEAR_MM = 0.011  # places are written to 0.01 mm
@@ -121,23 +125,32 @@ def test_wires_that_share_a_way_lie_side_by_side(name: str) -> None:
     assert near == []
 
 
+NASTY = "<script>alert(1)</script> \"' & =1+1\x1b[2J" + "x" * 200
+
+
+def _hostile() -> Plan:
+    """The skiff with an instrument of that name, wherever the name stands."""
+    text = plan_named("sandbar-skiff").model_dump_json()
+    return Plan.model_validate_json(text.replace('"volts', json.dumps(NASTY)[:-1]))
+
+
 def test_hostile_words_are_escaped() -> None:
-    """Names that would be markup, attributes or control characters are text everywhere."""
-    nasty = "<script>alert(1)</script> \"' & =1+1\x1b[2J" + "x" * 200
-    plan = plan_named("sandbar-skiff")
-    text = plan.model_dump_json().replace('"volts', f"{_json(nasty)}")
-    svg = panel_view(Plan.model_validate_json(text))
-    tree = svg_facts.tree_of(svg)
-    assert "<script" not in svg
-    assert "\x1b" not in svg
-    assert any(each.get("data-post", "").startswith("<script>") for each in tree.iter())
-
-
-def _json(text: str) -> str:
-    """A text as the beginning of a JSON string, its closing quote left out."""
-    import json
-
-    return json.dumps(text)[:-1]
+    """Names that would be markup, attributes or control characters are text in every drawing."""
+    plan = _hostile()
+    joint = next(stack.post for stack in plan.stacks if stack.post.startswith("<script>"))
+    for svg in (
+        panel_view(plan),
+        small_view(plan),
+        small_blank(plan.panel, NASTY, NASTY),
+        blank_view(plan.panel, NASTY),
+        step_view(plan, joints=[joint]),
+    ):
+        tree = svg_facts.tree_of(svg)
+        assert not [each for each in tree.iter() if each.tag.endswith("script")]
+        assert "\x1b" not in svg
+        assert any("<script>" in (each.text or "") for each in tree.iter())
+    names = [each.get("data-post", "") for each in svg_facts.tree_of(panel_view(plan)).iter()]
+    assert any(name.startswith("<script>") for name in names)
 
 
 def test_the_small_plan_with_one_of_everything_is_drawn() -> None:

@@ -1,11 +1,12 @@
 """The sheet ``rear-view.svg``: what every sheet carries stands on it."""
 
+import pytest
 from unit.drawing import svg_facts
-from unit.drawing.drawn_plans import plan_named
+from unit.drawing.drawn_plans import SIZES, plan_named
 
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.drawing.rear_view import REAR_VIEW, sheet_files
-from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.paper_size import PAGES_DMM, Paper
 from lugwright.plan.schema import WaiverUsed
 
 
@@ -28,10 +29,16 @@ def test_the_sheet_carries_what_every_sheet_carries() -> None:
     assert "Nm" not in words.split()
 
 
-def test_the_sheet_is_in_millimetres_at_the_plate_s_own_size() -> None:
-    """Its stated size equals its view in mm, so that a reader's ruler agrees (SVG 2, 8.2)."""
-    plan = plan_named("sandbar-skiff")
-    tree = svg_facts.tree_of(sheet_files(plan, Paper())[REAR_VIEW].decode())
-    _, _, wide, high = map(float, tree.get("viewBox", "").split())
-    assert (f"{wide:g}mm", f"{high:g}mm") == (tree.get("width"), tree.get("height"))
-    assert wide > plan.panel.width_dmm / 10
+@pytest.mark.parametrize("page", sorted(PAGES_DMM))
+@pytest.mark.parametrize("name", SIZES)
+def test_the_sheet_fits_the_page(name: str, page: str) -> None:
+    """Printed from a browser nothing is cut off: at most the page less 10 mm on each side."""
+    paper = Paper(page)
+    tree = svg_facts.tree_of(sheet_files(plan_named(name), paper)[REAR_VIEW].decode())
+    wide, high = (float(tree.get(side, "").removesuffix("mm")) for side in ("width", "height"))
+    _, _, view_wide, view_high = map(float, tree.get("viewBox", "").split())
+    room = (paper.width_dmm / 10 - 20, paper.height_dmm / 10 - 20)
+    room = room[::-1] if view_wide > view_high else room
+    assert wide <= room[0] + 0.01 and high <= room[1] + 0.01
+    assert wide > room[0] - 0.01 or high > room[1] - 0.01
+    assert wide / high == pytest.approx(view_wide / view_high, rel=1e-3)

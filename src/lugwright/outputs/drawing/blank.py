@@ -17,11 +17,16 @@ from lugwright.outputs.drawing.scene import Ground, ground_of
 from lugwright.plan.panel import Panel, PanelPost
 
 
-def blank_view(panel: Panel, title: str, notes: Sequence[str] = ()) -> str:
+def blank_view(
+    panel: Panel,
+    title: str,
+    notes: Sequence[str] = (),
+    page_mm: tuple[float, float] | None = None,
+) -> str:
     """Plate, bodies and posts with id and function, no wires, as SVG without an XML prologue.
 
     A post whose words find no room has a number, and its words stand in a list below; ``notes``
-    are sentences below all.
+    are sentences below all. ``page_mm``: the upright page it has to fit.
     """
     ground = ground_of(panel)
     unit = ground.frame.unit_mm
@@ -35,12 +40,13 @@ def blank_view(panel: Panel, title: str, notes: Sequence[str] = ()) -> str:
         draw_label(pen, each, letters)
         box = box.joined(each.box)
     head = draw_head(pen, box, title)
-    box = box.joined(write_list(pen, box, listed))
+    box = box.joined(write_list(pen, box, listed, 3))
     box = box.joined(draw_foot(pen, box, panel, post_legend(panel))).joined(head)
     if notes:
-        box = box.joined(write_list(pen, box, list(notes)))
+        box = box.joined(write_list(pen, box, list(notes), 2))
     about = f"{len(panel.instruments)} instruments seen from the back, before planning."
-    return finished(pen, box.grown(2 * unit), f"{title}: the panel seen from the back", about)
+    words = f"{title}: the panel seen from the back"
+    return finished(pen, box.grown(2 * unit), words, about, page_mm=page_mm)
 
 
 def _arranged(ground: Ground, letters: Lettering, within: Box) -> tuple[list[Placed], list[str]]:

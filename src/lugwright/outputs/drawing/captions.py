@@ -54,14 +54,19 @@ def draw_foot(pen: Pen, below: Box, panel: Panel, entries: Sequence[tuple[Sample
     return Box(below.x0, below.y1, below.x1, row + 1.5 * unit)
 
 
-def write_list(pen: Pen, above: Box, lines: Sequence[str]) -> Box:
-    """Lines below a box, each wrapped to its width. Gives the box they fill with it."""
-    y = above.y1 + (3 * pen.unit if lines else 0)
-    for words in lines:
-        for line in filled(words, TEXT * pen.unit, above.wide):
-            pen.text((above.x0, y), line, TEXT, "start")
-            y += _LINE * TEXT * pen.unit
-    return Box(above.x0, above.y0, above.x1, y)
+def write_list(pen: Pen, above: Box, entries: Sequence[str], columns: int = 1) -> Box:
+    """Entries below a box in columns, wrapped. Gives the box they fill, that one included."""
+    if not entries:
+        return above
+    gap, pitch = 4 * pen.unit, _LINE * TEXT * pen.unit
+    wide = (above.wide - gap * (columns - 1)) / columns
+    lines = [line for words in entries for line in filled(words, TEXT * pen.unit, wide)]
+    rows = -(-len(lines) // columns)
+    for index, line in enumerate(lines):
+        column, row = divmod(index, rows)
+        at = (above.x0 + column * (wide + gap), above.y1 + 3 * pen.unit + row * pitch)
+        pen.text(at, line, TEXT, "start")
+    return Box(above.x0, above.y0, above.x1, above.y1 + 3 * pen.unit + (rows - 0.6) * pitch)
 
 
 def legend(plan: Plan) -> list[tuple[Sample, str]]:

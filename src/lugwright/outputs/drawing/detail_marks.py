@@ -15,6 +15,7 @@ from lugwright.outputs.drawing.placing import Label, Placed, Spot, placed
 from lugwright.outputs.drawing.scene import Scene
 
 _DASH = (1.2, 0.8)
+_OVER = 1.12  # a row of details may be so much wider than the plate before a new one begins
 _BETWEEN, _HEADING = 4.0, 3.6  # units between details, and above each for its number
 
 
@@ -67,7 +68,7 @@ def draw_details(pen: Pen, scene: Scene, details: Sequence[Detail], below: Box) 
     x, y, deep, right = below.x0, below.y1 + gap, 0.0, below.x1
     for detail in details:
         wide, high = detail.view.wide * detail.scale, detail.view.high * detail.scale
-        if x > below.x0 and x + wide > below.x1:
+        if x > below.x0 and x + wide > below.x0 + _OVER * below.wide:
             x, y, deep = below.x0, y + deep + gap, 0.0
         words = f"{detail_words(detail)}, {detail.scale:g} times as large"
         pen.text((x, y + head - pen.unit), words, TEXT, "start", bold=True)

@@ -21,13 +21,14 @@ from lugwright.outputs.drawing.tags import tag_labels
 
 _AROUND = 3.5  # units round the joints of a window
 _SIDE, _UPPER = 22.0, 10.0  # units beside and above a window where its labels may stand
+_TRIM = 1.2  # units left round the window and its labels once they have their places
 _ENLARGED = (1.7, 2.2, 2.8, 3.6)  # a detail is tried at these scales, over that of the plate
 _ROUNDS = 6  # windows grow in number by each round; then what is left is told in words
 
 
 @dataclass(frozen=True)
 class Detail:
-    """A window of the plate drawn larger. ``view`` is the window with room for its labels.
+    """A window of the plate drawn larger. ``view`` is the window with its labels.
 
     ``scale``: sheet mm per plate mm. ``left`` are labels that found no place even here.
     """
@@ -155,7 +156,10 @@ def _detail(scene: Scene, number: int, window: Box) -> Detail:
         found, left = placed(wanted, crowd_of(scene, unit), view, unit, outside=float("inf"))
         if not left:
             break
-    return Detail(number, window, view, scale, tuple(found), tuple(left), joints)
+    used = window.grown(_TRIM * unit)
+    for each in found:
+        used = used.joined(each.box.grown(_TRIM * unit))
+    return Detail(number, window, used, scale, tuple(found), tuple(left), joints)
 
 
 def _outline(box: Box) -> list[Point]:

@@ -1,11 +1,12 @@
-"""Words for what comes from outside: wires that enter the panel, wires that arrive aboard."""
+"""Words for what is no post: wires that enter, wires that arrive aboard, ties, keep-outs."""
 
 from __future__ import annotations
 
 from collections.abc import Container, Iterator
+from dataclasses import replace
 
 from lugwright.outputs.drawing.frame import Point
-from lugwright.outputs.drawing.labels import Lettering, around
+from lugwright.outputs.drawing.labels import Lettering, around, spoken
 from lugwright.outputs.drawing.letters import shortened
 from lugwright.outputs.drawing.placing import Label, Spot
 from lugwright.outputs.drawing.scene import Scene
@@ -43,6 +44,18 @@ def aboard_labels(
             colour=wire.colour,
             joints=(wire.joint,),
         )
+
+
+def place_labels(scene: Scene, letters: Lettering) -> Iterator[Label]:
+    """Names of tie points and keep-outs: faint, the only words that may be left out."""
+    panel, frame = scene.panel, scene.frame
+    named = [(f"tie {tie.name}", frame.at(tie.x_dmm, tie.y_dmm)) for tie in panel.tie_points]
+    for keep_out in panel.keep_outs:
+        middle = (keep_out.x0_dmm + keep_out.x1_dmm) // 2, (keep_out.y0_dmm + keep_out.y1_dmm) // 2
+        named.append((f"keep-out {keep_out.name}", frame.at(*middle)))
+    for words, at in named:
+        label = spoken(words, (words,), at, letters)
+        yield replace(label, key=("place", words), look="faint", joints=())
 
 
 def entry_labels(scene: Scene, letters: Lettering) -> Iterator[Label]:

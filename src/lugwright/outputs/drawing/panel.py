@@ -8,7 +8,7 @@ from lugwright.outputs.drawing.captions import draw_foot, draw_head, legend, wri
 from lugwright.outputs.drawing.detail_marks import draw_details, draw_windows
 from lugwright.outputs.drawing.details import Arranged, arranged
 from lugwright.outputs.drawing.frame import Box
-from lugwright.outputs.drawing.given_labels import aboard_labels, entry_labels
+from lugwright.outputs.drawing.given_labels import aboard_labels, entry_labels, place_labels
 from lugwright.outputs.drawing.label_marks import draw_arriving, draw_label
 from lugwright.outputs.drawing.labels import (
     Lettering,
@@ -60,7 +60,11 @@ def drawn_panel(plan: Plan) -> tuple[Pen, Box]:
 def _left(sheet: Arranged) -> list[str]:
     """What found no place anywhere, in words: nothing is ever left out in silence."""
     labels = [*sheet.left, *(label for detail in sheet.details for label in detail.left)]
-    words = [" at ".join((" ".join(label.lines), *label.joints[:1])) for label in labels]
+    words = [
+        " at ".join((" ".join(label.lines), *label.joints[:1]))
+        for label in labels
+        if label.key[0] != "place"
+    ]
     return [f"No room on the drawing for {each}" for each in words]
 
 
@@ -81,4 +85,5 @@ def _wanted(scene: Scene, letters: Lettering) -> Sequence[Label]:
         *aboard_labels(scene, letters),
         *name_labels(scene, letters, hubs_of(scene.plan)),
         *tag_labels(scene, letters),
+        *place_labels(scene, letters),
     ]

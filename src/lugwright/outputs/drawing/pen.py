@@ -19,6 +19,7 @@ from lugwright.outputs.words import one_line
 WIRE, GAP, EDGE = 0.75, 1.5, 0.14  # units: a wire, the white under it, the border of a pale one
 TEXT = 2.3  # letter size, units
 THIN, STRONG = 0.18, 0.42
+PAGE_EDGE_MM = 10.0  # what printers keep clear, with room to spare
 ABOARD = (1.8, 1.0)  # dashes of what is done aboard
 
 
@@ -181,9 +182,18 @@ class Pen:
 
 
 def finished(
-    pen: Pen, view: Box, title: str, about: str, size_mm: tuple[float, float] | None = None
+    pen: Pen,
+    view: Box,
+    title: str,
+    about: str,
+    size_mm: tuple[float, float] | None = None,
+    page_mm: tuple[float, float] | None = None,
 ) -> str:
-    """The whole SVG, in mm, without an XML prologue. ``size_mm``: its size where not its view's."""
+    """The whole SVG, in mm, without an XML prologue. ``size_mm``: its size where not its view's.
+
+    ``page_mm``: instead, the upright page it fits when a browser prints it as a file of its own,
+    turned where the drawing is wider than high.
+    """
     whole = drawsvg.Drawing(
         float(number(view.wide)),
         float(number(view.high)),
@@ -194,8 +204,15 @@ def finished(
         stroke_linejoin="round",
         aria_label=fact(title),
     )
-    wide, high = size_mm or (view.wide, view.high)
-    whole.set_render_size(f"{number(wide)}mm", f"{number(high)}mm")
+    size = size_mm or (view.wide, view.high)
+    if page_mm:
+        page_mm = page_mm[::-1] if view.wide > view.high else page_mm
+        inner = (page_mm[0] - 2 * PAGE_EDGE_MM, page_mm[1] - 2 * PAGE_EDGE_MM)
+        scale = min(inner[0] / view.wide, inner[1] / view.high)
+        size = (view.wide * scale, view.high * scale)
+        sides = " ".join(f"{number(side)}mm" for side in page_mm)
+        whole.append_css(f"@page{{size:{sides};margin:{number(PAGE_EDGE_MM)}mm}}")
+    whole.set_render_size(f"{number(size[0])}mm", f"{number(size[1])}mm")
     whole.append(drawsvg.Title(one_line(title)))
     whole.append(_Desc(one_line(about)))
     whole.append(drawsvg.Rectangle(*_sides(view), fill=PAPER))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from lugwright.base.scale import DMM_PER_MM
 from lugwright.outputs.before import Before
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.drawing.blank import blank_view
@@ -17,17 +18,22 @@ REAR_VIEW = "rear-view.svg"
 
 
 def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
-    """The one file of this sheet; it is in millimetres whatever the paper."""
+    """The one file of this sheet: a drawing that fits the page, laid across or upright."""
     pen, view = drawn_panel(plan)
-    view = write_list(pen, view.grown(-2 * pen.unit), list(notes(plan))).grown(2 * pen.unit)
+    view = write_list(pen, view.grown(-2 * pen.unit), list(notes(plan)), 2).grown(2 * pen.unit)
     words = f"{plan.title}: the panel seen from the back"
-    return {REAR_VIEW: _file(finished(pen, view, words, about(plan)))}
+    return {REAR_VIEW: _file(finished(pen, view, words, about(plan), page_mm=_page(paper)))}
 
 
 def panel_files(before: Before, paper: Paper) -> dict[str, bytes]:
     """The rear view before planning: no wires, and what every sheet says."""
     said = [*before.cautions, f"Not planned yet. Rule set: {before.practice}. Page 1 of 1."]
-    return {REAR_VIEW: _file(blank_view(before.panel, before.title, said))}
+    return {REAR_VIEW: _file(blank_view(before.panel, before.title, said, _page(paper)))}
+
+
+def _page(paper: Paper) -> tuple[float, float]:
+    """The upright page, mm."""
+    return paper.width_dmm / DMM_PER_MM, paper.height_dmm / DMM_PER_MM
 
 
 def _file(svg: str) -> bytes:
