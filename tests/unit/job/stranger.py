@@ -72,8 +72,8 @@ def _rows(pdf: Path) -> list[dict[str, str]]:
 
 
 def _cell(text: str) -> str:
-    """A cell's lines in one; a name that was broken behind its full stop is one name."""
-    return " ".join(text.replace(".\n", ".").split())
+    """A cell's lines in one; what was broken behind a full stop or hyphen is one word."""
+    return " ".join(text.replace(".\n", ".").replace("-\n", "-").split())
 
 
 def _is_seen(thing: dict[str, object]) -> bool:
