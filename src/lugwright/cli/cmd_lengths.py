@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -17,6 +18,7 @@ from lugwright.cli.table import table
 from lugwright.cli.talk import say
 
 if TYPE_CHECKING:
+    from lugwright.plan.schema import Plan
     from lugwright.production.lengths import LengthSet
 
 ANSWER_FORMAT = 1
@@ -65,7 +67,8 @@ def command(
 ) -> None:
     """Choose K standard jumper lengths over all PLANs, exactly, for every K up to --most.
 
-    A PLAN is a plan folder, a plan.json, or a folder of plan folders. A line of the answer put
+    A PLAN is a plan folder, a plan.json, a folder of plan folders, or where a planned catalogue
+    is kept (catalogues/NAME). A line of the answer put
     under [limits] as standard_lengths = [...] makes plans that are cut to them.
     """
     from lugwright.production.lengths import best_lengths, series_dmm
@@ -87,36 +90,37 @@ def needed_lengths(plans: tuple[Path, ...], boats: tuple[int, ...]) -> Counter[i
 
     Raises BadInput for a file that is no plan, a folder without one, numbers that do not match.
     """
-    from lugwright.cli.production_options import read_models
-
-    files, numbers = [], []
     given = boats or (1,)
     if len(given) not in (1, len(plans)):
         message = f"given {len(given)} times for {len(plans)} plans"
         raise BadInput(Complaint("--boats", 0, 0, "", message, "give it once, or once for each"))
-    for at, path in enumerate(plans):
-        own = _plan_files(path)
-        files += own
-        numbers += [given[at if len(given) > 1 else 0]] * len(own)
     needs: Counter[int] = Counter()
-    for model in read_models(files, numbers):
-        for piece in model.plan.jumpers:
-            needs[piece.length_dmm] += model.boats
+    for at, path in enumerate(plans):
+        for plan in _plans(path):
+            for piece in plan.jumpers:
+                needs[piece.length_dmm] += given[at if len(given) > 1 else 0]
     if not needs:
         raise BadInput(Complaint(str(plans[0]), 0, 0, "", "no plan given cuts a jumper"))
     return needs
 
 
-def _plan_files(path: Path) -> list[Path]:
-    """The plan itself, or every plan folder in a folder of them, by name."""
-    from lugwright.outputs.plan_json import PLAN_FILE
+def _plans(path: Path) -> Iterator[Plan]:
+    """The plan itself; or every plan of a folder of plan folders, or of a planned catalogue.
+
+    Raises BadInput for a folder that holds none.
+    """
+    from lugwright.catalogue.store import MODELS, results_in
+    from lugwright.outputs.plan_json import PLAN_FILE, read_plan
 
     if not path.is_dir() or (path / PLAN_FILE).is_file():
-        return [path]
-    found = sorted(one.parent for one in path.glob(f"*/{PLAN_FILE}"))
-    if not found:
+        yield read_plan(path)
+        return
+    folders = sorted(one.parent for one in path.glob(f"*/{PLAN_FILE}"))
+    names = sorted(one.stem for one in path.glob(f"{MODELS}/*.json"))
+    if not folders and not names:
         raise BadInput(Complaint(str(path), 0, 0, "", "holds no plan", "name a plan folder"))
-    return found
+    yield from map(read_plan, folders)
+    yield from (result.plan for result in results_in(path, names) if result.plan is not None)
 
 
 def _lines(sets: tuple[LengthSet, ...], pieces: int) -> list[str]:
