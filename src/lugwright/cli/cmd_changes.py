@@ -11,8 +11,7 @@ import click
 
 from lugwright.cli import options
 from lugwright.cli.exits import Exit
-from lugwright.cli.talk import say
-from lugwright.outputs.words import one_line
+from lugwright.cli.talk import clean_line, say
 
 if TYPE_CHECKING:
     from lugwright.production.changes import Changes
@@ -40,13 +39,8 @@ def command(ctx: click.Context, /, *, old: Path, new: Path, as_json: bool) -> No
     if as_json:
         say(options.json_text("changes", ANSWER_FORMAT, asdict(found)))
     else:
-        say("\n".join(map(one_line_kept, _lines(found))))
+        say("\n".join(map(clean_line, _lines(found))))
     ctx.exit(Exit.DONE)
-
-
-def one_line_kept(line: str) -> str:
-    """A line made clean, its indent kept."""
-    return line[: len(line) - len(line.lstrip())] + one_line(line)
 
 
 def _lines(found: Changes) -> Iterator[str]:

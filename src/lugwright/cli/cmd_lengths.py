@@ -13,7 +13,7 @@ import click
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.cli import options
 from lugwright.cli.exits import Exit
-from lugwright.cli.production_options import PATH
+from lugwright.cli.production_options import BOATS, PATH
 from lugwright.cli.table import table
 from lugwright.cli.talk import say
 
@@ -29,7 +29,7 @@ ANSWER_FORMAT = 1
 @click.option(
     "--boats",
     multiple=True,
-    type=click.IntRange(1, 100_000),
+    type=BOATS,
     metavar="N",
     help="Boats of each plan: once for all, or once for each in order (default 1).",
 )

@@ -12,7 +12,7 @@ import click
 from lugwright.cli import options
 from lugwright.cli.exits import Exit, exit_for
 from lugwright.cli.progress import telling
-from lugwright.cli.talk import say
+from lugwright.cli.talk import clean_line, say
 from lugwright.outputs.words import one_line
 from lugwright.plan.outcome import Ending, Outcome, Reason
 from lugwright.scenario.holds import called, merged, read_holds
@@ -131,7 +131,7 @@ def _conclude(
         from lugwright.studies.words import why_lines
 
         for line in why_lines(why):
-            click.echo(line[: len(line) - len(line.lstrip())] + one_line(line), err=True)
+            click.echo(clean_line(line), err=True)
     return code
 
 

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from lugwright.problem.packing import Least
     from lugwright.production.run import Model
 
+BOATS = click.IntRange(1, 100_000)
 PATH = click.Path(exists=True, readable=True, path_type=Path)
 
 
@@ -28,7 +29,7 @@ def boats_option(command: Command) -> Command:
     return click.option(
         "--boats",
         multiple=True,
-        type=click.IntRange(1, 100_000),
+        type=BOATS,
         required=True,
         metavar="N",
         help="How many boats; once for all plans, or once for each plan in order.",

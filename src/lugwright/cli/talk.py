@@ -81,3 +81,10 @@ def hush() -> None:
     nowhere = os.open(os.devnull, os.O_WRONLY)
     os.dup2(nowhere, sys.stdout.fileno())
     os.close(nowhere)
+
+
+def clean_line(line: str) -> str:
+    """A line without control characters and doubled blanks, its indent kept."""
+    from lugwright.outputs.words import one_line  # late: help loads this module and no plan
+
+    return line[: len(line) - len(line.lstrip())] + one_line(line)

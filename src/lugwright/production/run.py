@@ -11,13 +11,11 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from lugwright.assemble.totals import CMIN_PER_HOUR
 from lugwright.base.scale import ceil_div
 from lugwright.base.units import parse_money_micro
 from lugwright.plan.schema import BuyLine, Plan
 from lugwright.production.times import TimeTable
-
-CMIN_PER_HOUR = 6000
-MOST_BOATS = 100_000
 
 
 @dataclass(frozen=True)
