@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from lugwright.outputs.crimp_text import crimp_section, tightest_barrel_sentence
 from lugwright.outputs.layout import heading, short_heading, table, wrapped
+from lugwright.outputs.once import once_a_plan
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows import Rows, rows_of
 from lugwright.outputs.stack_text import stack_table, tightest_sentence
@@ -24,6 +25,7 @@ _STAGE_TITLES = {
 }
 
 
+@once_a_plan
 def build_list(plan: Plan) -> str:
     """The whole build list as plain text of at most ``layout.WIDTH`` columns, LF at the end."""
     rows = rows_of(plan)

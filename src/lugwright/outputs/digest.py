@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import hashlib
 
+from lugwright.outputs.once import once_a_plan
 from lugwright.outputs.plan_json import plan_text
 from lugwright.plan.schema import Plan
 
 SHOWN_DIGITS = 12  # 48 bits: no two plans of one shop will ever share them
 
 
+@once_a_plan
 def plan_digest(plan: Plan) -> str:
     """The first 12 hex digits of the SHA-256 of the plan as ``plan.json`` has it.
 

@@ -10,12 +10,14 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from lugwright.base.errors import BadInput, Complaint
+from lugwright.outputs.once import once_a_plan
 from lugwright.plan.schema import FORMAT, Plan
 
 PLAN_FILE = "plan.json"
 MOST_BYTES = 50_000_000  # far above any plan; keeps a wrong file from filling the memory
 
 
+@once_a_plan
 def plan_text(plan: Plan) -> str:
     """A plan as JSON: keys sorted, one fact a line, LF, a newline at the end."""
     data = plan.model_dump(mode="json")

@@ -21,6 +21,8 @@ def one_line(text: str) -> str:
     Titles and names are the user's; on a terminal a control character can repaint the screen,
     and in a spreadsheet a leading tab hides a formula from the guard against it.
     """
+    if text.isprintable():  # nothing of the kind in it, as in nearly every text
+        return " ".join(text.split())
     kept = (
         " " if unicodedata.category(char) in ("Cc", "Zl", "Zp") else char
         for char in text

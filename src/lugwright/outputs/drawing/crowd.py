@@ -5,7 +5,7 @@ Kept in square cells, so that asking about a place costs the same on a small and
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from math import floor, hypot
 
@@ -35,17 +35,18 @@ class Crowd:
 
     def is_taken(self, box: Box) -> bool:
         """Whether the box would cover another."""
-        return any(
-            box.meets(other) for cell in self._cells(box) for other in self._boxes.get(cell, ())
-        )
+        x0, y0, x1, y1 = box
+        boxes = self._boxes
+        for cell in self._cells(box):
+            for left, upper, right, lower in boxes.get(cell, ()):
+                if x0 < right and left < x1 and y0 < lower and upper < y1:
+                    return True
+        return False
 
     def covered_mm(self, box: Box, owner: str) -> float:
         """Length of foreign lines under the box, mm; a crossing counts as at least one side."""
-        found = set[Segment]()
-        for cell in self._cells(box):
-            found.update(self._segments.get(cell, ()))
         total = 0.0
-        for a, b, whose in found:
+        for a, b, whose in self._lines_in(self._cells(box)):
             if not owner or whose != owner:
                 total += _inside_mm(box, a, b)
         return total
@@ -60,16 +61,22 @@ class Crowd:
 
     def crossings(self, a: Point, b: Point, owner: str) -> int:
         """How many foreign lines a straight line from a to b crosses."""
-        found = set[Segment]()
-        for cell in self._cells_of(a, b):
-            found.update(self._segments.get(cell, ()))
-        return sum(_cross(a, b, c, d) for c, d, whose in found if not owner or whose != owner)
+        return sum(
+            _cross(a, b, c, d)
+            for c, d, whose in self._lines_in(self._cells_of(a, b))
+            if not owner or whose != owner
+        )
 
-    def _cells(self, box: Box) -> Iterator[tuple[int, int]]:
-        x0, x1 = floor(box.x0 / self._cell), floor(box.x1 / self._cell)
-        for y in range(floor(box.y0 / self._cell), floor(box.y1 / self._cell) + 1):
-            for x in range(x0, x1 + 1):
-                yield x, y
+    def _lines_in(self, cells: Iterable[tuple[int, int]]) -> Iterable[Segment]:
+        """The lines of some cells, each once and in one order: lengths are added up from them."""
+        segments = self._segments
+        return dict.fromkeys(each for cell in cells for each in segments.get(cell, ()))
+
+    def _cells(self, box: Box) -> list[tuple[int, int]]:
+        x0, y0, x1, y1 = box
+        size = self._cell
+        columns = range(floor(x0 / size), floor(x1 / size) + 1)
+        return [(x, y) for y in range(floor(y0 / size), floor(y1 / size) + 1) for x in columns]
 
     def _cells_of(self, a: Point, b: Point) -> Iterable[tuple[int, int]]:
         """The cells a straight line goes through, and a few beside it."""
@@ -84,17 +91,20 @@ class Crowd:
 
 def _inside_mm(box: Box, a: Point, b: Point) -> float:
     """How much of a straight line lies inside a box (Liang-Barsky clipping), mm."""
-    dx, dy = b[0] - a[0], b[1] - a[1]
+    x0, y0, x1, y1 = box
+    (ax, ay), (bx, by) = a, b
+    if (ax < x0 and bx < x0) or (ax > x1 and bx > x1):
+        return 0.0  # most lines are beside the box: the rest is not asked of them
+    if (ay < y0 and by < y0) or (ay > y1 and by > y1):
+        return 0.0
+    dx, dy = bx - ax, by - ay
     low, high = 0.0, 1.0
-    for step, room0, room1 in (
-        (dx, box.x0 - a[0], box.x1 - a[0]),
-        (dy, box.y0 - a[1], box.y1 - a[1]),
-    ):
+    for step, room0, room1 in ((dx, x0 - ax, x1 - ax), (dy, y0 - ay, y1 - ay)):
         if step == 0:
-            if room0 > 0 or room1 < 0:
-                return 0.0
             continue
-        first, last = sorted((room0 / step, room1 / step))
+        first, last = room0 / step, room1 / step
+        if first > last:
+            first, last = last, first
         low, high = max(low, first), min(high, last)
         if low >= high:
             return 0.0
@@ -103,8 +113,9 @@ def _inside_mm(box: Box, a: Point, b: Point) -> float:
 
 def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
     """Whether two straight lines cross."""
+    return _side(a, b, c) * _side(a, b, d) < 0 and _side(c, d, a) * _side(c, d, b) < 0
 
-    def side(p: Point, q: Point, r: Point) -> float:
-        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
 
-    return side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0
+def _side(p: Point, q: Point, r: Point) -> float:
+    """On which side of the way from p to q the place r lies: above 0, below 0, or 0 on it."""
+    return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])

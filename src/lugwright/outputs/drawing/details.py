@@ -6,8 +6,9 @@ posts and wire ends in that window are told there and no longer in the main view
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.crowd import Crowd
@@ -17,7 +18,7 @@ from lugwright.outputs.drawing.labels import Lettering, joint_labels, name_label
 from lugwright.outputs.drawing.layers import hubs_of
 from lugwright.outputs.drawing.placing import Label, Placed, placed
 from lugwright.outputs.drawing.scene import Scene
-from lugwright.outputs.drawing.tags import tag_labels
+from lugwright.outputs.drawing.tags import FAR, tag_labels
 
 _AROUND = 3.5  # units round the joints of a window
 _SIDE, _UPPER = 22.0, 10.0  # units beside and above a window where its labels may stand
@@ -53,19 +54,35 @@ class Arranged:
     crowd: Crowd
 
 
-def crowd_of(scene: Scene, unit_mm: float) -> Crowd:
-    """What stands on the sheet before any label: posts, joints, wires, the plate's edge."""
+def crowd_of(scene: Scene, unit_mm: float, near: Box | None = None) -> Crowd:
+    """What stands on the sheet before any label: posts, joints, wires, the plate's edge.
+
+    ``near``: only what reaches into that box.
+    """
     crowd = Crowd(8 * unit_mm)
     for place in (*scene.places.values(), *scene.entries.values()):
-        crowd.add_box(box_at(place, 2 * POST * unit_mm, 2 * POST * unit_mm))
+        box = box_at(place, 2 * POST * unit_mm, 2 * POST * unit_mm)
+        if near is None or near.meets(box):
+            crowd.add_box(box)
+    for owner, line in _owned_lines(scene):
+        if near is None:
+            crowd.add_line(line, owner)
+            continue
+        for leg in pairwise(line):
+            if near.touches(box_around(leg)):
+                crowd.add_line(leg, owner)
+    return crowd
+
+
+def _owned_lines(scene: Scene) -> Iterator[tuple[str, Sequence[Point]]]:
+    """Every line of a sheet before its words, with whose it is."""
     for run, line in zip(scene.runs, scene.lines, strict=True):
-        crowd.add_line(line, run.wire)
-    crowd.add_line(_outline(Box(0, 0, scene.frame.width_mm, scene.frame.height_mm)), "plate")
+        yield run.wire, line
+    yield "plate", _outline(Box(0, 0, scene.frame.width_mm, scene.frame.height_mm))
     for keep_out in scene.panel.keep_outs:
         x0, y1 = scene.frame.at(keep_out.x0_dmm, keep_out.y0_dmm)
         x1, y0 = scene.frame.at(keep_out.x1_dmm, keep_out.y1_dmm)
-        crowd.add_line(_outline(Box(x0, y0, x1, y1)), "keep-out")
-    return crowd
+        yield "keep-out", _outline(Box(x0, y0, x1, y1))
 
 
 def arranged(scene: Scene, wanted: Sequence[Label], within: Box) -> Arranged:
@@ -102,7 +119,7 @@ def _inside(scene: Scene, windows: Iterable[Box]) -> frozenset[str]:
 def _window(scene: Scene, joint: str) -> Box:
     """The part of the plate a crowded joint is shown in: its instrument, or all that is near."""
     at, unit = scene.places[joint], scene.frame.unit_mm
-    post = next((post for post in scene.panel.posts if post.id == joint), None)
+    post = scene.posts.get(joint)
     points: list[Point] = [at]
     if post:
         points += [
@@ -133,6 +150,7 @@ def _detail(scene: Scene, number: int, window: Box) -> Detail:
     """A window at the smallest scale at which all its words find a place."""
     joints = _inside(scene, [window])
     homes = {post.instrument for post in scene.panel.posts if post.id in joints}
+    hubs = hubs_of(scene.plan)
     for scale in _ENLARGED:
         unit = scene.frame.unit_mm / scale
         view = Box(
@@ -143,17 +161,15 @@ def _detail(scene: Scene, number: int, window: Box) -> Detail:
         )
         letters = Lettering(unit)
         wanted = [
-            *(each for each in joint_labels(scene, letters) if joints.issuperset(each.joints)),
-            *(each for each in post_labels(scene, letters) if joints.issuperset(each.joints)),
-            *(each for each in aboard_labels(scene, letters) if joints.issuperset(each.joints)),
+            *joint_labels(scene, letters, joints),
+            *post_labels(scene, letters, joints=joints),
+            *aboard_labels(scene, letters, joints=joints),
             *tag_labels(scene, letters, joints=joints),
-            *(
-                each
-                for each in name_labels(scene, letters, hubs_of(scene.plan))
-                if each.key[1] in homes
-            ),
+            *name_labels(scene, letters, hubs, homes),
         ]
-        found, left = placed(wanted, crowd_of(scene, unit), view, unit, outside=float("inf"))
+        # no label and no leader of this window reaches further
+        crowd = crowd_of(scene, unit, view.grown((FAR + _UPPER) * unit))
+        found, left = placed(wanted, crowd, view, unit, outside=float("inf"))
         if not left:
             break
     used = window.grown(_TRIM * unit)

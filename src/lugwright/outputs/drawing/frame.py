@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
+from typing import NamedTuple
 
 from lugwright.base.scale import DMM_PER_MM
 from lugwright.plan.panel import Panel
@@ -44,8 +45,7 @@ def frame_of(panel: Panel) -> Frame:
     return Frame(wide, high, max(wide / _PAPER_WIDE_MM, high / _PAPER_HIGH_MM, 0.5))
 
 
-@dataclass(frozen=True)
-class Box:
+class Box(NamedTuple):
     """A rectangle in drawing mm, y down."""
 
     x0: float
@@ -72,6 +72,15 @@ class Box:
         """Whether the two share more than an edge."""
         return (
             self.x0 < other.x1 and other.x0 < self.x1 and self.y0 < other.y1 and other.y0 < self.y1
+        )
+
+    def touches(self, other: Box) -> bool:
+        """Whether the two share anything, an edge or a corner included."""
+        return (
+            self.x0 <= other.x1
+            and other.x0 <= self.x1
+            and self.y0 <= other.y1
+            and other.y0 <= self.y1
         )
 
     def holds(self, point: Point) -> bool:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterator
 from dataclasses import replace
+from functools import partial
 
 from lugwright.outputs.drawing.frame import Point
 from lugwright.outputs.drawing.labels import Lettering, around, spoken
 from lugwright.outputs.drawing.letters import shortened
-from lugwright.outputs.drawing.placing import Label, Spot
+from lugwright.outputs.drawing.placing import CheapFirst, Label, Spot
 from lugwright.outputs.drawing.scene import Scene
 from lugwright.plan.panel import PanelEntry
 from lugwright.plan.schema import Given
@@ -20,16 +21,21 @@ def aboard_words(wire: Given) -> str:
 
 
 def aboard_labels(
-    scene: Scene, letters: Lettering, wires: Container[str] | None = None
+    scene: Scene,
+    letters: Lettering,
+    wires: Container[str] | None = None,
+    joints: Container[str] | None = None,
 ) -> Iterator[Label]:
     """What arrives aboard without a stated way: its tag at the end of a dashed line.
 
-    ``wires``: of these only.
+    ``wires``, ``joints``: of these only.
     """
     known = {run.wire for run in scene.runs}
     for wire in scene.plan.given:
         chosen = wires is None or wire.wire in wires
         if wire.wire in known or wire.joint not in scene.places or not chosen:
+            continue
+        if joints is not None and wire.joint not in joints:
             continue
         wide, high = letters.room([aboard_words(wire)])
         at = scene.places[wire.joint]
@@ -38,7 +44,9 @@ def aboard_labels(
             lines=(aboard_words(wire),),
             wide_mm=wide,
             high_mm=high,
-            spots=list(around(at, wide, high, letters, (6.0, 9.0, 12.0, 16.0, 21.0))),
+            spots=CheapFirst(
+                partial(around, at, wide, high, letters, (6.0, 9.0, 12.0, 16.0, 21.0))
+            ),
             look="aboard",
             owner=wire.wire,
             colour=wire.colour,

@@ -6,18 +6,20 @@ wires are in ``tags``.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from math import cos, pi, sin
 
 from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.frame import Point
 from lugwright.outputs.drawing.letters import BOLDER, shortened, text_wide
 from lugwright.outputs.drawing.pen import TEXT
-from lugwright.outputs.drawing.placing import Label, Spot
+from lugwright.outputs.drawing.placing import CheapFirst, Label, Spot
 from lugwright.outputs.drawing.scene import Ground, Scene
 from lugwright.plan.panel import PanelInstrument, PanelPost
 
+_ALL_ROUND = [(cos(k * pi / 8), sin(k * pi / 8)) for k in range(16)]
 PITCH = 1.25  # pitch of lines over letter size
 _PAD = 0.45  # units between letters and the edge of a tag
 
@@ -49,9 +51,15 @@ def post_labels(
     ground: Ground,
     letters: Lettering,
     words: Callable[[PanelPost], tuple[str, ...]] = post_words,
+    joints: Container[str] | None = None,
 ) -> Iterator[Label]:
-    """One label per post, close beside its mark or a little further off with a leader."""
+    """One label per post, close beside its mark or a little further off with a leader.
+
+    ``joints``: only the posts among these.
+    """
     for post in ground.panel.posts:
+        if joints is not None and post.id not in joints:
+            continue
         lines = tuple(shortened(line, 34) for line in words(post))
         wide, high = letters.room(lines)
         at = ground.places[post.id]
@@ -60,17 +68,30 @@ def post_labels(
             lines=lines,
             wide_mm=wide,
             high_mm=high,
-            spots=[*beside(at, wide, high, letters.unit_mm), *around(at, wide, high, letters)],
+            spots=CheapFirst(
+                partial(beside, at, wide, high, letters.unit_mm),
+                partial(around, at, wide, high, letters),
+            ),
             joints=(post.id,),
         )
 
 
-def name_labels(ground: Ground, letters: Lettering, hubs: Mapping[str, str]) -> Iterator[Label]:
-    """Every instrument's name, in its body where there is room; the hub says so."""
+def name_labels(
+    ground: Ground,
+    letters: Lettering,
+    hubs: Mapping[str, str],
+    names: Container[str] | None = None,
+) -> Iterator[Label]:
+    """Every instrument's name, in its body where there is room; the hub says so.
+
+    ``names``: only the instruments among these.
+    """
     posts_of: dict[str, tuple[str, ...]] = {}
     for post in ground.panel.posts:
         posts_of[post.instrument] = (*posts_of.get(post.instrument, ()), post.id)
     for instrument in ground.panel.instruments:
+        if names is not None and instrument.name not in names:
+            continue
         lines = [shortened(instrument.name, 22)]
         if instrument.name in hubs:
             lines.append(hubs[instrument.name])
@@ -116,17 +137,18 @@ def _over_body(
             yield Spot((px, py), 4 + far / 3, (x, y))
 
 
-def joint_labels(scene: Scene, letters: Lettering) -> Iterator[Label]:
-    """Splices, and the butts of extensions."""
-    posts = {post.id for post in scene.panel.posts}
+def joint_labels(
+    scene: Scene, letters: Lettering, joints: Container[str] | None = None
+) -> Iterator[Label]:
+    """Splices, and the butts of extensions; of ``joints`` only those among them."""
     for joint, at in scene.places.items():
-        if joint not in posts:
+        if joint not in scene.posts and (joints is None or joint in joints):
             yield spoken(joint, joint_words(scene, joint), at, letters)
 
 
 def joint_words(scene: Scene, joint: str) -> tuple[str, ...]:
     """A joint in words: a post by its id and function, a splice by its label, a butt by wire."""
-    post = next((post for post in scene.panel.posts if post.id == joint), None)
+    post = scene.posts.get(joint)
     if post:
         said = post.function in post.name or not post.function
         return (joint if said else f"{joint}: {post.function}",)
@@ -138,13 +160,15 @@ def spoken(joint: str, words: Sequence[str], at: Point, letters: Lettering) -> L
     """A label for any place, beside its mark or round it."""
     lines = tuple(shortened(line, 34) for line in words)
     wide, high = letters.room(lines)
-    near = beside(at, wide, high, letters.unit_mm * 1.3)
     return Label(
         key=("joint", joint),
         lines=lines,
         wide_mm=wide,
         high_mm=high,
-        spots=[*near, *around(at, wide, high, letters)],
+        spots=CheapFirst(
+            partial(beside, at, wide, high, letters.unit_mm * 1.3),
+            partial(around, at, wide, high, letters),
+        ),
         joints=(joint,),
     )
 
@@ -168,12 +192,12 @@ def around(
     high: float,
     letters: Lettering,
     rings: Sequence[float] = (3.5, 6.0, 9.0, 13.0),
+    dearer: float = 0.0,
 ) -> Iterator[Spot]:
     """Places on rings round a place, each with a leader back to it; further is dearer."""
     x, y = at
     for ring in rings:
         far = ring * letters.unit_mm
-        for k in range(16):
-            dx, dy = cos(k * pi / 8), sin(k * pi / 8)
-            centre = (x + dx * (far + wide / 2), y + dy * (far + high / 2))
-            yield Spot(centre, 0.8 + ring * 0.22, at)
+        off_x, off_y, price = far + wide / 2, far + high / 2, 0.8 + ring * 0.22 + dearer
+        for dx, dy in _ALL_ROUND:
+            yield Spot((x + dx * off_x, y + dy * off_y), price, at)

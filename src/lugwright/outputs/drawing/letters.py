@@ -7,6 +7,7 @@ ASCII characters. It is a wide face: what fits in it fits in the narrower ones o
 from __future__ import annotations
 
 import unicodedata
+from functools import lru_cache
 
 from lugwright.outputs.words import lines_that_fit, one_line
 
@@ -26,7 +27,12 @@ _OTHER, _WIDE = 700, 1050
 
 def text_wide(text: str, size_mm: float) -> float:
     """Width of one line of text at a letter size, mm."""
-    return sum(map(_advance, text)) * size_mm / 1000
+    return _advances(text) * size_mm / 1000
+
+
+@lru_cache(maxsize=4096)  # a plan's words are asked for again in every drawing
+def _advances(text: str) -> int:
+    return sum(map(_advance, text))
 
 
 def _advance(char: str) -> int:

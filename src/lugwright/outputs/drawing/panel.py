@@ -21,19 +21,27 @@ from lugwright.outputs.drawing.pen import Pen, finished
 from lugwright.outputs.drawing.placing import Label
 from lugwright.outputs.drawing.scene import Scene, scene_of
 from lugwright.outputs.drawing.tags import tag_labels
+from lugwright.outputs.once import once_a_plan
 from lugwright.plan.schema import Plan
 
 _MARGIN = 8.0  # units round the plate that labels may use
 
 
+@once_a_plan
 def panel_view(plan: Plan) -> str:
     """The full rear view as SVG, in mm, without an XML prologue."""
-    pen, view = drawn_panel(plan)
+    pen, view = _drawn(plan)
     return finished(pen, view, f"{plan.title}: the panel seen from the back", about(plan))
 
 
 def drawn_panel(plan: Plan) -> tuple[Pen, Box]:
-    """The rear view with its head, details and foot, and the box it fills."""
+    """The rear view with its head, details and foot, to draw on, and the box it fills."""
+    pen, view = _drawn(plan)
+    return pen.again(), view
+
+
+@once_a_plan
+def _drawn(plan: Plan) -> tuple[Pen, Box]:
     scene = scene_of(plan)
     unit = scene.frame.unit_mm
     letters, pen = Lettering(unit), Pen(unit)

@@ -55,6 +55,12 @@ class Pen:
         self.into.append(pen.into)
         return pen
 
+    def again(self) -> Pen:
+        """A pen that goes on from what this one has drawn, and leaves this one's drawing alone."""
+        pen = Pen(self.unit)
+        pen.into = drawsvg.Group(self.into.children, **self.into.args)
+        return pen
+
     def bare(self, points: Sequence[Point], **style: str) -> None:
         """A line to the millimetre that takes its looks from its group, but for ``style``."""
         self.into.append(drawsvg.Path(d=way(points, 0), **style))

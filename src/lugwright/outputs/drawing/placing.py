@@ -6,9 +6,11 @@ is left, at a price per unit covered. One that stands away from what it names ge
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from heapq import merge
+from operator import attrgetter
+from typing import Literal, NamedTuple
 
 from lugwright.outputs.drawing.crowd import Crowd
 from lugwright.outputs.drawing.frame import Box, Point, box_at
@@ -17,8 +19,7 @@ _COVERED, _CROSSED, _OUTSIDE = 1.2, 0.6, 4.0  # prices: per unit covered, per li
 WORST = 16.0  # a dearer place is no place: the label goes into a detail
 
 
-@dataclass(frozen=True)
-class Spot:
+class Spot(NamedTuple):
     """A candidate: the middle of the label, its own price, where a leader would point."""
 
     centre: Point
@@ -26,19 +27,38 @@ class Spot:
     to: Point | None = None
 
 
+_PRICE = attrgetter("price")
+
+
+class CheapFirst:
+    """Places made one by one, cheapest first: most labels take one of the first they are offered.
+
+    Each run goes from cheap to dear; of equal prices an earlier run's come first.
+    """
+
+    def __init__(self, *runs: Callable[[], Iterable[Spot]]) -> None:
+        self._runs = runs
+
+    def __iter__(self) -> Iterator[Spot]:
+        if len(self._runs) == 1:
+            return iter(self._runs[0]())
+        return merge(*(run() for run in self._runs), key=_PRICE)
+
+
 @dataclass(frozen=True)
 class Label:
     """Words that want a place. ``owner`` is the wire whose line it may stand on.
 
-    ``key`` tells what it names: ``("post", id)``, ``("tag", wire, joint)`` and so on; ``joints``
-    are those it stands for. ``colour`` is that of the wire.
+    ``spots`` are in any order, or made cheapest first. ``key`` tells what it names:
+    ``("post", id)``, ``("tag", wire, joint)`` and so on; ``joints`` are those it stands for.
+    ``colour`` is that of the wire.
     """
 
     key: tuple[str, ...]
     lines: tuple[str, ...]
     wide_mm: float
     high_mm: float
-    spots: Sequence[Spot]
+    spots: Sequence[Spot] | CheapFirst
     look: Literal["tag", "plain", "name", "aboard", "faint"] = "plain"
     owner: str = ""
     joints: tuple[str, ...] = ()
@@ -83,17 +103,18 @@ def _best(
     label: Label, crowd: Crowd, within: Box, unit_mm: float, prices: tuple[float, float]
 ) -> Placed | None:
     best, (cost, outside) = None, prices
-    for spot in sorted(label.spots, key=lambda spot: spot.price):
-        if spot.price >= cost:
+    spots = label.spots
+    for centre, own, to in spots if isinstance(spots, CheapFirst) else sorted(spots, key=_PRICE):
+        if own >= cost:
             break
-        box = box_at(spot.centre, label.wide_mm, label.high_mm)
-        price = spot.price + (0.0 if _inside(box, within) else outside)
+        box = box_at(centre, label.wide_mm, label.high_mm)
+        price = own + (0.0 if _inside(box, within) else outside)
         if price >= cost or crowd.is_taken(box):
             continue
         price += crowd.covered_mm(box, label.owner) * _COVERED / unit_mm
         if price >= cost:
             continue
-        leader = leader_of(box, spot.to) if spot.to else None
+        leader = leader_of(box, to) if to else None
         if leader:
             if crowd.blocks(*shrunk(leader)):
                 continue

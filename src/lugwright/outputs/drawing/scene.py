@@ -1,19 +1,18 @@
-"""A plan laid out for drawing: every joint, entry and wire with its place. Drawn by many hands.
-
-The last scene is kept: a job sheet asks for one drawing per step of the same plan.
-"""
+"""A plan laid out for drawing: every joint, entry and wire with its place. Drawn by many hands."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 from math import atan2, cos, pi, sin
 
 from lugwright.outputs.drawing.frame import Frame, Point, distance, frame_of
 from lugwright.outputs.drawing.lines import drawn_lines
 from lugwright.outputs.drawing.runs import Run, entry_places, joint_places, runs_of
-from lugwright.plan.panel import Panel
+from lugwright.outputs.once import once_a_plan
+from lugwright.plan.panel import Panel, PanelPost
 from lugwright.plan.schema import Plan
 
 _ROUND = 16  # directions tried for a splice
@@ -29,6 +28,11 @@ class Ground:
     frame: Frame
     places: Mapping[str, Point]
 
+    @cached_property
+    def posts(self) -> Mapping[str, PanelPost]:
+        """Every post by its id."""
+        return {post.id: post for post in self.panel.posts}
+
 
 @dataclass(frozen=True)
 class Scene(Ground):
@@ -40,14 +44,10 @@ class Scene(Ground):
     lines: Sequence[tuple[Point, ...]]
 
 
-_LAST: list[Scene] = []
-
-
+@once_a_plan
 def scene_of(plan: Plan) -> Scene:
     """The scene of a plan."""
-    if not (_LAST and _LAST[0].plan is plan):
-        _LAST[:] = [scene_at(plan, frame_of(plan.panel))]
-    return _LAST[0]
+    return scene_at(plan, frame_of(plan.panel))
 
 
 def scene_at(plan: Plan, frame: Frame) -> Scene:

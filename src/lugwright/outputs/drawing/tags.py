@@ -6,18 +6,19 @@ beside it with a leader.
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Callable, Container, Iterable, Iterator, Sequence
+from functools import partial
 
 from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.frame import Point, line_length, point_along
 from lugwright.outputs.drawing.labels import Lettering, around
 from lugwright.outputs.drawing.letters import shortened
-from lugwright.outputs.drawing.placing import Label, Spot
+from lugwright.outputs.drawing.placing import CheapFirst, Label, Spot
 from lugwright.outputs.drawing.runs import Run
 from lugwright.outputs.drawing.scene import Scene
 
 _SHORT = 2.6  # times its tag's width: a shorter wire has one tag, in its middle
-_FAR = 34.0  # units: no tag is further from its end
+FAR = 34.0  # units: no tag is further from its end
 _ALONG, _ASIDE = 0.09, 3.0  # prices: per unit from the end, and for standing beside the wire
 
 
@@ -41,6 +42,7 @@ def tag_labels(
         (line_length(line), index, run, line)
         for index, (run, line) in enumerate(zip(scene.runs, scene.lines, strict=True))
         if wires is None or run.wire in wires
+        if joints is None or run.from_joint in joints or run.to_joint in joints
     ]
     for whole, _, run, line in sorted(chosen, key=lambda each: each[:2]):
         yield from _tags(run, line, whole, letters, joints)
@@ -62,7 +64,7 @@ def _tags(
         return
     for joint, away in ends:
         if joint:
-            most = min(whole * (0.48 if len(ends) == 2 else 0.9), _FAR * letters.unit_mm)
+            most = min(whole * (0.48 if len(ends) == 2 else 0.9), FAR * letters.unit_mm)
             yield _tag(run, (joint, away), (wide, high), _from_end(most, high, letters), letters)
 
 
@@ -87,20 +89,36 @@ def _tag(
     letters: Lettering,
 ) -> Label:
     joint, away = end
-    places = [point_along(away, way) for way in ways]
-    spots = [Spot(place, rank * _ALONG) for rank, place in enumerate(places)]
-    anchors = places[:1] if not joint else places[4:16:5] or places[-1:]
-    for rank, anchor in enumerate(anchors):
-        for spot in around(anchor, *room, letters):
-            spots.append(Spot(spot.centre, spot.price + _ASIDE + rank, spot.to))
+    anchors = ways[:1] if not joint else ways[4:16:5] or ways[-1:]
+    runs: list[Callable[[], Iterable[Spot]]] = [partial(_on_wire, away, ways)]
+    runs += [
+        partial(_aside, away, way, room, letters, _ASIDE + rank) for rank, way in enumerate(anchors)
+    ]
     return Label(
         key=("tag", run.wire, joint),
         lines=(tag_words(run),),
         wide_mm=room[0],
         high_mm=room[1],
-        spots=spots,
+        spots=CheapFirst(*runs),
         look="tag",
         owner=run.wire,
         colour=run.colour,
         joints=(joint,) if joint else (run.from_joint, run.to_joint),
     )
+
+
+def _on_wire(away: Sequence[Point], ways: Sequence[float]) -> Iterator[Spot]:
+    """Places on the wire itself."""
+    for rank, way in enumerate(ways):
+        yield Spot(point_along(away, way), rank * _ALONG)
+
+
+def _aside(
+    away: Sequence[Point],
+    way: float,
+    room: tuple[float, float],
+    letters: Lettering,
+    dearer: float,
+) -> Iterator[Spot]:
+    """Places beside the wire, each with a leader back to it."""
+    return around(point_along(away, way), *room, letters, dearer=dearer)

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from lugwright.outputs.once import once_a_plan
 from lugwright.outputs.stacks.book import book_of
 from lugwright.outputs.stacks.mid_air import draw_joint, draw_tab
 from lugwright.outputs.stacks.stud import draw_stud
 from lugwright.plan.schema import Plan
+
+
+@once_a_plan
+def _drawn(plan: Plan) -> dict[str, str]:
+    """The drawings of a plan's joints that are made already: two sheets show them all."""
+    return {}
 
 
 class JointViews:
@@ -13,12 +20,18 @@ class JointViews:
 
     def __init__(self, plan: Plan) -> None:
         self.book = book_of(plan)
+        self._drawn = _drawn(plan)
 
     def of(self, joint: str) -> str:
         """The drawing of a post, splice or extension butt, whatever it is.
 
         Raises KeyError when nothing is joined there.
         """
+        if joint not in self._drawn:
+            self._drawn[joint] = self._draw(joint)
+        return self._drawn[joint]
+
+    def _draw(self, joint: str) -> str:
         if joint in self.book.stacks:
             return draw_stud(self.book, joint)
         if joint in self.book.posts and self.book.posts[joint].kind == "tab":
