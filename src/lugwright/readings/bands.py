@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from lugwright.base.scale import ceil_div
-from lugwright.check.nodal import Network, Solution
+from lugwright.check.nodal import Network, Paths, Solution
 from lugwright.plan.schema import Plan
 from lugwright.readings.wiring import MINUS, Branch, Wiring
 
@@ -105,13 +106,15 @@ class Bands:
 
     def path_mohm(self, start: str, end: str) -> int | None:
         """The most a meter may read along the wiring, mΩ; None where nothing leads there."""
-        network = _conductors(self.plan, self.wiring)
-        network.take(end, 1)
-        drop = network.solve([start]).drop_nv(end)
-        if drop is None:
+        path_uohm = self._paths.uohm(start, end)
+        if path_uohm is None:
             return None
-        path_uohm = int(-(-drop // 1))  # 1 mA through 1 µΩ drops 1 nV
-        return ceil_div(ceil_div(path_uohm, 1000), STEP_MOHM) * STEP_MOHM + METER_MOHM
+        path_mohm = ceil_div(int(-(-path_uohm // 1)), 1000)
+        return ceil_div(path_mohm, STEP_MOHM) * STEP_MOHM + METER_MOHM
+
+    @cached_property
+    def _paths(self) -> Paths:
+        return _conductors(self.plan, self.wiring).paths()
 
     def rest_mohm(self, sources: frozenset[str]) -> int:
         """The least a meter may read from a feed to ground, lamps off, all outside unplugged."""

@@ -36,11 +36,13 @@ class Crowd:
     def is_taken(self, box: Box) -> bool:
         """Whether the box would cover another."""
         x0, y0, x1, y1 = box
-        boxes = self._boxes
-        for cell in self._cells(box):
-            for left, upper, right, lower in boxes.get(cell, ()):
-                if x0 < right and left < x1 and y0 < lower and upper < y1:
-                    return True
+        size = self._cell
+        columns = range(floor(x0 / size), floor(x1 / size) + 1)
+        for row in range(floor(y0 / size), floor(y1 / size) + 1):
+            for column in columns:
+                for left, upper, right, lower in self._boxes.get((column, row), ()):
+                    if x0 < right and left < x1 and y0 < lower and upper < y1:
+                        return True
         return False
 
     def covered_mm(self, box: Box, owner: str) -> float:
@@ -53,11 +55,13 @@ class Crowd:
 
     def blocks(self, a: Point, b: Point) -> bool:
         """Whether a straight line from a to b runs under a box."""
-        return any(
-            _inside_mm(box, a, b) > 0
-            for cell in self._cells_of(a, b)
-            for box in self._boxes.get(cell, ())
-        )
+        asked = set[Box]()
+        for cell in self._cells_of(a, b):
+            for box in self._boxes.get(cell, ()):
+                if box not in asked and _inside_mm(box, a, b) > 0:
+                    return True
+                asked.add(box)
+        return False
 
     def crossings(self, a: Point, b: Point, owner: str) -> int:
         """How many foreign lines a straight line from a to b crosses."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import chain, pairwise
 
 from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.crowd import Crowd
@@ -160,16 +160,19 @@ def _detail(scene: Scene, number: int, window: Box) -> Detail:
             window.y1 + _UPPER * unit,
         )
         letters = Lettering(unit)
-        wanted = [
-            *joint_labels(scene, letters, joints),
-            *post_labels(scene, letters, joints=joints),
-            *aboard_labels(scene, letters, joints=joints),
-            *tag_labels(scene, letters, joints=joints),
-            *name_labels(scene, letters, hubs, homes),
-        ]
+        wanted = chain(
+            joint_labels(scene, letters, joints),
+            post_labels(scene, letters, joints=joints),
+            aboard_labels(scene, letters, joints=joints),
+            tag_labels(scene, letters, joints=joints),
+            name_labels(scene, letters, hubs, homes),
+        )
         # no label and no leader of this window reaches further
         crowd = crowd_of(scene, unit, view.grown((FAR + _UPPER) * unit))
-        found, left = placed(wanted, crowd, view, unit, outside=float("inf"))
+        last = scale == _ENLARGED[-1]
+        found, left = placed(
+            wanted, crowd, view, unit, outside=float("inf"), all_or_none=not last
+        )
         if not left:
             break
     used = window.grown(_TRIM * unit)

@@ -13,7 +13,7 @@ from operator import attrgetter
 from typing import Literal, NamedTuple
 
 from lugwright.outputs.drawing.crowd import Crowd
-from lugwright.outputs.drawing.frame import Box, Point, box_at
+from lugwright.outputs.drawing.frame import Box, Point
 
 _COVERED, _CROSSED, _OUTSIDE = 1.2, 0.6, 4.0  # prices: per unit covered, per line crossed, beyond
 WORST = 16.0  # a dearer place is no place: the label goes into a detail
@@ -81,16 +81,21 @@ def placed(
     unit_mm: float,
     worst: float = WORST,
     outside: float = _OUTSIDE,
+    *,
+    all_or_none: bool = False,
 ) -> tuple[list[Placed], list[Label]]:
     """Every label with its place, and those for which there is none cheaper than ``worst``.
 
-    ``outside`` is the price of a place that is not all ``within``.
+    ``outside`` is the price of a place that is not all ``within``. With ``all_or_none`` the first
+    label without a place ends it: the others are not tried.
     """
     found, left = list[Placed](), list[Label]()
     for label in labels:
         best = _best(label, crowd, within, unit_mm, (worst, outside))
         if best is None:
             left.append(label)
+            if all_or_none:
+                break
             continue
         crowd.add_box(best.box)
         if best.leader:
@@ -103,13 +108,19 @@ def _best(
     label: Label, crowd: Crowd, within: Box, unit_mm: float, prices: tuple[float, float]
 ) -> Placed | None:
     best, (cost, outside) = None, prices
-    spots = label.spots
+    spots, half_wide, half_high = label.spots, label.wide_mm / 2, label.high_mm / 2
+    left, upper, right, lower = within
     for centre, own, to in spots if isinstance(spots, CheapFirst) else sorted(spots, key=_PRICE):
         if own >= cost:
             break
-        box = box_at(centre, label.wide_mm, label.high_mm)
-        price = own + (0.0 if _inside(box, within) else outside)
-        if price >= cost or crowd.is_taken(box):
+        x, y = centre
+        x0, y0, x1, y1 = x - half_wide, y - half_high, x + half_wide, y + half_high
+        inside = x0 >= left and x1 <= right and y0 >= upper and y1 <= lower
+        price = own + (0.0 if inside else outside)
+        if price >= cost:
+            continue
+        box = Box(x0, y0, x1, y1)
+        if crowd.is_taken(box):
             continue
         price += crowd.covered_mm(box, label.owner) * _COVERED / unit_mm
         if price >= cost:
@@ -122,12 +133,6 @@ def _best(
         if price < cost:
             best, cost = Placed(label, box, leader), price
     return best
-
-
-def _inside(box: Box, within: Box) -> bool:
-    return (
-        box.x0 >= within.x0 and box.x1 <= within.x1 and box.y0 >= within.y0 and box.y1 <= within.y1
-    )
 
 
 def leader_of(box: Box, to: Point) -> tuple[Point, Point] | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import chain
 
 from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.crowd import Crowd
@@ -46,10 +47,11 @@ def step_view(plan: Plan, *, wires: Sequence[str] = (), joints: Sequence[str] = 
     about = _About(scene_of(plan), tuple(wires), tuple(joints))
     about.refuse_strangers()
     view = about.crop()
-    for _ in range(_TRIES):
+    for turn in range(_TRIES):
         pen = Pen(max(view.wide / _PRINTED_MM, view.high / (_PRINTED_MM * _SHAPE)))
         corner = _corner(about, view, pen.unit)
-        found, left = _words(about, view, corner, pen.unit)
+        last = turn + 1 == _TRIES
+        found, left = _words(about, view, corner, pen.unit, all_or_none=not last)
         if not left:
             break
         view = box_at(view.centre, view.wide * _WIDER, view.high * _WIDER)
@@ -129,7 +131,7 @@ def _crowd(about: _About, unit: float) -> Crowd:
 
 
 def _words(
-    about: _About, view: Box, corner: Box | None, unit: float
+    about: _About, view: Box, corner: Box | None, unit: float, *, all_or_none: bool
 ) -> tuple[list[Placed], list[Label]]:
     """The words with their places: named joints, tags, what comes aboard, the other ends."""
     scene, letters, crowd = about.scene, Lettering(unit), _crowd(about, unit)
@@ -146,14 +148,15 @@ def _words(
         for wire, at in scene.entries.items()
         if wire in about.wires and wire not in routed
     ]
-    wanted = [
-        *labels[:named],
-        *entering,
-        *aboard_labels(scene, letters, about.wires),
-        *tag_labels(scene, letters, about.wires),
-        *labels[named:],
-    ]
-    return placed(wanted, crowd, view, unit, worst=float("inf"), outside=float("inf"))
+    wanted = chain(
+        labels[:named],
+        entering,
+        aboard_labels(scene, letters, about.wires),
+        tag_labels(scene, letters, about.wires),
+        labels[named:],
+    )
+    never = float("inf")
+    return placed(wanted, crowd, view, unit, never, never, all_or_none=all_or_none)
 
 
 def _draw(pen: Pen, about: _About, view: Box, words: Sequence[Placed]) -> None:
