@@ -27,7 +27,7 @@ class Spot(NamedTuple):
     to: Point | None = None
 
 
-_PRICE = attrgetter("price")
+PRICE = attrgetter("price")
 
 
 class CheapFirst:
@@ -42,7 +42,7 @@ class CheapFirst:
     def __iter__(self) -> Iterator[Spot]:
         if len(self._runs) == 1:
             return iter(self._runs[0]())
-        return merge(*(run() for run in self._runs), key=_PRICE)
+        return merge(*(run() for run in self._runs), key=PRICE)
 
 
 @dataclass(frozen=True)
@@ -110,7 +110,7 @@ def _best(
     best, (cost, outside) = None, prices
     spots, half_wide, half_high = label.spots, label.wide_mm / 2, label.high_mm / 2
     left, upper, right, lower = within
-    for centre, own, to in spots if isinstance(spots, CheapFirst) else sorted(spots, key=_PRICE):
+    for centre, own, to in spots if isinstance(spots, CheapFirst) else sorted(spots, key=PRICE):
         if own >= cost:
             break
         x, y = centre

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from lugwright.base.scale import DMM_PER_MM
 from lugwright.outputs.drawing.crowd import Crowd
 from lugwright.outputs.drawing.frame import Box, Point, box_at
-from lugwright.outputs.drawing.placing import Label, Placed, Spot, placed
+from lugwright.outputs.drawing.placing import CheapFirst, Label, Placed, Spot, placed
 from lugwright.outputs.drawing.scene import Scene
 from lugwright.outputs.paper.board_spots import (
     Spots,
@@ -62,14 +63,17 @@ class _Wanted:
     def label(self, rings: Sequence[float], plate: Box) -> Label:
         """The label with its places on the plate: what hangs over would be cut off."""
         wide, high = label_size(self.lines)
+        spots = CheapFirst(partial(self._on_plate, wide, high, rings, plate))
+        return Label(self.key, self.lines, wide, high, spots, owner=self.owner)
+
+    def _on_plate(
+        self, wide: float, high: float, rings: Sequence[float], plate: Box
+    ) -> Iterator[Spot]:
         x0, x1 = plate.x0 + wide / 2, plate.x1 - wide / 2
         y0, y1 = plate.y0 + high / 2, plate.y1 - high / 2
-        spots: list[Spot] = [
-            spot
-            for spot in self.spots(wide, high, rings)
-            if x0 <= spot.centre[0] <= x1 and y0 <= spot.centre[1] <= y1
-        ]
-        return Label(self.key, self.lines, wide, high, spots, owner=self.owner)
+        for spot in self.spots(wide, high, rings):
+            if x0 <= spot.centre[0] <= x1 and y0 <= spot.centre[1] <= y1:
+                yield spot
 
 
 def label_size(lines: Sequence[str]) -> tuple[float, float]:

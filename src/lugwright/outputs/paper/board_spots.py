@@ -1,21 +1,23 @@
 """Places a label of the build board may take: along its wire, round its post, in its body.
 
-Every maker of places takes the label's width and height and the rings to try, all mm, y down.
+Every maker of places takes the label's width and height and the rings to try, all mm, y down, and
+gives its places one by one, cheapest first.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
+from heapq import merge
 from math import cos, pi, sin
 
 from lugwright.base.scale import DMM_PER_MM
 from lugwright.outputs.drawing.frame import Point, distance, line_length, point_along
-from lugwright.outputs.drawing.placing import Spot
+from lugwright.outputs.drawing.placing import PRICE, Spot
 from lugwright.outputs.drawing.scene import Scene
 from lugwright.plan.panel import PanelInstrument
 
-Spots = Callable[[float, float, Sequence[float]], Iterable[Spot]]
+Spots = Callable[[float, float, Sequence[float]], Iterator[Spot]]
 Stubs = Mapping[str, tuple[Point, Point]]
 """By wire: from its post to its free end."""
 
@@ -51,10 +53,15 @@ def near_end(away: Sequence[Point]) -> Spots:
 
     def spots(wide: float, high: float, rings: Sequence[float]) -> Iterator[Spot]:
         most = line_length(away) * 0.45
-        for step in range(int(max(0.0, most - 3.0) / (_ALONG_MM / 2)) + 1):
-            yield Spot(point_along(away, 3.0 + step * _ALONG_MM / 2), step * 0.1)
-        for way in (4.0, 8.0, 12.0, 18.0):
-            yield from around(point_along(away, min(way, most)), 2.0)(wide, high, rings)
+        on_it = (
+            Spot(point_along(away, 3.0 + step * _ALONG_MM / 2), step * 0.1)
+            for step in range(int(max(0.0, most - 3.0) / (_ALONG_MM / 2)) + 1)
+        )
+        aside = (
+            around(point_along(away, min(way, most)), 2.0)(wide, high, rings)
+            for way in (4.0, 8.0, 12.0, 18.0)
+        )
+        return merge(on_it, *aside, key=PRICE)
 
     return spots
 
@@ -64,11 +71,16 @@ def near_middle(line: Sequence[Point]) -> Spots:
 
     def spots(wide: float, high: float, rings: Sequence[float]) -> Iterator[Spot]:
         whole = line_length(line)
-        for step in range(int(whole * 0.4 / _ALONG_MM) + 1):
-            for way in (whole / 2 + step * _ALONG_MM, whole / 2 - step * _ALONG_MM):
-                yield Spot(point_along(line, way), step * 0.05)
-        for share in (0.5, 0.35, 0.65):
-            yield from around(point_along(line, whole * share), 1.0)(wide, high, rings)
+        on_it = (
+            Spot(point_along(line, way), step * 0.05)
+            for step in range(int(whole * 0.4 / _ALONG_MM) + 1)
+            for way in (whole / 2 + step * _ALONG_MM, whole / 2 - step * _ALONG_MM)
+        )
+        aside = (
+            around(point_along(line, whole * share), 1.0)(wide, high, rings)
+            for share in (0.5, 0.35, 0.65)
+        )
+        return merge(on_it, *aside, key=PRICE)
 
     return spots
 
@@ -78,11 +90,12 @@ def in_body(at: Point, one: PanelInstrument) -> Spots:
 
     def spots(wide: float, high: float, rings: Sequence[float]) -> Iterator[Spot]:
         step = max(one.body_dmm, one.body_width_dmm) / DMM_PER_MM / 8
-        for dy in range(-3, 4):
-            for dx in range(-2, 3):
-                price = 0.2 * (abs(dx) + abs(dy))
-                yield Spot((at[0] + dx * step, at[1] + dy * step), price)
-        yield from around(at, 4.0)(wide, high, rings)
+        inside = (
+            Spot((at[0] + dx * step, at[1] + dy * step), 0.2 * (abs(dx) + abs(dy)))
+            for dy in range(-3, 4)
+            for dx in range(-2, 3)
+        )
+        return merge(sorted(inside, key=PRICE), around(at, 4.0)(wide, high, rings), key=PRICE)
 
     return spots
 

@@ -27,17 +27,19 @@ class Boxes:
         Where nothing is free the first place inside is taken; letters over letters are better
         than none.
         """
-        inside = [box for box in _round(near, width, height) if _is_inside(box, within)]
-        free = next((box for box in inside if self.is_free(box)), None)
-        box = free or (inside[0] if inside else Box(near.x0, near.y0 - height, near.x0 + width,
-                                                    near.y0))  # fmt: skip
+        box = self._first(near, width, height, within)
         self.taken.append(box)
         return box
 
-
-def _is_inside(box: Box, within: Box) -> bool:
-    """Whether the box lies wholly inside another."""
-    return within.holds((box.x0, box.y0)) and within.holds((box.x1, box.y1))
+    def _first(self, near: Box, width: float, height: float, within: Box) -> Box:
+        """The nearest box that is free, else the nearest inside, else one below."""
+        inside: Box | None = None
+        for box in _round(near, width, height):
+            if within.holds((box.x0, box.y0)) and within.holds((box.x1, box.y1)):
+                inside = inside or box
+                if self.is_free(box):
+                    return box
+        return inside or Box(near.x0, near.y0 - height, near.x0 + width, near.y0)
 
 
 def _round(near: Box, width: float, height: float) -> Iterator[Box]:

@@ -6,7 +6,8 @@ lack arrows, ticks and the diameter sign, and a face that is not embedded can pr
 
 from __future__ import annotations
 
-from functools import cache
+from collections.abc import Container
+from functools import cache, lru_cache
 from importlib.resources import as_file, files
 
 from reportlab.pdfbase import pdfmetrics
@@ -25,14 +26,23 @@ def register_fonts() -> None:
             pdfmetrics.registerFont(TTFont(name, str(path)))
 
 
+@lru_cache(maxsize=8192)  # the same words stand on many sheets, and are measured to be placed
 def text_width(text: str, size: float, font: str = SANS) -> float:
     """Width of one line of text, in the unit of ``size``."""
     register_fonts()
     return float(pdfmetrics.stringWidth(text, font, size))
 
 
+@lru_cache(maxsize=8192)
 def writable(text: str) -> str:
     """The text with a mark in place of every character the face cannot show."""
-    register_fonts()
-    known = pdfmetrics.getFont(SANS).face.charToGlyph
+    known = _glyphs()
     return "".join(char if ord(char) in known else NO_GLYPH for char in text)
+
+
+@cache
+def _glyphs() -> Container[int]:
+    """The code points the face has a glyph for."""
+    register_fonts()
+    face = pdfmetrics.getFont(SANS).face
+    return frozenset(face.charToGlyph)
