@@ -5,7 +5,7 @@ from __future__ import annotations
 import threading
 import time
 
-from ortools.sat.python import cp_model
+from lugwright.model.solver import cp_model
 
 
 class Clock:

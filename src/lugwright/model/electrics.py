@@ -7,11 +7,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from ortools.sat.python import cp_model
-
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.ask import BUNDLE, DROP
+from lugwright.model.solver import cp_model
 from lugwright.model.variables import Arc, Linear, Source, Variables, total
 from lugwright.problem.demand import circuit_totals
 from lugwright.problem.schema import CircuitQuestion, Node

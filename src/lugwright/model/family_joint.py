@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from ortools.sat.python import cp_model
-
 from lugwright.model.ask import Answer, Ask, Status
 from lugwright.model.clock import Clock
 from lugwright.model.costs import cost_terms
@@ -14,6 +12,7 @@ from lugwright.model.electrics import add_electrics
 from lugwright.model.joints import add_joints
 from lugwright.model.lug_currents import add_lug_currents
 from lugwright.model.solve import Posed, cut_apart, hint_all, new_solver, read_answer
+from lugwright.model.solver import cp_model
 from lugwright.model.trees import add_cut, add_trees, likely_cuts
 from lugwright.model.variables import Linear, Variables, make_variables, total
 from lugwright.problem.schema import Problem

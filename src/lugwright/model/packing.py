@@ -10,9 +10,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from ortools.sat.python import cp_model
-
 from lugwright.model.clock import Clock
+from lugwright.model.solver import cp_model
 from lugwright.problem.packing import (
     Filled,
     Least,

@@ -12,7 +12,8 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from ortools.sat.python import cp_model
+
+from lugwright.model.solver import cp_model
 
 Whole = NDArray[np.int64]
 Small = NDArray[np.int32]

@@ -10,8 +10,6 @@ import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from ortools.sat.python import cp_model
-
 from lugwright.model.ask import Answer, Ask, Solved, Status
 from lugwright.model.clock import Clock
 from lugwright.model.costs import CostTerms, cost_terms
@@ -20,6 +18,7 @@ from lugwright.model.joints import add_joints
 from lugwright.model.lug_currents import add_lug_currents
 from lugwright.model.narrow import Cut, Narrow, solve_narrow
 from lugwright.model.objective import Objective, Sums
+from lugwright.model.solver import cp_model
 from lugwright.model.trees import add_cut, add_trees, likely_cuts, unreached
 from lugwright.model.variables import Arc, ArcKey, Linear, Variables, make_variables, total
 from lugwright.plan.choice import ChosenJumper

@@ -10,8 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ortools.sat.python import cp_model
-
+from lugwright.model.solver import cp_model
 from lugwright.model.variables import Linear, Variables, total
 from lugwright.problem.schema import CircuitQuestion, Node
 

@@ -6,9 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from ortools.sat.python import cp_model
-
 from lugwright.model.ask import Ask, GroupKey
+from lugwright.model.solver import cp_model
 from lugwright.problem.schema import (
     CircuitQuestion,
     Edge,

@@ -170,9 +170,7 @@ def _detail(scene: Scene, number: int, window: Box) -> Detail:
         # no label and no leader of this window reaches further
         crowd = crowd_of(scene, unit, view.grown((FAR + _UPPER) * unit))
         last = scale == _ENLARGED[-1]
-        found, left = placed(
-            wanted, crowd, view, unit, outside=float("inf"), all_or_none=not last
-        )
+        found, left = placed(wanted, crowd, view, unit, outside=float("inf"), all_or_none=not last)
         if not left:
             break
     used = window.grown(_TRIM * unit)
