@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from itertools import groupby
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from lugwright.base.errors import Complaint
-from lugwright.base.toml import TomlFile, read_toml
 from lugwright.cli import options
 from lugwright.cli.exits import Exit
 from lugwright.cli.talk import say
-from lugwright.limits.explain import LimitRow, limit_rows, limits_json_schema, waiver_rows
-from lugwright.limits.load import load_limits
-from lugwright.limits.refused import LoosenedTooFar
-from lugwright.limits.schema import Limits
+
+if TYPE_CHECKING:
+    from lugwright.base.toml import TomlFile
+    from lugwright.limits.explain import LimitRow
+    from lugwright.limits.schema import Limits
 
 ANSWER_FORMAT = 1
 
@@ -55,6 +56,9 @@ def command(
     the scenario's own [limits], --set. A limits file may hold limits against all that comes
     after it; what asks for more is left out, told with its reason, and the call ends with 2.
     """
+    from lugwright.base.toml import read_toml
+    from lugwright.limits.explain import limit_rows, limits_json_schema
+
     if schema:
         say(options.json_document(limits_json_schema()))
         return
@@ -74,6 +78,9 @@ def _in_force(
     scenario: TomlFile | None, limits_file: Path | None, practice: str | None, settings: Settings
 ) -> tuple[Limits, tuple[Complaint, ...]]:
     """The limits in force, and what the shop refused: that much is left out of them."""
+    from lugwright.limits.load import load_limits
+    from lugwright.limits.refused import LoosenedTooFar
+
     try:
         return load_limits(scenario, limits_file, practice, settings)[0], ()
     except LoosenedTooFar as too_far:
@@ -86,6 +93,8 @@ def _wanted(row: LimitRow, names: tuple[str, ...]) -> bool:
 
 def _answer(limits: Limits, rows: list[LimitRow], refused: tuple[Complaint, ...]) -> str:
     """The rows as data, with the practice they stand on."""
+    from lugwright.limits.explain import waiver_rows
+
     content = {
         "practice": limits.practice,
         "practice_from": limits.origin("practice"),
@@ -126,6 +135,7 @@ def _group_table(group: str, rows: list[LimitRow]) -> str:
 def _waiver_table(limits: Limits) -> str:
     """What is loosened for one place each, on the record."""
     from lugwright.cli.table import table
+    from lugwright.limits.explain import waiver_rows
 
     head = ["waivers", "place", "value", "instead of", "reason", "by", "date", "from"]
     return table(head, [list(vars(row).values()) for row in waiver_rows(limits)])

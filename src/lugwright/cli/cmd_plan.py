@@ -15,7 +15,6 @@ from lugwright.cli.progress import telling
 from lugwright.cli.talk import clean_line, say
 from lugwright.outputs.words import one_line
 from lugwright.plan.outcome import Ending, Outcome, Reason
-from lugwright.scenario.holds import called, merged, read_holds
 
 if TYPE_CHECKING:
     from lugwright.pipeline import Run
@@ -71,6 +70,7 @@ def command(
     """
     from lugwright import pipeline
     from lugwright.outputs.folder import check_target
+    from lugwright.scenario.holds import called, merged, read_holds
 
     target = out or PLANS_FOLDER / scenario.stem
     check_target(target)

@@ -13,7 +13,6 @@ import click
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.cli import options
 from lugwright.cli.talk import say
-from lugwright.outputs.before import Before
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.sheets import SHEETS, Sheet, files_before, files_of, sheets_named
 from lugwright.outputs.words import one_line
@@ -183,6 +182,7 @@ def _before_planning(scenario: Path, sheets: tuple[Sheet, ...], paper: Paper) ->
     """The sheets of a console that is not planned yet."""
     from lugwright.assemble.cautions import cautions_before
     from lugwright.assemble.panel import panel_of
+    from lugwright.outputs.before import Before
     from lugwright.pipeline import read_inputs
 
     inputs = read_inputs(scenario)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -13,7 +13,9 @@ from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.scale import amps_text, mm_text, money_text
 from lugwright.cli import options
 from lugwright.cli.talk import say
-from lugwright.stock.schema import Barrel, FittingType, FuseType, Hardware, Spool, Stock
+
+if TYPE_CHECKING:
+    from lugwright.stock.schema import Barrel, FittingType, FuseType, Hardware, Spool, Stock
 
 ANSWER_FORMAT = 1
 

@@ -9,10 +9,8 @@ import errno
 import gc
 import os
 import sys
-import traceback
 from collections.abc import Sequence
 from dataclasses import dataclass
-from difflib import get_close_matches
 from importlib import import_module
 from typing import Any, NoReturn
 
@@ -91,6 +89,8 @@ class LateGroup(click.Group):
         name = args[0]
         if name in COMMANDS or name.startswith("-") or ctx.resilient_parsing:
             return super().resolve_command(ctx, args)
+        from difflib import get_close_matches
+
         near = get_close_matches(name, COMMANDS, n=1)
         hint = f"did you mean {near[0]!r}?" if near else f"there are: {', '.join(COMMANDS)}."
         raise click.UsageError(f"no command {name!r}; {hint}", ctx)
@@ -187,7 +187,7 @@ def _refused_by_the_system(error: OSError, call: Call) -> int:
     A name too long, a folder that has gone, a full disk: the call's surroundings are at fault.
     """
     if call.traceback:
-        traceback.print_exception(error)
+        _show_trace(error)
     place, what = str(error.filename or "the folder you stand in")[:200], "cannot be used"
     if error.filename is None and error.errno in _OUTPUT_LOST:
         hush()  # else the end of the program would try to write what is left, and fail again
@@ -197,10 +197,17 @@ def _refused_by_the_system(error: OSError, call: Call) -> int:
     return Exit.BAD_INPUT
 
 
+def _show_trace(error: Exception) -> None:
+    """Where in the program an error came from, on standard error."""
+    import traceback
+
+    traceback.print_exception(error)
+
+
 def _our_fault(error: Exception, call: Call) -> int:
     """One clear line about a fault of ours, or the whole trace where it was asked for."""
     if call.traceback:
-        traceback.print_exception(error)
+        _show_trace(error)
         return Exit.OUR_FAULT
     kind = "" if isinstance(error, LugwrightError) else f"{type(error).__name__}: "
     text = " ".join(str(error).split())

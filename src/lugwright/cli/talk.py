@@ -14,6 +14,8 @@ from typing import Any
 
 import click
 
+from lugwright.outputs.words import one_line
+
 
 def steady_streams() -> None:
     """Write UTF-8 with LF into files and pipes; on a terminal never fail over a character.
@@ -85,6 +87,4 @@ def hush() -> None:
 
 def clean_line(line: str) -> str:
     """A line without control characters and doubled blanks, its indent kept."""
-    from lugwright.outputs.words import one_line  # late: help loads this module and no plan
-
     return line[: len(line) - len(line.lstrip())] + one_line(line)

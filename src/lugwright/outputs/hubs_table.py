@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from lugwright.base.scale import mm_text, money_text
-from lugwright.outputs.csv_tables import csv_text
+from lugwright.outputs.csv_text import csv_text
 from lugwright.outputs.words import (
     drop_margin_text,
     drop_text,
@@ -17,7 +18,9 @@ from lugwright.outputs.words import (
     one_line,
 )
 from lugwright.plan.outcome import Ending
-from lugwright.plan.schema import LoadDrop, Plan, Stack
+
+if TYPE_CHECKING:
+    from lugwright.plan.schema import LoadDrop, Plan, Stack
 
 PROVED = Ending.PROVED.value
 REJECTED = "the checker rejects its plan"

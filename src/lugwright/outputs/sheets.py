@@ -9,11 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from importlib import import_module
+from typing import TYPE_CHECKING
 
-from lugwright.outputs.before import Before
-from lugwright.outputs.csv_tables import TABLES
 from lugwright.outputs.paper_size import Paper
-from lugwright.plan.schema import Plan
+from lugwright.outputs.table_files import TABLE_FILES
+
+if TYPE_CHECKING:
+    from lugwright.outputs.before import Before
+    from lugwright.plan.schema import Plan
 
 
 @dataclass(frozen=True)
@@ -59,7 +62,7 @@ SHEETS: tuple[Sheet, ...] = (
     ),
     Sheet(
         "tables",
-        tuple(name for name, _, _ in TABLES),
+        tuple(TABLE_FILES),
         "lugwright.outputs.csv_tables",
         "every table as CSV",
     ),

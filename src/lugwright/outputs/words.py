@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Callable, Iterable, Sequence
+from typing import TYPE_CHECKING
 
 from lugwright.base.scale import ceil_div, mm_text, money_text
-from lugwright.plan.schema import EndRef, Landing, Plan, Proof, WaiverUsed
+
+if TYPE_CHECKING:  # help pages and tables of limits use this module, and know no plan
+    from lugwright.plan.schema import EndRef, Landing, Plan, Proof, WaiverUsed
 
 NV_PER_TENTH_MV = 100_000
 UM2_PER_THOUSANDTH_MM2 = 1_000

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from lugwright.base.scale import mm_text, money_text
-from lugwright.outputs.csv_tables import csv_text
+from lugwright.outputs.csv_text import csv_text
 from lugwright.outputs.words import one_line
 from lugwright.plan.schema import BuyLine
 from lugwright.problem.packing import Filled, scrap_dmm

@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from reportlab.pdfgen.canvas import Canvas
 
-from lugwright.outputs.csv_tables import csv_text
+from lugwright.outputs.csv_text import csv_text
 from lugwright.outputs.labels import tag, wrap
 from lugwright.outputs.labels.content import WireLabel, wire_labels
 from lugwright.outputs.paper.cautions import cautions_height, cautions_pages, draw_cautions

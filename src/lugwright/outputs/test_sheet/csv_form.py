@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from lugwright.outputs.csv_tables import csv_text
+from lugwright.outputs.csv_text import csv_text
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.test_sheet.words import band_text
 from lugwright.plan.schema import Plan
