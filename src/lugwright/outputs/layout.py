@@ -2,16 +2,10 @@
 
 from __future__ import annotations
 
-import io
 import re
 import textwrap
 from collections.abc import Iterable, Sequence
-
-from rich.box import Box
-from rich.cells import cell_len
-from rich.console import Console
-from rich.table import Table
-from rich.text import Text
+from itertools import zip_longest
 
 from lugwright.outputs.words import one_line
 
@@ -20,14 +14,12 @@ _GAP = 2  # between two columns
 _NO_BREAK = "\u00a0"
 _BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:mm²?|mV|A|B|V|AWG|in|m|min|%|o'clock)(?![^\W_]))")
 _HELD = "\ue000"  # stands for such a space while a table is set: a table breaks at any white space
-# A rule under the heading and nothing else; plain hyphens print everywhere.
-_HEAD_RULE = Box("    \n    \n -- \n    \n    \n    \n    \n    \n", ascii=True)
 
 
 def heading(text: str) -> list[str]:
     """A section's heading, underlined, with an empty line before it."""
     lines = wrapped(text)
-    return ["", *lines, "=" * max(map(cell_len, lines))]
+    return ["", *lines, "=" * max(map(_columns, lines))]
 
 
 def short_heading(text: str) -> list[str]:
@@ -57,17 +49,59 @@ def table(columns: Sequence[str], rows: Iterable[Sequence[str | int]]) -> list[s
     could not hold the table otherwise, and nothing is ever left out.
     """
     names = [column.removeprefix(">") for column in columns]
+    right = [column.startswith(">") for column in columns]
     body = [[_BEFORE_UNIT.sub(_HELD, one_line(str(cell))) for cell in row] for row in rows]
     widths = _widths([names, *body])
-    grid = Table(box=_HEAD_RULE, show_edge=False, pad_edge=False, padding=(0, 1, 0, 0))
-    for column, name, width in zip(columns, names, widths, strict=True):
-        right = column.startswith(">")
-        grid.add_column(
-            Text(name), justify="right" if right else "left", width=width, overflow="fold"
-        )
+    rule = "-" * (sum(widths) + _GAP * (len(widths) - 1))
+    lines = [*_row(names, widths, right, low=True), rule]
     for row in body:
-        grid.add_row(*map(Text, row))
-    return [line.replace(_HELD, " ") for line in _printed(grid)]
+        lines += _row(row, widths, right)
+    return [line.replace(_HELD, " ").rstrip() for line in lines]
+
+
+def _row(
+    cells: Sequence[str], widths: Sequence[int], right: Sequence[bool], *, low: bool = False
+) -> list[str]:
+    """One row of a table; a cell that its column cannot hold goes on in the lines below.
+
+    A heading stands ``low``, on the rule under it.
+    """
+    held = [_in_lines(cell, width) for cell, width in zip(cells, widths, strict=True)]
+    if low:
+        most = max(map(len, held))
+        held = [[""] * (most - len(lines)) + lines for lines in held]
+    return [
+        (" " * _GAP).join(
+            _set(parts, width, flush)
+            for parts, width, flush in zip(lines, widths, right, strict=True)
+        )
+        for lines in zip_longest(*held, fillvalue="")
+    ]
+
+
+def _set(text: str, width: int, flush_right: bool) -> str:
+    blanks = " " * (width - _columns(text))
+    return blanks + text if flush_right else text + blanks
+
+
+def _in_lines(text: str, width: int) -> list[str]:
+    """A text in lines of a column. The library that wraps is loaded where one must be wrapped."""
+    if _columns(text) <= width:
+        return [text]
+    from rich.console import Console
+    from rich.text import Text
+
+    console = Console(width=width, _environ={})
+    return [line.plain.rstrip() for line in Text(text).wrap(console, width, overflow="fold")]
+
+
+def _columns(text: str) -> int:
+    """Columns a text takes."""
+    if text.isascii():
+        return len(text)
+    from rich.cells import cell_len
+
+    return cell_len(text)
 
 
 def _widths(cells: Sequence[Sequence[str]]) -> list[int]:
@@ -76,9 +110,9 @@ def _widths(cells: Sequence[Sequence[str]]) -> list[int]:
     A column is taken below its longest word only when every column stands at its longest.
     """
     columns = list(zip(*cells, strict=True))
-    widths = [max(map(cell_len, column)) for column in columns]
+    widths = [max(map(_columns, column)) for column in columns]
     floors = [
-        max(cell_len(w) for cell in column for w in cell.split() or [""]) for column in columns
+        max(_columns(w) for cell in column for w in cell.split() or [""]) for column in columns
     ]
     room = WIDTH - _GAP * (len(columns) - 1)
     while sum(widths) > room:
@@ -86,22 +120,3 @@ def _widths(cells: Sequence[Sequence[str]]) -> list[int]:
         widest = max(loose or range(len(widths)), key=lambda i: widths[i])
         widths[widest] -= 1
     return widths
-
-
-def _printed(grid: Table) -> list[str]:
-    """The table as lines, whatever the terminal, the environment or the locale."""
-    out = io.StringIO()
-    console = Console(
-        file=out,
-        width=WIDTH,
-        force_terminal=False,
-        force_jupyter=False,
-        color_system=None,
-        legacy_windows=False,
-        emoji=False,
-        markup=False,
-        highlight=False,
-        _environ={},
-    )
-    console.print(grid)
-    return [line.rstrip() for line in out.getvalue().splitlines()]
