@@ -12,6 +12,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined, Undefined
 from markupsafe import Markup
 
 from lugwright.outputs.digest import plan_digest
+from lugwright.outputs.pages.compiled import CompiledBeside
 from lugwright.outputs.pages.inline import css_text, has_long_words, inline_svg, soft_name
 from lugwright.outputs.pages.slim import slimmed
 from lugwright.outputs.paper_size import Paper
@@ -78,6 +79,7 @@ def _environment() -> Environment:
         lstrip_blocks=True,
         finalize=_clean,
         keep_trailing_newline=True,
+        bytecode_cache=CompiledBeside("escaped, strict, blocks trimmed, cleaned, newline kept"),
     )
     made.filters |= {"svg": inline_svg, "css": css_text, "joint": soft_name}
     return made
