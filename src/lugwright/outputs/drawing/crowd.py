@@ -19,19 +19,20 @@ class Crowd:
 
     def __init__(self, cell_mm: float) -> None:
         self._cell = cell_mm
-        self._boxes: dict[tuple[int, int], list[Box]] = {}
-        self._segments: dict[tuple[int, int], list[Segment]] = {}
+        # by cell; as keys, so that those of several cells are put together each once
+        self._boxes: dict[tuple[int, int], dict[Box, None]] = {}
+        self._segments: dict[tuple[int, int], dict[Segment, None]] = {}
 
     def add_box(self, box: Box) -> None:
         """A place that is taken."""
         for cell in self._cells(box):
-            self._boxes.setdefault(cell, []).append(box)
+            self._boxes.setdefault(cell, {})[box] = None
 
     def add_line(self, points: Sequence[Point], owner: str = "") -> None:
         """A line that somebody owns; labels of the same owner may stand on it."""
         for a, b in pairwise(points):
             for cell in self._cells_of(a, b):
-                self._segments.setdefault(cell, []).append((a, b, owner))
+                self._segments.setdefault(cell, {})[a, b, owner] = None
 
     def is_taken(self, box: Box) -> bool:
         """Whether the box would cover another."""
@@ -47,20 +48,31 @@ class Crowd:
 
     def covered_mm(self, box: Box, owner: str) -> float:
         """Length of foreign lines under the box, mm; a crossing counts as at least one side."""
+        x0, y0, x1, y1 = box
         total = 0.0
         for a, b, whose in self._lines_in(self._cells(box)):
+            (ax, ay), (bx, by) = a, b
+            if (ax < x0 and bx < x0) or (ax > x1 and bx > x1):
+                continue  # most lines of a cell are beside the box
+            if (ay < y0 and by < y0) or (ay > y1 and by > y1):
+                continue
             if not owner or whose != owner:
                 total += _inside_mm(box, a, b)
         return total
 
     def blocks(self, a: Point, b: Point) -> bool:
         """Whether a straight line from a to b runs under a box."""
-        asked = set[Box]()
+        left, right = sorted((a[0], b[0]))
+        upper, lower = sorted((a[1], b[1]))
+        found = dict[Box, None]()
         for cell in self._cells_of(a, b):
-            for box in self._boxes.get(cell, ()):
-                if box not in asked and _inside_mm(box, a, b) > 0:
-                    return True
-                asked.add(box)
+            found.update(self._boxes.get(cell, ()))
+        for box in found:
+            x0, y0, x1, y1 = box
+            if right < x0 or left > x1 or lower < y0 or upper > y1:
+                continue
+            if _inside_mm(box, a, b) > 0:
+                return True
         return False
 
     def crossings(self, a: Point, b: Point, owner: str) -> int:
@@ -73,8 +85,10 @@ class Crowd:
 
     def _lines_in(self, cells: Iterable[tuple[int, int]]) -> Iterable[Segment]:
         """The lines of some cells, each once and in one order: lengths are added up from them."""
-        segments = self._segments
-        return dict.fromkeys(each for cell in cells for each in segments.get(cell, ()))
+        found = dict[Segment, None]()
+        for cell in cells:
+            found.update(self._segments.get(cell, ()))
+        return found
 
     def _cells(self, box: Box) -> list[tuple[int, int]]:
         x0, y0, x1, y1 = box
@@ -97,14 +111,12 @@ def _inside_mm(box: Box, a: Point, b: Point) -> float:
     """How much of a straight line lies inside a box (Liang-Barsky clipping), mm."""
     x0, y0, x1, y1 = box
     (ax, ay), (bx, by) = a, b
-    if (ax < x0 and bx < x0) or (ax > x1 and bx > x1):
-        return 0.0  # most lines are beside the box: the rest is not asked of them
-    if (ay < y0 and by < y0) or (ay > y1 and by > y1):
-        return 0.0
     dx, dy = bx - ax, by - ay
     low, high = 0.0, 1.0
     for step, room0, room1 in ((dx, x0 - ax, x1 - ax), (dy, y0 - ay, y1 - ay)):
         if step == 0:
+            if room0 > 0 or room1 < 0:
+                return 0.0
             continue
         first, last = room0 / step, room1 / step
         if first > last:

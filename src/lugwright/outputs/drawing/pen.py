@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from html import escape
+from typing import TextIO
 
 import drawsvg
 
@@ -45,7 +46,7 @@ class Pen:
 
     def __init__(self, unit_mm: float, **facts: str) -> None:
         self.unit = unit_mm
-        self.into = drawsvg.Group(**{name: fact(value) for name, value in facts.items()})
+        self.into = _Group(**{name: fact(value) for name, value in facts.items()})
 
     def inner(self, title: str = "", **facts: str) -> Pen:
         """A pen for a group inside this one; ``data_wire="ground 3"`` and the like are escaped."""
@@ -58,12 +59,12 @@ class Pen:
     def again(self) -> Pen:
         """A pen that goes on from what this one has drawn, and leaves this one's drawing alone."""
         pen = Pen(self.unit)
-        pen.into = drawsvg.Group(self.into.children, **self.into.args)
+        pen.into = _Group(self.into.children, **self.into.args)
         return pen
 
     def bare(self, points: Sequence[Point], **style: str) -> None:
         """A line to the millimetre that takes its looks from its group, but for ``style``."""
-        self.into.append(drawsvg.Path(d=way(points, 0), **style))
+        self.into.append(_Path(d=way(points, 0), **style))
 
     def word(self, at: Point, words: str, **style: str) -> None:
         """A line of text to the millimetre that takes its looks from its group."""
@@ -94,7 +95,7 @@ class Pen:
         if dash:
             style["stroke_dasharray"] = " ".join(number(part * self.unit) for part in dash)
         self.into.append(
-            drawsvg.Path(
+            _Path(
                 d=way(points),
                 fill="none",
                 stroke=stroke,
@@ -105,7 +106,7 @@ class Pen:
 
     def shape(self, points: Sequence[Point], fill: str = INK) -> None:
         """A filled shape without a stroke."""
-        self.into.append(drawsvg.Path(d=f"{way(points)}Z", fill=fill))
+        self.into.append(_Path(d=f"{way(points)}Z", fill=fill))
 
     def circle(
         self, at: Point, radius_mm: float, stroke: str = INK, wide: float = THIN,
@@ -113,7 +114,7 @@ class Pen:
     ) -> None:  # fmt: skip
         """A circle."""
         self.into.append(
-            drawsvg.Circle(
+            _Circle(
                 number(at[0]),
                 number(at[1]),
                 number(radius_mm),
@@ -127,7 +128,7 @@ class Pen:
         turn = f"a{r} {r} 0 1 0 {across} 0a{r} {r} 0 1 0 -{across} 0"
         data = "".join(f"M{number(x - radius_mm, 1)} {number(y, 1)}{turn}" for x, y in places)
         look = {"stroke": INK, "stroke_width": number(wide * self.unit)}
-        self.into.append(drawsvg.Path(d=data, fill=PAPER, **look))
+        self.into.append(_Path(d=data, fill=PAPER, **look))
 
     def box(
         self, box: Box, stroke: str = INK, wide: float = THIN, fill: str = "none",
@@ -136,7 +137,7 @@ class Pen:
         """A rectangle."""
         corner = {"rx": number(round_mm)} if round_mm else {}
         self.into.append(
-            drawsvg.Rectangle(
+            _Rectangle(
                 *_sides(box),
                 **corner,
                 **self._outline(stroke, wide, fill, dash),
@@ -152,7 +153,7 @@ class Pen:
         style |= {"font_weight": "bold"} if bold else {}
         style |= {"fill": ink} if ink != INK else {}
         self.into.append(
-            drawsvg.Text(
+            _Text(
                 one_line(words), number(size * self.unit), number(at[0]), number(at[1]), **style
             )
         )
@@ -221,7 +222,7 @@ def finished(
     whole.set_render_size(f"{number(size[0])}mm", f"{number(size[1])}mm")
     whole.append(drawsvg.Title(one_line(title)))
     whole.append(_Desc(one_line(about)))
-    whole.append(drawsvg.Rectangle(*_sides(view), fill=PAPER))
+    whole.append(_Rectangle(*_sides(view), fill=PAPER))
     whole.append(pen.into)
     return str(whole.as_svg(header=""))
 
@@ -231,13 +232,83 @@ def _sides(box: Box) -> tuple[str, ...]:
     return tuple(map(number, (box.x0, box.y0, box.wide, box.high)))
 
 
+class _Alone:
+    """An element written in one go: nothing of it is defined elsewhere, nor used twice.
+
+    The library asks every element for that before it writes it, which takes longer than writing.
+    """
+
+    def write_svg_defs(self, *_asked: object) -> None:
+        """There is nothing to define."""
+
+    def write_svg_element(
+        self,
+        id_map: object,
+        is_duplicate: object,
+        output_file: TextIO,
+        lcontext: object,
+        dry_run: bool,
+        force_dup: bool = False,
+    ) -> None:
+        """The element with its attributes, as the library writes them."""
+        if dry_run:
+            return
+        tag: str = self.TAG_NAME  # type: ignore[attr-defined]
+        looks = "".join(f' {name}="{value}"' for name, value in self.args.items())  # type: ignore[attr-defined]
+        output_file.write(f"<{tag}{looks}{self._end()}")
+
+    def _end(self) -> str:
+        return " />"
+
+
+class _Path(_Alone, drawsvg.Path):  # type: ignore[misc]
+    """A path."""
+
+
+class _Circle(_Alone, drawsvg.Circle):  # type: ignore[misc]
+    """A circle."""
+
+
+class _Rectangle(_Alone, drawsvg.Rectangle):  # type: ignore[misc]
+    """A rectangle."""
+
+
+class _Text(_Alone, drawsvg.Text):  # type: ignore[misc]
+    """One line of text."""
+
+    def _end(self) -> str:
+        return f">{self.escaped_text}</{self.TAG_NAME}>"
+
+
+class _Group(drawsvg.Group):  # type: ignore[misc]
+    """A group of such elements."""
+
+    def write_svg_defs(self, *_asked: object) -> None:
+        """There is nothing to define."""
+
+    def write_svg_element(
+        self,
+        id_map: object,
+        is_duplicate: object,
+        output_file: TextIO,
+        lcontext: object,
+        dry_run: bool,
+        force_dup: bool = False,
+    ) -> None:
+        """The group with all that is in it."""
+        if not dry_run:
+            super().write_svg_element(
+                id_map, is_duplicate, output_file, lcontext, dry_run, force_dup
+            )
+
+
 class _Window(drawsvg.DrawingParentElement):  # type: ignore[misc]
     """An SVG inside the SVG: it has its own measure and shows nothing beyond its edge."""
 
     TAG_NAME = "svg"
 
 
-class _Word(drawsvg.Text):  # type: ignore[misc]
+class _Word(_Text):  # type: ignore[misc]
     """Text without a size of its own."""
 
     def __init__(self, words: str, style: dict[str, str]) -> None:
