@@ -11,6 +11,7 @@ from math import floor, hypot
 
 from lugwright.outputs.drawing.frame import Box, Point
 
+_COARSE = 2  # cells of lines to a room of boxes: there are few boxes, and labels are wide
 Segment = tuple[Point, Point, str]  # from, to, whose
 
 
@@ -19,6 +20,8 @@ class Crowd:
 
     def __init__(self, cell_mm: float) -> None:
         self._cell = cell_mm
+        self._room = _COARSE * cell_mm
+        self._taken: dict[tuple[int, int], list[Box]] = {}  # by room of several cells
         # by cell; as keys, so that those of several cells are put together each once
         self._boxes: dict[tuple[int, int], dict[Box, None]] = {}
         self._segments: dict[tuple[int, int], dict[Segment, None]] = {}
@@ -27,6 +30,8 @@ class Crowd:
         """A place that is taken."""
         for cell in self._cells(box):
             self._boxes.setdefault(cell, {})[box] = None
+        for room in _squares(box, self._room):
+            self._taken.setdefault(room, []).append(box)
 
     def add_line(self, points: Sequence[Point], owner: str = "") -> None:
         """A line that somebody owns; labels of the same owner may stand on it."""
@@ -37,11 +42,11 @@ class Crowd:
     def is_taken(self, box: Box) -> bool:
         """Whether the box would cover another."""
         x0, y0, x1, y1 = box
-        size = self._cell
+        size = self._room
         columns = range(floor(x0 / size), floor(x1 / size) + 1)
         for row in range(floor(y0 / size), floor(y1 / size) + 1):
             for column in columns:
-                for left, upper, right, lower in self._boxes.get((column, row), ()):
+                for left, upper, right, lower in self._taken.get((column, row), ()):
                     if x0 < right and left < x1 and y0 < lower and upper < y1:
                         return True
         return False
@@ -91,20 +96,29 @@ class Crowd:
         return found
 
     def _cells(self, box: Box) -> list[tuple[int, int]]:
-        x0, y0, x1, y1 = box
-        size = self._cell
-        columns = range(floor(x0 / size), floor(x1 / size) + 1)
-        return [(x, y) for y in range(floor(y0 / size), floor(y1 / size) + 1) for x in columns]
+        return _squares(box, self._cell)
 
     def _cells_of(self, a: Point, b: Point) -> Iterable[tuple[int, int]]:
         """The cells a straight line goes through, and a few beside it."""
-        steps = max(1, floor(max(abs(b[0] - a[0]), abs(b[1] - a[1])) / self._cell * 2) + 1)
+        size = self._cell
+        (ax, ay), (bx, by) = a, b
+        first = floor(ax / size), floor(ay / size)
+        if first == (floor(bx / size), floor(by / size)):
+            return (first,)
+        dx, dy = bx - ax, by - ay
+        steps = max(1, floor(max(abs(dx), abs(dy)) / size * 2) + 1)
         found = dict[tuple[int, int], None]()
         for step in range(steps + 1):
             share = step / steps
-            x, y = a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share
-            found[floor(x / self._cell), floor(y / self._cell)] = None
+            found[floor((ax + dx * share) / size), floor((ay + dy * share) / size)] = None
         return found
+
+
+def _squares(box: Box, size: float) -> list[tuple[int, int]]:
+    """The squares of a size that a box reaches into."""
+    x0, y0, x1, y1 = box
+    columns = range(floor(x0 / size), floor(x1 / size) + 1)
+    return [(x, y) for y in range(floor(y0 / size), floor(y1 / size) + 1) for x in columns]
 
 
 def _inside_mm(box: Box, a: Point, b: Point) -> float:
