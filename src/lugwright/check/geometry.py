@@ -42,6 +42,16 @@ class Outline:
             return replace(self, half_x_dmm=half_x, half_y_dmm=half_y)
         return replace(self, radius_dmm=max(self.radius_dmm - by_dmm, 0.0))
 
+    def is_far_from(self, a: Point, b: Point) -> bool:
+        """Whether the leg a to b lies wholly to one side of the outline, its clearance kept."""
+        reach = max(self.radius_dmm, self.half_x_dmm, self.half_y_dmm) + self.clearance_dmm + 1
+        return (
+            min(a.x_dmm, b.x_dmm) > self.x_dmm + reach
+            or max(a.x_dmm, b.x_dmm) < self.x_dmm - reach
+            or min(a.y_dmm, b.y_dmm) > self.y_dmm + reach
+            or max(a.y_dmm, b.y_dmm) < self.y_dmm - reach
+        )
+
     def distance_dmm(self, a: Point, b: Point) -> float:
         """Least plane distance from the leg a to b to the outline, 0 when it is crossed."""
         ax, ay = a.x_dmm - self.x_dmm, a.y_dmm - self.y_dmm

@@ -58,14 +58,22 @@ def blocking(
     for outline in outlines:
         if outline.name in own:
             continue
+        met = [index for index, leg in enumerate(legs) if _is_met(outline, *leg)]
+        if not met:
+            continue
         first = 1 if _stands_in(outline, span[0]) else 0
         last = len(legs) - (1 if _stands_in(outline, span[-1]) else 0)
-        core = outline.shrunk(TOLERANCE_DMM)
-        for a, b in legs[first:last]:
-            lower = outline.height_dmm <= max(a.z_dmm, b.z_dmm)
-            if not lower and core.distance_dmm(a, b) < max(outline.clearance_dmm, TOUCH_DMM):
-                return outline
+        if any(first <= index < last for index in met):
+            return outline
     return None
+
+
+def _is_met(outline: Outline, a: Point, b: Point) -> bool:
+    """Whether a leg comes nearer than it may to an outline that is higher than both its ends."""
+    if outline.height_dmm <= max(a.z_dmm, b.z_dmm) or outline.is_far_from(a, b):
+        return False
+    core = outline.shrunk(TOLERANCE_DMM)
+    return core.distance_dmm(a, b) < max(outline.clearance_dmm, TOUCH_DMM)
 
 
 def is_surely_free(outlines: Sequence[Outline], a: Point, b: Point, own: str) -> bool:
