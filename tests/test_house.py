@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import ast
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
@@ -78,19 +76,14 @@ def test_a_heavy_library_lives_in_one_room(library: str) -> None:
     assert elsewhere == set()
 
 
-@pytest.mark.parametrize("command", ["--help", "check --help", "limits --help", "stock --help"])
-def test_light_commands_load_no_solver(command: str) -> None:
-    """Help and judging never import the solver."""
-    program = (
-        "import sys\n"
-        "from lugwright.cli.main import run\n"
-        f"run({command.split()!r})\n"
-        "print('ortools' in sys.modules, file=sys.stderr)\n"
-    )
-    ended = subprocess.run(
-        [sys.executable, "-c", program], capture_output=True, text=True, check=False
-    )
-    assert ended.stderr.strip().splitlines()[-1] == "False"
+def test_the_solver_is_imported_at_one_door() -> None:
+    """It comes without pandas only there."""
+    doors = {
+        str(path.relative_to(SOURCE))
+        for path in SOURCE.rglob("*.py")
+        if any(module.split(".")[0] == "ortools" for module in imports_of(path))
+    }
+    assert doors == {"model/solver.py"}
 
 
 def test_files_stay_small() -> None:

@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import isinf
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from lugwright.outputs.test_sheet.words import band_at, reading_text, what_text
 from lugwright.outputs.words import one_line
 from lugwright.plan.schema import Plan
-from lugwright.readings.diagnose import Diagnosis, Suspect
 from lugwright.readings.judge import PASSED, Judged
 from lugwright.readings.lines import EXTRA, Line
 from lugwright.readings.wiring import Branch
+
+if TYPE_CHECKING:  # numpy is behind it, and nothing may be wrong
+    from lugwright.readings.diagnose import Diagnosis, Suspect
 
 MOST_TOLD = 12  # the answer as data has them all
 _BAD = {"low": "LOW", "high": "HIGH", "no": "NO", "pass": "pass", "not measured": "-"}
