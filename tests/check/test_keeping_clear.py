@@ -43,6 +43,16 @@ def test_distance_to_a_box(ax: int, ay: int, bx: int, by: int, half_x: int, half
     assert rough - step - 1e-6 <= exact <= rough + 1e-6
 
 
+@given(small, small, small, small, st.integers(0, 200), st.integers(0, 200), st.booleans())
+def test_what_is_far_is_clear(
+    ax: int, ay: int, bx: int, by: int, size: int, clearance: int, round_one: bool
+) -> None:
+    """Nothing that is passed over as far off comes within the clearance."""
+    a, b, half = Point(ax, ay, 0), Point(bx, by, 0), 0 if round_one else size + 1
+    outline = Outline("one", 0, 0, size if round_one else 0, half, half / 2, 100, clearance)
+    assert not outline.is_far_from(a, b) or outline.distance_dmm(a, b) > clearance
+
+
 def test_distance_to_a_circle_by_hand() -> None:
     """A leg 30 above the centre of a circle of 10 stays 20 clear; a leg through it none."""
     circle = Outline("body", 0, 0, 10, 0, 0, 100, 0)

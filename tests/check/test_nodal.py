@@ -156,3 +156,30 @@ def test_against_ngspice(seed: int, tmp_path: Path) -> None:
     volts = spice_volts(network, tmp_path)
     assert len(volts) == 11
     assert worst_difference(network.solve(["0"]), volts) < 1e-9
+
+
+@given(st.integers(0, 10_000))
+def test_paths_are_what_one_milliampere_shows(seed: int) -> None:
+    """The resistance between any two nodes is the drop of 1 mA from one to the other."""
+    network = meshed_network(seed)
+    network.taken_ma.clear()
+    network.add("apart", "here", "there", 700)
+    network.join("0", "same as 0")
+    paths = network.paths()
+    dice = random.Random(seed)
+    for _ in range(5):
+        a, b = (dice.choice([*map(str, range(12)), "here", "same as 0"]) for _ in range(2))
+        network.taken_ma.clear()
+        network.take(b, 1)
+        assert paths.uohm(a, b) == network.solve([a]).drop_nv(b)
+    assert paths.uohm("there", "here") == 700
+    assert paths.uohm("0", "unknown") is None
+
+
+def test_a_path_by_hand() -> None:
+    """Two ways side by side, 10 and 30 µΩ, then 5: 7.5 + 5."""
+    network = Network()
+    network.add("short", "a", "b", 10)
+    network.add("long", "b", "a", 30)
+    network.add("on", "b", "c", 5)
+    assert network.paths().uohm("c", "a") == Fraction(25, 2)

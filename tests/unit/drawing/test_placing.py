@@ -1,11 +1,13 @@
 """Widths of text, and places for labels."""
 
+from collections.abc import Iterator
+
 import pytest
 
 from lugwright.outputs.drawing.crowd import Crowd
 from lugwright.outputs.drawing.frame import Box, box_at
 from lugwright.outputs.drawing.letters import filled, shortened, text_wide
-from lugwright.outputs.drawing.placing import Label, Spot, placed
+from lugwright.outputs.drawing.placing import CheapFirst, Label, Spot, placed
 from lugwright.outputs.paper.fonts import text_width
 
 SHEET = Box(0, 0, 100, 100)
@@ -56,6 +58,37 @@ def test_a_tag_may_stand_on_its_own_wire_only() -> None:
         assert each.box.centre == expected
         crowd = Crowd(8)
         crowd.add_line([(0, 50), (100, 50)], "ground 1")
+
+
+def test_places_are_made_when_they_are_asked_for() -> None:
+    """Runs are woven by price, the earlier run first where they ask the same; a taken place is
+    followed by as many as it takes and no more."""
+    made: list[Spot] = []
+
+    def run(x: float, *prices: float) -> Iterator[Spot]:
+        for price in prices:
+            made.append(Spot((x, 10 + 20 * price), price))
+            yield made[-1]
+
+    spots = CheapFirst(lambda: run(20, 0, 2), lambda: run(60, 1, 2, 3))
+    assert [spot.price for spot in spots] == [0, 1, 2, 2, 3]
+    assert [spot.centre[0] for spot in spots] == [20, 60, 20, 60, 60]
+    crowd = Crowd(8)
+    crowd.add_box(box_at((20, 10), 10, 4))
+    made.clear()
+    label = Label(("post", "a"), ("a",), 10, 4, spots)
+    [each], _ = placed([label], crowd, SHEET, 1.0)
+    assert each.box.centre == (60, 30)
+    assert max(spot.price for spot in made) == 2
+
+
+def test_all_or_none_ends_at_the_first_without_a_place() -> None:
+    """What stands behind it is not tried: neither placed nor left."""
+    crowd = Crowd(8)
+    crowd.add_box(box_at((50, 50), 10, 10))
+    labels = [_label(Spot((20, 20), 0)), _label(Spot((50, 50), 0)), _label(Spot((80, 80), 0))]
+    found, left = placed(labels, crowd, SHEET, 1.0, all_or_none=True)
+    assert ([each.box.centre for each in found], left) == ([(20, 20)], [labels[1]])
 
 
 def test_a_leader_does_not_run_under_a_label() -> None:

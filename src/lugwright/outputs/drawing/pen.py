@@ -153,9 +153,7 @@ class Pen:
         style |= {"font_weight": "bold"} if bold else {}
         style |= {"fill": ink} if ink != INK else {}
         self.into.append(
-            _Text(
-                one_line(words), number(size * self.unit), number(at[0]), number(at[1]), **style
-            )
+            _Text(one_line(words), number(size * self.unit), number(at[0]), number(at[1]), **style)
         )
 
     def wire(
