@@ -33,7 +33,7 @@ from lugwright.routes.lengths import (
     jumper_length_dmm,
     reach_needed_dmm,
 )
-from lugwright.routes.schema import Path, Routes
+from lugwright.routes.schema import Path, Routes, Way
 from lugwright.scenario.console import Circuit, Console, Pigtail, Post
 from lugwright.stock.schema import Stock
 
@@ -69,7 +69,7 @@ class _Builder:
             riders=tuple(sorted(riders)),
             choices=choices,
             nodes=nodes,
-            edges=self.edges(circuit, nodes),
+            edges=self.edges(nodes),
             take_off=self.take_off(circuit, joints),
             landings=self.landings(circuit),
             supply=self.supply(circuit),
@@ -96,37 +96,38 @@ class _Builder:
         nodes += [Node(point.id, (point.id,), False, True) for point in splices]
         return tuple(sorted(nodes, key=lambda node: node.name))
 
-    def edge(self, a: str, b: str) -> Edge | None:
-        """The jumper from ``a`` to ``b``; None where no wire may run."""
-        try:
-            path = self.routes.between(a, b)
-        except NoPath:
-            return None
-        mid_air = (a not in self.posts) + (b not in self.posts)
-        if mid_air == 1 and path.path_dmm < self.limits.splice_to_post_dmm:
-            return None
-        return Edge(a, b, jumper_length_dmm(path.path_dmm, self.limits), self.on_legs(path))
-
-    def on_legs(self, path: Path) -> tuple[int, ...]:
-        return tuple(sorted(self.leg_index[leg] for leg in path.loom_legs))
-
-    def edges(self, circuit: Circuit, nodes: tuple[Node, ...]) -> tuple[Edge, ...]:
+    def jumpers(self, pairs: Sequence[tuple[str, str]]) -> tuple[Edge, ...]:
+        """The jumpers between pairs of joints, as far as a wire may run."""
         found = []
-        for one, other in combinations(nodes, 2):
-            for a in one.joints:
-                for b in other.joints:
-                    edge = self.edge(min(a, b), max(a, b))
-                    if edge:
-                        found.append(edge)
-        return tuple(sorted(found))
+        for (a, b), way in zip(pairs, self.routes.ways(pairs), strict=True):
+            if way is None:
+                continue
+            mid_air = (a not in self.posts) + (b not in self.posts)
+            if mid_air == 1 and way.path_dmm < self.limits.splice_to_post_dmm:
+                continue
+            length_dmm = jumper_length_dmm(way.path_dmm, self.limits)
+            found.append(Edge(a, b, length_dmm, self.on_legs(way)))
+        return tuple(sorted(found, key=lambda edge: (edge.a, edge.b)))
+
+    def on_legs(self, way: Path | Way) -> tuple[int, ...]:
+        return tuple(sorted(self.leg_index[leg] for leg in way.loom_legs))
+
+    def edges(self, nodes: tuple[Node, ...]) -> tuple[Edge, ...]:
+        return self.jumpers(
+            [
+                (min(a, b), max(a, b))
+                for one, other in combinations(nodes, 2)
+                for a in one.joints
+                for b in other.joints
+            ]
+        )
 
     def take_off(self, circuit: Circuit, joints: list[str]) -> tuple[Edge, ...]:
         if not circuit.rides_on:
             return ()
         host = self.console.circuit(circuit.rides_on)
         studs = [post for post in host.posts if self.posts[post].kind == "stud"]
-        edges = (self.edge(stud, joint) for stud in studs for joint in joints)
-        return tuple(sorted(edge for edge in edges if edge))
+        return self.jumpers([(stud, joint) for stud in studs for joint in joints])
 
     def landings(self, circuit: Circuit) -> tuple[Landing, ...]:
         pigtail = circuit.pigtail

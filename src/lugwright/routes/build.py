@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+import numpy as np
+
 from lugwright.limits.schema import Limits
-from lugwright.routes.loom import Loom
+from lugwright.routes.finder import Finder
 from lugwright.routes.obstacles import Joint, Layers, obstacles_of
-from lugwright.routes.schema import Path, Routes, SplicePoint
+from lugwright.routes.schema import Path, Routes, SplicePoint, Way
 from lugwright.routes.splice_points import SplicePlaces, joint_of
-from lugwright.routes.visibility import Open, reverse
+from lugwright.routes.visibility import reverse
 from lugwright.scenario.console import Console, Point
 
 
@@ -19,7 +23,7 @@ def build_routes(console: Console, limits: Limits) -> Routes:
     (a, b). Raises OutsideTable for a stud whose nut is not known.
     """
     router = _Router(console, limits)
-    return Routes(router.splices, router.between, router.from_entry)
+    return Routes(router.splices, router.between, router.from_entry, router.ways)
 
 
 def list_splice_points(console: Console, limits: Limits) -> tuple[SplicePoint, ...]:
@@ -33,12 +37,11 @@ class _Router:
 
     def __init__(self, console: Console, limits: Limits) -> None:
         layers = Layers(obstacles_of(console, limits))
-        self._open = Open(layers)
-        self._loom = Loom(console.tie_points, self._open) if console.tie_points else None
+        self._finder = Finder(console.tie_points, layers)
         self._joints = {post.id: joint_of(post) for post in console.posts}
         self._paths: dict[tuple[str, str], Path] = {}
         self._entries: dict[tuple[Point, str], Path] = {}
-        places = SplicePlaces(console, limits, layers, self._path)
+        places = SplicePlaces(console, limits, layers, self._finder)
         self.splices = {circuit.name: places.of(circuit) for circuit in console.circuits}
         for points in self.splices.values():
             for point in points:
@@ -49,20 +52,20 @@ class _Router:
         if a == b:
             raise ValueError(f"no path leads from {a} to itself")
         if (a, b) not in self._paths:
-            path = self._path(self._joints[a], self._joints[b])
+            path = self._finder.path(self._joints[a], self._joints[b])
             self._paths[a, b], self._paths[b, a] = path, reverse(path)
         return self._paths[a, b]
+
+    def ways(self, pairs: Sequence[tuple[str, str]]) -> list[Way | None]:
+        """The ways of many pairs of joints, without their corners."""
+        number = {name: at for at, name in enumerate(dict.fromkeys(n for ab in pairs for n in ab))}
+        joints = [self._joints[name] for name in number]
+        numbers = np.array([(number[a], number[b]) for a, b in pairs], dtype=np.intp)
+        return self._finder.ways(joints, numbers.reshape(-1, 2))
 
     def from_entry(self, entry: Point, post: str) -> Path:
         """The path of a pigtail or arriving wire from its entry to a post."""
         if (entry, post) not in self._entries:
             joint = Joint(entry, f"the entry at {entry.x_dmm}, {entry.y_dmm} (0.1 mm)")
-            self._entries[entry, post] = self._path(joint, self._joints[post])
+            self._entries[entry, post] = self._finder.path(joint, self._joints[post])
         return self._entries[entry, post]
-
-    def _path(self, a: Joint, b: Joint) -> Path:
-        """Direct on one instrument and where there is no loom, else over the loom."""
-        one_instrument = a.instrument != "" and a.instrument == b.instrument
-        if self._loom is None or one_instrument:
-            return self._open.path(a, b)
-        return self._loom.path(a, b)

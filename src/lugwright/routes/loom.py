@@ -11,20 +11,26 @@ linked tie points; spurs go round obstacles.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Sequence
 from functools import lru_cache
 from itertools import pairwise
 
+import numpy as np
+
 from lugwright.routes.errors import NoPath
+from lugwright.routes.geometry import Place
+from lugwright.routes.many_lines import Indices
 from lugwright.routes.obstacles import Joint
-from lugwright.routes.schema import Corner, Path
+from lugwright.routes.schema import Corner, Path, Way
 from lugwright.routes.shortest import START, shortest_ways
+from lugwright.routes.sight import SHUT
 from lugwright.routes.visibility import Open, path_through, reverse
 from lugwright.scenario.console import TiePoint
 
 _MANY_LEGS = 1_000_000  # more than any way has, so that legs only settle equal lengths
 
-Spur = tuple[str, Path]
+Spur = tuple[str, int]
+"""The tie point a joint joins the loom at, and how long the spur to it is (0.1 mm)."""
 
 
 class Loom:
@@ -34,7 +40,9 @@ class Loom:
         self._ties = {tie.name: tie for tie in sorted(tie_points, key=lambda tie: tie.name)}
         self._open = open_back
         self._along = _ways_along(self._ties)
-        self._spur: Callable[[Joint], Spur] = lru_cache(maxsize=None)(self._spur_of)
+        self._spurs: dict[Joint, Spur | None] = {}
+        self._spur_path = lru_cache(maxsize=None)(self._spur_path_of)
+        self._loom_way = lru_cache(maxsize=None)(self._loom_way_of)
 
     def path(self, a: Joint, b: Joint) -> Path:
         """The path from one joint to another over the tie points nearest to them.
@@ -44,8 +52,8 @@ class Loom:
         """
         if b < a:
             return reverse(self.path(b, a))
-        first, on = self._spur(a)
-        last, off = self._spur(b)
+        first, on = self._spur_path(a)
+        last, off = self._spur_path(b)
         names = self._along[first].get(last)
         if names is None:
             raise NoPath(a.id, b.id, (f"tie points {first} and {last}, which no links join",))
@@ -53,17 +61,55 @@ class Loom:
         along = [Corner(self._ties[name].at, name) for name in names]
         return path_through([*on.corners, *along, *reverse(off).corners], legs)
 
-    def _spur_of(self, joint: Joint) -> Spur:
-        """The tie point a joint joins the loom at, and the spur to it."""
-        spurs = []
-        for name, tie in self._ties.items():
-            try:
-                spurs.append((name, self._open.path(joint, _tie_joint(tie))))
-            except NoPath:
-                continue
-        if not spurs:
+    def ways(self, joints: Sequence[Joint], pairs: Indices) -> list[Way | None]:
+        """The way between each pair of joints (rows of two numbers), None where there is none."""
+        self._join(joints)
+        spurs = [self._spurs[joint] for joint in joints]
+        return [self._way(spurs[a], spurs[b]) for a, b in pairs.tolist()]
+
+    def turns(self, joints: Sequence[Joint], pairs: Indices) -> set[Place]:
+        """Where the paths of all pairs turn, tie points left out: the turns of their spurs."""
+        ways = self.ways(joints, pairs)
+        led = {end for way, ends in zip(ways, pairs.tolist(), strict=True) if way for end in ends}
+        found: set[Place] = set()
+        for number in led:
+            _, spur = self._spur_path(joints[number])
+            found.update((c.at.x_dmm, c.at.y_dmm) for c in spur.corners[1:-1] if not c.tie)
+        return found
+
+    def _way(self, on: Spur | None, off: Spur | None) -> Way | None:
+        along = self._loom_way(on[0], off[0]) if on and off else None
+        if on is None or off is None or along is None:
+            return None
+        return Way(on[1] + along.path_dmm + off[1], along.loom_legs)
+
+    def _loom_way_of(self, first: str, last: str) -> Way | None:
+        """The way along the links from one tie point to another."""
+        names = self._along[first].get(last)
+        if names is None:
+            return None
+        legs = ((min(x, y), max(x, y)) for x, y in pairwise(names))
+        path = path_through([Corner(self._ties[name].at) for name in names], legs)
+        return Way(path.path_dmm, path.loom_legs)
+
+    def _join(self, joints: Sequence[Joint]) -> None:
+        """Find the spurs of the joints, where they are not known."""
+        new = [joint for joint in dict.fromkeys(joints) if joint not in self._spurs]
+        names, ends = list(self._ties), [_tie_joint(tie) for tie in self._ties.values()]
+        pairs = np.indices((len(new), len(ends))).reshape(2, -1).T + (0, len(new))
+        lengths = self._open.lengths_dmm([*new, *ends], pairs).reshape(len(new), len(ends))
+        for joint, lengths_dmm in zip(new, lengths.tolist(), strict=True):
+            spurs = ((dmm, name) for dmm, name in zip(lengths_dmm, names, strict=True))
+            nearest = min((spur for spur in spurs if spur[0] != SHUT), default=None)
+            self._spurs[joint] = nearest and (nearest[1], nearest[0])
+
+    def _spur_path_of(self, joint: Joint) -> tuple[str, Path]:
+        """The tie point a joint joins the loom at, and the path to it."""
+        self._join([joint])
+        spur = self._spurs[joint]
+        if spur is None:
             raise NoPath(joint.id, "the loom", ("what stands between it and the tie points",))
-        return min(spurs, key=lambda spur: (spur[1].path_dmm, spur[0]))
+        return spur[0], self._open.path(joint, _tie_joint(self._ties[spur[0]]))
 
 
 def _tie_joint(tie: TiePoint) -> Joint:

@@ -1,4 +1,4 @@
-"""``geometry.cuts`` and the bearing of tangents for many lines at once.
+"""``geometry.cuts``, ``is_inside`` and ``touching_corners`` for many lines and places at once.
 
 The same exact integers, in arrays of 64 bits: coordinates of a panel are below 10^6, so products
 of two differences stay below 10^13.
@@ -11,104 +11,135 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from lugwright.routes.geometry import Outline, Place
+from lugwright.routes.geometry import Outline
 
-Line = tuple[Place, Place]
 Whole = NDArray[np.int64]
+Flags = NDArray[np.bool_]
+Indices = NDArray[np.intp]
 
-_CHUNK = 20_000  # lines looked at together, to bound the memory
+_PAIRS_AT_ONCE = 400_000
+
+
+def plane_lengths_dmm(offsets: Whole) -> Whole:
+    """``scale.ceil_hypot`` of many offsets (rows of dx, dy): lengths rounded up, exactly."""
+    square = (offsets * offsets).sum(axis=1)
+    # The root of a float may be one off; whole squares put it right.
+    root = np.ceil(np.sqrt(square.astype(np.float64))).astype(np.int64)
+    root -= (root > 0) & ((root - 1) * (root - 1) >= square)
+    root += root * root < square
+    return root
 
 
 class Outlines:
-    """Outlines as arrays, asked which of them many lines cut through."""
+    """Outlines as arrays: ``corners`` of all of them, one after the other.
+
+    Of each corner ``owner`` is the outline it belongs to and ``following`` the next corner of
+    that outline, both by number. A line is a row of four numbers, x and y of either end.
+    """
 
     def __init__(self, outlines: Sequence[Outline]) -> None:
-        most = max((len(outline.corners) for outline in outlines), default=0)
+        most = max((len(outline.corners) for outline in outlines), default=1)
         # Shorter outlines repeat their last corner: a side of no length that counts for nothing.
         padded = [[*o.corners, *[o.corners[-1]] * (most - len(o.corners))] for o in outlines]
         corners = np.array(padded, dtype=np.int64).reshape(len(outlines), most, 2)
         self._x, self._y = corners[:, :, 0], corners[:, :, 1]
-        self._before_x, self._before_y = np.roll(self._x, 1, axis=1), np.roll(self._y, 1, axis=1)
-        self._side_x, self._side_y = self._x - self._before_x, self._y - self._before_y
+        before_x, before_y = np.roll(self._x, 1, axis=1), np.roll(self._y, 1, axis=1)
+        self._side_x, self._side_y = self._x - before_x, self._y - before_y
         self._no_side = (self._side_x == 0) & (self._side_y == 0)
-        self._level = self._side_x * self._before_y - self._side_y * self._before_x
+        self._level = self._side_x * before_y - self._side_y * before_x
         boxes = [(o.box.x0, o.box.y0, o.box.x1, o.box.y1) for o in outlines]
         self._boxes = np.array(boxes, dtype=np.int64).reshape(len(outlines), 4)
+        number = np.array([len(outline.corners) for outline in outlines], dtype=np.intp)
+        self.owner = np.repeat(np.arange(len(outlines)), number)
+        self.corners = corners[np.arange(most) < number[:, None]]
+        last = np.cumsum(number) - 1
+        self.following = np.arange(len(self.corners)) + 1
+        self.following[last] -= number
 
-    def cut(self, lines: Sequence[Line]) -> list[tuple[int, int]]:
+    def cut(self, lines: Whole) -> tuple[Indices, Indices]:
         """Pairs (line, outline), by index, of lines that run through the inside of an outline."""
-        found: list[tuple[int, int]] = []
-        if not len(self._boxes):
-            return found
-        for first in range(0, len(lines), _CHUNK):
-            ends = np.array(lines[first : first + _CHUNK], dtype=np.int64).reshape(-1, 4)
-            line, outline = self._near(ends)
-            ends = ends[line]
-            across = self._straddles(ends, outline)
-            line, outline, ends = line[across], outline[across], ends[across]
-            through = ~self._past_a_side(ends, outline)
-            pairs = zip(line[through].tolist(), outline[through].tolist(), strict=True)
-            found += [(first + number, index) for number, index in pairs]
+        found = [(np.zeros(0, dtype=np.intp), np.zeros(0, dtype=np.intp))]
+        at_once = _at_once(len(self._boxes))
+        for first in range(0, len(lines), at_once):
+            some = lines[first : first + at_once]
+            line, outline = self._near(some)
+            for test in (self._box_straddles, self._straddles, self._on_no_side):
+                through = test(some[line], outline)
+                line, outline = line[through], outline[through]
+            found.append((line + first, outline))
+        return np.concatenate([line for line, _ in found]), np.concatenate([o for _, o in found])
+
+    def inside(self, places: Whole) -> Flags:
+        """Which places (rows) lie strictly inside which outlines (columns)."""
+        x, y = places[:, 0, None], places[:, 1, None]
+        x0, y0, x1, y1 = (self._boxes[None, :, column] for column in range(4))
+        within: Flags = (x0 < x) & (x < x1) & (y0 < y) & (y < y1)
+        place, outline = np.nonzero(within)
+        side_x, side_y = self._side_x[outline], self._side_y[outline]
+        left = side_x * y[place] - side_y * x[place] > self._level[outline]
+        within[place, outline] = (left | self._no_side[outline]).all(axis=1)
+        return within
+
+    def bearing(self, places: Whole) -> Flags:
+        """On which corners (columns) a taut wire from which places (rows) can bear.
+
+        At such a corner the place does not lie on the same side of both the outline's sides.
+        """
+        found = np.empty((len(places), len(self.corners)), dtype=np.bool_)
+        next_one = self.following
+        side_x, side_y = (self.corners[next_one] - self.corners).T
+        level = side_x * self.corners[:, 1] - side_y * self.corners[:, 0]
+        at_once = _at_once(len(self.corners))
+        for first in range(0, len(places), at_once):
+            some = places[first : first + at_once]
+            turn = side_x * some[:, 1, None] - side_y * some[:, 0, None] - level
+            left, right = turn > 0, turn < 0
+            one_side = (left & left[:, next_one]) | (right & right[:, next_one])
+            found[first : first + at_once, next_one] = ~one_side
         return found
 
-    def _near(self, ends: Whole) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    def _near(self, lines: Whole) -> tuple[Indices, Indices]:
         """Pairs of which the line reaches into the outline's box."""
         x0, y0, x1, y1 = (self._boxes[None, :, column] for column in range(4))
-        left = np.minimum(ends[:, 0], ends[:, 2])[:, None]
-        right = np.maximum(ends[:, 0], ends[:, 2])[:, None]
-        low = np.minimum(ends[:, 1], ends[:, 3])[:, None]
-        high = np.maximum(ends[:, 1], ends[:, 3])[:, None]
+        left = np.minimum(lines[:, 0], lines[:, 2])[:, None]
+        right = np.maximum(lines[:, 0], lines[:, 2])[:, None]
+        low = np.minimum(lines[:, 1], lines[:, 3])[:, None]
+        high = np.maximum(lines[:, 1], lines[:, 3])[:, None]
         line, outline = np.nonzero((right > x0) & (left < x1) & (high > y0) & (low < y1))
         return line, outline
 
-    def _straddles(self, ends: Whole, outline: NDArray[np.intp]) -> NDArray[np.bool_]:
-        """Whether the outline has corners on both sides of the line."""
-        ax, ay, bx, by = (ends[:, column] for column in range(4))
-        dx, dy = bx - ax, by - ay
-        level = dx * ay - dy * ax
-        sides = dx[:, None] * self._y[outline] - dy[:, None] * self._x[outline]
-        across: NDArray[np.bool_] = (sides.min(axis=1) < level) & (level < sides.max(axis=1))
-        across |= (dx == 0) & (dy == 0)
-        return across
+    def _box_straddles(self, lines: Whole, outline: Indices) -> Flags:
+        """Whether the outline's box has corners on both sides of the line: quick, leaves few."""
+        x0, y0, x1, y1 = (self._boxes[outline, column] for column in range(4))
+        dx, dy, level = _direction(lines)
+        across, up = dx * (y0 + y1), dy * (x0 + x1)
+        span = np.abs(dx) * (y1 - y0) + np.abs(dy) * (x1 - x0)
+        straddles: Flags = np.abs(across - up - 2 * level) < span
+        return straddles | ((dx == 0) & (dy == 0))
 
-    def _past_a_side(self, ends: Whole, outline: NDArray[np.intp]) -> NDArray[np.bool_]:
-        """Whether both ends lie on or outside of one and the same side."""
-        ax, ay, bx, by = (ends[:, column, None] for column in range(4))
+    def _straddles(self, lines: Whole, outline: Indices) -> Flags:
+        """Whether the outline has corners on both sides of the line."""
+        dx, dy, level = _direction(lines)
+        sides = dx[:, None] * self._y[outline] - dy[:, None] * self._x[outline]
+        straddles: Flags = (sides.min(axis=1) < level) & (level < sides.max(axis=1))
+        return straddles | ((dx == 0) & (dy == 0))
+
+    def _on_no_side(self, lines: Whole, outline: Indices) -> Flags:
+        """Whether no side of the outline has both ends on or outside of it."""
+        ax, ay, bx, by = (lines[:, column, None] for column in range(4))
         ex, ey, level = self._side_x[outline], self._side_y[outline], self._level[outline]
         outside = (ex * ay - ey * ax <= level) & (ex * by - ey * bx <= level)
-        past: NDArray[np.bool_] = (outside & ~self._no_side[outline]).any(axis=1)
-        return past
+        past: Flags = (outside & ~self._no_side[outline]).any(axis=1)
+        return ~past
 
 
-Turn = tuple[Place, Place, Place]
-"""A corner of an outline between the corners before and after it."""
+def _direction(lines: Whole) -> tuple[Whole, Whole, Whole]:
+    """Direction of each line, and the level dx · y - dy · x of its own points."""
+    ax, ay, bx, by = (lines[:, column] for column in range(4))
+    dx, dy = bx - ax, by - ay
+    return dx, dy, dx * ay - dy * ax
 
 
-def bearing_pairs(turns: Sequence[Sequence[Turn]]) -> list[Line]:
-    """Lines between corners of two outlines that leave both outlines on one side.
-
-    ``turns`` by outline; a line from a place to itself is none.
-    """
-    flat = [turn for each in turns for turn in each]
-    if not flat:
-        return []
-    owner = np.array([index for index, each in enumerate(turns) for _ in each])
-    places = np.array(flat, dtype=np.int64)
-    found: list[Line] = []
-    for number, (_, corner, _) in enumerate(flat):
-        later = places[number + 1 :][owner[number + 1 :] > owner[number]]
-        ahead = later[:, 1] - places[number, 1]
-        bears = _one_side(ahead, places[number]) & _one_side(ahead, later)
-        bears &= (ahead != 0).any(axis=1)
-        found += [(corner, (x, y)) for x, y in later[bears][:, 1].tolist()]
-    return found
-
-
-def _one_side(ahead: Whole, turn: Whole) -> NDArray[np.bool_]:
-    """Whether the neighbours of a corner do not lie on different sides of the line ahead."""
-    before = turn[..., 0, :] - turn[..., 1, :]
-    after = turn[..., 2, :] - turn[..., 1, :]
-    one = ahead[:, 0] * before[..., 1] - ahead[:, 1] * before[..., 0]
-    other = ahead[:, 0] * after[..., 1] - ahead[:, 1] * after[..., 0]
-    apart: NDArray[np.bool_] = ((one < 0) & (other > 0)) | ((other < 0) & (one > 0))
-    return ~apart
+def _at_once(columns: int) -> int:
+    """How many rows of that many columns are looked at together, to bound the memory."""
+    return max(1, _PAIRS_AT_ONCE // max(1, columns))

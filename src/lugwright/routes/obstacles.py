@@ -17,10 +17,10 @@ Every other stretch of the path keeps the whole margin.
 
 from __future__ import annotations
 
-from bisect import bisect_right
-from collections.abc import Mapping
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 from math import isqrt
 from typing import Literal
 
@@ -44,6 +44,9 @@ _ACROSS_FLATS_UM = {
 }
 
 
+Spot = tuple[Place, str]
+
+
 @dataclass(frozen=True, order=True)
 class Joint:
     """Where a path may begin or end. ``instrument`` is "" in mid-air; ``tie`` names a tie point."""
@@ -57,6 +60,11 @@ class Joint:
     def place(self) -> Place:
         """Its place in the plane, 0.1 mm."""
         return (self.at.x_dmm, self.at.y_dmm)
+
+    @property
+    def spot(self) -> Spot:
+        """All that decides what is in its way at some height: its place, and whose post it is."""
+        return (self.place, self.instrument)
 
 
 @dataclass(frozen=True)
@@ -89,12 +97,15 @@ class Obstacle:
         Where even the thing itself holds the place: None for a nut (the wire passes beneath),
         else the bare outline, which lets nothing out.
         """
-        bare = None
-        for margin_dmm in range(self.margin_dmm, -1, -1):
-            bare = self.outline_with(margin_dmm)
-            if bare is None or not is_inside(place, bare):
-                return bare
-        return None if self.sort == "nut" else bare
+        def is_left_in(margin_dmm: int) -> bool:
+            outline = self.outline_with(margin_dmm)
+            return outline is not None and is_inside(place, outline)
+
+        # Outlines of greater margins hold those of lesser ones, so the margins can be halved.
+        least_in = bisect_left(range(self.margin_dmm + 1), True, key=is_left_in)
+        if least_in == 0:
+            return None if self.sort == "nut" else self.outline_with(0)
+        return self.outline_with(least_in - 1)
 
 
 def nut_radius_dmm(thread: str) -> int:
@@ -182,17 +193,27 @@ class Layer:
         self.outlines = tuple(
             outline for obstacle in obstacles if (outline := obstacle.outline) is not None
         )
-        self.exceptions = lru_cache(maxsize=None)(self._exceptions)
+        self._exceptions: dict[Spot, Exceptions] = {}
 
-    def _exceptions(self, joint: Joint) -> Exceptions:
+    def exceptions(self, joint: Joint) -> Exceptions:
         """The obstacles a joint lies in, by index, each with what its own stretch keeps of it."""
-        found: dict[int, Outline | None] = {}
+        spot = joint.spot
+        if spot not in self._exceptions:
+            self._exceptions[spot] = dict(self._exceptions_at(*spot))
+        return self._exceptions[spot]
+
+    def _exceptions_at(
+        self, place: Place, instrument: str
+    ) -> Iterator[tuple[int, Outline | None]]:
         for index, outline in enumerate(self.outlines):
-            if is_inside(joint.place, outline):
+            if is_inside(place, outline):
                 obstacle = self.obstacles[index]
-                own = obstacle.instrument != "" and obstacle.instrument == joint.instrument
-                found[index] = None if own else obstacle.outline_leaving_out(joint.place)
-        return found
+                own = obstacle.instrument != "" and obstacle.instrument == instrument
+                yield index, None if own else obstacle.outline_leaving_out(place)
+
+    def is_wary(self, joint: Joint) -> bool:
+        """Whether a joint's own stretch keeps anything of the obstacles it lies in."""
+        return any(outline is not None for outline in self.exceptions(joint).values())
 
     def exceptions_of_both(self, a: Joint, b: Joint) -> Exceptions:
         """Exceptions of the straight leg between two joints: the laxer where both have one."""
@@ -239,13 +260,17 @@ class Layers:
     """All layers of a console, one for each set of obstacles a leg can meet."""
 
     def __init__(self, obstacles: tuple[Obstacle, ...]) -> None:
+        """``obstacles`` lowest first."""
         self._obstacles = obstacles
-        self._heights = [obstacle.height_dmm for obstacle in obstacles]
+        self.heights_dmm = [obstacle.height_dmm for obstacle in obstacles]
         self._layers: dict[int, Layer] = {}
 
     def above(self, height_dmm: int) -> Layer:
         """The obstacles that are higher than ``height_dmm``."""
-        first = bisect_right(self._heights, height_dmm)
-        if first not in self._layers:
-            self._layers[first] = Layer(self._obstacles[first:])
-        return self._layers[first]
+        return self.without_lowest(bisect_right(self.heights_dmm, height_dmm))
+
+    def without_lowest(self, number: int) -> Layer:
+        """All obstacles but that many of the lowest."""
+        if number not in self._layers:
+            self._layers[number] = Layer(self._obstacles[number:])
+        return self._layers[number]

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
+from lugwright.routes.errors import NoPath
 from lugwright.scenario.console import Point
 
 
@@ -28,6 +30,13 @@ class Path:
     loom_legs: tuple[tuple[str, str], ...] = ()
 
 
+class Way(NamedTuple):
+    """A path without its corners: its length (0.1 mm) and the loom legs it uses."""
+
+    path_dmm: int
+    loom_legs: tuple[tuple[str, str], ...] = ()
+
+
 @dataclass(frozen=True, order=True)
 class SplicePoint:
     """A place where a splice of ``circuit`` may hang. ``id`` is unique over all circuits."""
@@ -43,16 +52,31 @@ class Routes:
     """Paths between joints. A joint is a post id or a splice point's id.
 
     ``find`` maps an ordered pair of joint ids to a Path (cached by the builder);
-    ``find_entry`` maps an entry point and a post id to a Path.
+    ``find_entry`` maps an entry point and a post id to a Path. ``find_ways`` finds the ways of
+    many pairs at once, None where there is no path; without it they are found one by one.
     """
 
     splices: Mapping[str, tuple[SplicePoint, ...]]
     find: Callable[[str, str], Path]
     find_entry: Callable[[Point, str], Path]
+    find_ways: Callable[[Sequence[tuple[str, str]]], list[Way | None]] | None = None
 
     def between(self, a: str, b: str) -> Path:
         """The path of a wire from joint ``a`` to joint ``b`` (the reverse of b to a)."""
         return self.find(a, b)
+
+    def ways(self, pairs: Sequence[tuple[str, str]]) -> list[Way | None]:
+        """The way between each pair of joints, None where every way is shut."""
+        if self.find_ways is not None:
+            return self.find_ways(pairs)
+        return [self._way(a, b) for a, b in pairs]
+
+    def _way(self, a: str, b: str) -> Way | None:
+        try:
+            path = self.between(a, b)
+        except NoPath:
+            return None
+        return Way(path.path_dmm, path.loom_legs)
 
     def from_entry(self, entry: Point, post: str) -> Path:
         """The path of a pigtail or arriving wire from its entry to a post."""

@@ -20,29 +20,29 @@ Places found twice are one. Points are numbered by place (x, y, z).
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from fractions import Fraction
 from itertools import combinations
 
+import numpy as np
+
 from lugwright.limits.schema import Limits
-from lugwright.routes.errors import NoPath
+from lugwright.routes.finder import Finder
 from lugwright.routes.geometry import Place
 from lugwright.routes.meeting_point import meeting_point
 from lugwright.routes.obstacles import Joint, Layers
-from lugwright.routes.schema import Path, SplicePoint
+from lugwright.routes.schema import SplicePoint
 from lugwright.scenario.console import Circuit, Console, Point, Post
-
-PathOf = Callable[[Joint, Joint], Path]
 
 
 class SplicePlaces:
     """Finds the candidate splice points of a console's circuits."""
 
-    def __init__(self, console: Console, limits: Limits, layers: Layers, path_of: PathOf) -> None:
+    def __init__(self, console: Console, limits: Limits, layers: Layers, finder: Finder) -> None:
         self._console = console
         self._limits = limits
         self._layers = layers
-        self._path_of = path_of
+        self._finder = finder
         self._posts = {post.id: post for post in console.posts}
 
     def of(self, circuit: Circuit) -> tuple[SplicePoint, ...]:
@@ -71,17 +71,14 @@ class SplicePlaces:
         layer = self._layers.above(self._limits.dress_height_dmm)
         return {place for place in places if not layer.is_crowded(place)}
 
-    def _path_corners(self, posts: list[Post]) -> Iterator[Place]:
-        for a, b in combinations(posts, 2):
-            if node_of(a) == node_of(b):
-                continue
-            try:
-                path = self._path_of(joint_of(a), joint_of(b))
-            except NoPath:
-                continue
-            for corner in path.corners[1:-1]:
-                if not corner.tie:
-                    yield (corner.at.x_dmm, corner.at.y_dmm)
+    def _path_corners(self, posts: list[Post]) -> set[Place]:
+        apart = [
+            (one, other)
+            for (one, a), (other, b) in combinations(enumerate(posts), 2)
+            if node_of(a) != node_of(b)
+        ]
+        pairs = np.array(apart, dtype=np.intp).reshape(-1, 2)
+        return self._finder.turns([joint_of(post) for post in posts], pairs)
 
     def _meeting_points(self, posts: list[Post]) -> Iterator[Place]:
         if not posts:
@@ -105,14 +102,14 @@ class SplicePlaces:
         most one to the circuit it rides on.
         """
         feeders = [self._posts[name] for name in self._feeder_posts(circuit)]
+        lengths = self._lengths_dmm(joints, [*posts, *feeders])
         ends: dict[Joint, int] = {}
-        for joint in joints:
-            reached = {post: self._path_dmm(joint, post) for post in posts}
-            if all(path_dmm is None for path_dmm in reached.values()):
+        for joint, lengths_dmm in zip(joints, lengths, strict=True):
+            if all(path_dmm is None for path_dmm in lengths_dmm[: len(posts)]):
                 continue
-            nodes = {node_of(post) for post, path_dmm in reached.items() if self._is_long(path_dmm)}
-            is_fed = any(self._is_long(self._path_dmm(joint, post)) for post in feeders)
-            ends[joint] = len(nodes) + is_fed
+            is_long = [self._is_long(path_dmm) for path_dmm in lengths_dmm]
+            nodes = {node_of(post) for post, long in zip(posts, is_long, strict=False) if long}
+            ends[joint] = len(nodes) + any(is_long[len(posts) :])
         kept = list(ends)
         while True:
             left = [joint for joint in kept if ends[joint] + len(kept) - 1 >= 3]
@@ -123,12 +120,12 @@ class SplicePlaces:
     def _feeder_posts(self, circuit: Circuit) -> tuple[str, ...]:
         return self._console.circuit(circuit.rides_on).posts if circuit.rides_on else ()
 
-    def _path_dmm(self, joint: Joint, post: Post) -> int | None:
-        """Length of the path between a splice and a post; None when there is no path."""
-        try:
-            return self._path_of(joint, joint_of(post)).path_dmm
-        except NoPath:
-            return None
+    def _lengths_dmm(self, joints: list[Joint], posts: list[Post]) -> list[list[int | None]]:
+        """Path lengths between splices (rows) and posts (columns); None where there is no path."""
+        pairs = np.indices((len(joints), len(posts))).reshape(2, -1).T + (0, len(joints))
+        ways = self._finder.ways([*joints, *map(joint_of, posts)], pairs)
+        lengths = iter(way.path_dmm if way else None for way in ways)
+        return [[next(lengths) for _ in posts] for _ in joints]
 
     def _is_long(self, path_dmm: int | None) -> bool:
         """Whether a jumper between a splice and a post may have that path."""

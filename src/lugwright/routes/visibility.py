@@ -1,36 +1,23 @@
-"""The shortest way round obstacles: a visibility graph of their outlines' corners.
+"""Paths over the open back of the panel: straight where that is free, else the shortest way round.
 
-Where the straight leg is free it is the path, and numpy is not imported.
-Otherwise the way runs along tangents: lines that only bear on outlines (any text on computational
-geometry: a taut string round convex obstacles turns only at their corners, along tangents).
-Lines are weighed by their plane length rounded up, so lengths are exact integers.
-
-Of equally short ways it is the one whose last corner, seen from the joint at the lesser place
-(x, y, z, then id), has the lesser (x, y), and so on back to that joint.
+Many pairs of joints are best asked for at once: what is in their way is then found in arrays.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from functools import lru_cache
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
-from typing import TYPE_CHECKING
+
+import numpy as np
 
 from lugwright.base.scale import ceil_hypot
 from lugwright.routes.errors import NoPath
-from lugwright.routes.geometry import Outline, Place, is_inside, touching_corners
-from lugwright.routes.obstacles import Exceptions, Joint, Layer, Layers
+from lugwright.routes.geometry import Place
+from lugwright.routes.many_lines import Indices, Whole, plane_lengths_dmm
+from lugwright.routes.obstacles import Joint, Layer, Layers
 from lugwright.routes.schema import Corner, Path
-from lugwright.routes.shortest import START, shortest_ways
+from lugwright.routes.sight import SHUT, Sight
 from lugwright.scenario.console import Point
-
-if TYPE_CHECKING:
-    from lugwright.routes.many_lines import Turn
-
-_NONE: Exceptions = {}
-
-Line = tuple[Place, Place]
-Tree = tuple[list[int], list[int]]
 
 
 def plane_dmm(a: Place, b: Place) -> int:
@@ -62,7 +49,7 @@ def reverse(path: Path) -> Path:
 
 
 class Open:
-    """Paths over the open back of the panel: straight, or the shortest way round."""
+    """Paths over the open back of the panel."""
 
     def __init__(self, layers: Layers) -> None:
         self._layers = layers
@@ -83,6 +70,43 @@ class Open:
         corners = [Corner(Point(x, y, top_dmm)) for x, y in between]
         return path_through([Corner(a.at, a.tie), *corners, Corner(b.at, b.tie)])
 
+    def lengths_dmm(self, joints: Sequence[Joint], pairs: Indices) -> Whole:
+        """The length of the path of each pair of joints, ``SHUT`` where every way is shut.
+
+        ``pairs`` are rows of two numbers of joints.
+        """
+        at = _points(joints)
+        offsets = at[pairs[:, 1]] - at[pairs[:, 0]]
+        found = plane_lengths_dmm(offsets[:, :2])
+        for sight, cut in self._cut(joints, pairs):
+            found[cut] = sight.round_dmm(joints, pairs[cut])
+        return np.where(found == SHUT, SHUT, found + np.abs(offsets[:, 2]))
+
+    def turns(self, joints: Sequence[Joint], pairs: Indices) -> set[Place]:
+        """Where the paths of all pairs turn; a pair with no path turns nowhere."""
+        found: set[Place] = set()
+        for sight, cut in self._cut(joints, pairs):
+            sight.look(joints, pairs[cut])
+            for ends in pairs[cut].tolist():
+                try:
+                    found.update(sight.corners(*sorted(joints[end] for end in ends)))
+                except NoPath:
+                    continue
+        return found
+
+    def _cut(self, joints: Sequence[Joint], pairs: Indices) -> Iterator[tuple[Sight, Indices]]:
+        """The pairs (by number) whose straight leg is cut, layer by layer."""
+        tops_dmm = _points(joints)[pairs, 2].max(axis=1)
+        lower = np.searchsorted(self._layers.heights_dmm, tops_dmm, side="right")
+        for number in np.unique(lower).tolist():
+            (mine,) = np.nonzero(lower == number)
+            layer = self._layers.without_lowest(number)
+            if layer.obstacles:
+                sight = self._sight(layer)
+                is_cut = sight.is_cut(joints, pairs[mine])
+                if is_cut.any():
+                    yield sight, mine[is_cut]
+
     def _sight(self, layer: Layer) -> Sight:
         number = len(layer.obstacles)
         if number not in self._sights:
@@ -90,99 +114,6 @@ class Open:
         return self._sights[number]
 
 
-class Sight:
-    """The visibility graph of one layer, made when the first leg has to go round something."""
-
-    def __init__(self, layer: Layer) -> None:
-        # Imported here: most panels have nothing in the way and start faster without.
-        from lugwright.routes.many_lines import Outlines
-
-        self._layer = layer
-        self._outlines = Outlines(layer.outlines)
-        lines = self._clear(_tangents(layer.outlines), _NONE)
-        self._places = sorted({place for outline in layer.outlines for place in outline.corners})
-        self._number = {place: number for number, place in enumerate(self._places)}
-        self._near: list[list[tuple[int, int]]] = [[] for _ in self._places]
-        for a, b in lines:
-            one, other, dmm = self._number[a], self._number[b], plane_dmm(a, b)
-            self._near[one].append((other, dmm))
-            self._near[other].append((one, dmm))
-        self._exits: Callable[[Joint], list[Place]] = lru_cache(maxsize=None)(self._exits_of)
-        self._tree: Callable[[Joint], Tree] = lru_cache(maxsize=None)(self._tree_of)
-
-    def corners(self, a: Joint, b: Joint) -> list[Place]:
-        """The corners of the shortest way from ``a`` to ``b``; raises NoPath when there is none."""
-        before, away_dmm = self._tree(a)
-        ways = [
-            (away_dmm[number] + plane_dmm(place, b.place), number)
-            for place in self._exits(b)
-            if away_dmm[number := self._number[place]] >= 0
-        ]
-        if not ways:
-            exceptions = self._layer.exceptions_of_both(a, b)
-            cut = self._layer.cut_by(a.place, b.place, exceptions)
-            names = tuple(self._layer.obstacles[index].name for index in cut)
-            raise NoPath(a.id, b.id, names)
-        walk = [min(ways)[1]]
-        while (last := before[walk[-1]]) != START:
-            walk.append(last)
-        walked = (self._places[number] for number in reversed(walk))
-        # A corner at the very place of a joint is no corner.
-        return [place for place in walked if place not in (a.place, b.place)]
-
-    def _tree_of(self, joint: Joint) -> Tree:
-        """Shortest ways from a joint to every corner it can reach."""
-        starts = [
-            (self._number[place], plane_dmm(joint.place, place)) for place in self._exits(joint)
-        ]
-        return shortest_ways(self._near, starts)
-
-    def _exits_of(self, joint: Joint) -> list[Place]:
-        """The corners a joint can be led to straight."""
-        exceptions = self._layer.exceptions(joint)
-        lines: list[Line] = []
-        for index, outline in enumerate(self._layer.outlines):
-            inside = index in exceptions
-            # From inside an outline any of its corners may be the first.
-            bearing = outline.corners if inside else touching_corners(joint.place, outline)
-            lines += ((joint.place, corner) for corner in bearing)
-        return sorted({corner for _, corner in self._clear(lines, exceptions)})
-
-    def _clear(self, lines: Sequence[Line], exceptions: Exceptions) -> list[Line]:
-        """The lines that cut through no outline."""
-        cut = self._outlines.cut(lines)
-        shut = {line for line, outline in cut if outline not in exceptions}
-        for index in exceptions:
-            shut |= {
-                number
-                for number, (a, b) in enumerate(lines)
-                if number not in shut and self._layer.is_cut(index, a, b, exceptions)
-            }
-        return [line for number, line in enumerate(lines) if number not in shut]
-
-
-def _tangents(outlines: Sequence[Outline]) -> list[Line]:
-    """Sides of the outlines, and the lines that bear on two of them, each once."""
-    from lugwright.routes.many_lines import bearing_pairs
-
-    lines: set[Line] = set()
-    for outline in outlines:
-        corners = outline.corners
-        lines |= {_line(corners[index - 1], corner) for index, corner in enumerate(corners)}
-    turns = [_turns(outline, outlines) for outline in outlines]
-    lines |= {_line(a, b) for a, b in bearing_pairs(turns)}
-    return sorted(lines)
-
-
-def _turns(outline: Outline, outlines: Sequence[Outline]) -> list[Turn]:
-    """The corners of an outline with their neighbours; those inside another outline left out."""
-    corners = outline.corners
-    return [
-        (corners[index - 1], corner, corners[(index + 1) % len(corners)])
-        for index, corner in enumerate(corners)
-        if not any(is_inside(corner, other) for other in outlines)
-    ]
-
-
-def _line(a: Place, b: Place) -> Line:
-    return (a, b) if a < b else (b, a)
+def _points(joints: Sequence[Joint]) -> Whole:
+    places = [(joint.at.x_dmm, joint.at.y_dmm, joint.at.z_dmm) for joint in joints]
+    return np.array(places, dtype=np.int64).reshape(-1, 3)
