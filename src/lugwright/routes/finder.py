@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from lugwright.routes.arrays import Flags, Indices
 from lugwright.routes.geometry import Place
 from lugwright.routes.loom import Loom
-from lugwright.routes.many_lines import Flags, Indices
 from lugwright.routes.obstacles import Joint, Layers
 from lugwright.routes.schema import Path, Way
 from lugwright.routes.sight import SHUT

@@ -141,23 +141,3 @@ def _is_past_a_side(a: Place, b: Place, outline: Outline) -> bool:
             return True
         x0, y0 = x1, y1
     return False
-
-
-def touching_corners(place: Place, outline: Outline) -> list[Place]:
-    """The corners of an outline that a taut wire from ``place`` can bear on.
-
-    At such a corner the outline lies wholly on one side of the line from ``place``. From a place
-    that is itself inside the outline there is no such corner.
-    """
-    (x0, y0), corners = place, outline.corners
-    # Which side of the line to each corner the next corner lies on.
-    turns = [
-        (x1 - x0) * (y2 - y0) - (y1 - y0) * (x2 - x0)
-        for (x1, y1), (x2, y2) in zip(corners, (*corners[1:], corners[0]), strict=True)
-    ]
-    return [
-        corner
-        for index, corner in enumerate(corners)
-        # The one before lies on the other side of its own line to here.
-        if (turns[index - 1] <= 0 <= turns[index]) or (turns[index - 1] >= 0 >= turns[index])
-    ]

@@ -15,11 +15,9 @@ from collections.abc import Sequence
 from functools import lru_cache
 from itertools import pairwise
 
-import numpy as np
-
+from lugwright.routes.arrays import Indices, each_with_each
 from lugwright.routes.errors import NoPath
 from lugwright.routes.geometry import Place
-from lugwright.routes.many_lines import Indices
 from lugwright.routes.obstacles import Joint
 from lugwright.routes.schema import Corner, Path, Way
 from lugwright.routes.shortest import START, shortest_ways
@@ -29,8 +27,8 @@ from lugwright.scenario.console import TiePoint
 
 _MANY_LEGS = 1_000_000  # more than any way has, so that legs only settle equal lengths
 
-Spur = tuple[str, int]
-"""The tie point a joint joins the loom at, and how long the spur to it is (0.1 mm)."""
+Spur = tuple[int, str]
+"""How long the spur of a joint is (0.1 mm), and the tie point it leads to."""
 
 
 class Loom:
@@ -78,10 +76,10 @@ class Loom:
         return found
 
     def _way(self, on: Spur | None, off: Spur | None) -> Way | None:
-        along = self._loom_way(on[0], off[0]) if on and off else None
-        if on is None or off is None or along is None:
+        if on is None or off is None:
             return None
-        return Way(on[1] + along.path_dmm + off[1], along.loom_legs)
+        along = self._loom_way(on[1], off[1])
+        return along and Way(on[0] + along.path_dmm + off[0], along.loom_legs)
 
     def _loom_way_of(self, first: str, last: str) -> Way | None:
         """The way along the links from one tie point to another."""
@@ -96,12 +94,11 @@ class Loom:
         """Find the spurs of the joints, where they are not known."""
         new = [joint for joint in dict.fromkeys(joints) if joint not in self._spurs]
         names, ends = list(self._ties), [_tie_joint(tie) for tie in self._ties.values()]
-        pairs = np.indices((len(new), len(ends))).reshape(2, -1).T + (0, len(new))
+        pairs = each_with_each(len(new), len(ends))
         lengths = self._open.lengths_dmm([*new, *ends], pairs).reshape(len(new), len(ends))
         for joint, lengths_dmm in zip(new, lengths.tolist(), strict=True):
-            spurs = ((dmm, name) for dmm, name in zip(lengths_dmm, names, strict=True))
-            nearest = min((spur for spur in spurs if spur[0] != SHUT), default=None)
-            self._spurs[joint] = nearest and (nearest[1], nearest[0])
+            spurs = zip(lengths_dmm, names, strict=True)
+            self._spurs[joint] = min((spur for spur in spurs if spur[0] != SHUT), default=None)
 
     def _spur_path_of(self, joint: Joint) -> tuple[str, Path]:
         """The tie point a joint joins the loom at, and the path to it."""
@@ -109,7 +106,8 @@ class Loom:
         spur = self._spurs[joint]
         if spur is None:
             raise NoPath(joint.id, "the loom", ("what stands between it and the tie points",))
-        return spur[0], self._open.path(joint, _tie_joint(self._ties[spur[0]]))
+        _, name = spur
+        return name, self._open.path(joint, _tie_joint(self._ties[name]))
 
 
 def _tie_joint(tie: TiePoint) -> Joint:

@@ -1,4 +1,4 @@
-"""``geometry.cuts``, ``is_inside`` and ``touching_corners`` for many lines and places at once.
+"""``geometry.cuts`` and ``is_inside`` for many lines and places at once, and tangents.
 
 The same exact integers, in arrays of 64 bits: coordinates of a panel are below 10^6, so products
 of two differences stay below 10^13.
@@ -9,25 +9,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
+from lugwright.routes.arrays import Flags, Indices, Whole
 from lugwright.routes.geometry import Outline
 
-Whole = NDArray[np.int64]
-Flags = NDArray[np.bool_]
-Indices = NDArray[np.intp]
+Spared = tuple[Flags, Indices]
+"""Rows of marks by outline, and for every line the numbers of the rows that hold for it."""
 
-_PAIRS_AT_ONCE = 400_000
-
-
-def plane_lengths_dmm(offsets: Whole) -> Whole:
-    """``scale.ceil_hypot`` of many offsets (rows of dx, dy): lengths rounded up, exactly."""
-    square = (offsets * offsets).sum(axis=1)
-    # The root of a float may be one off; whole squares put it right.
-    root = np.ceil(np.sqrt(square.astype(np.float64))).astype(np.int64)
-    root -= (root > 0) & ((root - 1) * (root - 1) >= square)
-    root += root * root < square
-    return root
+_PAIRS_AT_ONCE = 60_000
 
 
 class Outlines:
@@ -49,6 +38,8 @@ class Outlines:
         self._level = self._side_x * before_y - self._side_y * before_x
         boxes = [(o.box.x0, o.box.y0, o.box.x1, o.box.y1) for o in outlines]
         self._boxes = np.array(boxes, dtype=np.int64).reshape(len(outlines), 4)
+        width, height = (self._boxes[:, 2:] - self._boxes[:, :2]).T
+        self._largest_first = np.argsort(-width * height, kind="stable")
         number = np.array([len(outline.corners) for outline in outlines], dtype=np.intp)
         self.owner = np.repeat(np.arange(len(outlines)), number)
         self.corners = corners[np.arange(most) < number[:, None]]
@@ -56,23 +47,33 @@ class Outlines:
         self.following = np.arange(len(self.corners)) + 1
         self.following[last] -= number
 
-    def cut(self, lines: Whole) -> tuple[Indices, Indices]:
-        """Pairs (line, outline), by index, of lines that run through the inside of an outline."""
-        found = [(np.zeros(0, dtype=np.intp), np.zeros(0, dtype=np.intp))]
-        at_once = _at_once(len(self._boxes))
-        for first in range(0, len(lines), at_once):
-            some = lines[first : first + at_once]
-            line, outline = self._near(some)
+    def is_cut(self, lines: Whole, spared: Spared | None = None) -> Flags:
+        """Which lines run through the inside of an outline, other than those they spare.
+
+        Large outlines are looked at first, and lines that are cut already no more.
+        """
+        is_cut = np.zeros(len(lines), dtype=np.bool_)
+        left, done = np.arange(len(lines)), 0
+        while len(left) and done < len(self._largest_first):
+            some = self._largest_first[done : done + max(1, _PAIRS_AT_ONCE // len(left))]
+            done += len(some)
+            near = self._near(lines[left], some)
+            if spared is not None:
+                marks, rows = spared
+                near &= ~marks[:, some][rows[left]].any(axis=1)
+            line, column = np.nonzero(near)
+            line, outline = left[line], some[column]
             for test in (self._box_straddles, self._straddles, self._on_no_side):
-                through = test(some[line], outline)
+                through = test(lines[line], outline)
                 line, outline = line[through], outline[through]
-            found.append((line + first, outline))
-        return np.concatenate([line for line, _ in found]), np.concatenate([o for _, o in found])
+            is_cut[line] = True
+            left = left[~is_cut[left]]
+        return is_cut
 
     def inside(self, places: Whole) -> Flags:
         """Which places (rows) lie strictly inside which outlines (columns)."""
         x, y = places[:, 0, None], places[:, 1, None]
-        x0, y0, x1, y1 = (self._boxes[None, :, column] for column in range(4))
+        x0, y0, x1, y1 = self._boxes.T
         within: Flags = (x0 < x) & (x < x1) & (y0 < y) & (y < y1)
         place, outline = np.nonzero(within)
         side_x, side_y = self._side_x[outline], self._side_y[outline]
@@ -81,9 +82,10 @@ class Outlines:
         return within
 
     def bearing(self, places: Whole) -> Flags:
-        """On which corners (columns) a taut wire from which places (rows) can bear.
+        """On which corners (columns) a taut wire from a place (row) can bear.
 
-        At such a corner the place does not lie on the same side of both the outline's sides.
+        At such a corner the outline lies wholly on one side of the line from the place: of the
+        outline's two sides there, one has the place to its left and the other to its right.
         """
         found = np.empty((len(places), len(self.corners)), dtype=np.bool_)
         next_one = self.following
@@ -98,35 +100,37 @@ class Outlines:
             found[first : first + at_once, next_one] = ~one_side
         return found
 
-    def _near(self, lines: Whole) -> tuple[Indices, Indices]:
-        """Pairs of which the line reaches into the outline's box."""
-        x0, y0, x1, y1 = (self._boxes[None, :, column] for column in range(4))
+    def _near(self, lines: Whole, some: Indices) -> Flags:
+        """Which lines (rows) reach into the boxes of some of the outlines (columns)."""
+        x0, y0, x1, y1 = self._boxes[some].T
         left = np.minimum(lines[:, 0], lines[:, 2])[:, None]
         right = np.maximum(lines[:, 0], lines[:, 2])[:, None]
         low = np.minimum(lines[:, 1], lines[:, 3])[:, None]
         high = np.maximum(lines[:, 1], lines[:, 3])[:, None]
-        line, outline = np.nonzero((right > x0) & (left < x1) & (high > y0) & (low < y1))
-        return line, outline
+        near: Flags = (right > x0) & (left < x1) & (high > y0) & (low < y1)
+        return near
 
     def _box_straddles(self, lines: Whole, outline: Indices) -> Flags:
         """Whether the outline's box has corners on both sides of the line: quick, leaves few."""
-        x0, y0, x1, y1 = (self._boxes[outline, column] for column in range(4))
+        x0, y0, x1, y1 = self._boxes[outline].T
         dx, dy, level = _direction(lines)
         across, up = dx * (y0 + y1), dy * (x0 + x1)
         span = np.abs(dx) * (y1 - y0) + np.abs(dy) * (x1 - x0)
         straddles: Flags = np.abs(across - up - 2 * level) < span
-        return straddles | ((dx == 0) & (dy == 0))
+        straddles |= (dx == 0) & (dy == 0)
+        return straddles
 
     def _straddles(self, lines: Whole, outline: Indices) -> Flags:
         """Whether the outline has corners on both sides of the line."""
         dx, dy, level = _direction(lines)
         sides = dx[:, None] * self._y[outline] - dy[:, None] * self._x[outline]
         straddles: Flags = (sides.min(axis=1) < level) & (level < sides.max(axis=1))
-        return straddles | ((dx == 0) & (dy == 0))
+        straddles |= (dx == 0) & (dy == 0)
+        return straddles
 
     def _on_no_side(self, lines: Whole, outline: Indices) -> Flags:
         """Whether no side of the outline has both ends on or outside of it."""
-        ax, ay, bx, by = (lines[:, column, None] for column in range(4))
+        ax, ay, bx, by = lines.T[:, :, None]
         ex, ey, level = self._side_x[outline], self._side_y[outline], self._level[outline]
         outside = (ex * ay - ey * ax <= level) & (ex * by - ey * bx <= level)
         past: Flags = (outside & ~self._no_side[outline]).any(axis=1)
@@ -135,7 +139,7 @@ class Outlines:
 
 def _direction(lines: Whole) -> tuple[Whole, Whole, Whole]:
     """Direction of each line, and the level dx · y - dy · x of its own points."""
-    ax, ay, bx, by = (lines[:, column] for column in range(4))
+    ax, ay, bx, by = lines.T
     dx, dy = bx - ax, by - ay
     return dx, dy, dx * ay - dy * ax
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from lugwright.routes.many_lines import Whole
+from lugwright.routes.arrays import Whole
 from lugwright.routes.shortest import START
 
 Lengths = np.int32
@@ -55,12 +55,14 @@ class Graph:
         That takes as many rounds as any shortest way has lines. R. Bellman, "On a routing
         problem", Quarterly of Applied Mathematics 16, 1958.
         """
-        while True:
-            known = away[:, self._end]
-            least = np.minimum.reduceat(self._over(away), self._first, axis=1)
-            if not (least < known).any():
-                return
-            away[:, self._end] = np.minimum(least, known)
+        lowered = np.arange(len(away))
+        while len(lowered):
+            some = away[lowered]
+            known = some[:, self._end]
+            least = np.minimum.reduceat(self._over(some), self._first, axis=1)
+            some[:, self._end] = np.minimum(least, known)
+            away[lowered] = some
+            lowered = lowered[(least < known).any(axis=1)]
 
     def _before(self, starts: Table, away: Table) -> Table:
         """The node before each on its shortest way."""

@@ -97,6 +97,7 @@ class Obstacle:
         Where even the thing itself holds the place: None for a nut (the wire passes beneath),
         else the bare outline, which lets nothing out.
         """
+
         def is_left_in(margin_dmm: int) -> bool:
             outline = self.outline_with(margin_dmm)
             return outline is not None and is_inside(place, outline)
@@ -202,9 +203,7 @@ class Layer:
             self._exceptions[spot] = dict(self._exceptions_at(*spot))
         return self._exceptions[spot]
 
-    def _exceptions_at(
-        self, place: Place, instrument: str
-    ) -> Iterator[tuple[int, Outline | None]]:
+    def _exceptions_at(self, place: Place, instrument: str) -> Iterator[tuple[int, Outline | None]]:
         for index, outline in enumerate(self.outlines):
             if is_inside(place, outline):
                 obstacle = self.obstacles[index]
@@ -246,8 +245,13 @@ class Layer:
 
     def is_walled_in(self, place: Place) -> bool:
         """Whether a place lies inside a solid body or a keep-out itself."""
-        bare = (o.outline_with(0) for o in self.obstacles if o.sort != "nut")
-        return any(outline is not None and is_inside(place, outline) for outline in bare)
+        return any(is_inside(place, outline) for outline in self._solid)
+
+    @cached_property
+    def _solid(self) -> list[Outline]:
+        """Solid bodies and keep-outs without their margins."""
+        bare = (obstacle.outline_with(0) for obstacle in self.obstacles if obstacle.sort != "nut")
+        return [outline for outline in bare if outline is not None]
 
 
 def _smaller(one: Outline | None, other: Outline | None) -> Outline | None:

@@ -18,9 +18,10 @@ from functools import cached_property
 
 import numpy as np
 
+from lugwright.routes.arrays import Flags, Indices, Whole, plane_lengths_dmm
 from lugwright.routes.errors import NoPath
 from lugwright.routes.geometry import Place, cuts
-from lugwright.routes.many_lines import Flags, Indices, Outlines, Whole, plane_lengths_dmm
+from lugwright.routes.many_lines import Outlines
 from lugwright.routes.many_ways import FAR, Graph, Lengths, Table
 from lugwright.routes.obstacles import Joint, Layer, Spot
 from lugwright.routes.shortest import START
@@ -47,12 +48,13 @@ class _View:
 class _Net:
     """The graph: ``places`` of its corners in order, ``number`` of each corner of an outline.
 
-    ``covers``: which outlines (columns) each corner of an outline (row) lies inside of.
+    ``covers``: which outlines (rows) hold each corner (column) inside; ``covered``: how many do.
     """
 
     places: list[Place]
     number: Indices
     covers: Flags
+    covered: Indices
     graph: Graph
 
 
@@ -67,7 +69,7 @@ class Sight:
     def is_cut(self, joints: Sequence[Joint], pairs: Indices) -> Flags:
         """Of which pairs (rows of two numbers of joints) the straight leg is cut."""
         places = _places_of(joints)
-        return self._is_cut(joints, pairs, places[pairs[:, 0]], places[pairs[:, 1]])
+        return self._are_cut(joints, pairs, places[pairs[:, 0]], places[pairs[:, 1]])
 
     def round_dmm(self, joints: Sequence[Joint], pairs: Indices) -> Whole:
         """Plane length of the shortest way round for each pair, ``SHUT`` where there is none."""
@@ -116,10 +118,11 @@ class Sight:
         # From inside an outline any of its corners may be the first. A corner that itself lies
         # inside outlines is seen only from inside them all.
         bears = self._outlines.bearing(places) | own[:, self._outlines.owner]
-        bears &= own.astype(np.float32) @ net.covers.T >= net.covers.sum(axis=1)
+        for bears_here, own_here in zip(bears, own, strict=True):
+            bears_here &= net.covers[own_here].sum(axis=0) == net.covered
         row, corner = np.nonzero(bears)
         at = self._outlines.corners[corner]
-        free = ~self._is_cut(joints, np.stack([row, row], axis=1), places[row], at)
+        free = ~self._are_cut(joints, np.stack([row, row], axis=1), places[row], at)
         row, corner, ahead = row[free], corner[free], (at - places[row])[free]
         starts = np.full((len(joints), len(net.places)), FAR, dtype=Lengths)
         starts[row, net.number[corner]] = plane_lengths_dmm(ahead)
@@ -130,14 +133,10 @@ class Sight:
             seen[joint.spot] = _View(exits, start_dmm[exits], *ways)
         return seen
 
-    def _is_cut(self, joints: Sequence[Joint], pairs: Indices, one: Whole, other: Whole) -> Flags:
+    def _are_cut(self, joints: Sequence[Joint], pairs: Indices, one: Whole, other: Whole) -> Flags:
         """Which lines are cut, by the exceptions of the two joints that each belongs to."""
         lines = np.concatenate([one, other], axis=1)
-        line, outline = self._outlines.cut(lines)
-        own = self._own(joints)
-        foreign = ~own[pairs[line], outline[:, None]].any(axis=1)
-        is_cut = np.zeros(len(lines), dtype=np.bool_)
-        is_cut[line[foreign]] = True
+        is_cut = self._outlines.is_cut(lines, (self._own(joints), pairs))
         wary = np.array([self._layer.is_wary(joint) for joint in joints], dtype=np.bool_)
         for number in np.nonzero(wary[pairs].any(axis=1) & ~is_cut)[0].tolist():
             a, b = (joints[end] for end in pairs[number].tolist())
@@ -162,19 +161,19 @@ def _net_of(outlines: Outlines) -> _Net:
     """The sides of the outlines and the lines that bear on two of them, as far as nothing cuts."""
     places, number = np.unique(outlines.corners, axis=0, return_inverse=True)
     number = number.reshape(-1)  # flat in every version of numpy
-    covers = outlines.inside(outlines.corners)
-    (free,) = np.nonzero(~covers.any(axis=1))
+    covers = np.ascontiguousarray(outlines.inside(outlines.corners).T)
+    covered = covers.sum(axis=0)
+    (free,) = np.nonzero(covered == 0)
     owner, bears = outlines.owner[free], outlines.bearing(outlines.corners[free])[:, free]
     one, other = np.nonzero(bears & bears.T & (owner[:, None] < owner))
     tangents = np.stack([number[free[one]], number[free[other]]], axis=1)
     sides = np.stack([number, number[outlines.following]], axis=1)
     ends = np.unique(np.sort(np.concatenate([tangents, sides]), axis=1), axis=0)
     ends = ends[ends[:, 0] < ends[:, 1]]
-    cut, _ = outlines.cut(places[ends].reshape(-1, 4))
-    ends = np.delete(ends, np.unique(cut), axis=0)
+    ends = ends[~outlines.is_cut(places[ends].reshape(-1, 4))]
     lengths_dmm = plane_lengths_dmm(places[ends[:, 1]] - places[ends[:, 0]])
     graph = Graph(len(places), ends, lengths_dmm)
-    return _Net([(x, y) for x, y in places.tolist()], number, covers, graph)
+    return _Net([(x, y) for x, y in places.tolist()], number, covers, covered, graph)
 
 
 def _places_of(joints: Sequence[Joint]) -> Whole:

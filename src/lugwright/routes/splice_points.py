@@ -27,6 +27,7 @@ from itertools import combinations
 import numpy as np
 
 from lugwright.limits.schema import Limits
+from lugwright.routes.arrays import each_with_each
 from lugwright.routes.finder import Finder
 from lugwright.routes.geometry import Place
 from lugwright.routes.meeting_point import meeting_point
@@ -122,7 +123,7 @@ class SplicePlaces:
 
     def _lengths_dmm(self, joints: list[Joint], posts: list[Post]) -> list[list[int | None]]:
         """Path lengths between splices (rows) and posts (columns); None where there is no path."""
-        pairs = np.indices((len(joints), len(posts))).reshape(2, -1).T + (0, len(joints))
+        pairs = each_with_each(len(joints), len(posts))
         ways = self._finder.ways([*joints, *map(joint_of, posts)], pairs)
         lengths = iter(way.path_dmm if way else None for way in ways)
         return [[next(lengths) for _ in posts] for _ in joints]
@@ -145,13 +146,15 @@ def node_of(post: Post) -> tuple[str, str]:
 def near_triples(posts: list[Post], neighbours: int) -> Iterator[tuple[Post, Post, Post]]:
     """Triples of posts of which each is among the nearest of both others."""
     near = {post.id: _nearest(post, posts, neighbours) for post in posts}
-    for a, b, c in combinations(posts, 3):
-        mutual = all(
-            one.id in near[other.id] and other.id in near[one.id]
-            for one, other in ((a, b), (b, c), (c, a))
-        )
-        if mutual:
-            yield a, b, c
+
+    def are_near(one: Post, other: Post) -> bool:
+        return one.id in near[other.id] and other.id in near[one.id]
+
+    for index, a in enumerate(posts):
+        beside = [post for post in posts[index + 1 :] if are_near(a, post)]
+        for b, c in combinations(beside, 2):
+            if are_near(b, c):
+                yield a, b, c
 
 
 def _nearest(post: Post, posts: list[Post], neighbours: int) -> set[str]:

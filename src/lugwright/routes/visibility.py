@@ -11,9 +11,9 @@ from itertools import pairwise
 import numpy as np
 
 from lugwright.base.scale import ceil_hypot
+from lugwright.routes.arrays import Indices, Whole, plane_lengths_dmm
 from lugwright.routes.errors import NoPath
 from lugwright.routes.geometry import Place
-from lugwright.routes.many_lines import Indices, Whole, plane_lengths_dmm
 from lugwright.routes.obstacles import Joint, Layer, Layers
 from lugwright.routes.schema import Corner, Path
 from lugwright.routes.sight import SHUT, Sight

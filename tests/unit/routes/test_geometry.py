@@ -17,7 +17,6 @@ from lugwright.routes.geometry import (
     cuts,
     is_inside,
     rounded_outline,
-    touching_corners,
 )
 
 places = st.tuples(st.integers(-60, 60), st.integers(-60, 60))
@@ -117,22 +116,6 @@ def test_inside_agrees_with_shapely(box: Box, radius_dmm: int, place: Place) -> 
     outline = outline_of(box, radius_dmm)
     shape = shapely.Polygon(outline.corners)
     assert is_inside(place, outline) == shape.contains_properly(shapely.Point(place))
-
-
-@given(boxes, radii, places)
-def test_touching_corners_are_seen_and_span_the_outline(
-    box: Box, radius_dmm: int, place: Place
-) -> None:
-    """From outside, the lines to them leave the outline on one side; from inside there are none."""
-    outline = outline_of(box, radius_dmm)
-    found = touching_corners(place, outline)
-    if is_inside(place, outline):
-        assert not found
-        return
-    assert found
-    for corner in found:
-        sides = [cross(place, corner, other) for other in outline.corners]
-        assert min(sides) >= 0 or max(sides) <= 0
 
 
 def test_a_tangent_is_no_cut_and_a_hair_less_is() -> None:

@@ -1,15 +1,18 @@
-"""Many lines at once against one line at a time, and shortest ways against networkx."""
+"""Many lines at once against one line at a time, and against shapely."""
 
 from __future__ import annotations
 
 from itertools import product
 from random import Random
 
-import networkx
+import numpy as np
+import pytest
+import shapely
 
-from lugwright.routes.geometry import Box, Outline, Place, cuts, rounded_outline
-from lugwright.routes.many_lines import Outlines, bearing_pairs
-from lugwright.routes.shortest import START, shortest_ways
+from lugwright.routes import many_lines
+from lugwright.routes.arrays import Whole
+from lugwright.routes.geometry import Box, Outline, Place, cuts, is_inside, rounded_outline
+from lugwright.routes.many_lines import Outlines
 
 
 def some_outlines(random: Random, number: int) -> list[Outline]:
@@ -24,61 +27,84 @@ def some_outlines(random: Random, number: int) -> list[Outline]:
     return found
 
 
-def test_many_lines_cut_what_each_line_cuts() -> None:
-    """Random lines, lines along sides, lines from corner to corner and single places."""
+def some_places(random: Random, outlines: list[Outline]) -> list[Place]:
+    """Corners of the outlines and places anywhere."""
+    corners = [corner for outline in outlines for corner in outline.corners]
+    anywhere = [(random.randint(-9, 999), random.randint(-9, 999)) for _ in range(9)]
+    return [*random.sample(corners, 12), *anywhere]
+
+
+def rows(places: list[Place]) -> Whole:
+    """Places as an array."""
+    return np.array(places, dtype=np.int64).reshape(-1, 2)
+
+
+@pytest.mark.parametrize("at_once", [1, 50, 60_000])
+def test_many_lines_are_cut_where_one_line_is(
+    at_once: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Random lines, lines along sides, lines from corner to corner and single places.
+
+    Whole, and in pieces of every size; each line spares what either of two rows marks.
+    """
+    monkeypatch.setattr(many_lines, "_PAIRS_AT_ONCE", at_once)
     random = Random(4)
+    for _ in range(5 if at_once == 1 else 20):
+        outlines = some_outlines(random, 8)
+        lines = list(product(some_places(random, outlines), repeat=2))
+        marks = np.array([[random.random() < 0.2 for _ in outlines] for _ in range(4)])
+        named = np.array([[random.randrange(4) for _ in range(2)] for _ in lines])
+        all_count, some_spared = [], []
+        for (a, b), (one, other) in zip(lines, named.tolist(), strict=True):
+            cut = [cuts(a, b, outline) for outline in outlines]
+            spared = (marks[one] | marks[other]).tolist()
+            all_count.append(any(cut))
+            some_spared.append(any(c and not s for c, s in zip(cut, spared, strict=True)))
+        drawn = np.array(lines).reshape(-1, 4)
+        assert Outlines(outlines).is_cut(drawn).tolist() == all_count
+        assert Outlines(outlines).is_cut(drawn, (marks, named)).tolist() == some_spared
+
+
+def test_many_places_are_inside_where_one_place_is() -> None:
+    """Places anywhere, on sides and on corners, in every outline."""
+    random = Random(7)
     for _ in range(20):
         outlines = some_outlines(random, 8)
-        corners = [corner for outline in outlines for corner in outline.corners]
-        places: list[Place] = [(random.randint(-9, 999), random.randint(-9, 999)) for _ in range(9)]
-        lines = list(product([*random.sample(corners, 12), *places], repeat=2))
-        one_by_one = {
-            (line, index)
-            for line, (a, b) in enumerate(lines)
-            for index, outline in enumerate(outlines)
-            if cuts(a, b, outline)
-        }
-        found = Outlines(outlines).cut(lines)
-        assert sorted(one_by_one) == sorted(found)
+        places = some_places(random, outlines)
+        one_by_one = [[is_inside(place, outline) for outline in outlines] for place in places]
+        assert Outlines(outlines).inside(rows(places)).tolist() == one_by_one
+
+
+@pytest.mark.parametrize("at_once", [1, 60_000])
+def test_a_wire_bears_where_it_leaves_the_outline_on_one_side(
+    at_once: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Shapely's own view: the outline reaches over one side of the line's whole length only."""
+    monkeypatch.setattr(many_lines, "_PAIRS_AT_ONCE", at_once)
+    random = Random(5)
+    outlines = some_outlines(random, 6)
+    places = some_places(random, outlines)
+    all_together = Outlines(outlines)
+    bears = all_together.bearing(rows(places))
+    for place, corners in zip(places, bears.tolist(), strict=True):
+        told = zip(all_together.corners.tolist(), all_together.owner.tolist(), corners, strict=True)
+        for corner, owner, does_bear in told:
+            shape = shapely.Polygon(outlines[owner].corners)
+            if place == tuple(corner):
+                assert does_bear
+                continue
+            ahead = (corner[0] - place[0], corner[1] - place[1])
+            far = [(place[i] - 2000 * ahead[i], place[i] + 2000 * ahead[i]) for i in (0, 1)]
+            line = shapely.LineString(list(zip(*far, strict=True)))
+            assert does_bear == (not shapely.relate_pattern(line, shape, "T********"))
 
 
 def test_no_outlines_and_no_lines_cut_nothing() -> None:
     """Empty on either side is no fault."""
     square = rounded_outline(Box(0, 0, 10, 10), 0)
     assert square is not None
-    assert Outlines([]).cut([((0, 0), (5, 5))]) == []
-    assert Outlines([square]).cut([]) == []
-    assert bearing_pairs([]) == []
-
-
-def test_a_line_that_bears_on_two_squares_leaves_both_on_one_side() -> None:
-    """Two squares side by side have four common tangents by their lower and upper corners.
-
-    Squares 0..10 and 20..30: the outer ones are y = 0 and y = 10, along which two corners of each
-    lie (all 2 × 2 pairs bear), the inner ones cross from (10, 0) to (20, 10) and back.
-    """
-
-    def turns(x: int) -> list[tuple[Place, Place, Place]]:
-        square = rounded_outline(Box(x, 0, x + 10, 10), 0)
-        assert square is not None
-        ring = square.corners
-        return [(ring[i - 1], ring[i], ring[(i + 1) % 4]) for i in range(4)]
-
-    outer = {((a, y), (b, y)) for y in (0, 10) for a in (0, 10) for b in (20, 30)}
-    inner = {((10, 0), (20, 10)), ((10, 10), (20, 0))}
-    assert outer | inner == set(bearing_pairs([turns(0), turns(20)]))
-
-
-def test_shortest_ways_are_those_of_networkx() -> None:
-    """Lengths, and the least of the nodes before, on random graphs with many equal ways."""
-    random = Random(11)
-    for _ in range(30):
-        graph = networkx.gnp_random_graph(12, 0.3, seed=random.randint(0, 10**6))
-        for a, b in graph.edges:
-            graph[a][b]["weight"] = random.randint(1, 4)
-        near = [[(b, graph[a][b]["weight"]) for b in graph[a]] for a in range(12)]
-        before, away = shortest_ways(near, [(0, 0)])
-        known_before, known = networkx.dijkstra_predecessor_and_distance(graph, 0)
-        assert {n: d for n, d in enumerate(away) if d >= 0} == known
-        least = {node: min(nodes) for node, nodes in known_before.items() if nodes}
-        assert least == {n: p for n, p in enumerate(before) if p != START}
+    line = np.array([[0, 0, 5, 5]])
+    assert Outlines([]).is_cut(line).tolist() == [False]
+    assert Outlines([]).inside(rows([(0, 0)])).shape == (1, 0)
+    assert Outlines([]).bearing(rows([(0, 0)])).shape == (1, 0)
+    assert Outlines([square]).is_cut(line[:0]).tolist() == []

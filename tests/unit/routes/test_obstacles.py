@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import product
 from math import sqrt
 
 import pytest
@@ -10,12 +11,13 @@ from consoles_for_tests import place, tiny_console
 from limits_for_tests import plain_limits
 
 from lugwright.base.errors import OutsideTable
-from lugwright.routes.geometry import Box
+from lugwright.routes.geometry import Box, is_inside
 from lugwright.routes.obstacles import Joint, Layers, Obstacle, nut_radius_dmm, obstacles_of
 from lugwright.scenario.console import KeepOut
 
 BODY = Obstacle("the body of deep", "body", "deep", 500, Box(0, 0, 0, 0), 260, 100)
 NUT = Obstacle("the nut of deep.ground", "nut", "deep", 500, Box(0, 0, 0, 0), 50, 150)
+RIB = Obstacle("the keep-out rib", "keep-out", "", 500, Box(0, 0, 0, 200), 0, 60)
 
 
 @pytest.mark.parametrize(
@@ -112,3 +114,13 @@ def test_a_margin_is_no_wall() -> None:
     assert not layer.is_walled_in((300, 0))
     assert layer.is_walled_in((200, 0))
     assert not Layers((NUT,)).above(0).is_walled_in((0, 0))
+
+
+@pytest.mark.parametrize("obstacle", [BODY, NUT, RIB], ids=lambda obstacle: obstacle.name)
+def test_the_margin_kept_is_the_largest_that_leaves_the_place_out(obstacle: Obstacle) -> None:
+    """Against trying every margin from the largest down."""
+    for x, y in product(range(-400, 401, 37), range(-400, 401, 41)):
+        tried = (obstacle.outline_with(margin) for margin in range(obstacle.margin_dmm, -1, -1))
+        bare = None if obstacle.sort == "nut" else obstacle.outline_with(0)
+        largest = next((o for o in tried if o is None or not is_inside((x, y), o)), bare)
+        assert obstacle.outline_leaving_out((x, y)) == largest

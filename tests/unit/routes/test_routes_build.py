@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -12,6 +13,7 @@ from hypothesis import strategies as st
 from limits_for_tests import plain_limits
 
 from lugwright.routes.build import build_routes, list_splice_points
+from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Console, KeepOut, Point, TiePoint
 
 LIMITS = plain_limits(splices=True, clearance_dmm=37, nut_driver_room_dmm=21, dress_height_dmm=300)
@@ -91,6 +93,41 @@ def test_order_of_asking_changes_nothing() -> None:
     first = {pair: one.between(*pair) for pair in pairs}
     for a, b in reversed(pairs):
         assert other.between(b, a).corners == first[a, b].corners[::-1]
+
+
+def all_pairs(console: Console, routes: Routes) -> list[tuple[str, str]]:
+    """Every pair of posts and splice points of a console."""
+    splices = [p.id for points in routes.splices.values() for p in points]
+    return list(combinations([*(post.id for post in console.posts), *splices], 2))
+
+
+@settings(max_examples=20, deadline=None)
+@given(
+    st.lists(st.sampled_from([20, 40, 60, 80]), min_size=6, max_size=6),
+    st.booleans(),
+    st.booleans(),
+)
+def test_ways_of_many_pairs_are_their_paths(heights: list[int], loom: bool, shut: bool) -> None:
+    """Length and loom legs of every pair asked for at once, or one by one; some have no path."""
+    console = mixed_console(heights, loom=loom)
+    if shut:
+        box = KeepOut("battery box", 400, 400, 800, 800, 900)
+        console = replace(console, keep_outs=(*console.keep_outs, box))
+    routes = build_routes(console, LIMITS)
+    pairs = all_pairs(console, routes)
+    ways = build_routes(console, LIMITS).ways(pairs)
+    assert replace(routes, find_ways=None).ways(pairs) == ways
+    assert (None in ways) == shut
+
+
+@pytest.mark.parametrize("loom", [False, True])
+def test_what_was_asked_for_before_changes_no_path(loom: bool) -> None:
+    """Paths found after the ways of many pairs are the paths found alone, ties included."""
+    console = mixed_console([20, 80, 20, 40, 60, 20], loom=loom)
+    one, other = build_routes(console, LIMITS), build_routes(console, LIMITS)
+    pairs = all_pairs(console, one)
+    one.ways(pairs)
+    assert [one.between(*pair) for pair in pairs] == [other.between(*pair) for pair in pairs]
 
 
 def test_corners_add_up_to_the_path() -> None:

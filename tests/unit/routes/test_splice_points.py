@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import combinations
+from itertools import combinations, permutations
+from math import dist
+from random import Random
 
 from consoles_for_tests import place, tiny_console
 from hypothesis import given
@@ -118,6 +120,29 @@ def test_near_means_near_to_both_others() -> None:
     triples = [tuple(p.instrument for p in triple) for triple in near_triples(posts, 2)]
     assert triples == [("dial1", "dial2", "dial3")]
     assert len(list(near_triples(posts, 3))) == 4
+
+
+def test_near_triples_are_all_triples_that_are_near() -> None:
+    """Against trying every three of twelve, in their order."""
+    random = Random(3)
+    centres = [(60 + 60 * (i % 4) + random.randint(0, 40), 60 + 70 * (i // 4)) for i in range(12)]
+    posts = [post for post in tiny_console(centres).posts if post.circuit == "ground"]
+    for neighbours in (3, 5, 7):
+        near = {}
+        for post in posts:
+            others = sorted(
+                (dist((post.at.x_dmm, post.at.y_dmm), (p.at.x_dmm, p.at.y_dmm)), p.id)
+                for p in posts
+                if p != post
+            )
+            near[post.id] = {name for _, name in others[:neighbours]}
+        tried = [
+            triple
+            for triple in combinations(posts, 3)
+            if all(a.id in near[b.id] for a, b in permutations(triple, 2))
+        ]
+        assert tried
+        assert list(near_triples(posts, neighbours)) == tried
 
 
 def test_posts_of_one_piece_of_metal_make_no_triple() -> None:
