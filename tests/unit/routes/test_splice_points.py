@@ -127,6 +127,7 @@ def test_near_triples_are_all_triples_that_are_near() -> None:
     random = Random(3)
     centres = [(60 + 60 * (i % 4) + random.randint(0, 40), 60 + 70 * (i // 4)) for i in range(12)]
     posts = [post for post in tiny_console(centres).posts if post.circuit == "ground"]
+    counts = []
     for neighbours in (3, 5, 7):
         near = {}
         for post in posts:
@@ -141,8 +142,9 @@ def test_near_triples_are_all_triples_that_are_near() -> None:
             for triple in combinations(posts, 3)
             if all(a.id in near[b.id] for a, b in permutations(triple, 2))
         ]
-        assert tried
         assert list(near_triples(posts, neighbours)) == tried
+        counts.append(len(tried))
+    assert counts == sorted(set(counts))
 
 
 def test_posts_of_one_piece_of_metal_make_no_triple() -> None:
