@@ -8,8 +8,9 @@ stacks on the way, so limits on studs may be broken.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from itertools import product
 
 from lugwright.assemble.currents import flow
 from lugwright.assemble.ends import barrel_wires, ends_by_joint, given_ends
@@ -37,12 +38,11 @@ class _Bench:
     stock: Stock
     routes: Routes
 
-    def path_dmm(self, a: str, b: str) -> int | None:
-        """Path between two posts, 0.1 mm; None where no way leads."""
-        try:
-            return self.routes.between(a, b).path_dmm
-        except NoPath:
-            return None
+    def paths_dmm(self, ones: Iterable[str], others: Iterable[str]) -> dict[tuple[str, str], int]:
+        """Paths between posts, 0.1 mm, by pair; those are left out that no way leads between."""
+        pairs = [(one, other) for one, other in product(ones, others) if one != other]
+        ways = zip(pairs, self.routes.ways(pairs), strict=True)
+        return {pair: way.path_dmm for pair, way in ways if way}
 
 
 def hand_choice(console: Console, limits: Limits, stock: Stock, routes: Routes) -> Choice | None:
@@ -189,10 +189,11 @@ def _wire_circuit(
     if start in room:
         room[start] -= 1
     wired = [start] if circuit.rides_on else [p for p in posts if node_of(p) == node_of(start)]
+    paths_dmm = bench.paths_dmm({start: None, **posts}, posts)
     jumpers: list[ChosenJumper] = []
     while wanted:
         open_posts = [post for post in wired if room.get(post, 1) > 0]
-        found = _nearest(bench, open_posts, [p for p in posts if node_of(p) in wanted])
+        found = _nearest(paths_dmm, open_posts, [p for p in posts if node_of(p) in wanted])
         if found is None:
             return None
         near, far = found
@@ -216,15 +217,13 @@ def _room(post: Post, limits: Limits) -> int:
     return 1_000_000
 
 
-def _nearest(bench: _Bench, wired: list[str], waiting: list[str]) -> tuple[str, str] | None:
+def _nearest(
+    paths_dmm: Mapping[tuple[str, str], int], wired: list[str], waiting: list[str]
+) -> tuple[str, str] | None:
     """Wired and waiting post with the shortest way between them; ties by name."""
-    best: tuple[int, str, str] | None = None
-    for near in wired:
-        for far in waiting:
-            path = bench.path_dmm(near, far)
-            if path is not None and (best is None or (path, near, far) < best):
-                best = (path, near, far)
-    return best[1:] if best else None
+    ways = ((paths_dmm[pair], *pair) for pair in product(wired, waiting) if pair in paths_dmm)
+    best = min(ways, default=None)
+    return best and best[1:]
 
 
 def _extensions(

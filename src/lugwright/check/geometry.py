@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import pairwise
 from math import hypot
 
@@ -15,6 +16,9 @@ from lugwright.base.scale import ceil_hypot
 from lugwright.plan.schema import Waypoint
 from lugwright.scenario.console import Point, TiePoint
 
+# A round outline may be routed as a polygon whose corners are rounded to 0.1 mm, so a wire may
+# come this much nearer than the clearance.
+TOLERANCE_DMM = 2
 TINY_DMM = 0.001  # a box is never shrunk to nothing
 
 
@@ -34,13 +38,14 @@ class Outline:
     height_dmm: int
     clearance_dmm: int
 
-    def shrunk(self, by_dmm: int) -> Outline:
-        """The same thing, so much smaller all round (not below a point)."""
+    @cached_property
+    def core(self) -> Outline:
+        """The same thing, ``TOLERANCE_DMM`` smaller all round (not below a point)."""
         if self.half_x_dmm > 0:
-            half_x = max(self.half_x_dmm - by_dmm, TINY_DMM)
-            half_y = max(self.half_y_dmm - by_dmm, TINY_DMM)
+            half_x = max(self.half_x_dmm - TOLERANCE_DMM, TINY_DMM)
+            half_y = max(self.half_y_dmm - TOLERANCE_DMM, TINY_DMM)
             return replace(self, half_x_dmm=half_x, half_y_dmm=half_y)
-        return replace(self, radius_dmm=max(self.radius_dmm - by_dmm, 0.0))
+        return replace(self, radius_dmm=max(self.radius_dmm - TOLERANCE_DMM, 0.0))
 
     def is_far_from(self, a: Point, b: Point) -> bool:
         """Whether the leg a to b lies wholly to one side of the outline, its clearance kept."""

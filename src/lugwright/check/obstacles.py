@@ -6,13 +6,10 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from lugwright.check.facts import Facts
-from lugwright.check.geometry import Outline
+from lugwright.check.geometry import TOLERANCE_DMM, Outline
 from lugwright.scenario.console import Point
 
-# A round outline may be routed as a polygon whose corners are rounded to 0.1 mm, so a wire may
-# come this much nearer than the clearance; a sixteen-sided outline reaches this much further out.
-TOLERANCE_DMM = 2
-POLYGON_REACH = 1.02
+POLYGON_REACH = 1.02  # a sixteen-sided outline reaches this much further out than the circle
 TOUCH_DMM = 0.001  # below this a leg meets what it should clear
 
 
@@ -55,8 +52,9 @@ def blocking(
     begins or ends there; every other leg keeps clear of it.
     """
     legs = list(pairwise(span))
+    least_high = min((max(a.z_dmm, b.z_dmm) for a, b in legs), default=0)
     for outline in outlines:
-        if outline.name in own:
+        if outline.name in own or outline.height_dmm <= least_high:
             continue
         met = [index for index, leg in enumerate(legs) if _is_met(outline, *leg)]
         if not met:

@@ -8,6 +8,7 @@ has been done when a Console exists.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Literal
 
 PostKind = Literal["stud", "tab", "lead"]
@@ -242,10 +243,11 @@ class Console:
 
     def post(self, post_id: str) -> Post:
         """The post of that id. Raises KeyError when there is none."""
-        for post in self.posts:
-            if post.id == post_id:
-                return post
-        raise KeyError(post_id)
+        return self._posts_by_id[post_id]
+
+    @cached_property
+    def _posts_by_id(self) -> dict[str, Post]:
+        return {post.id: post for post in self.posts}
 
     def circuit(self, name: str) -> Circuit:
         """The circuit of that name. Raises KeyError when there is none."""
