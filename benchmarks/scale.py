@@ -1,12 +1,18 @@
-"""How the work grows: whole plans of generated consoles, and other ways to solve them beside it.
+"""How the work grows: generated consoles, solved by this program and in other ways beside it.
 
-Run: python benchmarks/scale.py [--sizes 4,8,12] [--layouts row,grid,scattered] [--seconds N]
-     [--others N] [--json FILE] [--plot FILE]
+Run: python benchmarks/scale.py --json FILE [--resume] [--estimate]
+     [--sizes 4,8,12] [--layouts row,grid,scattered] [--circuits 3,6] [--limits loose,binding]
+     [--ways ours,HiGHS] [--seconds 60] [--other-seconds 60] [--other-most 20] [--plots FOLDER]
+     python benchmarks/scale.py --json FILE --table [--plots FOLDER]
 
-A plan is a whole process (CPU seconds, peak memory); ``--binding`` tightens the limits. Up to
-``--others`` instruments the same question is also put as one CP-SAT model and as one MILP to
-HiGHS and to SCIP, each in ``--seconds``, and the hand plan's cost is set beside the proved one.
-CPU seconds are told, for other programs may share the machine.
+Each way of solving each console is a process of its own (``way.py``), killed ``--grace`` seconds
+after its time; FILE is written anew after each, so that a run broken off keeps what it has and
+``--resume`` does the rest. ``ours`` is what ``plan`` does, sheets and all. One CP-SAT model, the
+MILP in HiGHS and SCIP (loose limits only: it leaves electrical rules out) are asked on
+``--other-layouts`` up to ``--other-most`` instruments, brute force up to ``--brute-most``.
+``--binds`` also takes each binding rule away by itself, up to so many instruments. CPU seconds
+are told beside wall seconds, for other programs may share the machine. ``--estimate`` says how
+long all this can take at most and solves nothing.
 """
 
 from __future__ import annotations
@@ -15,141 +21,222 @@ import argparse
 import json
 import os
 import platform
-import resource
 import sys
 import tempfile
 import time
 from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from importlib.metadata import version
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parent.parent
-sys.path[:0] = [str(ROOT / "tests"), str(ROOT / "benchmarks")]
+sys.path.insert(0, str(Path(__file__).parent))
+from child import run_child
+from consoles import CIRCUITS, LAYOUTS, scenario_text, tab_waivers
+from scale_limits import LIMIT_SETS, LimitSet, limit_sets
+from scale_plots import write_plots
+from scale_table import key_of, table
 
-from consoles import LAYOUTS, scenario_text  # noqa: E402
-from hand_plan import by_hand  # noqa: E402
-from milp import by_highs, by_scip, milp_of  # noqa: E402
-from one_model import solve_all  # noqa: E402
-
-from lugwright import pipeline  # noqa: E402
-from lugwright.model.ask import Status  # noqa: E402
-
-BINDING = ("drop_critical=0.35 %", "wires_per_barrel=1", "lugs_per_stud=3")
-SIZES = (4, 8, 12, 20, 30, 40, 60)
+SIZES = (4, 5, 8, 12, 16, 20, 30, 40, 60)
+WAYS = ("ours", "one model", "HiGHS", "SCIP", "brute force", "hand plan", "greedy")
+MILPS = ("HiGHS", "SCIP")
+COMPARED = ("one model", *MILPS)
+LIBRARIES = ("ortools", "highspy", "PySCIPOpt", "numpy")
+SEED = 1
+MOST_PROGRESS = 300
 Row = dict[str, object]
 
 
-def whole_plan(scenario: Path, out: Path, seconds: float, settings: list[str]) -> Row:
-    """One ``plan`` in a process of its own."""
-    arguments = ["plan", str(scenario), "--out", str(out), "--quiet", "--time", f"{seconds:g}"]
-    for setting in settings:
+@dataclass(frozen=True)
+class Job:
+    """One way of solving one console."""
+
+    instruments: int
+    circuits: int
+    layout: str
+    limits: LimitSet
+    way: str
+    seconds: float
+
+    @property
+    def row(self) -> Row:
+        """What is known of it before it is done."""
+        return {
+            "instruments": self.instruments,
+            "circuits": self.circuits,
+            "layout": self.layout,
+            "limits": self.limits.name,
+            "settings": list(self.limits.settings),
+            "tabs_waived": self.limits.tabs_waived,
+            "seed": SEED,
+            "way": self.way,
+            "seconds": self.seconds,
+        }
+
+    def scenario(self) -> str:
+        """Its scenario file."""
+        text = scenario_text(self.instruments, self.layout, SEED, self.circuits)
+        waivers = tab_waivers(self.instruments, self.circuits)
+        return text + waivers if self.limits.tabs_waived else text
+
+
+def jobs(options: argparse.Namespace) -> Iterator[Job]:
+    """Everything that is asked for, small consoles first."""
+    for size in map(int, options.sizes.split(",")):
+        for circuits in map(int, options.circuits.split(",")):
+            for layout in options.layouts.split(","):
+                for limits in limit_sets(size, circuits, options.limits.split(","), options.binds):
+                    for way in options.ways.split(","):
+                        job = Job(size, circuits, layout, limits, way, _seconds(options, way))
+                        if _is_asked(options, job):
+                            yield job
+
+
+def _seconds(options: argparse.Namespace, way: str) -> float:
+    return float(options.seconds if way == "ours" else options.other_seconds)
+
+
+def _is_asked(options: argparse.Namespace, job: Job) -> bool:
+    """Whether a way of solving has its place on a console."""
+    if job.way not in WAYS:
+        raise SystemExit(f'"{job.way}" is none of {", ".join(WAYS)}')
+    if job.limits.name not in LIMIT_SETS and job.way != "ours":
+        return False
+    if job.way in COMPARED:
+        there = job.layout in options.other_layouts.split(",")
+        loose = job.limits.name == "loose" or job.way not in MILPS
+        return there and loose and job.instruments <= options.other_most
+    return job.way != "brute force" or job.instruments <= options.brute_most
+
+
+def solve(job: Job, folder: Path, grace_s: float, memory_mb: int) -> Row:
+    """The row of a job: run it in a process of its own and read what it left."""
+    scenario, answer, words = (folder / name for name in ("console.toml", "answer", "words"))
+    told = folder / "answer.progress"
+    for path in (answer, told):
+        path.unlink(missing_ok=True)
+    scenario.write_text(job.scenario(), encoding="utf-8")
+    arguments = [sys.executable, str(Path(__file__).with_name("way.py")), job.way]
+    arguments += [str(scenario), str(answer), "--seconds", f"{job.seconds:g}"]
+    for setting in job.limits.settings:
         arguments += ["--set", setting]
-    started = time.perf_counter()
-    pid = os.fork()
-    if pid == 0:
-        null = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(null, 1)
-        os.dup2(null, 2)
-        os.execv(sys.executable, [sys.executable, "-m", "lugwright", *arguments])  # noqa: S606
-    _, status, used = os.wait4(pid, 0)
-    row: Row = {
-        "exit": os.waitstatus_to_exitcode(status),
-        "cpu_s": round(used.ru_utime + used.ru_stime, 2),
-        "wall_s": round(time.perf_counter() - started, 2),
-        "peak_mb": round(used.ru_maxrss / 1024),
+    used = run_child(arguments, job.seconds + grace_s, memory_mb, words)
+    row = job.row | vars(used) | {"date": _now()}
+    if told.is_file():
+        row["progress"] = [json.loads(line) for line in _lines(told)][-MOST_PROGRESS:]
+    if answer.is_file():
+        return row | json.loads(answer.read_text(encoding="utf-8"))
+    if used.killed:
+        return row | {"ending": "killed at its limit"}
+    return row | {"ending": "fault", "words": _lines(words)[-3:]}
+
+
+def _lines(path: Path) -> list[str]:
+    """Whole lines of a file; a process that was killed may have left half of one."""
+    text = path.read_text(encoding="utf-8", errors="replace")
+    return text[: text.rfind("\n") + 1].splitlines()
+
+
+def about(options: argparse.Namespace) -> Row:
+    """When, on what and with what a run was made."""
+    memory = os.sysconf("SC_PAGE_SIZE") * os.sysconf("SC_PHYS_PAGES")
+    return {
+        "date": _now(),
+        "cpus": os.cpu_count(),
+        "machine": f"{platform.system()} {platform.machine()}",
+        "memory_mb": memory >> 20,
+        "python": platform.python_version(),
+        "lugwright": version("lugwright"),
+        **{name.lower(): version(name) for name in LIBRARIES},
+        "seed": SEED,
+        "options": {name: str(value) for name, value in sorted(vars(options).items())},
     }
-    plan = out / "plan.json"
-    if plan.is_file():
-        proof = json.loads(plan.read_text(encoding="utf-8"))["proof"]
-        row |= {"cost": proof["cost"], "bound": proof["bound"]}
-    return row
 
 
-def other_ways(scenario: Path, seconds: float, settings: list[str]) -> Row:
-    """The one model, the MILPs and the hand plan."""
-    inputs = pipeline.read_inputs(scenario, settings=tuple(settings))
-    problem, _ = pipeline.pose(inputs)
-    started = time.process_time()
-    one = solve_all(problem, seconds)
-    row: Row = {
-        "one_model_cpu_s": round(time.process_time() - started, 2),
-        "one_model_proved": one.status is Status.BEST,
-        "one_model_cost": one.value if one.answer else None,
-    }
-    milp = milp_of(problem)
-    for name, solve in (("highs", by_highs), ("scip", by_scip)):
-        ended = solve(milp, seconds)
-        row |= {f"{name}_cpu_s": ended.cpu_s, f"{name}_cost": ended.cost}
-        row |= {f"{name}_bound": ended.bound, f"{name}_proved": ended.proved}
-    plan, faults = by_hand(inputs)
-    row |= {"hand_wire_dmm": plan.totals.wire_dmm if plan else None, "hand_faults": faults}
-    return row
+def _now() -> str:
+    return datetime.now(UTC).isoformat(timespec="seconds")
 
 
-def measure(options: argparse.Namespace, folder: Path) -> Iterator[Row]:
-    """A row for every console."""
-    settings = list(BINDING) if options.binding else []
-    for size in (int(word) for word in options.sizes.split(",")):
-        for layout in options.layouts.split(","):
-            scenario = folder / f"{layout}-{size}.toml"
-            scenario.write_text(scenario_text(size, layout), encoding="utf-8")
-            row: Row = {"instruments": size, "layout": layout, "binding": options.binding}
-            out = folder / f"{layout}-{size}"
-            row |= whole_plan(scenario, out, options.seconds, settings)
-            if size <= options.others:
-                row |= other_ways(scenario, options.seconds, settings)
-            yield row
+def write(path: Path, result: Row) -> None:
+    """Write the result whole, or leave what stood there."""
+    beside = path.with_suffix(".part")
+    beside.write_text(json.dumps(result, indent=1) + "\n", encoding="utf-8")
+    beside.replace(path)
 
 
-def plot(rows: list[Row], path: Path) -> None:
-    """CPU seconds against instruments, both on log scales, a line each layout."""
-    from math import log10
+def estimate(waiting: list[Job], grace_s: float) -> str:
+    """How long jobs take at most, by way of solving, each taking all its time."""
+    lines = []
+    for way in WAYS:
+        own = [job for job in waiting if job.way == way]
+        if own:
+            hours = sum(job.seconds + grace_s for job in own) / 3600
+            lines.append(f"{way}: {len(own)} runs, at most {hours:.2f} h")
+    hours = sum(job.seconds + grace_s for job in waiting) / 3600
+    return "\n".join([*lines, f"all: {len(waiting)} runs, at most {hours:.2f} h wall"])
 
-    def place(size: float, cpu: float) -> str:
-        x = 60 + 420 * (log10(size) - log10(4)) / (log10(60) - log10(4))
-        return f"{x:.1f},{260 - 70 * (log10(max(cpu, 0.1)) + 1):.1f}"
 
-    lines = ['<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 600 300" font-size="12">']
-    lines.append('<text x="60" y="16">CPU seconds of a whole plan, by number of instruments</text>')
-    for cpu in (0.1, 1, 10, 100):
-        y = place(4, cpu).split(",")[1]
-        lines.append(f'<path d="M60 {y}H480" stroke="#bbb"/><text x="20" y="{y}">{cpu}</text>')
-    for size in SIZES:
-        x = place(size, 1).split(",")[0]
-        lines.append(f'<text x="{x}" y="280" text-anchor="middle">{size}</text>')
-    for layout, dashes in zip(LAYOUTS, ("none", "6 3", "2 2"), strict=True):
-        own = [row for row in rows if row["layout"] == layout]
-        points = [place(float(str(r["instruments"])), float(str(r["cpu_s"]))) for r in own]
-        if points:
-            x, y = points[-1].split(",")
-            lines.append(
-                f'<polyline points="{" ".join(points)}" fill="none" stroke="#000" '
-                f'stroke-dasharray="{dashes}"/><text x="{float(x) + 6:.1f}" y="{y}">{layout}</text>'
-            )
-    path.write_text("\n".join([*lines, "</svg>"]) + "\n", encoding="utf-8")
+def measure(options: argparse.Namespace, result: Row) -> None:
+    """Do what is asked for and not yet done; the result is written after each row."""
+    rows: list[Row] = result["rows"]  # type: ignore[assignment]
+    done = {key_of(row) for row in rows}
+    waiting = [job for job in jobs(options) if key_of(job.row) not in done]
+    print(estimate(waiting, options.grace), flush=True)
+    if options.estimate:
+        return
+    result["runs"] = [*result["runs"], about(options)]  # type: ignore[misc]
+    with tempfile.TemporaryDirectory() as folder:
+        for number, job in enumerate(waiting, 1):
+            row = solve(job, Path(folder), options.grace, options.memory)
+            rows.append(row)
+            write(options.json, result)
+            shown = [row[name] for name in ("instruments", "circuits", "layout", "limits", "way")]
+            ended = f"{row['ending']} {row.get('cost')} {row['cpu_s']} s CPU {row['peak_mb']} MB"
+            print(f"{number}/{len(waiting)}", *shown, ended, flush=True)
+
+
+def read_options() -> argparse.Namespace:
+    """What the command line asks for."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--json", type=Path, required=True)
+    parser.add_argument("--resume", action="store_true")
+    parser.add_argument("--estimate", action="store_true")
+    parser.add_argument("--table", action="store_true")
+    parser.add_argument("--plots", type=Path)
+    parser.add_argument("--sizes", default=",".join(map(str, SIZES)))
+    parser.add_argument("--layouts", default=",".join(LAYOUTS))
+    parser.add_argument("--circuits", default=",".join(map(str, CIRCUITS)))
+    parser.add_argument("--limits", default=",".join(LIMIT_SETS))
+    parser.add_argument("--ways", default=",".join(WAYS))
+    parser.add_argument("--seconds", type=float, default=60.0)
+    parser.add_argument("--other-seconds", type=float, default=60.0)
+    parser.add_argument("--other-layouts", default="grid")
+    parser.add_argument("--other-most", type=int, default=20)
+    parser.add_argument("--brute-most", type=int, default=5)
+    parser.add_argument("--binds", type=int, default=0)
+    parser.add_argument("--grace", type=float, default=20.0)
+    parser.add_argument("--memory", type=int, default=0, help="MB of address space, 0: no cap")
+    return parser.parse_args()
 
 
 def main() -> None:
     """Measure, print a line each, write what was asked for."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--sizes", default=",".join(map(str, SIZES)))
-    parser.add_argument("--layouts", default=",".join(LAYOUTS))
-    parser.add_argument("--seconds", type=float, default=60.0)
-    parser.add_argument("--others", type=int, default=0)
-    parser.add_argument("--binding", action="store_true")
-    parser.add_argument("--json", type=Path)
-    parser.add_argument("--plot", type=Path)
-    options = parser.parse_args()
-    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
-    print(f"Python {platform.python_version()}, {os.cpu_count()} cores, {platform.machine()}")
-    rows = []
-    with tempfile.TemporaryDirectory() as folder:
-        for row in measure(options, Path(folder)):
-            rows.append(row)
-            print(json.dumps(row), flush=True)
-    if options.json:
-        options.json.write_text(json.dumps(rows, indent=1) + "\n", encoding="utf-8")
-    if options.plot:
-        plot(rows, options.plot)
+    options = read_options()
+    stands = options.json.is_file()
+    if stands and not (options.resume or options.table or options.estimate):
+        raise SystemExit(f"{options.json} stands there: --resume, or another name")
+    result: Row = {"runs": [], "rows": []}
+    if stands:
+        result = json.loads(options.json.read_text(encoding="utf-8"))
+    started = time.monotonic()
+    if not options.table:
+        measure(options, result)
+        print(f"{(time.monotonic() - started) / 60:.1f} min", flush=True)
+    if options.table or (result["rows"] and not options.estimate):
+        print(table(result))
+    if options.plots and result["rows"]:
+        for path in write_plots(result, options.plots):
+            print(path)
 
 
 if __name__ == "__main__":

@@ -1,0 +1,204 @@
+"""The nearest-post plan: for every hub, always the nearest post next; the best hub is kept.
+
+For every instrument that could be the hub, each circuit grows from its landing post: again and
+again the post that is nearest to any wired one is joined to it, as far as studs, tabs and leads
+have room for one more wire end by the tables of the problem. No splices, no look ahead. Circuits
+that ride on another come first, for theirs is the one place on the landing stud. Every circuit
+takes the thinnest wire it may have; where the checker then finds fault, the next thicker one of
+all. The cheapest plan that the checker passes is the answer.
+"""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from itertools import product
+
+from lugwright import pipeline
+from lugwright.assemble.currents import flow
+from lugwright.assemble.ends import barrel_wires, ends_by_joint, given_ends
+from lugwright.assemble.grouping import Shelf, group_ends
+from lugwright.check.run import check_plan
+from lugwright.model.joints import options_at
+from lugwright.model.split import hub_landings, supplied
+from lugwright.plan.choice import Choice, ChosenJumper
+from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plan.schema import Plan
+from lugwright.problem.schema import CircuitQuestion, Edge, GroupOption, Problem
+from lugwright.routes.schema import Routes
+
+Landings = Mapping[str, str]
+Sizes = Mapping[str, str]
+
+
+@dataclass(frozen=True)
+class Greedy:
+    """The best plan that passes, if any hub has one, and how many were worked up."""
+
+    plan: Plan | None
+    tried: int
+
+
+@dataclass
+class Room:
+    """Wire ends by joint and circuit, and whether one more finds room."""
+
+    problem: Problem
+    ends: dict[str, dict[str, Counter[str]]] = field(
+        default_factory=lambda: defaultdict(lambda: defaultdict(Counter))
+    )
+
+    def put(self, joint: str, circuit: str, end_type: str) -> None:
+        """One more end at a joint."""
+        self.ends[joint][circuit][end_type] += 1
+
+    def takes(self, joint: str, circuit: str, end_type: str) -> bool:
+        """Whether the fittings of a joint still find room with one more end."""
+        groups = {name: Counter(ends) for name, ends in self.ends[joint].items()}
+        groups.setdefault(circuit, Counter())[end_type] += 1
+        ways = [
+            options_at(self.problem, joint, tuple(sorted(ends.items()))) for ends in groups.values()
+        ]
+        ways += [group.options for group in self.problem.arrival_groups if group.post == joint]
+        if self.problem.post_kind[joint] != "stud":
+            return len(groups) == 1 and all(ways)
+        return any(self._fits(joint, options) for options in product(*ways))
+
+    def _fits(self, joint: str, options: tuple[GroupOption, ...]) -> bool:
+        stud = self.problem.studs[joint]
+        lugs = sum(option.lugs for option in options) + stud.reserved
+        widest = max([stud.reserved_angle_deg, *(option.angle_deg for option in options)])
+        counted = lugs
+        if self.problem.limits.stud_count == "conductors":
+            counted = sum(option.ends for option in options) + stud.reserved
+        tongues = sum(option.tongue_dmm for option in options)
+        return counted <= stud.places and tongues <= stud.thread_dmm and lugs * widest <= 360
+
+
+def nearest_post_plan(inputs: pipeline.Inputs) -> Greedy:
+    """The cheapest nearest-post plan over all hubs that the checker passes."""
+    problem, routes = pipeline.pose(inputs)
+    tried = 0
+    most = max(len(circuit.choices) for circuit in problem.circuits)
+    for step in range(most):
+        found = []
+        for landings in _landings(problem):
+            choice = _choice(inputs, problem, landings, _sizes(problem, step))
+            if choice is not None:
+                found.append(_worked_up(inputs, routes, choice))
+        for plan in sorted(found, key=lambda plan: (plan.proof.cost, plan.hub)):
+            tried += 1
+            report = check_plan(inputs.console, inputs.limits, inputs.stock, plan)
+            if report.passed:
+                return Greedy(plan, tried)
+    return Greedy(None, tried)
+
+
+def _landings(problem: Problem) -> Iterator[Landings]:
+    """Every hub with a landing post for each supply that reaches without an extension."""
+    within = {
+        landing.post
+        for circuit in problem.circuits
+        for landing in circuit.landings
+        if not landing.extension_dmm
+    }
+    for _, landings in hub_landings(problem, one_hub=True):
+        for posts in product(*(posts for _, posts in landings)):
+            if within.issuperset(posts):
+                yield {name: post for (name, _), post in zip(landings, posts, strict=True)}
+
+
+def _sizes(problem: Problem, step: int) -> Sizes:
+    """Each circuit's thinnest wire, or so many sizes thicker as far as it has them."""
+    sizes = {}
+    for circuit in problem.circuits:
+        choices = sorted(circuit.choices, key=lambda choice: choice.area_um2)
+        sizes[circuit.name] = choices[min(step, len(choices) - 1)].size
+    return sizes
+
+
+def _choice(
+    inputs: pipeline.Inputs, problem: Problem, landings: Landings, sizes: Sizes
+) -> Choice | None:
+    """The whole choice for one hub, or None where something finds no room."""
+    room = Room(problem)
+    for circuit in supplied(problem):
+        if circuit.supply is not None and circuit.supply.end_type:
+            room.put(landings[circuit.name], circuit.name, circuit.supply.end_type)
+    jumpers: list[ChosenJumper] = []
+    for circuit in sorted(problem.circuits, key=lambda c: (not c.rides_on, c.name)):
+        wired = _wire(circuit, landings, sizes[circuit.name], room)
+        if wired is None:
+            return None
+        jumpers += wired
+    return _crimped(inputs, landings, jumpers)
+
+
+def _wire(
+    circuit: CircuitQuestion, landings: Landings, size: str, room: Room
+) -> list[ChosenJumper] | None:
+    """The jumpers of one circuit, nearest first, or None where a post cannot be joined."""
+    end_type = circuit.choice(size).end_type
+    node_of = {joint: node.name for node in circuit.nodes for joint in node.joints}
+    waiting = {node.name for node in circuit.nodes if node.needed}
+    wired: set[str] = set()
+    if not circuit.rides_on:
+        wired.add(node_of[landings[circuit.name]])
+    waiting -= wired
+    jumpers: list[ChosenJumper] = []
+    ordered = sorted(circuit.edges, key=lambda edge: (edge.length_dmm, edge.a, edge.b))
+    first = sorted(circuit.take_off, key=lambda edge: (edge.length_dmm, edge.a, edge.b))
+    while waiting:
+        if circuit.rides_on and not jumpers:
+            landing = landings[circuit.rides_on]
+            ways = [(edge.a, edge.b) for edge in first if edge.a == landing]
+        else:
+            ways = list(_outward(ordered, node_of, wired))
+        for a, b in ways:
+            owner = circuit.name
+            if (
+                node_of[b] in waiting
+                and room.takes(a, owner, end_type)
+                and room.takes(b, owner, end_type)
+            ):
+                break
+        else:
+            return None
+        room.put(a, circuit.name, end_type)
+        room.put(b, circuit.name, end_type)
+        jumpers.append(ChosenJumper(circuit.name, a, b, size))
+        wired.add(node_of[b])
+        waiting.discard(node_of[b])
+    return jumpers
+
+
+def _outward(
+    edges: list[Edge], node_of: Mapping[str, str], wired: set[str]
+) -> Iterator[tuple[str, str]]:
+    """Every jumper from a wired node to one that is not, shortest first."""
+    for edge in edges:
+        for a, b in ((edge.a, edge.b), (edge.b, edge.a)):
+            if node_of[a] in wired and node_of[b] not in wired:
+                yield a, b
+
+
+def _crimped(
+    inputs: pipeline.Inputs, landings: Landings, jumpers: list[ChosenJumper]
+) -> Choice | None:
+    """Fittings for all wire ends, two to a barrel where one takes both."""
+    console, stock = inputs.console, inputs.stock
+    currents = flow(console, landings, jumpers)
+    ends = given_ends(console, landings, currents)
+    wires = barrel_wires(console, stock, currents, ends, ())
+    posts = {post.id: post for post in console.posts}
+    grouped = group_ends(
+        posts, Shelf(inputs.limits, stock), wires, ends_by_joint(jumpers, (), ends)
+    )
+    if grouped.unfit:
+        return None
+    return Choice(tuple(sorted(landings.items())), tuple(sorted(jumpers)), (), grouped.fittings)
+
+
+def _worked_up(inputs: pipeline.Inputs, routes: Routes, choice: Choice) -> Plan:
+    return pipeline.work_up(inputs, routes, Outcome(Ending.WITHIN_BOUND, (), choice=choice))

@@ -1,0 +1,80 @@
+"""The sets of limits that consoles are solved under while they grow, and what each is for.
+
+*Loose*: the usual practice, under which nothing electrical stands in the way of the best plan.
+From ``WIDE_FROM`` instruments on, the pigtails alone use up most of the 3 % that critical loads
+may lose, so 10 % is allowed there.
+
+*Binding*: four rules tightened at once. One wire in a barrel and no joint in mid-air (tabs are
+waived, or no lamp could be chained); nuts that must show much thread, which leaves the short
+studs room for two lugs with three circuits and for one with six; crimps that resist, with a drop
+limit by size; and bundles of 25 off the loom. ``scale.py --binds`` takes each away by itself and
+says whether the proved best changes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+LIMIT_SETS = ("loose", "binding")
+RULES = ("barrels", "thread", "drop", "bundles")
+WIDE_FROM = 30
+
+SHOWING_THREAD = {3: "showing_thread=4.5", 6: "showing_thread=5"}
+"""Pitches, by number of circuits: what the studs of the generated dials can just live with."""
+
+CRIMP = "crimp_resistance=0.003 ohm"
+DROP_PERMILLE = {4: 2, 5: 3, 8: 6, 12: 12, 16: 18, 20: 26, 30: 60, 40: 100, 60: 220}
+"""Share that critical loads may lose, by number of instruments."""
+
+
+@dataclass(frozen=True)
+class LimitSet:
+    """Limits set for a console, and whether its tabs are waived from one wire in a barrel."""
+
+    name: str
+    settings: tuple[str, ...]
+    tabs_waived: bool = False
+
+
+def limit_sets(
+    instruments: int, circuits: int, names: Iterable[str], binds_up_to: int
+) -> list[LimitSet]:
+    """The sets of those names for a console; up to so many instruments binding is told apart."""
+    found = []
+    for name in names:
+        if name == "loose":
+            found.append(loose(instruments))
+            continue
+        if name != "binding":
+            raise ValueError(f'"{name}" is none of {", ".join(LIMIT_SETS)}')
+        found.append(binding(instruments, circuits))
+        if instruments <= binds_up_to:
+            found += [binding(instruments, circuits, rule) for rule in RULES]
+    return found
+
+
+def loose(instruments: int) -> LimitSet:
+    """Nothing electrical binds."""
+    return LimitSet("loose", ("drop_critical=10 %",) if instruments >= WIDE_FROM else ())
+
+
+def binding(instruments: int, circuits: int, without: str = "") -> LimitSet:
+    """All four rules tightened, or all but one."""
+    drop = drop_permille(instruments)
+    by_rule = {
+        "barrels": ("wires_per_barrel=1", "splices=no"),
+        "thread": (SHOWING_THREAD[circuits],),
+        "drop": (CRIMP, f"drop_critical={drop / 10:g} %"),
+        "bundles": ("off_loom_conductors=25",),
+    }
+    rest = loose(instruments).settings if without == "drop" else ()
+    kept = [setting for rule, own in by_rule.items() if rule != without for setting in own]
+    name = f"binding without {without}" if without else "binding"
+    return LimitSet(name, (*kept, *rest), tabs_waived=without != "barrels")
+
+
+def drop_permille(instruments: int) -> int:
+    """The drop limit of a console: that of the next size measured, at least as large."""
+    sizes = [size for size in sorted(DROP_PERMILLE) if size >= instruments]
+    return DROP_PERMILLE[sizes[0] if sizes else max(DROP_PERMILLE)]

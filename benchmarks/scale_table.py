@@ -1,0 +1,240 @@
+"""Tables for the README, made from the rows that ``scale.py`` wrote and from nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
+
+Row = Mapping[str, Any]
+Group = tuple[int, int, str]
+"""Circuits, instruments, name of the set of limits."""
+
+LAYOUTS = ("row", "grid", "scattered")
+MILPS = ("HiGHS", "SCIP")
+BESIDE = ("one model", *MILPS, "brute force")
+BY_RULE_OF_THUMB = ("hand plan", "greedy")
+KEY = ("instruments", "circuits", "layout", "limits", "tabs_waived", "seed", "way", "seconds")
+
+
+def key_of(row: Row) -> tuple[Any, ...]:
+    """What makes two rows the same question put in the same way."""
+    return (*(row[name] for name in KEY), *row["settings"])
+
+
+def table(result: Mapping[str, Any]) -> str:
+    """Everything as markdown: ours, side by side, rules of thumb, which limits bind, and how it
+    was measured."""
+    rows = result["rows"]
+    parts = [_heading(result), _ours(rows), _beside(rows), _rules_of_thumb(rows), _binds(rows)]
+    parts += [_limits(rows), _differences(rows)]
+    return "\n\n".join(part for part in parts if part)
+
+
+def gap(row: Row) -> float | None:
+    """How far a plan may be from the best, as a share of its cost; None without a plan."""
+    if not row.get("cost") or not row.get("bound"):
+        return None
+    cost, bound = row["cost"][0], row["bound"][0]
+    return max(0.0, (cost - bound) / cost) if cost else 0.0
+
+
+def solve_cpu_s(row: Row) -> float:
+    """CPU seconds from the start of the process until the answer was known."""
+    return float(row.get("solve_cpu_s") or row["cpu_s"])
+
+
+def times_the_milp(rows: Iterable[Row]) -> str:
+    """CPU seconds of the faster MILP over ours, for one console; ">" where it did not end."""
+    by_way = {row["way"]: row for row in rows}
+    milps = [by_way[way] for way in MILPS if way in by_way]
+    if not milps or "ours" not in by_way or by_way["ours"]["ending"] != "proved":
+        return ""
+    faster = min(milps, key=solve_cpu_s)
+    ratio = solve_cpu_s(faster) / max(solve_cpu_s(by_way["ours"]), 0.01)
+    return ("" if faster["ending"] == "proved" else "> ") + f"{ratio:.1f}"
+
+
+def _heading(result: Mapping[str, Any]) -> str:
+    run = result["runs"][-1]
+    names = ("ortools", "highspy", "pyscipopt")
+    with_these = ", ".join(f"{name} {run[name]}" for name in names)
+    return (
+        f"Measured {run['date'][:10]}: {run['cpus']} CPUs, {run['machine']}, Python "
+        f"{run['python']}, {with_these}; consoles of seed {run['seed']}. Each way of solving is a "
+        "process of its own; seconds are CPU seconds, imports and posing included. *x* (p %) is a "
+        "run that its time ended p % from its bound."
+    )
+
+
+def _latest(rows: Iterable[Row]) -> dict[tuple[Any, ...], Row]:
+    """The last row of each console and way, by group, layout and way."""
+    return {(*_group(row), row["layout"], row["way"]): row for row in rows}
+
+
+def _group(row: Row) -> Group:
+    return row["circuits"], row["instruments"], row["limits"]
+
+
+def _groups(rows: Iterable[Row], ways: Iterable[str]) -> list[Group]:
+    wanted = set(ways)
+    plain = [row for row in rows if row["way"] in wanted and "without" not in row["limits"]]
+    return sorted({_group(row) for row in plain}, key=lambda g: (g[0], g[2] != "loose", g[1]))
+
+
+def _seconds_text(row: Row | None, seconds: float | None = None) -> str:
+    if row is None:
+        return ""
+    spent = f"{solve_cpu_s(row) if seconds is None else seconds:.1f}"
+    if row["ending"] == "proved":
+        return spent
+    share = gap(row)
+    return f"{spent} ({row['ending'] if share is None else f'{share:.1%}'})"
+
+
+def _markdown(head: Iterable[str], rows: Iterable[Iterable[object]]) -> str:
+    lines = [tuple(head)]
+    lines += [tuple("-" * 3 for _ in lines[0])]
+    lines += [tuple(map(str, row)) for row in rows]
+    return "\n".join(f"| {' | '.join(line)} |" for line in lines)
+
+
+def _ours(rows: list[Row]) -> str:
+    """Whole processes of ours, all sheets written, layout by layout."""
+    found, lines = _latest(rows), []
+    for group in _groups(rows, ["ours"]):
+        own = [found.get((*group, layout, "ours")) for layout in LAYOUTS]
+        there = [row for row in own if row is not None]
+        cells = [_seconds_text(row, row["cpu_s"] if row else None) for row in own]
+        walls = max(row["wall_s"] for row in there)
+        peak = max(row["peak_mb"] for row in there)
+        circuits, size, limits = group
+        lines.append((size, circuits, limits, *cells, f"{walls:.1f}", peak))
+    head = ("instruments", "circuits", "limits", *LAYOUTS, "most wall s", "peak MB")
+    return f"Whole plans, checked, all sheets written:\n\n{_markdown(head, lines)}" if lines else ""
+
+
+def _beside(rows: list[Row]) -> str:
+    """Ours and the other ways on the same consoles."""
+    found, lines = _latest(rows), []
+    for group in _groups(rows, BESIDE):
+        for layout in LAYOUTS:
+            own = {way: found.get((*group, layout, way)) for way in ("ours", *BESIDE)}
+            if not any(own[way] for way in BESIDE):
+                continue
+            cells = [_seconds_text(own[way]) for way in own]
+            ratio = times_the_milp(row for row in own.values() if row)
+            lines.append((group[1], group[0], group[2], layout, *cells, ratio))
+    head = ("instruments", "circuits", "limits", "layout", "ours", *BESIDE, "faster MILP ÷ ours")
+    words = "The same question in other ways (the MILP leaves electrical rules out, so limits are loose):"
+    return f"{words}\n\n{_markdown(head, lines)}" if lines else ""
+
+
+def _rules_of_thumb(rows: list[Row]) -> str:
+    """What the hand plan and the nearest-post plan cost more than the best that is known."""
+    found, lines = _latest(rows), []
+    for group in _groups(rows, BY_RULE_OF_THUMB):
+        cells = []
+        for way in BY_RULE_OF_THUMB:
+            for layout in LAYOUTS:
+                own, best = (found.get((*group, layout, name)) for name in (way, "ours"))
+                cells.append(_dearer(own, best))
+        lines.append((group[1], group[0], group[2], *cells))
+    names = [f"{way}, {layout}" for way in BY_RULE_OF_THUMB for layout in LAYOUTS]
+    head = ("instruments", "circuits", "limits", *names)
+    words = (
+        "Dearer than the proved best (~: than the best known); faults are the checker's findings:"
+    )
+    return f"{words}\n\n{_markdown(head, lines)}" if lines else ""
+
+
+def _dearer(own: Row | None, best: Row | None) -> str:
+    if own is None:
+        return ""
+    if not own.get("cost"):
+        return "no plan" if own["ending"] == "no answer" else own["ending"]
+    if own.get("findings"):
+        return f"{own['findings']} faults"
+    if best is None or not best.get("cost"):
+        return "?"
+    share = own["cost"][0] / best["cost"][0] - 1
+    return ("" if best["ending"] == "proved" else "~") + f"{share:+.1%}"
+
+
+def binding_rules(rows: Iterable[Row]) -> dict[tuple[int, int, str], tuple[list[str], list[str]]]:
+    """By instruments, circuits and layout: the binding rules whose absence changes the cost, and
+    those whose absence does not.
+
+    A rule that is not proved either way is in neither: it is shown to bind as soon as the bound
+    with it is above the cost of a plan without it.
+    """
+    ours = {
+        (row["instruments"], row["circuits"], row["layout"], row["limits"]): row
+        for row in rows
+        if row["way"] == "ours"
+    }
+    found: dict[tuple[int, int, str], tuple[list[str], list[str]]] = {}
+    for (*console, name), row in sorted(ours.items()):
+        base = ours.get((*console, "binding"))  # type: ignore[arg-type]
+        if base is None or not name.startswith("binding without "):
+            continue
+        binds, idle = found.setdefault(tuple(console), ([], []))  # type: ignore[arg-type]
+        rule = name.removeprefix("binding without ")
+        if _is_above(base, row):
+            binds.append(rule)
+        elif base["ending"] == row["ending"] == "proved":
+            idle.append(rule)
+    return found
+
+
+def _is_above(row: Row, other: Row) -> bool:
+    """Whether no plan of a row can be as cheap as the plan of another."""
+    if not other.get("cost"):
+        return False
+    return row["ending"] == "impossible" or (row.get("bound") or [0]) > other["cost"]
+
+
+def _binds(rows: list[Row]) -> str:
+    """Which of the binding rules change the best plan when they are taken away."""
+    found, lines = _latest(rows), []
+    for (size, circuits, layout), (binds, idle) in sorted(binding_rules(rows).items()):
+        costs = []
+        for name in ("loose", "binding"):
+            row = found.get((circuits, size, name, layout, "ours"))
+            costs.append(row["cost"][0] if row and row.get("cost") else "")
+        lines.append((size, circuits, layout, *costs, ", ".join(binds), ", ".join(idle)))
+    head = ("instruments", "circuits", "layout", "cost, loose", "cost, binding", "binds", "idle")
+    words = "Binding rules, each taken away by itself: does the proved best change?"
+    return f"{words}\n\n{_markdown(head, lines)}" if lines else ""
+
+
+def _limits(rows: list[Row]) -> str:
+    """The limits used, as set."""
+    used: dict[tuple[int, str, str], set[int]] = {}
+    for row in rows:
+        if "without" not in row["limits"]:
+            told = "; ".join(row["settings"]) or "the usual practice"
+            told += "; tabs waived from wires_per_barrel" if row["tabs_waived"] else ""
+            used.setdefault((row["circuits"], row["limits"], told), set()).add(row["instruments"])
+    lines = [
+        f"- {limits}, {circuits} circuits, {', '.join(map(str, sorted(sizes)))} instruments: {told}"
+        for (circuits, limits, told), sizes in sorted(
+            used.items(), key=lambda item: (item[0][1], item[0][0], min(item[1]))
+        )
+    ]
+    return "Limits:\n\n" + "\n".join(lines)
+
+
+def _differences(rows: Iterable[Row]) -> str:
+    """Every console whose proved costs differ from one way to another: there should be none."""
+    lines = list(_differing(rows))
+    return "COSTS DIFFER:\n\n" + "\n".join(lines) if lines else ""
+
+
+def _differing(rows: Iterable[Row]) -> Iterator[str]:
+    proved: dict[tuple[Any, ...], dict[str, list[int]]] = {}
+    for row in rows:
+        if row["ending"] == "proved":
+            proved.setdefault((*_group(row), row["layout"]), {})[row["way"]] = list(row["cost"])
+    for console, costs in sorted(proved.items()):
+        if len(set(map(tuple, costs.values()))) > 1:
+            yield f"- {console}: {costs}"
