@@ -42,7 +42,7 @@ def run_child(
 
     started = time.monotonic()
     with open(words or os.devnull, "wb") as told:
-        child = subprocess.Popen(  # noqa: S603
+        child = subprocess.Popen(
             arguments, stdout=told, stderr=told, preexec_fn=cap, start_new_session=True
         )
         killed = False

@@ -149,7 +149,11 @@ def about(options: argparse.Namespace) -> Row:
         "lugwright": version("lugwright"),
         **{name.lower(): version(name) for name in LIBRARIES},
         "seed": SEED,
-        "options": {name: str(value) for name, value in sorted(vars(options).items())},
+        "options": {
+            name: value
+            for name, value in sorted(vars(options).items())
+            if not isinstance(value, Path)
+        },
     }
 
 
@@ -178,7 +182,8 @@ def estimate(waiting: list[Job], grace_s: float) -> str:
 
 def measure(options: argparse.Namespace, result: Row) -> None:
     """Do what is asked for and not yet done; the result is written after each row."""
-    rows: list[Row] = result["rows"]  # type: ignore[assignment]
+    rows: list[Row] = [row for row in result["rows"] if row["ending"] != "fault"]  # type: ignore
+    result["rows"] = rows
     done = {key_of(row) for row in rows}
     waiting = [job for job in jobs(options) if key_of(job.row) not in done]
     print(estimate(waiting, options.grace), flush=True)

@@ -12,6 +12,7 @@ from svg_chart import Axis, Chart, Point, page
 Row = Mapping[str, Any]
 GROWING = ("ours", "one model", "HiGHS", "SCIP", "brute force")
 GROWTH_FILE, GAP_FILE = "growth.svg", "gap.svg"
+SECONDS = (1, 2, 5, 10, 20, 60, 120, 300, 600)
 TICKS = (4, 5, 8, 12, 16, 20, 30, 40, 60)
 
 
@@ -65,19 +66,19 @@ def gap_plot(rows: list[Row]) -> str:
     charts = []
     for limits in ("loose", "binding"):
         own = [row for row in ours if (row["instruments"], row["limits"]) == (most, limits)]
-        last = max((row["wall_s"] for row in own), default=1.0)
+        if not own:
+            continue
+        last = max(10.0, *(row["wall_s"] for row in own))
+        named = {f"{row['circuits']} circuits, {row['layout']}": row for row in own}
+        without = ", ".join(name for name, row in sorted(named.items()) if not _gaps(row))
         chart = Chart(
-            f"{most} instruments, {limits} limits",
-            Axis(
-                "wall s",
-                1,
-                max(10.0, last),
-                tuple(t for t in (1, 2, 5, 10, 20, 60, 120, 300, 600) if t <= max(10, last)),
-            ),
+            f"{most} instruments, {limits} limits"
+            + (f" (no plan in time: {without})" if without else ""),
+            Axis("wall s", 1, last, tuple(tick for tick in SECONDS if tick <= last)),
             Axis("gap between plan and bound, %", 0, _top(own), (), log=False),
         )
-        for row in sorted(own, key=lambda row: (row["circuits"], row["layout"])):
-            chart.line(f"{row['circuits']} circuits, {row['layout']}", list(_staircase(row)))
+        for name, row in sorted(named.items()):
+            chart.line(name, list(_staircase(row)))
         charts.append(chart)
     return page(charts)
 

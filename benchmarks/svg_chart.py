@@ -117,7 +117,8 @@ class Chart:
             x, _ = self.place(Point(value, self.y.least, True))
             found.append(f'<path d="M{x:.1f} {HEIGHT - BOTTOM}v4" stroke="#000000"/>')
             found.append(
-                f'<text x="{x:.1f}" y="{HEIGHT - BOTTOM + 16}" text-anchor="middle">{value:g}</text>'
+                f'<text x="{x:.1f}" y="{HEIGHT - BOTTOM + 16}" text-anchor="middle">'
+                f"{value:g}</text>"
             )
         found.append(
             f'<path d="M{LEFT} {TOP}V{HEIGHT - BOTTOM}H{WIDTH - RIGHT}" '
