@@ -85,7 +85,8 @@ def jobs(options: argparse.Namespace) -> Iterator[Job]:
     for size in map(int, options.sizes.split(",")):
         for circuits in map(int, options.circuits.split(",")):
             for layout in options.layouts.split(","):
-                for limits in limit_sets(size, circuits, options.limits.split(","), options.binds):
+                names = options.limits.split(",")
+                for limits in limit_sets(size, circuits, layout, names, options.binds):
                     for way in options.ways.split(","):
                         job = Job(size, circuits, layout, limits, way, _seconds(options, way))
                         if _is_asked(options, job):

@@ -16,6 +16,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from consoles import LAYOUTS
+
 LIMIT_SETS = ("loose", "binding")
 RULES = ("barrels", "thread", "drop", "bundles")
 WIDE_FROM = 30
@@ -24,8 +26,19 @@ SHOWING_THREAD = {3: "showing_thread=4.5", 6: "showing_thread=5"}
 """Pitches, by number of circuits: what the studs of the generated dials can just live with."""
 
 CRIMP = "crimp_resistance=0.003 ohm"
-DROP_PERMILLE = {4: 2, 5: 3, 8: 6, 12: 12, 16: 18, 20: 26, 30: 60, 40: 100, 60: 220}
-"""Share that critical loads may lose, by number of instruments."""
+DROP_PERMILLE = {
+    4: (2, 2, 2),
+    5: (3, 3, 3),
+    8: (6, 4, 4),
+    12: (11, 7, 9),
+    16: (20, 12, 13),
+    20: (32, 17, 18),
+    30: (80, 40, 40),
+    40: (140, 65, 65),
+    60: (320, 140, 140),
+}
+"""Thousandths that critical loads may lose, by instruments: in a row, a grid, scattered. Up to 20
+chosen from proved plans, so that it binds on most consoles; beyond, carried on."""
 
 
 @dataclass(frozen=True)
@@ -38,7 +51,7 @@ class LimitSet:
 
 
 def limit_sets(
-    instruments: int, circuits: int, names: Iterable[str], binds_up_to: int
+    instruments: int, circuits: int, layout: str, names: Iterable[str], binds_up_to: int
 ) -> list[LimitSet]:
     """The sets of those names for a console; up to so many instruments binding is told apart."""
     found = []
@@ -48,9 +61,9 @@ def limit_sets(
             continue
         if name != "binding":
             raise ValueError(f'"{name}" is none of {", ".join(LIMIT_SETS)}')
-        found.append(binding(instruments, circuits))
+        found.append(binding(instruments, circuits, layout))
         if instruments <= binds_up_to:
-            found += [binding(instruments, circuits, rule) for rule in RULES]
+            found += [binding(instruments, circuits, layout, rule) for rule in RULES]
     return found
 
 
@@ -59,9 +72,9 @@ def loose(instruments: int) -> LimitSet:
     return LimitSet("loose", ("drop_critical=10 %",) if instruments >= WIDE_FROM else ())
 
 
-def binding(instruments: int, circuits: int, without: str = "") -> LimitSet:
+def binding(instruments: int, circuits: int, layout: str, without: str = "") -> LimitSet:
     """All four rules tightened, or all but one."""
-    drop = drop_permille(instruments)
+    drop = drop_permille(instruments, layout)
     by_rule = {
         "barrels": ("wires_per_barrel=1", "splices=no"),
         "thread": (SHOWING_THREAD[circuits],),
@@ -74,7 +87,8 @@ def binding(instruments: int, circuits: int, without: str = "") -> LimitSet:
     return LimitSet(name, (*kept, *rest), tabs_waived=without != "barrels")
 
 
-def drop_permille(instruments: int) -> int:
-    """The drop limit of a console: that of the next size measured, at least as large."""
+def drop_permille(instruments: int, layout: str) -> int:
+    """The drop limit of a console: that of the next larger size there is one for."""
     sizes = [size for size in sorted(DROP_PERMILLE) if size >= instruments]
-    return DROP_PERMILLE[sizes[0] if sizes else max(DROP_PERMILLE)]
+    limits = DROP_PERMILLE[sizes[0] if sizes else max(DROP_PERMILLE)]
+    return dict(zip(LAYOUTS, limits, strict=True))[layout]

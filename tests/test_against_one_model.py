@@ -1,33 +1,117 @@
 """The search against the plain formulation: the whole problem as one model (``benchmarks``).
 
-A fixed sample runs always; the sweep of 500 random consoles is marked slow.
+The search takes every short way it has (``FAST``); then each of them is switched off by itself.
+Of three consoles one is as drawn, one has a drop limit that its best plan just breaks, and one
+has everything on a loom with heavy loads. A fixed sample runs always; the sweep of 500 random
+consoles is marked slow, and says what it covered.
 """
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import fields, replace
+from functools import cache
+
 import pytest
+from brute.case import Case
+from brute.loosen import loosened
 from brute.random_consoles import random_case
 from one_model import solve_all
+from tightened_cases import VARIANTS
 
 from lugwright.model.ask import Status
 from lugwright.model.choose import best_choice
 from lugwright.model.objective import objective_of
+from lugwright.model.speed import FAST, Speed
 from lugwright.plan.outcome import Ending
 from lugwright.problem.build import build_problem
+from lugwright.problem.schema import Problem
 
 SAMPLE = range(2000, 2030)
 SWEEP = range(2030, 2530)
+SHORT_WAYS = tuple(field.name for field in fields(Speed))
+FEW = range(2000, 2006)
+MANY = range(2030, 2130)
+OBJECTIVES = ("default", "shortest", "lowest-stacks", "cheapest", "weights")
+ASKED = frozenset(
+    {
+        *(f"objective {name}" for name in OBJECTIVES),
+        *("take-off landing", "take-off any", "sizes by circuit", "sizes by jumper"),
+        *("splices", "several hubs", "loom"),
+    }
+)
+BINDING = ("drop", "bundles")
+FELT = ((2002, "drop"), (2008, "drop"), (2012, "bundles"), (2028, "bundles"))
+"""Consoles of the sample in which a rule changes the cost."""
+LEAST_SHARE = 0.02
+LEAST_SHARE_BINDING = 0.05
+
+
+@cache
+def case_of(seed: int) -> Case:
+    """The console of a seed, drawn tighter in two of three."""
+    return VARIANTS[seed % len(VARIANTS)](random_case(seed))
+
+
+def problem_of(case: Case) -> Problem:
+    """The question of a case."""
+    return build_problem(case.console, case.limits, case.stock, case.routes())
+
+
+def cost_of(problem: Problem, speed: Speed = FAST) -> tuple[int, ...]:
+    """The cost the search proves; empty where it says that no plan exists."""
+    outcome = best_choice(problem, speed=speed)
+    assert outcome.ending in (Ending.PROVED, Ending.IMPOSSIBLE)
+    return outcome.cost
 
 
 def judge(seed: int) -> None:
     """Both prove the same cost, or both say that there is no plan."""
-    case = random_case(seed)
-    problem = build_problem(case.console, case.limits, case.stock, case.routes())
-    plain, fast = solve_all(problem), best_choice(problem)
+    problem = problem_of(case_of(seed))
+    plain = solve_all(problem)
     assert plain.status in (Status.BEST, Status.NONE)
-    assert fast.ending in (Ending.PROVED, Ending.IMPOSSIBLE)
     known = objective_of(problem).unfold(plain.value) if plain.answer else ()
-    assert fast.cost == known
+    assert cost_of(problem) == known
+
+
+def judge_without(seed: int, short_way: str) -> None:
+    """The same cost with one short way switched off."""
+    problem = problem_of(case_of(seed))
+    assert cost_of(problem, replace(FAST, **{short_way: False})) == cost_of(problem)
+
+
+def binds(case: Case, rule: str) -> bool:
+    """Whether the cost is another one without the drop limit, or without bundle factors."""
+    if rule == "drop":
+        free = loosened(case, "drop")
+    else:
+        free = replace(case, limits=replace(case.limits, bundle_rule="none"))
+    return cost_of(problem_of(free)) != cost_of(problem_of(case))
+
+
+def traits_of(case: Case) -> Iterator[str]:
+    """What a case asks for."""
+    limits = case.limits
+    yield f"objective {limits.objective}"
+    yield f"take-off {limits.lamp_take_off}"
+    yield f"sizes by {limits.wire_size_choice}"
+    if limits.splices and any(case.splices.values()):
+        yield "splices"
+    if not limits.one_hub:
+        yield "several hubs"
+    if case.console.tie_points:
+        yield "loom"
+
+
+def covered(seeds: Iterable[int]) -> Counter[str]:
+    """How many of the cases have each trait."""
+    return Counter(trait for seed in seeds for trait in traits_of(case_of(seed)))
+
+
+def test_every_short_way_is_taken() -> None:
+    """What is compared below is the search with all of them on."""
+    assert all(getattr(FAST, name) for name in SHORT_WAYS)
 
 
 @pytest.mark.parametrize("seed", SAMPLE)
@@ -36,8 +120,47 @@ def test_a_sample_of_consoles(seed: int) -> None:
     judge(seed)
 
 
+@pytest.mark.parametrize("short_way", SHORT_WAYS)
+@pytest.mark.parametrize("seed", FEW)
+def test_a_short_way_less_on_a_few(seed: int, short_way: str) -> None:
+    """The same cost without it."""
+    judge_without(seed, short_way)
+
+
+def test_the_sample_asks_in_every_way() -> None:
+    """Each objective, take-off and choice of size, splices, hubs apart, a loom."""
+    assert set(covered(SAMPLE)) >= ASKED
+
+
+@pytest.mark.parametrize(("seed", "rule"), FELT)
+def test_the_sample_feels_electrical_rules(seed: int, rule: str) -> None:
+    """Some of its consoles cost something else without the rule."""
+    assert seed in SAMPLE
+    assert binds(case_of(seed), rule)
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("seed", SWEEP)
 def test_the_sweep(seed: int) -> None:
     """Five hundred more."""
     judge(seed)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("short_way", SHORT_WAYS)
+@pytest.mark.parametrize("seed", MANY)
+def test_a_short_way_less_on_many(seed: int, short_way: str) -> None:
+    """A hundred consoles for each."""
+    judge_without(seed, short_way)
+
+
+@pytest.mark.slow
+def test_the_sweep_covers_every_way_to_ask(capsys: pytest.CaptureFixture[str]) -> None:
+    """Each of them in one console in fifty or more, and rules that bind in one in twenty."""
+    found, cases = covered(SWEEP), [case_of(seed) for seed in SWEEP]
+    felt = {rule: sum(binds(case, rule) for case in cases) for rule in BINDING}
+    with capsys.disabled():
+        print("\n" + "\n".join(f"{trait}: {found[trait]}" for trait in sorted(ASKED)))
+        print("\n".join(f"{rule} binds: {number}" for rule, number in felt.items()))
+    assert [trait for trait in ASKED if found[trait] < LEAST_SHARE * len(SWEEP)] == []
+    assert min(felt.values()) >= LEAST_SHARE_BINDING * len(SWEEP)

@@ -31,12 +31,13 @@ def test_every_console_is_a_valid_scenario(size: int, layout: str, circuits: int
 
 
 @pytest.mark.parametrize("circuits", CIRCUITS)
-@pytest.mark.parametrize("size", SIZES)
-def test_every_set_of_limits_can_be_set(size: int, circuits: int) -> None:
+@pytest.mark.parametrize("layout", LAYOUTS)
+@pytest.mark.parametrize("size", SIZES[:6])
+def test_every_set_of_limits_can_be_set(size: int, layout: str, circuits: int) -> None:
     """Binding, whole and less one rule, with the tabs waived where it puts one wire in a barrel."""
-    plain = scenario_text(size, "grid", SEED, circuits)
+    plain = scenario_text(size, layout, SEED, circuits)
     for rule in ("", *RULES):
-        limits = binding(size, circuits, rule)
+        limits = binding(size, circuits, layout, rule)
         text = plain + tab_waivers(size, circuits) if limits.tabs_waived else plain
         inputs = read(text, limits)
         tabs = [post.id for post in inputs.console.posts if post.kind == "tab"]
@@ -47,8 +48,8 @@ def test_a_rule_taken_away_is_as_loose_as_the_loose_set() -> None:
     """Without a rule, its limits are those of the loose set, and the others stand."""
     size, text = 30, scenario_text(30, "grid", SEED)
     free = read(text, loose(size)).limits
-    whole = read(text + tab_waivers(size), binding(size, 3)).limits
-    less = read(text + tab_waivers(size), binding(size, 3, "drop")).limits
+    whole = read(text + tab_waivers(size), binding(size, 3, "grid")).limits
+    less = read(text + tab_waivers(size), binding(size, 3, "grid", "drop")).limits
     assert less.drop_critical_permille == free.drop_critical_permille
     assert less.crimp_uohm == free.crimp_uohm
     assert less.wires_per_barrel == whole.wires_per_barrel == 1

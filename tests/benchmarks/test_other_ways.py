@@ -23,7 +23,7 @@ SMALL = [(4, "grid", 3), (4, "scattered", 6), (5, "row", 3)]
 
 def inputs_of(size: int, layout: str, circuits: int, *, tight: bool = False) -> Inputs:
     """A small console under loose or binding limits."""
-    limits = binding(size, circuits) if tight else loose(size)
+    limits = binding(size, circuits, layout) if tight else loose(size)
     text = scenario_text(size, layout, 1, circuits)
     text += tab_waivers(size, circuits) if limits.tabs_waived else ""
     return read_inputs(parse_toml(text.encode(), "console.toml"), settings=limits.settings)
