@@ -29,6 +29,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from importlib.metadata import version
 from pathlib import Path
+from typing import Any
 
 sys.path.insert(0, str(Path(__file__).parent))
 from child import run_child
@@ -44,7 +45,7 @@ COMPARED = ("one model", *MILPS)
 LIBRARIES = ("ortools", "highspy", "PySCIPOpt", "numpy")
 SEED = 1
 MOST_PROGRESS = 300
-Row = dict[str, object]
+Row = dict[str, Any]
 
 
 @dataclass(frozen=True)
@@ -126,7 +127,8 @@ def solve(job: Job, folder: Path, grace_s: float, memory_mb: int) -> Row:
     if told.is_file():
         row["progress"] = [json.loads(line) for line in _lines(told)][-MOST_PROGRESS:]
     if answer.is_file():
-        return row | json.loads(answer.read_text(encoding="utf-8"))
+        found: Row = json.loads(answer.read_text(encoding="utf-8"))
+        return row | found
     if used.killed:
         return row | {"ending": "killed at its limit"}
     return row | {"ending": "fault", "words": _lines(words)[-3:]}
@@ -183,14 +185,14 @@ def estimate(waiting: list[Job], grace_s: float) -> str:
 
 def measure(options: argparse.Namespace, result: Row) -> None:
     """Do what is asked for and not yet done; the result is written after each row."""
-    rows: list[Row] = [row for row in result["rows"] if row["ending"] != "fault"]  # type: ignore
+    rows: list[Row] = [row for row in result["rows"] if row["ending"] != "fault"]
     result["rows"] = rows
     done = {key_of(row) for row in rows}
     waiting = [job for job in jobs(options) if key_of(job.row) not in done]
     print(estimate(waiting, options.grace), flush=True)
     if options.estimate:
         return
-    result["runs"] = [*result["runs"], about(options)]  # type: ignore[misc]
+    result["runs"] = [*result["runs"], about(options)]
     with tempfile.TemporaryDirectory() as folder:
         for number, job in enumerate(waiting, 1):
             row = solve(job, Path(folder), options.grace, options.memory)

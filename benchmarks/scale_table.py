@@ -67,11 +67,12 @@ def times_the_milp(rows: Iterable[Row], *, alone: bool = False) -> str:
 
 
 def _heading(result: Mapping[str, Any]) -> str:
-    run = result["runs"][-1]
+    run, first = result["runs"][-1], result["runs"][0]
+    days = sorted({first["date"][:10], run["date"][:10]})
     names = ("ortools", "highspy", "pyscipopt")
     with_these = ", ".join(f"{name} {run[name]}" for name in names)
     return (
-        f"Measured {run['date'][:10]}: {run['cpus']} CPUs, {run['machine']}, Python "
+        f"Measured {' to '.join(days)}: {run['cpus']} CPUs, {run['machine']}, Python "
         f"{run['python']}, {with_these}; consoles of seed {run['seed']}. Each way of solving is a "
         "process of its own; seconds are CPU seconds, imports and posing included. *x* (p %) is a "
         "run that its time ended p % from its bound."
@@ -190,11 +191,11 @@ def binding_rules(rows: Iterable[Row]) -> dict[tuple[int, int, str], tuple[list[
         if row["way"] == "ours"
     }
     found: dict[tuple[int, int, str], tuple[list[str], list[str]]] = {}
-    for (*console, name), row in sorted(ours.items()):
-        base = ours.get((*console, "binding"))  # type: ignore[arg-type]
+    for (size, circuits, layout, name), row in sorted(ours.items()):
+        base = ours.get((size, circuits, layout, "binding"))
         if base is None or not name.startswith("binding without "):
             continue
-        binds, idle = found.setdefault(tuple(console), ([], []))  # type: ignore[arg-type]
+        binds, idle = found.setdefault((size, circuits, layout), ([], []))
         rule = name.removeprefix("binding without ")
         if _is_above(base, row):
             binds.append(rule)
@@ -207,7 +208,7 @@ def _is_above(row: Row, other: Row) -> bool:
     """Whether no plan of a row can be as cheap as the plan of another."""
     if not other.get("cost"):
         return False
-    return row["ending"] == "impossible" or (row.get("bound") or [0]) > other["cost"]
+    return bool(row["ending"] == "impossible" or (row.get("bound") or [0]) > other["cost"])
 
 
 def _binds(rows: list[Row]) -> str:

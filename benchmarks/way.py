@@ -14,7 +14,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 STARTED = time.monotonic()
 ROOT = Path(__file__).resolve().parent.parent
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from lugwright.plan.progress import Progress
     from lugwright.plan.schema import Plan
 
-Answer = dict[str, object]
+Answer = dict[str, Any]
 PROVED, WITHIN, NONE, OPEN = "proved", "not proved", "impossible", "no answer"
 """How a way ended: best and proved so; a plan, not proved; no plan exists; nothing in time."""
 
