@@ -12,7 +12,7 @@ MILP in HiGHS and SCIP (loose limits only: it leaves electrical rules out) are a
 ``--other-layouts`` up to ``--other-most`` instruments, brute force up to ``--brute-most``.
 ``--binds`` also takes each binding rule away by itself, up to so many instruments. CPU seconds
 are told beside wall seconds, for other programs may share the machine. ``--estimate`` says how
-long all this can take at most and solves nothing.
+long all this can take at most (with ``--like``, going by an earlier result) and solves nothing.
 """
 
 from __future__ import annotations
@@ -164,6 +164,12 @@ def _now() -> str:
     return datetime.now(UTC).isoformat(timespec="seconds")
 
 
+def read(path: Path) -> Row:
+    """A result that was written."""
+    found: Row = json.loads(path.read_text(encoding="utf-8"))
+    return found
+
+
 def write(path: Path, result: Row) -> None:
     """Write the result whole, or leave what stood there."""
     beside = path.with_suffix(".part")
@@ -171,16 +177,32 @@ def write(path: Path, result: Row) -> None:
     beside.replace(path)
 
 
-def estimate(waiting: list[Job], grace_s: float) -> str:
-    """How long jobs take at most, by way of solving, each taking all its time."""
+def estimate(waiting: list[Job], grace_s: float, before: list[Row]) -> str:
+    """How long jobs take, by way of solving: each at its limit and its grace, and as they took
+    ``before`` where they did (the rest at its limit)."""
+    took = {console_of(row): row["wall_s"] for row in before}
     lines = []
-    for way in WAYS:
-        own = [job for job in waiting if job.way == way]
-        if own:
-            hours = sum(job.seconds + grace_s for job in own) / 3600
-            lines.append(f"{way}: {len(own)} runs, at most {hours:.2f} h")
-    hours = sum(job.seconds + grace_s for job in waiting) / 3600
-    return "\n".join([*lines, f"all: {len(waiting)} runs, at most {hours:.2f} h wall"])
+    for way in (*WAYS, "all"):
+        own = [job for job in waiting if way in (job.way, "all")]
+        if not own:
+            continue
+        most = [job.seconds + grace_s for job in own]
+        known = [took.get(console_of(job.row)) for job in own]
+        likely = [
+            limit if wall is None else min(limit, wall)
+            for limit, wall in zip(most, known, strict=True)
+        ]
+        line = f"{way}: {len(own)} runs, at most {sum(most) / 3600:.2f} h wall"
+        if any(known):
+            measured = sum(wall is not None for wall in known)
+            line += f", {sum(likely) / 3600:.2f} h going by {measured} runs before"
+        lines.append(line)
+    return "\n".join(lines)
+
+
+def console_of(row: Row) -> tuple[Any, ...]:
+    """The console and the way of a row, whatever its time."""
+    return tuple(row[name] for name in ("instruments", "circuits", "layout", "limits", "way"))
 
 
 def measure(options: argparse.Namespace, result: Row) -> None:
@@ -189,7 +211,8 @@ def measure(options: argparse.Namespace, result: Row) -> None:
     result["rows"] = rows
     done = {key_of(row) for row in rows}
     waiting = [job for job in jobs(options) if key_of(job.row) not in done]
-    print(estimate(waiting, options.grace), flush=True)
+    before = read(options.like)["rows"] if options.like else []
+    print(estimate(waiting, options.grace, before), flush=True)
     if options.estimate:
         return
     result["runs"] = [*result["runs"], about(options)]
@@ -209,6 +232,7 @@ def read_options() -> argparse.Namespace:
     parser.add_argument("--json", type=Path, required=True)
     parser.add_argument("--resume", action="store_true")
     parser.add_argument("--estimate", action="store_true")
+    parser.add_argument("--like", type=Path, help="an earlier result, for the estimate")
     parser.add_argument("--table", action="store_true")
     parser.add_argument("--plots", type=Path)
     parser.add_argument("--sizes", default=",".join(map(str, SIZES)))
@@ -233,9 +257,7 @@ def main() -> None:
     stands = options.json.is_file()
     if stands and not (options.resume or options.table or options.estimate):
         raise SystemExit(f"{options.json} stands there: --resume, or another name")
-    result: Row = {"runs": [], "rows": []}
-    if stands:
-        result = json.loads(options.json.read_text(encoding="utf-8"))
+    result = read(options.json) if stands else {"runs": [], "rows": []}
     started = time.monotonic()
     if not options.table:
         measure(options, result)

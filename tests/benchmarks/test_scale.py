@@ -74,11 +74,15 @@ def test_what_is_asked_for(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> N
 
 
 def test_the_estimate_is_the_most_it_takes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Every run at its limit and its grace, summed up."""
+    """Every run at its limit and its grace; or as long as it took before."""
     asked = options(tmp_path, monkeypatch, "--sizes", "4", "--ways", "ours", "--limits", "loose")
     found = list(jobs(asked))
     assert len(found) == 6
-    assert estimate(found, 30.0).endswith(f"at most {6 * 90 / 3600:.2f} h wall")
+    most = f"all: 6 runs, at most {6 * 90 / 3600:.2f} h wall"
+    assert estimate(found, 30.0, []).endswith(most)
+    before = [row(4, "ours", wall_s=18.0), row(4, "greedy")]
+    likely = f"{most}, {(5 * 90 + 18) / 3600:.2f} h going by 1 runs before"
+    assert estimate(found, 30.0, before).endswith(likely)
 
 
 def test_an_unknown_way_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
