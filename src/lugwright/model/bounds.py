@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
+from itertools import product
 
 from lugwright.model.ask import Ask
 from lugwright.model.clock import Clock
-from lugwright.model.narrow import Narrow, joined
+from lugwright.model.narrow import Narrow, joined, least
 from lugwright.model.objective import Objective
-from lugwright.model.relaxed import Relaxed
+from lugwright.model.relaxed import Landings, Relaxed
 from lugwright.model.solve import pose
 from lugwright.model.split import Trial, landings_anywhere, parts_of
 from lugwright.problem.schema import Problem
@@ -38,19 +40,24 @@ class Bounds:
         if landings != self._landings:
             self._landings, self._relaxed = landings, {}
 
+    def rough(self, part: Ask) -> int:
+        """What no answer to a part can cost less than, at little cost; 0 where nothing is known."""
+        return self._least(part, Relaxed.rough)
+
     def bound(self, part: Ask) -> int:
-        """What no answer to a part can cost less than; 0 where nothing is known."""
-        if not self._is_known(part):
-            return 0
-        with self._lock:
-            return self._of(part).bound(part.landings)
+        """The same, as near as a relaxation comes."""
+        return self._least(part, Relaxed.bound)
 
     def narrow(self, part: Ask) -> Narrow | None:
         """What is known of a part and of each jumper in it; None where nothing is."""
         if not self._is_known(part):
             return None
         with self._lock:
-            return self._of(part).narrow(part.landings)
+            found = [self._of(alone).narrow(part.landings) for alone in self._one_size(part)]
+            known = [narrow for narrow in found if narrow is not None]
+            if len(known) < len(found):
+                return self._of(part).narrow(part.landings)
+        return least(known)
 
     def narrow_whole(self, trial: Trial, sizes: Mapping[str, tuple[str, ...]]) -> Narrow | None:
         """The same of all parts of a trial together, in given sizes."""
@@ -62,6 +69,34 @@ class Bounds:
             if narrow is not None:
                 found.append(narrow)
         return joined(found) if found else None
+
+    def _least(self, part: Ask, read: Callable[[Relaxed, Landings], int | None]) -> int:
+        if not self._is_known(part):
+            return 0
+        with self._lock:
+            found = [read(self._of(alone), part.landings) for alone in self._one_size(part)]
+            known = [bound for bound in found if bound is not None]
+            if len(known) < len(found):
+                return read(self._of(part), part.landings) or 0
+        return min(known)
+
+    def _one_size(self, part: Ask) -> list[Ask]:
+        """The part in every one of its circuits' sizes alone, where one size serves a circuit.
+
+        A relaxation of them all would mix sizes, a little of each; the least of theirs does not.
+        """
+        if self._problem.limits.wire_size_choice == "jumper":
+            return [part]
+        own = [name for name, _ in part.sizes if name in part.circuits]
+        guests = tuple((name, sizes) for name, sizes in part.sizes if name not in part.circuits)
+        choices = product(*(part.sizes_of(name) for name in own))
+        return [
+            replace(
+                part,
+                sizes=(*((name, (size,)) for name, size in zip(own, each, strict=True)), *guests),
+            )
+            for each in choices
+        ]
 
     def _is_known(self, part: Ask) -> bool:
         landed = all(name in self._landings for name, _ in part.landings)

@@ -10,7 +10,10 @@ from lugwright.model.split import Trial
 
 @dataclass
 class Candidate:
-    """A trial under search: its bound so far, and its answer once it has one."""
+    """A trial under search: its bound so far, and its answer once it has one.
+
+    ``rough``: the bound is one that cost little, and a better one may be had.
+    """
 
     trial: Trial
     bound: int
@@ -18,6 +21,7 @@ class Candidate:
     families: frozenset[str] = frozenset()
     answer: Answer | None = None
     unfinished: bool = False
+    rough: bool = False
 
 
 @dataclass(frozen=True)

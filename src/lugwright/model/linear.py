@@ -42,6 +42,7 @@ class Linear:
         # Costs are divided by this, so that they are no large numbers to the solver.
         self._unit = max(1.0, float(np.abs(rows.cost).max(initial=0)) / 10_000)
         self._cost: Real = rows.cost / self._unit
+        self.refusal: Real | None = None
         self._place = np.full(len(rows.cost), -1, dtype=np.int64)
         self._taken: list[int] = []
         self._solver = _Quiet()  # type: ignore[no-untyped-call]
@@ -97,7 +98,11 @@ class Linear:
             self._solver.changeColsBounds(len(changed), places, low, upper)
 
     def solve(self, seconds: float | None) -> tuple[Real, Real] | None:
-        """Values of the columns and prices of the rows; None where there is no answer (in time)."""
+        """Values of the columns and prices of the rows; None where there is no answer (in time).
+
+        Where there is none at all, ``refusal`` holds the prices that say so.
+        """
+        self.refusal = None
         if seconds is not None:
             if seconds <= 0:
                 return None
@@ -109,6 +114,9 @@ class Linear:
             if status == highspy.HighsModelStatus.kInfeasible and len(missing):
                 self._take(missing)
                 continue
+            if status == highspy.HighsModelStatus.kInfeasible:
+                self.refusal = self._refused()
+                return None
             if status != highspy.HighsModelStatus.kOptimal:
                 return None
             solution = self._solver.getSolution()
@@ -120,6 +128,11 @@ class Linear:
         values: Real = np.zeros(len(self._place))
         values[self._taken] = solution.col_value
         return values, prices * self._unit
+
+    def _refused(self) -> Real | None:
+        """Prices of the rows (a dual ray) that no column can pay back, where HiGHS has them."""
+        _, known, ray = self._solver.getDualRay()
+        return np.array(ray) if known else None
 
     def _helpful(self, prices: Real) -> NDArray[np.intp]:
         """Columns the solver does not have that would lower the cost at these prices."""

@@ -37,6 +37,16 @@ def joined(parts: Sequence[Narrow]) -> Narrow:
     return Narrow(bound, with_arc, tuple(cut for part in parts for cut in part.cuts))
 
 
+def least(ways: Sequence[Narrow]) -> Narrow:
+    """The same of an ask that is answered in one of several ways."""
+    with_arc: dict[ArcKey, int] = {}
+    for way in ways:
+        for key, bound in way.with_arc.items():
+            with_arc[key] = min(bound, with_arc.get(key, bound))
+    cuts = dict.fromkeys(cut for way in ways for cut in way.cuts)
+    return Narrow(min(way.bound for way in ways), with_arc, tuple(cuts))
+
+
 Solve = Callable[[frozenset[ArcKey] | None, Answer | None], Solved]
 """Solves over the jumpers given (None: over all), with an answer known to be one."""
 

@@ -41,10 +41,22 @@ class Relaxed:
         self._known: dict[Landings, tuple[int, Whole] | None] = {}
         self._linear = Linear(self._rows, _likely(v, len(self._rows.cost)))
 
-    def bound(self, landings: Landings) -> int:
-        """What no answer that lands there can cost less than."""
+    def bound(self, landings: Landings) -> int | None:
+        """What no answer that lands there can cost less than; None where it was not found."""
         found = self._at(landings)
-        return found[0] if found else 0
+        return found[0] if found else None
+
+    def rough(self, landings: Landings) -> int | None:
+        """The same at little cost: read off the one answer that lands where it likes."""
+        found = self._at(self._v.ask.landings)
+        if found is None:
+            return None
+        bound, with_column = found
+        for circuit, posts in landings:
+            columns = [c for post in posts for c in self._on_landing.get((circuit, post), ())]
+            if columns:
+                bound = max(bound, int(with_column[columns].min()))
+        return bound
 
     def narrow(self, landings: Landings) -> Narrow | None:
         """The bound, and the bound with each jumper in the answer; None where none was found."""
@@ -75,10 +87,17 @@ class Relaxed:
             if not self._add_cuts(values):
                 break
         if prices is None:
-            return None
+            return self._refused(high)
         # Rows added since the last solve have no price yet.
         more = np.zeros(len(self._rows.rows) - len(prices))
         return self._rows.bound(np.concatenate([prices, more]), high)
+
+    def _refused(self, high: Whole) -> tuple[int, Whole] | None:
+        """A bound beyond any answer, where it is proved that there is none."""
+        prices = self._linear.refusal
+        if prices is None or not any(self._rows.refuses(p, high) for p in (prices, -prices)):
+            return None
+        return self._rows.beyond, np.full(len(high), self._rows.beyond, dtype=np.int64)
 
     def _shut(self, landings: dict[str, tuple[str, ...]]) -> list[int]:
         """Columns of landings and take-offs elsewhere."""

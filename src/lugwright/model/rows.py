@@ -94,6 +94,34 @@ class Rows:
         and from there on all is exact. A column that starts at 0 and is at least 1 costs what is
         left over for it on top. None when the numbers outgrow 64 bits.
         """
+        found = self._worth(prices, high, self.cost)
+        if found is None:
+            return None
+        total, left = found
+        return self._up(total), self._up(total + np.maximum(left, 0))
+
+    @property
+    def beyond(self) -> int:
+        """More than any answer can cost."""
+        return self.offset + 1 + sum(
+            max(cost * low, cost * high)
+            for cost, low, high in zip(
+                self.cost.tolist(), self.low.tolist(), self.high.tolist(), strict=True
+            )
+            if cost
+        )
+
+    def refuses(self, prices: Real, high: Whole) -> bool:
+        """Whether these prices prove that no answer within ``high`` exists (J. Farkas, 1902).
+
+        The bound of an objective that is nothing is nothing; prices that make it more are such
+        a proof.
+        """
+        found = self._worth(prices, high, np.zeros_like(self.cost))
+        return found is not None and found[0] > 0
+
+    def _worth(self, prices: Real, high: Whole, cost: Whole) -> tuple[int, Whole] | None:
+        """The bound that prices give, scaled, and what is left over for every column."""
         scale = 1 << self.shift
         whole = np.rint(prices * scale)
         if not np.isfinite(whole).all() or np.abs(whole).max(initial=0) > _ROOM >> 12:
@@ -101,15 +129,13 @@ class Rows:
         sides = [_side(row, value) for row, value in zip(self.rows, whole.tolist(), strict=True)]
         price = np.array([value for value, _ in sides], dtype=np.int64)
         row_of, columns, numbers = self.entries()
-        left = self.cost * scale
+        left = cost * scale
         np.subtract.at(left, columns, price[row_of] * numbers)
         if np.abs(left).max(initial=0) > _ROOM:
             return None
         total = sum(value * side for value, side in sides)
         total += _whole_dot(left, np.where(left > 0, self.low, high))
-        if abs(total) > _ROOM:
-            return None
-        return self._up(total), self._up(total + np.maximum(left, 0))
+        return None if abs(total) > _ROOM else (total, left)
 
     def _up(self, scaled: Any) -> Any:
         """A scaled value, rounded up to the next one an answer can have."""

@@ -127,7 +127,10 @@ class Search:
             if self.state.best and (self.any_plan or bound > self.state.best.value):
                 break
             heapq.heappop(self.state.heap)
-            if not candidate.settled:
+            if candidate.rough:
+                candidate.rough = False
+                self._rebound(candidate)
+            elif not candidate.settled:
                 self._settle(candidate)
             elif candidate.answer is None:
                 self._together(candidate)
@@ -155,7 +158,7 @@ class Search:
                 self.free[part.circuits] = part
             self.solve_many(self.free.values())
         for trial in trials:
-            self._rebound(Candidate(trial, 0))
+            self._rebound(Candidate(trial, 0, rough=self._by_bounds))
         if not self._by_bounds:
             self._try_likely(trials)
 
@@ -201,18 +204,19 @@ class Search:
         """Sum up what is known of a trial's parts and put it back, unless one has no answer."""
         known = []
         for part in self.parts(candidate.trial):
-            solved = self.solved.get(part) or self._bounded(part)
+            solved = self.solved.get(part) or self._bounded(part, rough=candidate.rough)
             if solved.status is Status.NONE:
                 return
             known.append(solved)
         candidate.bound = max(candidate.bound, self._sum_of_bounds(known))
         self._push(candidate)
 
-    def _bounded(self, part: Ask) -> Solved:
+    def _bounded(self, part: Ask, *, rough: bool) -> Solved:
         """What is known of a part before it is solved."""
         if not self._by_bounds and part.circuits in self.free:
             return self.solved[self.free[part.circuits]]
-        return Solved(Status.UNKNOWN, bound=self.bounds.bound(part))
+        bound = self.bounds.rough(part) if rough else self.bounds.bound(part)
+        return Solved(Status.UNKNOWN, bound=bound)
 
     # -- settling a trial part by part ---------------------------------------------------------
 
@@ -325,7 +329,7 @@ class Search:
         self._tell(f"circuits together, hub {', '.join(each.trial.hub for each in batch)}")
         asks = [whole(self.problem, each.trial, self.sizes.stout, each.families) for each in batch]
         with ThreadPoolExecutor(WORKERS) as pool:
-            ended = list(pool.map(self._solve_whole, asks))
+            ended = list(pool.map(self._solve_whole, batch, asks))
         for each, ask, solved in zip(batch, asks, ended, strict=True):
             self._after_together(each, ask, solved)
 
@@ -333,8 +337,9 @@ class Search:
     def _waits(candidate: Candidate) -> bool:
         return candidate.settled and candidate.answer is None
 
-    def _solve_whole(self, ask: Ask) -> Solved:
-        return solve_ask(self.problem, ask, self.objective, self.clock)
+    def _solve_whole(self, candidate: Candidate, ask: Ask) -> Solved:
+        narrow = self.bounds.narrow_whole(candidate.trial, self.sizes.stout)
+        return solve_ask(self.problem, ask, self.objective, self.clock, narrow)
 
     def _after_together(self, candidate: Candidate, ask: Ask, solved: Solved) -> None:
         if solved.status is Status.NONE:

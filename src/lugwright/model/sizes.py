@@ -12,6 +12,9 @@ from lugwright.model.objective import Objective
 from lugwright.problem.schema import CircuitQuestion, GroupOption, Problem
 
 
+FULL_TURN = 360  # degrees
+
+
 class SizeSets:
     """Wire sizes by circuit: ``every`` one, ``thin`` to bound with, ``stout`` to prove with.
 
@@ -20,6 +23,7 @@ class SizeSets:
 
     def __init__(self, problem: Problem, objective: Objective, *, shortcuts: bool = True) -> None:
         self.problem = problem
+        self._spare: dict[str, bool] = {}
         self.each_jumper = problem.limits.wire_size_choice == "jumper"
         self.every = {c.name: tuple(w.size for w in c.choices) for c in problem.circuits}
         plain = self.each_jumper or not shortcuts
@@ -79,7 +83,8 @@ class SizeSets:
                 continue
             post = self.problem.console.post(joint)
             most = str(self.problem.tables.most_at(joint))
-            kind = (post.kind, post.thread, post.tab_size, str(post.lead or ""), most)
+            free = str(post.kind == "stud" and self._room_to_spare(joint))
+            kind = (post.kind, post.thread, post.tab_size, str(post.lead or ""), most, free)
             other = seen.setdefault(kind, joint)
             if room_for_ends(self.problem, joint) > room_for_ends(self.problem, other):
                 seen[kind] = joint
@@ -90,23 +95,53 @@ class SizeSets:
     ) -> bool:
         supply = circuit.supply
         singles = [supply.end_type] if supply and supply.end_type else []
+        room = joint in self.problem.studs and self._room_to_spare(joint)
         for counts in end_counts(self.problem, circuit, joint, [theirs], singles):
             renamed = tuple(sorted((mine if n == theirs else n, number) for n, number in counts))
             own = options_at(self.problem, joint, renamed)
             for option in options_at(self.problem, joint, counts):
-                if not any(_no_worse(other, option, money) for other in own):
+                if not any(_no_worse(other, option, money, room=room) for other in own):
                     return False
         return True
 
+    def _room_to_spare(self, stud: str) -> bool:
+        """Whether as many of the largest lugs as may be on a stud have thread and room there.
 
-def _no_worse(one: GroupOption, other: GroupOption, money: bool) -> bool:
-    """In every level; and in money (when bounding), or in current limits (when proving)."""
+        Then no choice of lugs runs out of either, and neither needs comparing.
+        """
+        if stud not in self._spare:
+            problem, room = self.problem, self.problem.studs[stud]
+            tongue_dmm, angle_deg = problem.tables.largest_lug(problem.console.post(stud).thread)
+            ready = [
+                (c.supply.ready_tongue_dmm, c.supply.ready_angle_deg)
+                for c in problem.circuits
+                if c.supply
+            ]
+            ready += [
+                (g.ready_tongue_dmm, g.ready_angle_deg)
+                for g in problem.arrival_groups
+                if g.post == stud
+            ]
+            thickest = max([tongue_dmm, *(tongue for tongue, _ in ready)])
+            widest = max([angle_deg, room.reserved_angle_deg, *(angle for _, angle in ready)])
+            lugs = max(0, room.places - room.reserved)
+            self._spare[stud] = (
+                lugs * thickest <= room.thread_dmm and room.places * widest <= FULL_TURN
+            )
+        return self._spare[stud]
+
+
+def _no_worse(one: GroupOption, other: GroupOption, money: bool, *, room: bool) -> bool:
+    """In every level; and in money (when bounding), or in current limits (when proving).
+
+    ``room``: there is enough of it for whatever lugs are chosen.
+    """
     if money and one.money_micro > other.money_micro:
         return False
     return (
         one.lugs <= other.lugs
-        and one.tongue_dmm <= other.tongue_dmm
-        and one.angle_deg <= other.angle_deg
+        and (room or one.tongue_dmm <= other.tongue_dmm)
+        and (room or one.angle_deg <= other.angle_deg)
         and one.fittings <= other.fittings
         and (money or _limits_no_worse(one, other))
     )

@@ -7,7 +7,7 @@ in every respect the decision can see (lugs, tongues, room, money, current limit
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import cache
 
 from lugwright.base.scale import ceil_div
@@ -72,6 +72,13 @@ class Grouper:
     def least_lug(self, thread: str) -> tuple[int, int]:
         """The thinnest tongue (0.1 mm) and the least room round a stud (degrees) of any lug that
         may go on that thread; noughts where none may."""
+        return self._of_lugs(thread, min)
+
+    def largest_lug(self, thread: str) -> tuple[int, int]:
+        """The thickest tongue (0.1 mm) and the most room round a stud (degrees), likewise."""
+        return self._of_lugs(thread, max)
+
+    def _of_lugs(self, thread: str, pick: Callable[[Iterable[int]], int]) -> tuple[int, int]:
         rows = [
             (fitting.tongue_dmm, fitting.barrel_angle_deg)
             for fitting in self.stock.fittings
@@ -80,7 +87,7 @@ class Grouper:
             and thread in fitting.stud_threads
         ]
         tongues, angles = zip(*rows, strict=True) if rows else ((0,), (0,))
-        return min(tongues), min(angles)
+        return pick(tongues), pick(angles)
 
     def stud(
         self, thread: str, counts: Counts, stage: str, post: str = ""

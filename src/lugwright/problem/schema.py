@@ -256,6 +256,9 @@ class Tables(Protocol):
     def least_lug(self, thread: str) -> tuple[int, int]:
         """The thinnest tongue and the least room round a stud of any lug for that thread."""
 
+    def largest_lug(self, thread: str) -> tuple[int, int]:
+        """The thickest tongue and the most room round a stud of any lug for that thread."""
+
     def stud(
         self, thread: str, counts: Counts, stage: str, post: str = ""
     ) -> tuple[GroupOption, ...]:
