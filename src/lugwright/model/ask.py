@@ -13,6 +13,9 @@ from lugwright.problem.schema import GroupOption
 CURRENTS, DROP, BUNDLE, LUG_CURRENTS = "currents", "drop", "bundle", "lug currents"
 
 
+Leaves = tuple[tuple[tuple[str, str], int], ...]
+
+
 @dataclass(frozen=True)
 class Ask:
     """Part of a problem: some circuits, where each may land, and the sizes it may have.
@@ -21,6 +24,8 @@ class Ask:
     ``rest`` adds what belongs to no circuit asked for (posts where only arrivals land).
     ``most_tall`` caps the tallest stack; ``price_tall`` puts it into the objective.
     ``most_stacked`` caps the stacked lugs of all that is asked for, ``most_wire_dmm`` its wire.
+    ``leaves``: by circuit and size the fewest leaves of a tree that keeps the drop limits, where
+    that is more than one. Not for asks in sizes that stand for thicker ones.
     """
 
     circuits: tuple[str, ...]
@@ -32,6 +37,7 @@ class Ask:
     price_tall: bool = True
     most_stacked: int | None = None
     most_wire_dmm: int | None = None
+    leaves: Leaves = ()
 
     def landing_posts(self, circuit: str) -> tuple[str, ...]:
         """Where that circuit's supply may land."""

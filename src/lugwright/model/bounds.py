@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from itertools import product
 
-from lugwright.model.ask import Ask
+from lugwright.model.ask import Ask, Leaves
 from lugwright.model.clock import Clock
 from lugwright.model.narrow import Narrow, joined, least
 from lugwright.model.objective import Objective
 from lugwright.model.relaxed import Landings, Relaxed
 from lugwright.model.solve import pose
-from lugwright.model.split import Trial, landings_anywhere, parts_of
+from lugwright.model.split import Trial, landings_anywhere
 from lugwright.problem.schema import Problem
 
 Sizes = tuple[tuple[str, tuple[str, ...]], ...]
@@ -25,7 +25,7 @@ class Bounds:
     def __init__(self, problem: Problem, objective: Objective, clock: Clock) -> None:
         self._problem, self._objective, self._clock = problem, objective, clock
         self._landings: dict[str, tuple[str, ...]] = {}
-        self._relaxed: dict[tuple[tuple[str, ...], Sizes], Relaxed] = {}
+        self._relaxed: dict[tuple[tuple[str, ...], Sizes, Leaves], Relaxed] = {}
         self._lock = threading.Lock()
 
     @property
@@ -59,16 +59,11 @@ class Bounds:
                 return self._of(part).narrow(part.landings)
         return least(known)
 
-    def narrow_whole(self, trial: Trial, sizes: Mapping[str, tuple[str, ...]]) -> Narrow | None:
-        """The same of all parts of a trial together, in given sizes."""
-        found = []
-        for part in parts_of(self._problem, trial, sizes):
-            narrow = self.narrow(part)
-            if part.circuits and narrow is None:
-                return None
-            if narrow is not None:
-                found.append(narrow)
-        return joined(found) if found else None
+    def narrow_together(self, parts: Iterable[Ask]) -> Narrow | None:
+        """The same of several parts asked for together."""
+        found = [self.narrow(part) for part in parts]
+        known = [narrow for narrow in found if narrow is not None]
+        return joined(known) if known and len(known) == len(found) else None
 
     def _least(self, part: Ask, read: Callable[[Relaxed, Landings], int | None]) -> int:
         if not self._is_known(part):
@@ -89,25 +84,24 @@ class Bounds:
             return [part]
         own = [name for name, _ in part.sizes if name in part.circuits]
         guests = tuple((name, sizes) for name, sizes in part.sizes if name not in part.circuits)
-        choices = product(*(part.sizes_of(name) for name in own))
-        return [
-            replace(
-                part,
-                sizes=(*((name, (size,)) for name, size in zip(own, each, strict=True)), *guests),
-            )
-            for each in choices
-        ]
+        found = []
+        for each in product(*(part.sizes_of(name) for name in own)):
+            chosen = tuple(zip(own, each, strict=True))
+            leaves = tuple((key, number) for key, number in part.leaves if key in chosen)
+            sizes = (*((name, (size,)) for name, size in chosen), *guests)
+            found.append(replace(part, sizes=sizes, leaves=leaves))
+        return found
 
     def _is_known(self, part: Ask) -> bool:
         landed = all(name in self._landings for name, _ in part.landings)
         return self.apply and bool(part.circuits) and landed
 
     def _of(self, part: Ask) -> Relaxed:
-        key = (part.circuits, part.sizes)
+        key = (part.circuits, part.sizes, part.leaves)
         if key not in self._relaxed:
             free = tuple((name, self._landings[name]) for name, _ in part.landings)
-            ask = Ask(part.circuits, free, part.sizes)
-            posed = pose(self._problem, ask, self._objective, cuts=())
+            ask = Ask(part.circuits, free, part.sizes, leaves=part.leaves)
+            posed = pose(self._problem, ask, self._objective, cuts=(), linear=True)
             posed.model.minimize(posed.terms.scalar(self._objective))
             self._relaxed[key] = Relaxed(posed.v, self._clock)
         return self._relaxed[key]

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections import defaultdict
 
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
-from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.ask import BUNDLE, DROP
+from lugwright.model.reach import Reach
 from lugwright.model.solver import cp_model
 from lugwright.model.variables import Arc, Linear, Source, Variables, total
 from lugwright.problem.demand import circuit_totals
@@ -24,17 +24,20 @@ def add_electrics(v: Variables) -> None:
     if not v.ask.families:
         return
     totals = circuit_totals(v.problem.console)
+    reach = Reach(v) if DROP in v.ask.families else None
     for index, arc in enumerate(v.arcs):
         most = min(totals[arc.circuit], arc.choice.cap_ma)
-        flow = v.model.new_int_var(0, most, f"current {arc.circuit} {arc.a} > {arc.b}")
+        if reach is not None:
+            most = min(most, reach.most_ma(arc))
+        flow = v.model.new_int_var(0, most, "")
         v.model.add(flow <= most * arc.use)
-        v.flow[index] = flow
+        v.flow[index], v.most_ma[index] = flow, most
     into, out = flows_by_joint(v)
     for circuit in v.circuits:
-        for node in circuit.nodes:
+        for node in v.nodes(circuit):
             _conserve(v, circuit, node, totals, into, out)
-    if DROP in v.ask.families:
-        _Drops(v, totals).add()
+    if reach is not None:
+        _Drops(v, totals, reach).add()
     if BUNDLE in v.ask.families:
         _bundles(v, totals)
 
@@ -58,11 +61,14 @@ def _conserve(
     out: ArcsAt,
 ) -> None:
     """What comes into a node is drawn there, goes on, or is taken off by a rider."""
+    # A rider asked for elsewhere is taken off at the landing and in none of these jumpers.
+    asked = v.ask.circuits
     coming: list[Linear] = []
     going: list[Linear] = []
     for joint in node.joints:
         coming += [v.flow[i] for i in into[circuit.name, joint]]
-        coming += [totals[circuit.name] * s.use for s in v.sources_at[circuit.name, joint]]
+        beyond = totals[circuit.name] - sum(totals[r] for r in circuit.riders if r not in asked)
+        coming += [beyond * s.use for s in v.sources_at[circuit.name, joint]]
         going += [v.flow[i] for i in out[circuit.name, joint]]
         for rider in circuit.riders:
             going += [v.flow[i] for i in out[rider, joint] if v.arcs[i].take_off]
@@ -73,20 +79,22 @@ def _conserve(
 class _Drops:
     """Drop from the source to every node, and the limit of every load's whole path."""
 
-    def __init__(self, v: Variables, totals: dict[str, int]) -> None:
-        self.v, self.totals = v, totals
+    def __init__(self, v: Variables, totals: dict[str, int], reach: Reach) -> None:
+        self.v, self.totals, self.reach = v, totals, reach
         self.crimp = v.problem.limits.crimp_uohm
         self.exact = bool(v.problem.shifts)
-        self.most_nv = self._most()
-        self.at: dict[tuple[str, str], cp_model.IntVar] = {}
+        self.into, _ = flows_by_joint(v)
+        self.at = v.drop
         for circuit in v.circuits:
-            for node in circuit.nodes:
+            for node in v.nodes(circuit):
+                low, high = reach.least_nv[circuit.name, node.name], reach.most_nv(circuit, node)
                 name = f"drop {circuit.name} {node.name}"
-                self.at[circuit.name, node.name] = v.model.new_int_var(0, self.most_nv, name)
+                low = 0 if not node.needed else min(low, high)
+                self.at[circuit.name, node.name] = v.model.new_int_var(low, high, name)
 
     def add(self) -> None:
         for circuit in self.v.circuits:
-            for node in circuit.nodes:
+            for node in self.v.nodes(circuit):
                 self._arrive(circuit, node)
         if self.exact:
             for source in self.v.sources:
@@ -94,6 +102,10 @@ class _Drops:
         for index, arc in enumerate(self.v.arcs):
             self._run(arc, self.v.flow[index])
         for path in self.v.problem.drops:
+            if any(
+                c and c not in self.v.ask.circuits for c in (path.feed_circuit, path.ground_circuit)
+            ):
+                continue
             total = self._side(path.feed_circuit, path.feed_post)
             total = total + self._side(path.ground_circuit, path.ground_post)
             self.v.model.add(total + path.extra_nv <= path.limit_nv)
@@ -106,70 +118,29 @@ class _Drops:
             self.v.model.add(dial - back <= shift.limit_nv)
             self.v.model.add(back - dial <= shift.limit_nv)
 
-    def _most(self) -> int:
-        """No drop anywhere can be larger: all current through every longest jumper."""
-        total = 0
-        for circuit in self.v.circuits:
-            arcs = [arc for arc in self.v.arcs if arc.circuit == circuit.name]
-            worst = max((self.arc_uohm(arc) for arc in arcs), default=0)
-            total += worst * len(circuit.nodes) * self.totals[circuit.name]
-            if circuit.supply:
-                ends = [self.source_uohm(s) for s in self.v.sources if s.circuit == circuit.name]
-                total += max(ends, default=0) * self.totals[circuit.name]
-        limits = [path.limit_nv for path in self.v.problem.drops]
-        return min(total, 2 * max(limits)) if limits and not self._unjudged() else total
-
-    def _unjudged(self) -> bool:
-        """Whether some post draws current that no judged load accounts for (a sender alone)."""
-        judged = {p.feed_post for p in self.v.problem.drops}
-        judged |= {p.ground_post for p in self.v.problem.drops}
-        return any(
-            current and post not in judged
-            for circuit in self.v.circuits
-            for post, current in circuit.demand_ma.items()
-        )
-
-    def arc_uohm(self, arc: Arc) -> int:
-        """One jumper and its two crimps."""
-        return wire_uohm(arc.choice.nohm_per_mm, arc.edge.length_dmm) + 2 * self.crimp
-
-    def source_uohm(self, source: Source) -> int:
-        """Supply run, pigtail and extension."""
-        supply = self.v.problem.circuit(source.circuit).supply
-        total = supply.given_uohm if supply else 0
-        if source.extension:
-            wire = wire_uohm(source.extension.nohm_per_mm, source.landing.extension_dmm)
-            total += wire + 2 * self.crimp
-        return total
-
     def _arrive(self, circuit: CircuitQuestion, node: Node) -> None:
-        """Drop at a node is at least that of the way in that is used, its own current alone.
+        """Drop at a node is at least that of the way in that is used, from the least it starts at.
 
-        Exactly one way in is used, so all of them go into one row; what flows on beyond the node
-        is added by the rows of single jumpers.
+        Exactly one way in is used, so all of them go into one row; where that way starts at more
+        than the least, the rows of single jumpers say so.
         """
-        own = sum(circuit.demand_ma.get(joint, 0) for joint in node.joints)
-        start = self._least_start(circuit)
         rows: list[Linear] = []
         for joint in node.joints:
-            for arc in self.v.arcs_in[circuit.name, joint]:
-                rows.append((start + self.arc_uohm(arc) * own) * arc.use)
+            for index in self.into[circuit.name, joint]:
+                arc = self.v.arcs[index]
+                rows.append(self.reach.start_nv(arc) * arc.use)
+                rows.append(self.reach.way_uohm(arc) * self.v.flow[index])
             for source in self.v.sources_at[circuit.name, joint]:
-                rows.append(self.source_uohm(source) * self.totals[circuit.name] * source.use)
+                uohm = self.reach.source_uohm(source)
+                rows.append(uohm * self.totals[circuit.name] * source.use)
         self.v.model.add(self.at[circuit.name, node.name] >= total(rows))
-
-    def _least_start(self, circuit: CircuitQuestion) -> int:
-        """The least drop at which any jumper of a circuit can start, nV."""
-        owner = circuit.rides_on or circuit.name
-        landed = [self.source_uohm(s) for s in self.v.sources if s.circuit == owner]
-        return min(landed, default=0) * self.totals[owner]
 
     def _land(self, source: Source) -> None:
         """Where drops must be exact and not only bounded from below."""
         node = self.v.node_of[source.circuit, source.landing.post]
-        drop = self.source_uohm(source) * self.totals[source.circuit]
+        drop = self.reach.source_uohm(source) * self.totals[source.circuit]
         here = self.at[source.circuit, node.name]
-        self.v.model.add(here <= drop + self.most_nv * (1 - source.use))
+        self.v.model.add(here <= drop).only_enforce_if(source.use)
 
     def _run(self, arc: Arc, flow: cp_model.IntVar) -> None:
         owner = arc.circuit
@@ -177,10 +148,10 @@ class _Drops:
             owner = self.v.problem.circuit(arc.circuit).rides_on
         start = self.at[owner, self.v.node_of[owner, arc.a].name]
         end = self.at[arc.circuit, self.v.node_of[arc.circuit, arc.b].name]
-        drop = self.arc_uohm(arc) * flow
-        self.v.model.add(end >= start + drop - self.most_nv * (1 - arc.use))
+        drop = self.reach.arc_uohm(arc) * flow
+        self.v.model.add(end >= start + drop).only_enforce_if(arc.use)
         if self.exact:
-            self.v.model.add(end <= start + drop + self.most_nv * (1 - arc.use))
+            self.v.model.add(end <= start + drop).only_enforce_if(arc.use)
 
     def _side(self, circuit: str, post: str) -> Linear:
         """Drop from the source to a post, a lead's own crimp included."""

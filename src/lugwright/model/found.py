@@ -12,7 +12,8 @@ from lugwright.model.split import Trial
 class Candidate:
     """A trial under search: its bound so far, and its answer once it has one.
 
-    ``rough``: the bound is one that cost little, and a better one may be had.
+    ``rough``: the bound is one that cost little, and a better one may be had. ``step``: how
+    often it was asked with families posed, over more jumpers each time.
     """
 
     trial: Trial
@@ -22,6 +23,7 @@ class Candidate:
     answer: Answer | None = None
     unfinished: bool = False
     rough: bool = False
+    step: int = 0
 
 
 @dataclass(frozen=True)

@@ -23,7 +23,7 @@ from lugwright.problem.schema import (
 def add_joints(v: Variables) -> None:
     """Options at every joint of every circuit asked for, and the room on every stud."""
     for circuit in v.circuits:
-        for node in circuit.nodes:
+        for node in v.nodes(circuit):
             for joint in node.joints:
                 _own_ends(v, circuit, joint)
         for post in v.ask.landing_posts(circuit.name):

@@ -7,6 +7,7 @@ family is posed and the question asked again.
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Collection
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -76,6 +77,15 @@ class Judge:
         for circuit in reversed(self._riders_first()):
             self._drops(circuit, answer, current, drop)
         return Walked(current, drop)
+
+    def currents(self, answer: Answer, circuits: Collection[str]) -> dict[ChosenJumper, int]:
+        """Currents (mA) by jumper in an answer to some circuits only, riders left elsewhere out."""
+        current: dict[ChosenJumper, int] = {}
+        taken: dict[tuple[str, str], int] = defaultdict(int)
+        for circuit in self._riders_first():
+            if circuit.name in circuits:
+                self._currents(circuit, answer, current, taken)
+        return current
 
     def _riders_first(self) -> list[CircuitQuestion]:
         return sorted(self.problem.circuits, key=lambda c: (not c.rides_on, c.name))

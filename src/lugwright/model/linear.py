@@ -10,6 +10,7 @@ import highspy
 import numpy as np
 from numpy.typing import NDArray
 
+from lugwright.model.cuts import NONE, Cuts
 from lugwright.model.rows import Real, Row, Rows, Whole
 
 _HELPS = -1e-7
@@ -24,6 +25,10 @@ _OPTIONS = (
 )
 
 
+_INTS = np.zeros(0, dtype=np.int32)
+_REALS = np.zeros(0)
+
+
 class _Quiet(highspy.Highs):
     """HiGHS without callbacks: none is used, and making them greets on the standard output."""
 
@@ -34,10 +39,9 @@ class _Quiet(highspy.Highs):
 class Linear:
     """A linear program over rows, solved again from where it was after rows or bounds changed."""
 
-    def __init__(self, rows: Rows, likely: NDArray[np.bool_]) -> None:
-        """``likely``: by column, whether HiGHS gets it from the start."""
-        self._rows = rows
-        self._given = 0
+    def __init__(self, rows: Rows, cuts: Cuts, likely: NDArray[np.bool_]) -> None:
+        """``likely``: by column, whether HiGHS gets it from the start; all but arcs are."""
+        self._rows, self._cuts = rows, cuts
         self._high = rows.high
         # Costs are divided by this, so that they are no large numbers to the solver.
         self._unit = max(1.0, float(np.abs(rows.cost).max(initial=0)) / 10_000)
@@ -45,44 +49,66 @@ class Linear:
         self.refusal: Real | None = None
         self._place = np.full(len(rows.cost), -1, dtype=np.int64)
         self._taken: list[int] = []
+        self._cuts_given = 0
         self._solver = _Quiet()  # type: ignore[no-untyped-call]
         for name, value in _OPTIONS:
             self._solver.setOptionValue(name, value)
+        low, high = _sides(rows.rows)
+        self._solver.addRows(len(low), low, high, 0, _INTS, _INTS, _REALS)
         self._take(np.nonzero(likely)[0])
-        self.hand_over()
 
     def hand_over(self) -> None:
-        """Give the solver the rows that are new."""
-        new = self._rows.rows[self._given :]
+        """Give the solver the cuts that are new."""
+        new = self._cuts.rows[self._cuts_given :]
         if not new:
             return
-        row_of, columns, numbers = self._rows.entries(self._given)
-        there = self._place[columns] >= 0
-        row_of, columns, numbers = row_of[there], columns[there], numbers[there]
-        starts = np.searchsorted(row_of, np.arange(self._given, len(self._rows.rows)))
-        low, high = _sides(new)
-        places = self._place[columns].astype(np.int32)
-        starts, real = starts.astype(np.int32), numbers.astype(np.float64)
-        self._solver.addRows(len(new), low, high, len(places), starts, places, real)
-        self._given = len(self._rows.rows)
+        places, numbers, starts = list[np.ndarray](), list[np.ndarray](), list[int]()
+        count = 0
+        for row in new:
+            starts.append(count)
+            into = self._place[self._cuts.into(row)]
+            into = into[into >= 0]
+            ones = np.ones(len(into))
+            if row.wanted != NONE:
+                into, ones = np.append(into, self._place[row.wanted]), np.append(ones, -1.0)
+            places.append(into)
+            numbers.append(ones)
+            count += len(into)
+        low = self._cuts.sides()[self._cuts_given :].astype(np.float64)
+        self._solver.addRows(
+            len(new),
+            low,
+            np.full(len(new), highspy.kHighsInf),
+            count,
+            np.array(starts, dtype=np.int32),
+            np.concatenate(places).astype(np.int32),
+            np.concatenate(numbers),
+        )
+        self._cuts_given = len(self._cuts.rows)
 
     def _take(self, columns: NDArray[np.intp]) -> None:
         """Give the solver some columns, with what they have in the rows it knows."""
         row_of, column_of, numbers = self._rows.entries()
         chosen = np.zeros(len(self._place), dtype=bool)
         chosen[columns] = True
-        mine = np.nonzero(chosen[column_of] & (row_of < self._given))[0]
-        mine = mine[np.argsort(column_of[mine], kind="stable")]
-        starts = np.searchsorted(column_of[mine], columns)
+        mine = np.nonzero(chosen[column_of])[0]
+        cut, arc = self._cuts.entries_of(columns)
+        given = cut < self._cuts_given
+        cut, arc = cut[given], arc[given]
+        in_row = np.concatenate([row_of[mine], cut + len(self._rows.rows)])
+        in_column = np.concatenate([column_of[mine], arc])
+        number = np.concatenate([numbers[mine].astype(np.float64), np.ones(len(cut))])
+        order = np.lexsort((in_row, in_column))
+        starts = np.searchsorted(in_column[order], columns)
         self._solver.addCols(
             len(columns),
             self._cost[columns],
             self._rows.low[columns].astype(np.float64),
             self._high[columns].astype(np.float64),
-            len(mine),
+            len(order),
             starts.astype(np.int32),
-            row_of[mine].astype(np.int32),
-            numbers[mine].astype(np.float64),
+            in_row[order].astype(np.int32),
+            number[order],
         )
         self._place[columns] = np.arange(len(self._taken), len(self._taken) + len(columns))
         self._taken += columns.tolist()
@@ -131,13 +157,15 @@ class Linear:
 
     def _refused(self) -> Real | None:
         """Prices of the rows (a dual ray) that no column can pay back, where HiGHS has them."""
-        _, known, ray = self._solver.getDualRay()
+        _, known, ray = self._solver.getDualRay()  # type: ignore[attr-defined]
         return np.array(ray) if known else None
 
     def _helpful(self, prices: Real) -> NDArray[np.intp]:
         """Columns the solver does not have that would lower the cost at these prices."""
         row_of, columns, numbers = self._rows.entries()
-        paid = np.bincount(columns, prices[row_of] * numbers, minlength=len(self._place))
+        count, size = len(self._rows.rows), len(self._place)
+        paid = np.bincount(columns, prices[row_of] * numbers, minlength=size).astype(np.float64)
+        paid += self._cuts.paid_by(prices[count:], size)
         left = self._cost - paid
         found = np.nonzero((left < _HELPS) & (self._place < 0) & (self._high > 0))[0]
         best = found[np.argsort(left[found], kind="stable")[:_AT_ONCE]]

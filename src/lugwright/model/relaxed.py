@@ -2,25 +2,24 @@
 
 The rows are read from the very model that CP-SAT would get, so no rule is written twice; the
 directed cuts a fractional answer breaks are added until none is found. HiGHS finds the prices;
-the bound is then worked out from them in whole numbers (``rows.Rows.bound``), so nothing rests
+the bound is then worked out from them in whole numbers (``worth.Worth``), so nothing rests
 on its floating point.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lugwright.model.clock import Clock
-from lugwright.model.cutting import ENOUGH, SHORT, Network
+from lugwright.model.cuts import Cuts
 from lugwright.model.linear import Linear
-from lugwright.model.narrow import Cut, Narrow
-from lugwright.model.rows import Real, Row, Rows, Whole
+from lugwright.model.narrow import Narrow
+from lugwright.model.rows import Real, Rows, Whole
 from lugwright.model.variables import Arc, Variables
-from lugwright.problem.schema import CircuitQuestion
+from lugwright.model.worth import Worth
 
 ROUNDS = 60
 NEAR = 8  # jumpers into a joint that are likely from the start
@@ -31,15 +30,20 @@ class Relaxed:
     """The relaxation of one posed model, asked again and again for other landings."""
 
     def __init__(self, v: Variables, clock: Clock) -> None:
-        """``v.model`` has its objective set; ``clock`` says when to be content with less."""
-        self._v = v
+        """``v.model`` has its objective set; ``clock`` says when to be content with less.
+
+        Nothing of the model is kept: at 60 instruments it is the largest thing there is.
+        """
         self._clock = clock
-        self._rows = Rows(v.model, frozenset(arc.use.index for arc in v.arcs))
-        self._nets = [_net(v, circuit) for circuit in v.circuits]
-        self._cuts: dict[Cut, None] = {}
+        self._anywhere = v.ask.landings
+        self._keys = tuple(arc.key for arc in v.arcs)
+        self._columns = np.array([arc.use.index for arc in v.arcs], dtype=np.int64)
+        self._rows = Rows(v.model, frozenset(self._columns.tolist()))
+        self._cuts = Cuts(v)
+        self._worth = Worth(self._rows, self._cuts)
         self._on_landing = _on_landing(v)
         self._known: dict[Landings, tuple[int, Whole] | None] = {}
-        self._linear = Linear(self._rows, _likely(v, len(self._rows.cost)))
+        self._linear = Linear(self._rows, self._cuts, _likely(v, len(self._rows.cost)))
 
     def bound(self, landings: Landings) -> int | None:
         """What no answer that lands there can cost less than; None where it was not found."""
@@ -48,7 +52,7 @@ class Relaxed:
 
     def rough(self, landings: Landings) -> int | None:
         """The same at little cost: read off the one answer that lands where it likes."""
-        found = self._at(self._v.ask.landings)
+        found = self._at(self._anywhere)
         if found is None:
             return None
         bound, with_column = found
@@ -64,9 +68,7 @@ class Relaxed:
         if found is None:
             return None
         bound, with_column = found
-        columns = with_column.tolist()
-        with_arc = {arc.key: columns[arc.use.index] for arc in self._v.arcs}
-        return Narrow(bound, with_arc, tuple(self._cuts))
+        return Narrow(bound, self._keys, with_column[self._columns], tuple(self._cuts.names()))
 
     def _at(self, landings: Landings) -> tuple[int, Whole] | None:
         if landings not in self._known:
@@ -84,20 +86,28 @@ class Relaxed:
             if solved is None:
                 break
             values, prices = solved
-            if not self._add_cuts(values):
+            if not self._cuts.add_broken(values):
                 break
+            self._linear.hand_over()
         if prices is None:
             return self._refused(high)
-        # Rows added since the last solve have no price yet.
-        more = np.zeros(len(self._rows.rows) - len(prices))
-        return self._rows.bound(np.concatenate([prices, more]), high)
+        return self._worth.bound(self._padded(prices), high)
+
+    def _padded(self, prices: Real) -> Real:
+        """Rows added since the last solve have no price yet."""
+        more = len(self._rows.rows) + len(self._cuts.rows) - len(prices)
+        return np.concatenate([prices, np.zeros(more)])
 
     def _refused(self, high: Whole) -> tuple[int, Whole] | None:
         """A bound beyond any answer, where it is proved that there is none."""
         prices = self._linear.refusal
-        if prices is None or not any(self._rows.refuses(p, high) for p in (prices, -prices)):
+        if prices is None:
             return None
-        return self._rows.beyond, np.full(len(high), self._rows.beyond, dtype=np.int64)
+        prices = self._padded(prices)
+        if not any(self._worth.refuses(each, high) for each in (prices, -prices)):
+            return None
+        beyond = self._worth.beyond
+        return beyond, np.full(len(high), beyond, dtype=np.int64)
 
     def _shut(self, landings: dict[str, tuple[str, ...]]) -> list[int]:
         """Columns of landings and take-offs elsewhere."""
@@ -107,18 +117,6 @@ class Relaxed:
             if post not in landings.get(circuit, ())
             for column in columns
         ]
-
-    def _add_cuts(self, values: Real) -> bool:
-        """Add the cuts these values break; whether there were any."""
-        before = len(self._cuts)
-        for net in self._nets:
-            for names, wanted in net.broken(self._v, values):
-                cut = (net.circuit.name, names)
-                if cut not in self._cuts:
-                    self._cuts[cut] = None
-                    self._rows.add(net.row(self._v, names, wanted))
-        self._linear.hand_over()
-        return len(self._cuts) > before
 
 
 def _likely(v: Variables, columns: int) -> NDArray[np.bool_]:
@@ -145,61 +143,3 @@ def _on_landing(v: Variables) -> dict[tuple[str, str], list[int]]:
                 if arc.take_off and arc.circuit == circuit.name:
                     found[circuit.rides_on, arc.a].append(arc.use.index)
     return found
-
-
-@dataclass
-class _Net:
-    """One circuit's arcs as arrays: node numbers (0: the supply) and columns."""
-
-    circuit: CircuitQuestion
-    names: list[str]
-    start: NDArray[np.int64]
-    end: NDArray[np.int64]
-    column: NDArray[np.int64]
-
-    def broken(self, v: Variables, values: Real) -> list[tuple[frozenset[str], str]]:
-        """Sets of nodes too little leads into, each with the node that wants more."""
-        there = values[self.column]
-        used = np.nonzero(there > ENOUGH)[0].tolist()
-        weighted = [(int(self.start[i]), int(self.end[i]), float(there[i])) for i in used]
-        network = Network(len(self.names), weighted)
-        found: dict[frozenset[int], str] = {}
-        for number, node in enumerate(self.circuit.nodes, start=1):
-            wanted = 1.0 if node.needed else float(values[v.used[node.name].index])
-            if wanted > SHORT:
-                for cut in network.cut(number, wanted):
-                    found.setdefault(cut, node.name)
-        return [
-            (frozenset(self.names[number] for number in cut), node) for cut, node in found.items()
-        ]
-
-    def row(self, v: Variables, names: frozenset[str], wanted: str) -> Row:
-        """At least one way into the set, or as much as the node wants of it."""
-        inside = np.array([name in names for name in self.names])
-        columns = self.column[inside[self.end] & ~inside[self.start]].astype(np.int32)
-        ones = np.ones(len(columns), dtype=np.int32)
-        if any(node.needed for node in self.circuit.nodes if node.name in names):
-            return Row(columns, ones, 1, None)
-        used = v.used[wanted].index
-        return Row(np.append(columns, used), np.append(ones, -1), 0, None)
-
-
-def _net(v: Variables, circuit: CircuitQuestion) -> _Net:
-    names = ["", *(node.name for node in circuit.nodes)]
-    number = {name: index for index, name in enumerate(names)}
-    arcs = [
-        (
-            0 if arc.take_off else number[v.node_of[circuit.name, arc.a].name],
-            number[v.node_of[circuit.name, arc.b].name],
-            arc.use.index,
-        )
-        for arc in v.arcs
-        if arc.circuit == circuit.name
-    ]
-    arcs += [
-        (0, number[v.node_of[circuit.name, source.landing.post].name], source.use.index)
-        for source in v.sources
-        if source.circuit == circuit.name
-    ]
-    table = np.array(arcs, dtype=np.int64).reshape(-1, 3)
-    return _Net(circuit, names, table[:, 0], table[:, 1], table[:, 2])

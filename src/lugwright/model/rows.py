@@ -1,4 +1,4 @@
-"""The linear rows of a model as arrays, and bounds from prices on them that hold exactly.
+"""The linear rows of a model as arrays.
 
 Only what a linear relaxation can say is read: rows with a condition before them, and whatever is
 not linear, are left out, which can only lower a minimum.
@@ -20,7 +20,6 @@ Small = NDArray[np.int32]
 Real = NDArray[np.float64]
 
 _FAR = 1 << 40  # beyond any bound that a row of ours states
-_ROOM = 1 << 61  # half of what 64 bits hold
 
 
 @dataclass(frozen=True)
@@ -56,105 +55,25 @@ class Rows:
             self.cost[column] += number
         self.offset = round(objective.offset)
         self.rows: list[Row] = []
-        self._chunks: list[tuple[Small, Small, Small]] = []
+        self._entries: tuple[Small, Small, Small] | None = None
         for constraint in proto.constraints:
             if not _of_arcs_alone(constraint, arcs):
                 self.rows += _rows_of(constraint)
-        most = int(np.abs(self.cost).max(initial=0))
-        self.shift = max(0, min(24, 40 - most.bit_length()))
-        self.step = int(np.gcd.reduce(self.cost)) if number else 0
-        self._flattened = 0
 
-    def add(self, row: Row) -> None:
-        """Add a row."""
-        self.rows.append(row)
-
-    def entries(self, first: int = 0) -> tuple[Small, Small, Small]:
-        """Row, column and number of every entry, from row ``first`` on (one added since)."""
-        new = self.rows[self._flattened :]
-        if new:
-            sizes = [len(row.columns) for row in new]
-            rows = np.arange(self._flattened, len(self.rows), dtype=np.int32)
-            columns = np.concatenate([np.asarray(row.columns, dtype=np.int32) for row in new])
-            numbers = np.concatenate([np.asarray(row.numbers, dtype=np.int32) for row in new])
-            self._chunks.append((np.repeat(rows, sizes), columns, numbers))
-            self._flattened = len(self.rows)
-        if len(self._chunks) > 1:
-            one, other, third = zip(*self._chunks, strict=True)
-            self._chunks = [(np.concatenate(one), np.concatenate(other), np.concatenate(third))]
-        row_of, columns, numbers = self._chunks[0]
-        start = int(np.searchsorted(row_of, first))
-        return row_of[start:], columns[start:], numbers[start:]
-
-    def bound(self, prices: Real, high: Whole) -> tuple[int, Whole] | None:
-        """What no answer within ``high`` can cost less than; and the same for each column in use.
-
-        Any prices give a bound (weak duality): Σ price · side of the row + the least that is
-        left over by every column within its bounds. The prices are rounded to whole 2^-shift,
-        and from there on all is exact. A column that starts at 0 and is at least 1 costs what is
-        left over for it on top. None when the numbers outgrow 64 bits.
-        """
-        found = self._worth(prices, high, self.cost)
-        if found is None:
-            return None
-        total, left = found
-        return self._up(total), self._up(total + np.maximum(left, 0))
-
-    @property
-    def beyond(self) -> int:
-        """More than any answer can cost."""
-        return self.offset + 1 + sum(
-            max(cost * low, cost * high)
-            for cost, low, high in zip(
-                self.cost.tolist(), self.low.tolist(), self.high.tolist(), strict=True
+    def entries(self) -> tuple[Small, Small, Small]:
+        """Row, column and number of every entry, row by row."""
+        if self._entries is None:
+            sizes = [len(row.columns) for row in self.rows]
+            rows = np.arange(len(self.rows), dtype=np.int32)
+            columns = [np.asarray(row.columns, dtype=np.int32) for row in self.rows]
+            numbers = [np.asarray(row.numbers, dtype=np.int32) for row in self.rows]
+            none = [np.zeros(0, dtype=np.int32)]
+            self._entries = (
+                np.repeat(rows, sizes),
+                np.concatenate(none + columns),
+                np.concatenate(none + numbers),
             )
-            if cost
-        )
-
-    def refuses(self, prices: Real, high: Whole) -> bool:
-        """Whether these prices prove that no answer within ``high`` exists (J. Farkas, 1902).
-
-        The bound of an objective that is nothing is nothing; prices that make it more are such
-        a proof.
-        """
-        found = self._worth(prices, high, np.zeros_like(self.cost))
-        return found is not None and found[0] > 0
-
-    def _worth(self, prices: Real, high: Whole, cost: Whole) -> tuple[int, Whole] | None:
-        """The bound that prices give, scaled, and what is left over for every column."""
-        scale = 1 << self.shift
-        whole = np.rint(prices * scale)
-        if not np.isfinite(whole).all() or np.abs(whole).max(initial=0) > _ROOM >> 12:
-            return None
-        sides = [_side(row, value) for row, value in zip(self.rows, whole.tolist(), strict=True)]
-        price = np.array([value for value, _ in sides], dtype=np.int64)
-        row_of, columns, numbers = self.entries()
-        left = cost * scale
-        np.subtract.at(left, columns, price[row_of] * numbers)
-        if np.abs(left).max(initial=0) > _ROOM:
-            return None
-        total = sum(value * side for value, side in sides)
-        total += _whole_dot(left, np.where(left > 0, self.low, high))
-        return None if abs(total) > _ROOM else (total, left)
-
-    def _up(self, scaled: Any) -> Any:
-        """A scaled value, rounded up to the next one an answer can have."""
-        whole = -(-scaled // (1 << self.shift))
-        if self.step > 1:
-            whole = -(-whole // self.step) * self.step
-        return whole + self.offset
-
-
-def _whole_dot(one: Whole, other: Whole) -> int:
-    """Σ one · other, exact whatever its size."""
-    there = np.nonzero((one != 0) & (other != 0))[0]
-    return sum(a * b for a, b in zip(one[there].tolist(), other[there].tolist(), strict=True))
-
-
-def _side(row: Row, price: float) -> tuple[int, int]:
-    """The price and the side of the row it is set on; none for a side that is open."""
-    side = row.low if price > 0 else row.high
-    return (0, 0) if side is None else (int(price), side)
+        return self._entries
 
 
 def _of_arcs_alone(constraint: Any, arcs: frozenset[int]) -> bool:

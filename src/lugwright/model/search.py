@@ -31,8 +31,9 @@ from lugwright.model.resize import in_other_wire
 from lugwright.model.sizes import SizeSets
 from lugwright.model.solve import WORKERS, second_opinion, solve_ask
 from lugwright.model.speed import FAST, PLAIN, Speed
-from lugwright.model.split import Trial, hub_landings, landings_anywhere, parts_of, whole
+from lugwright.model.split import Trial, hub_landings, landings_anywhere, parts_of
 from lugwright.model.ties import Ties
+from lugwright.model.together import Together
 from lugwright.plan.progress import Listener, Progress
 from lugwright.problem.schema import Problem
 
@@ -75,6 +76,7 @@ class Search:
         self.judge = Judge(problem)
         self.solved: dict[Ask, Solved] = {} if known is None else known.solved
         self.ties = Ties(self)
+        self.together = Together(self)
         self.free: dict[tuple[str, ...], Ask] = {}
         self.state = State()
         self.counter = itertools.count()
@@ -137,7 +139,7 @@ class Search:
             else:
                 self._judge(candidate)
 
-    def _push(self, candidate: Candidate) -> None:
+    def push(self, candidate: Candidate) -> None:
         order = (candidate.bound, len(candidate.families) + (candidate.answer is None))
         heapq.heappush(self.state.heap, (*order, next(self.counter), candidate))
 
@@ -183,18 +185,20 @@ class Search:
         answers = [solved.answer for solved in self.solve_many(self.parts(likely))]
         found = [answer for answer in answers if answer is not None]
         if len(found) == len(answers):
-            self._offer_if_sound(candidate, join(found))
+            self.offer_if_sound(candidate, join(found))
 
-    def _offer_if_sound(self, candidate: Candidate, answer: Answer) -> bool:
+    def offer_if_sound(self, candidate: Candidate, answer: Answer) -> bool:
         """Offer an answer that passes the judge, as it is or in other wire of equal cost."""
         broken = self.judge.broken(answer)
         if not broken:
-            self._offer(candidate, answer)
+            self.offer(candidate, answer)
             return True
+        posed = candidate.families
         candidate.families |= broken
         other = in_other_wire(self.problem, answer, self.sizes, self.judge, self.objective)
         if other is not None:
-            self._offer(candidate, other)
+            # What the wire alone mends has not to be posed.
+            self.offer(replace(candidate, families=posed or broken), other)
         return other is not None
 
     def parts(self, trial: Trial) -> list[Ask]:
@@ -209,7 +213,7 @@ class Search:
                 return
             known.append(solved)
         candidate.bound = max(candidate.bound, self._sum_of_bounds(known))
-        self._push(candidate)
+        self.push(candidate)
 
     def _bounded(self, part: Ask, *, rough: bool) -> Solved:
         """What is known of a part before it is solved."""
@@ -241,8 +245,8 @@ class Search:
         else:
             candidate.unfinished = True
             if len(answers) == len(parts):
-                self._offer_unproved(candidate, join(answers))
-        self._push(candidate)
+                self.offer_unproved(candidate, join(answers))
+        self.push(candidate)
 
     def _sum_of_bounds(self, solved: list[Solved]) -> int:
         """What parts cannot cost less than together.
@@ -305,16 +309,13 @@ class Search:
         """A complete answer: take it if it stands, else ask again with what it breaks."""
         if candidate.answer is None:
             return
-        if self._offer_if_sound(candidate, candidate.answer):
+        if self.offer_if_sound(candidate, candidate.answer):
             return
         candidate.answer = None
-        self._push(candidate)
+        self.push(candidate)
 
     def _together(self, candidate: Candidate) -> None:
-        """Ask for all circuits of a trial at once, with the families its answers broke.
-
-        The next trials in line that wait for the same are asked alongside, one a core.
-        """
+        """Ask for what the broken families couple in one, the next trials in line alongside."""
         batch = [candidate]
         while len(batch) < WORKERS and self.state.heap and self._waits(self.state.heap[0][3]):
             batch.append(heapq.heappop(self.state.heap)[3])
@@ -324,40 +325,17 @@ class Search:
         given_up = [each for each in batch if each.unfinished and not each.families]
         self.state.given_up += [each.bound for each in given_up]
         batch = [each for each in batch if each not in given_up]
-        if not batch:
-            return
-        self._tell(f"circuits together, hub {', '.join(each.trial.hub for each in batch)}")
-        asks = [whole(self.problem, each.trial, self.sizes.stout, each.families) for each in batch]
-        with ThreadPoolExecutor(WORKERS) as pool:
-            ended = list(pool.map(self._solve_whole, batch, asks))
-        for each, ask, solved in zip(batch, asks, ended, strict=True):
-            self._after_together(each, ask, solved)
+        if batch:
+            self._tell(f"circuits together, hub {', '.join(each.trial.hub for each in batch)}")
+            self.together.settle(batch)
 
     @staticmethod
     def _waits(candidate: Candidate) -> bool:
         return candidate.settled and candidate.answer is None
 
-    def _solve_whole(self, candidate: Candidate, ask: Ask) -> Solved:
-        narrow = self.bounds.narrow_whole(candidate.trial, self.sizes.stout)
-        return solve_ask(self.problem, ask, self.objective, self.clock, narrow)
-
-    def _after_together(self, candidate: Candidate, ask: Ask, solved: Solved) -> None:
-        if solved.status is Status.NONE:
-            self.refused.append(ask)
-            return
-        if solved.status is Status.BEST:
-            candidate.bound = max(candidate.bound, solved.value)
-            candidate.answer = solved.answer
-            self._push(candidate)
-            return
-        candidate.bound = max(candidate.bound, solved.bound)
-        if solved.answer is not None:
-            self._offer_unproved(candidate, solved.answer)
-        self.state.given_up.append(candidate.bound)
-
     # -- the best so far -------------------------------------------------------------------------
 
-    def _offer(self, candidate: Candidate, answer: Answer) -> None:
+    def offer(self, candidate: Candidate, answer: Answer) -> None:
         value = self.objective.scalar(answer.sums)
         offered = Best(answer, value, candidate.trial, candidate.families)
         best = self.state.best
@@ -368,9 +346,8 @@ class Search:
         elif value == best.value and all(e.trial != offered.trial for e in self.state.equal):
             self.state.equal.append(offered)
 
-    def _offer_unproved(self, candidate: Candidate, answer: Answer) -> None:
-        if not self.judge.broken(answer):
-            self._offer(replace(candidate), answer)
+    def offer_unproved(self, candidate: Candidate, answer: Answer) -> None:
+        self.offer_if_sound(replace(candidate), answer)
 
     def _tell(self, text: str) -> None:
         if self.listener is None:

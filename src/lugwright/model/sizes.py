@@ -11,7 +11,6 @@ from lugwright.model.joints import end_counts, options_at, room_for_ends
 from lugwright.model.objective import Objective
 from lugwright.problem.schema import CircuitQuestion, GroupOption, Problem
 
-
 FULL_TURN = 360  # degrees
 
 

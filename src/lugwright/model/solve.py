@@ -14,6 +14,7 @@ from lugwright.model.ask import Answer, Ask, Solved, Status
 from lugwright.model.clock import Clock
 from lugwright.model.costs import CostTerms, cost_terms
 from lugwright.model.electrics import add_electrics
+from lugwright.model.ends import add_ends
 from lugwright.model.joints import add_joints
 from lugwright.model.lug_currents import add_lug_currents
 from lugwright.model.narrow import Cut, Narrow, solve_narrow
@@ -47,13 +48,16 @@ def pose(
     objective: Objective,
     keep: frozenset[ArcKey] | None = None,
     cuts: Sequence[Cut] | None = None,
+    *,
+    linear: bool = False,
 ) -> Posed:
     """Build the model of an ask, its objective not yet set.
 
     ``keep``: with these jumpers only. ``cuts``: known beforehand, else some likely ones.
+    ``linear``: only its linear rows are wanted.
     """
     model = cp_model.CpModel()
-    v = make_variables(problem, ask, model, keep)
+    v = make_variables(problem, ask, model, keep, linear=linear)
     if objective.tallest or ask.most_tall is not None:
         most = 100 if ask.most_tall is None else ask.most_tall
         v.tallest = model.new_int_var(0, most, "tallest stack")
@@ -63,6 +67,7 @@ def pose(
         for names in own:
             add_cut(v, circuit, names)
     add_joints(v)
+    add_ends(v)
     add_electrics(v)
     add_lug_currents(v)
     if ask.most_stacked is not None:
@@ -119,12 +124,31 @@ def solve_ask(
         return solve_over(pose(problem, ask, objective), ask, objective, clock)
 
     def solve(keep: frozenset[ArcKey] | None, known: Answer | None) -> Solved:
-        posed = pose(problem, ask, objective, keep, narrow.cuts)
-        if known is not None:
-            _hint_answer(posed, known)
-        return solve_over(posed, ask, objective, clock)
+        return solve_kept(problem, ask, objective, clock, narrow.cuts, keep, known)
 
     return solve_narrow(narrow, solve)
+
+
+def solve_kept(
+    problem: Problem,
+    ask: Ask,
+    objective: Objective,
+    clock: Clock,
+    cuts: Sequence[Cut],
+    keep: frozenset[ArcKey] | None,
+    known: Answer | None,
+    work: float | None = None,
+) -> Solved:
+    """The best answer over some jumpers (None: over all), from an answer known to be one.
+
+    ``work``: no more deterministic work units of the solver than these.
+    """
+    posed = pose(problem, ask, objective, keep, cuts)
+    if work is not None:
+        posed.solver.parameters.max_deterministic_time = work
+    if known is not None:
+        _hint_answer(posed, known)
+    return solve_over(posed, ask, objective, clock)
 
 
 def solve_over(posed: Posed, ask: Ask, objective: Objective, clock: Clock) -> Solved:
@@ -133,7 +157,7 @@ def solve_over(posed: Posed, ask: Ask, objective: Objective, clock: Clock) -> So
     solved = Solved(Status.UNKNOWN)
     for weight, level in _stages(posed.terms, ask, objective):
         posed.model.minimize(level)
-        solved = _run(posed, clock)
+        solved = run(posed, clock)
         if solved.status is not Status.BEST:
             return replace(solved, bound=bound + weight * solved.bound)
         bound += weight * solved.value
@@ -157,7 +181,7 @@ def cheapest_equal(
     if known.answer is None:
         return None
     priced = objective if ask.price_tall else replace(objective, tallest=0)
-    value = priced.scalar(known.answer.sums)
+    value = known.value if ask.families else priced.scalar(known.answer.sums)
     if narrow is None:
         posed = pose(problem, ask, objective)
     else:
@@ -166,7 +190,7 @@ def cheapest_equal(
     posed.model.minimize(_tie_cost(posed))
     _hint_answer(posed, known.answer)
     posed.solver.parameters.max_deterministic_time = TIE_WORK
-    solved = _run(posed, clock)
+    solved = run(posed, clock)
     return solved.answer if solved.status is Status.BEST else None
 
 
@@ -180,10 +204,10 @@ def second_opinion(problem: Problem, ask: Ask, objective: Objective, clock: Cloc
     """How a second, plainly different solve ends that only looks for any answer at all."""
     posed = pose(problem, ask, objective)
     posed.solver = new_solver(plain=True)
-    return _run(posed, clock).status
+    return run(posed, clock).status
 
 
-def _run(posed: Posed, clock: Clock) -> Solved:
+def run(posed: Posed, clock: Clock) -> Solved:
     """Solve for the level set and add cuts until everything hangs together."""
     bound = 0
     while True:

@@ -12,7 +12,6 @@ from lugwright.model.found import Best
 from lugwright.model.narrow import Narrow
 from lugwright.model.resize import in_other_wire
 from lugwright.model.solve import WORKERS, cheapest_equal
-from lugwright.model.split import whole
 
 if TYPE_CHECKING:
     from lugwright.model.search import Search
@@ -76,11 +75,17 @@ class Ties:
         return cheapest_equal(search.problem, ask, search.objective, search.clock, known, narrow)
 
     def _least_money_together(self, best: Best) -> tuple[Best, bool]:
+        """The same where families couple circuits: every ask its plan falls into by itself."""
         s = self._search
         slim = in_other_wire(s.problem, best.answer, s.sizes, s.judge, s.objective) or best.answer
-        ask = whole(s.problem, best.trial, s.sizes.every, best.families)
-        known = Solved(Status.BEST, slim, best.value, best.value)
-        answer = self._cheapest(ask, known, None)
-        if answer is None or s.judge.broken(answer):
+        found: list[Answer] = []
+        for ask, value in s.together.worth(best.trial, best.families, best.value):
+            known = Solved(Status.BEST, slim, value, value)
+            answer = self._cheapest(ask, known, s.together.narrow(best.trial, ask, s.sizes.every))
+            if answer is None:
+                return replace(best, answer=slim), True
+            found.append(answer)
+        answer = join(found)
+        if s.judge.broken(answer):
             return replace(best, answer=slim), True
         return replace(best, answer=answer), False

@@ -18,9 +18,10 @@ from lugwright.problem.schema import CircuitQuestion, Node
 def add_trees(v: Variables) -> None:
     """One way in to every node; supply landed once; riders taken off as the limit says."""
     for circuit in v.circuits:
-        for node in circuit.nodes:
+        for node in v.nodes(circuit):
             _one_way_in(v, circuit, node)
-        _both_ways(v, circuit)
+        if not v.linear:
+            _both_ways(v, circuit)
         _required(v, circuit)
         _supply(v, circuit)
 
@@ -38,8 +39,9 @@ def _one_way_in(v: Variables, circuit: CircuitQuestion, node: Node) -> None:
     if node.needed:
         return
     out = [arc.use for joint in node.joints for arc in v.arcs_out[circuit.name, joint]]
-    for use in out:
-        v.model.add_implication(use, v.used[node.name])
+    if not v.linear:
+        for use in out:
+            v.model.add_implication(use, v.used[node.name])
     if node.is_splice:
         v.model.add(total(out) >= 2 * v.used[node.name])
 
@@ -47,7 +49,7 @@ def _one_way_in(v: Variables, circuit: CircuitQuestion, node: Node) -> None:
 def _both_ways(v: Variables, circuit: CircuitQuestion) -> None:
     """No two nodes feed each other."""
     pairs: dict[frozenset[str], list[cp_model.IntVar]] = {}
-    for joint_arcs in (v.arcs_in[circuit.name, j] for node in circuit.nodes for j in node.joints):
+    for joint_arcs in (v.arcs_in[circuit.name, j] for n in v.nodes(circuit) for j in n.joints):
         for arc in joint_arcs:
             if not arc.take_off:
                 ends = (v.node_of[circuit.name, arc.a].name, v.node_of[circuit.name, arc.b].name)
@@ -87,7 +89,8 @@ def _supply(v: Variables, circuit: CircuitQuestion) -> None:
 
 def add_cut(v: Variables, circuit: CircuitQuestion, names: frozenset[str]) -> bool:
     """At least one way into a set of nodes, if it holds a node the tree reaches."""
-    inside = {joint for node in circuit.nodes if node.name in names for joint in node.joints}
+    members = [node for node in v.nodes(circuit) if node.name in names]
+    inside = {joint for node in members for joint in node.joints}
     into = [
         arc.use
         for joint in sorted(inside)
@@ -95,7 +98,6 @@ def add_cut(v: Variables, circuit: CircuitQuestion, names: frozenset[str]) -> bo
         if arc.take_off or arc.a not in inside
     ]
     into += [s.use for joint in sorted(inside) for s in v.sources_at[circuit.name, joint]]
-    members = [node for node in circuit.nodes if node.name in names]
     if any(node.needed for node in members):
         v.model.add_bool_or(into)
         return True

@@ -61,12 +61,16 @@ class Source:
 
 @dataclass
 class Variables:
-    """All variables of one ask, with the look-ups the rule files need."""
+    """All variables of one ask, with the look-ups the rule files need.
+
+    ``linear``: only to be read as linear rows, so what cuts say as well may be left out.
+    """
 
     problem: Problem
     ask: Ask
     model: cp_model.CpModel
     keep: frozenset[ArcKey] | None = None
+    linear: bool = False
     arcs: list[Arc] = field(default_factory=list)
     sources: list[Source] = field(default_factory=list)
     used: dict[str, cp_model.IntVar] = field(default_factory=dict)
@@ -78,6 +82,8 @@ class Variables:
         default_factory=lambda: defaultdict(list)
     )
     flow: dict[int, cp_model.IntVar] = field(default_factory=dict)
+    most_ma: dict[int, int] = field(default_factory=dict)
+    drop: dict[tuple[str, str], cp_model.IntVar] = field(default_factory=dict)
     size: dict[tuple[str, str], cp_model.IntVar] = field(default_factory=dict)
     tallest: cp_model.IntVar | None = None
     stacked: list[Linear] = field(default_factory=list)
@@ -88,21 +94,33 @@ class Variables:
         """The circuits asked for."""
         return [self.problem.circuit(name) for name in self.ask.circuits]
 
+    def nodes(self, circuit: CircuitQuestion) -> list[Node]:
+        """A circuit's nodes but for splice points that no jumper of these can reach."""
+        return [node for node in circuit.nodes if (circuit.name, node.joints[0]) in self.node_of]
+
     def node_used(self, node: Node) -> Linear:
         """1 when the tree reaches the node: a constant for one it must reach."""
         return 1 if node.needed else self.used[node.name]
 
 
 def make_variables(
-    problem: Problem, ask: Ask, model: cp_model.CpModel, keep: frozenset[ArcKey] | None = None
+    problem: Problem,
+    ask: Ask,
+    model: cp_model.CpModel,
+    keep: frozenset[ArcKey] | None = None,
+    *,
+    linear: bool = False,
 ) -> Variables:
     """Lay out arcs, landings and used-nodes of every circuit asked for.
 
     ``keep``: only these arcs, where it is given.
     """
-    v = Variables(problem, ask, model, keep)
+    v = Variables(problem, ask, model, keep, linear=linear)
+    reached = None if keep is None else {(circuit, b) for circuit, _, b, _ in keep}
     for circuit in v.circuits:
         for node in circuit.nodes:
+            if node.is_splice and reached is not None and (circuit.name, node.name) not in reached:
+                continue  # no jumper leads there: as if the splice point were none
             for joint in node.joints:
                 v.node_of[circuit.name, joint] = node
             if not node.needed:
@@ -110,15 +128,25 @@ def make_variables(
     for circuit in v.circuits:
         _landings(v, circuit)
         _one_size(v, circuit.name)
-        for size in ask.sizes_of(circuit.name):
-            choice = circuit.choice(size)
-            for edge in circuit.edges:
-                _arc(v, circuit.name, edge.a, edge.b, choice, edge)
-                _arc(v, circuit.name, edge.b, edge.a, choice, edge)
-            for edge in circuit.take_off:
-                if _may_take_off(v, circuit, edge.a):
-                    _arc(v, circuit.name, edge.a, edge.b, choice, edge, take_off=True)
+        _arcs(v, circuit)
     return v
+
+
+def _arcs(v: Variables, circuit: CircuitQuestion) -> None:
+    """Both ways along every edge, and the way in along every take-off, in every size."""
+    edges, take_off = circuit.edges, circuit.take_off
+    if v.keep is not None:
+        pairs = {(a, b) for name, a, b, _ in v.keep if name == circuit.name}
+        edges = tuple(e for e in edges if (e.a, e.b) in pairs or (e.b, e.a) in pairs)
+        take_off = tuple(e for e in take_off if (e.a, e.b) in pairs)
+    for size in v.ask.sizes_of(circuit.name):
+        choice = circuit.choice(size)
+        for edge in edges:
+            _arc(v, circuit.name, edge.a, edge.b, choice, edge)
+            _arc(v, circuit.name, edge.b, edge.a, choice, edge)
+        for edge in take_off:
+            if _may_take_off(v, circuit, edge.a):
+                _arc(v, circuit.name, edge.a, edge.b, choice, edge, take_off=True)
 
 
 def _one_size(v: Variables, circuit: str) -> None:
@@ -151,6 +179,8 @@ def _arc(
     take_off: bool = False,
 ) -> None:
     if a in v.problem.last or (v.keep is not None and (circuit, a, b, choice.size) not in v.keep):
+        return
+    if not take_off and (circuit, a) not in v.node_of:
         return
     use = v.model.new_bool_var("")  # there are many, and a name is as large as the rest
     arc = Arc(circuit, a, b, choice, edge, take_off, use)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from lugwright.model.ask import Answer, Solved, Status
-from lugwright.model.narrow import Narrow, joined, solve_narrow
+from lugwright.model.narrow import Narrow, joined, least, solve_narrow
 from lugwright.model.objective import Sums
 from lugwright.model.variables import ArcKey
 
@@ -17,8 +19,14 @@ def key(name: str) -> ArcKey:
     return "ground", name, "z", "16 AWG"
 
 
+def narrow(bound: int, with_key: dict[ArcKey, int]) -> Narrow:
+    """A bound, and the bound with each of some jumpers."""
+    return Narrow(bound, tuple(with_key), np.array(list(with_key.values()), dtype=np.int64), ())
+
+
 FAR = {key(name): 900 for name in "efgh"}
-NARROW = Narrow(100, {key("a"): 100, key("b"): 100, key("c"): 120, key("d"): 140, **FAR}, ())
+NARROW = narrow(100, {key("a"): 100, key("b"): 100, key("c"): 120, key("d"): 140, **FAR})
+LAMP: ArcKey = ("lamps", "a", "z", "16 AWG")
 
 
 class Told:
@@ -70,8 +78,15 @@ def test_out_of_time_claims_no_more_than_the_limit() -> None:
 
 def test_parts_together_add_up() -> None:
     """Bounds add; a jumper of one part stands beside the other part's bound."""
-    other = Narrow(1000, {("lamps", "a", "z", "16 AWG"): 1050}, ())
-    both = joined([NARROW, other])
+    both = joined([NARROW, narrow(1000, {LAMP: 1050})])
     assert both.bound == 1100
-    assert both.with_arc[key("c")] == 1120
-    assert both.with_arc["lamps", "a", "z", "16 AWG"] == 1150
+    assert dict(zip(both.keys, both.with_key.tolist(), strict=True))[key("c")] == 1120
+    assert both.keeps(1149) == {key(name) for name in "abc"} | {key("d")}
+    assert LAMP in both.keeps(1150)
+
+
+def test_one_of_several_ways_has_the_least_bound() -> None:
+    """A jumper is kept where any of the ways keeps it."""
+    either = least([NARROW, narrow(90, {key("a"): 110, key("h"): 95})])
+    assert either.bound == 90
+    assert either.keeps(100) == {key("a"), key("b"), key("h")}
