@@ -6,6 +6,7 @@ import threading
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from itertools import product
+from typing import TypeVar
 
 from lugwright.model.ask import Ask, Leaves
 from lugwright.model.clock import Clock
@@ -16,6 +17,7 @@ from lugwright.model.solve import pose
 from lugwright.model.split import Trial, landings_anywhere
 from lugwright.problem.schema import Problem
 
+T = TypeVar("T")
 Sizes = tuple[tuple[str, tuple[str, ...]], ...]
 
 
@@ -53,10 +55,10 @@ class Bounds:
         if not self._is_known(part):
             return None
         with self._lock:
-            found = [self._of(alone).narrow(part.landings) for alone in self._one_size(part)]
+            found = [self._read(alone, part, Relaxed.narrow) for alone in self._one_size(part)]
             known = [narrow for narrow in found if narrow is not None]
             if len(known) < len(found):
-                return self._of(part).narrow(part.landings)
+                return self._read(part, part, Relaxed.narrow)
         return least(known)
 
     def narrow_together(self, parts: Iterable[Ask]) -> Narrow | None:
@@ -69,11 +71,16 @@ class Bounds:
         if not self._is_known(part):
             return 0
         with self._lock:
-            found = [read(self._of(alone), part.landings) for alone in self._one_size(part)]
+            found = [self._read(alone, part, read) for alone in self._one_size(part)]
             known = [bound for bound in found if bound is not None]
             if len(known) < len(found):
-                return read(self._of(part), part.landings) or 0
+                return self._read(part, part, read) or 0
         return min(known)
+
+    def _read(self, ask: Ask, part: Ask, read: Callable[[Relaxed, Landings], T | None]) -> T | None:
+        """What a relaxation says of a part's landings; None where time is up before it is made."""
+        relaxed = self._of(ask)
+        return None if relaxed is None else read(relaxed, part.landings)
 
     def _one_size(self, part: Ask) -> list[Ask]:
         """The part in every one of its circuits' sizes alone, where one size serves a circuit.
@@ -96,9 +103,11 @@ class Bounds:
         landed = all(name in self._landings for name, _ in part.landings)
         return self.apply and bool(part.circuits) and landed
 
-    def _of(self, part: Ask) -> Relaxed:
+    def _of(self, part: Ask) -> Relaxed | None:
         key = (part.circuits, part.sizes, part.leaves)
         if key not in self._relaxed:
+            if self._clock.over:
+                return None
             free = tuple((name, self._landings[name]) for name, _ in part.landings)
             ask = Ask(part.circuits, free, part.sizes, leaves=part.leaves)
             posed = pose(self._problem, ask, self._objective, cuts=(), linear=True)

@@ -52,9 +52,13 @@ class Found:
 
 @dataclass
 class State:
-    """Open trials by bound, the best plan so far and its equals, and bounds given up on."""
+    """Open trials by bound, the best plan so far and its equals, and bounds given up on.
+
+    ``opened``: all trials are there, so that the least of their bounds is one of all plans.
+    """
 
     heap: list[tuple[int, int, int, Candidate]] = field(default_factory=list)
     best: Best | None = None
     equal: list[Best] = field(default_factory=list)
     given_up: list[int] = field(default_factory=list)
+    opened: bool = True

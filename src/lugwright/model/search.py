@@ -23,6 +23,7 @@ from dataclasses import replace
 from lugwright.model.ask import Answer, Ask, Solved, Status, join
 from lugwright.model.bounds import Bounds
 from lugwright.model.clock import Clock
+from lugwright.model.early import early_plan
 from lugwright.model.found import Best, Candidate, Found, State
 from lugwright.model.judge import Judge
 from lugwright.model.narrow import Narrow
@@ -88,7 +89,9 @@ class Search:
 
     def run(self) -> Found:
         """Search until proved, impossible, or out of time."""
+        self.state.opened = False
         self._open_trials()
+        self.state.opened = True
         self._loop()
         return self._end()
 
@@ -159,6 +162,8 @@ class Search:
             for part in self.parts(anywhere):
                 self.free[part.circuits] = part
             self.solve_many(self.free.values())
+        elif self.speed.early:
+            early_plan(self, trials)
         for trial in trials:
             self._rebound(Candidate(trial, 0, rough=self._by_bounds))
         if not self._by_bounds:
@@ -242,6 +247,8 @@ class Search:
                 answers = self._level_stacks(parts, answers)
             candidate.answer = join(answers)
             candidate.bound = self.objective.scalar(candidate.answer.sums)
+            if self.state.best is None or candidate.bound < self.state.best.value:
+                self.offer_unproved(candidate, candidate.answer)
         else:
             candidate.unfinished = True
             if len(answers) == len(parts):
@@ -359,6 +366,8 @@ class Search:
         self.listener(Progress(text, self.objective.levels, cost, bound))
 
     def _open_bound(self) -> int:
+        if not self.state.opened:
+            return 0
         open_bounds = [item[0] for item in self.state.heap] + self.state.given_up
         if open_bounds:
             return min(open_bounds)

@@ -134,7 +134,7 @@ def solve_kept(
     ask: Ask,
     objective: Objective,
     clock: Clock,
-    cuts: Sequence[Cut],
+    cuts: Sequence[Cut] | None,
     keep: frozenset[ArcKey] | None,
     known: Answer | None,
     work: float | None = None,
