@@ -147,7 +147,7 @@ def solve_kept(
     if work is not None:
         posed.solver.parameters.max_deterministic_time = work
     if known is not None:
-        _hint_answer(posed, known)
+        hint_answer(posed, known)
     return solve_over(posed, ask, objective, clock)
 
 
@@ -188,13 +188,14 @@ def cheapest_equal(
         posed = pose(problem, ask, objective, narrow.keeps(value), narrow.cuts)
     posed.model.add(posed.terms.scalar(priced) <= value)
     posed.model.minimize(_tie_cost(posed))
-    _hint_answer(posed, known.answer)
+    hint_answer(posed, known.answer)
     posed.solver.parameters.max_deterministic_time = TIE_WORK
     solved = run(posed, clock)
     return solved.answer if solved.status is Status.BEST else None
 
 
-def _hint_answer(posed: Posed, answer: Answer) -> None:
+def hint_answer(posed: Posed, answer: Answer) -> None:
+    """Start the next solve from an answer's jumpers."""
     taken = {(j.circuit, j.a, j.b, j.wire_size) for j in answer.jumpers}
     for arc in posed.v.arcs:
         posed.model.add_hint(arc.use, (arc.circuit, arc.a, arc.b, arc.choice.size) in taken)
