@@ -19,7 +19,7 @@ from lugwright.model.ask import CURRENTS, Answer, Ask, join
 from lugwright.model.found import Candidate
 from lugwright.model.reach import Reach
 from lugwright.model.resize import resize
-from lugwright.model.solve import WORKERS, hint_answer, pose, run, solve_ask
+from lugwright.model.solve import WORKERS, pose, run, solve_ask
 from lugwright.model.split import Trial, parts_of
 from lugwright.model.variables import ArcKey, Linear, Variables, total
 from lugwright.problem.demand import circuit_totals
@@ -33,7 +33,7 @@ NEAR = 6  # jumpers to or from a joint
 WORK = 1.0  # deterministic work units of the solver for a circuit
 SCALE = 1_000  # keeps small worths whole, and numbers small enough for the solver's arithmetic
 GAP = 0.015  # near enough
-WORTHS_PERMILLE = (20, 60, 200)  # of the cost of wire, were its circuit's half current in all of it
+WORTHS_PERMILLE = (10, 30, 100)  # of the cost of wire, were its circuit's half current in all of it
 NOHM_PER_UOHM_DMM = 10_000  # nΩ/mm is so many times µΩ per 0.1 mm
 
 
@@ -48,8 +48,7 @@ def early_plan(search: Search, trials: list[Trial]) -> None:
     for worth in (0, *WORTHS_PERMILLE):
         asked = [part for part in parts if not worth or _feeds(problem, part)]
         with ThreadPoolExecutor(WORKERS) as pool:
-            before = [found.get(part) for part in asked]
-            answers = pool.map(partial(_answer, search, worth), asked, before)
+            answers = pool.map(partial(_answer, search, worth), asked)
             found.update(zip(asked, answers, strict=True))
         known = [answer for answer in found.values() if answer is not None]
         if len(known) == len(parts) and _offer(search, trial, join(known)):
@@ -84,8 +83,8 @@ def _offer(search: Search, trial: Trial, answer: Answer) -> bool:
     return False
 
 
-def _answer(search: Search, worth_permille: int, part: Ask, before: Answer | None) -> Answer | None:
-    """Of one part in its first size, resistance · current of so much worth; from the one before."""
+def _answer(search: Search, worth_permille: int, part: Ask) -> Answer | None:
+    """Of one part in its first size, resistance · current of so much worth."""
     problem, objective = search.problem, search.objective
     if not part.circuits:
         return solve_ask(problem, part, objective, search.clock).answer
@@ -97,8 +96,6 @@ def _answer(search: Search, worth_permille: int, part: Ask, before: Answer | Non
     if worth_permille:
         cost = SCALE * cost + _carried(posed.v, worth_permille, _times(problem, ask))
     posed.model.minimize(cost)
-    if before is not None:
-        hint_answer(posed, before)
     posed.solver.parameters.max_deterministic_time = WORK
     posed.solver.parameters.relative_gap_limit = GAP
     return run(posed, search.clock).answer
