@@ -316,8 +316,11 @@ class Search:
         """A complete answer: take it if it stands, else ask again with what it breaks."""
         if candidate.answer is None:
             return
+        posed = candidate.families
         if self.offer_if_sound(candidate, candidate.answer):
             return
+        if posed and candidate.families == posed:
+            raise RuntimeError(f"an answer breaks what it was asked to keep: {sorted(posed)}")
         candidate.answer = None
         self.push(candidate)
 

@@ -61,6 +61,8 @@ class Together:
         self._search = search
         self._tied = tied_by_drop(search.problem)
         self._hunted: set[frozenset[str]] = set()
+        # Not among the search's own: those are shared with searches under other drop limits.
+        self._solved: dict[Ask, Solved] = {}
 
     def settle(self, batch: list[Candidate]) -> None:
         """Solve some trials, one a core, and take in what comes out."""
@@ -116,7 +118,7 @@ class Together:
         s = self._search
         stout = pieces_of(s.problem, trial, s.sizes.stout, families, self._tied)
         every = pieces_of(s.problem, trial, s.sizes.every, families, self._tied)
-        costs = [solved.value if (solved := s.solved.get(ask)) else None for ask in stout]
+        costs = [solved.value if (solved := self._known(ask)) else None for ask in stout]
         if costs.count(None) > 1:
             return [(whole(s.problem, trial, s.sizes.every, families), value)]
         left = value - sum(cost for cost in costs if cost is not None)
@@ -130,12 +132,15 @@ class Together:
         best = s.state.best
         return Round(candidate, asks, {}, None if best is None else best.value, work)
 
+    def _known(self, ask: Ask) -> Solved | None:
+        return self._solved.get(ask) if ask.families else self._search.solved.get(ask)
+
     # -- solving -----------------------------------------------------------------------------
 
     def _solve(self, each: Round) -> None:
         """Small asks first: what they cost is no longer there for the large one."""
         for ask in sorted(each.asks, key=lambda ask: len(ask.circuits)):
-            each.ended[ask] = self._search.solved.get(ask) or self._solve_ask(each, ask)
+            each.ended[ask] = self._known(ask) or self._solve_ask(each, ask)
             if each.dearer or each.ended[ask].status is Status.NONE:
                 return
 
@@ -169,7 +174,7 @@ class Together:
             for ask, solved in each.ended.items()
             if solved.status in (Status.BEST, Status.NONE)
         }
-        s.solved.update(proved)
+        self._solved.update(proved)
         refused = [ask for ask, solved in proved.items() if solved.status is Status.NONE]
         if refused:
             s.refused += refused
