@@ -70,8 +70,7 @@ def _is_met(outline: Outline, a: Point, b: Point) -> bool:
     """Whether a leg comes nearer than it may to an outline that is higher than both its ends."""
     if outline.height_dmm <= max(a.z_dmm, b.z_dmm) or outline.is_far_from(a, b):
         return False
-    core = outline.shrunk(TOLERANCE_DMM)
-    return core.distance_dmm(a, b) < max(outline.clearance_dmm, TOUCH_DMM)
+    return outline.core.distance_dmm(a, b) < max(outline.clearance_dmm, TOUCH_DMM)
 
 
 def is_surely_free(outlines: Sequence[Outline], a: Point, b: Point, own: str) -> bool:

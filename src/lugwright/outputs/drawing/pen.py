@@ -306,7 +306,7 @@ class _Window(drawsvg.DrawingParentElement):  # type: ignore[misc]
     TAG_NAME = "svg"
 
 
-class _Word(_Text):  # type: ignore[misc]
+class _Word(_Text):
     """Text without a size of its own."""
 
     def __init__(self, words: str, style: dict[str, str]) -> None:
