@@ -97,7 +97,7 @@ class Bounds:
             leaves = tuple((key, number) for key, number in part.leaves if key in chosen)
             sizes = (*((name, (size,)) for name, size in chosen), *guests)
             found.append(replace(part, sizes=sizes, leaves=leaves))
-        return found
+        return found or [part]
 
     def _is_known(self, part: Ask) -> bool:
         landed = all(name in self._landings for name, _ in part.landings)

@@ -7,7 +7,15 @@ from collections.abc import Sequence
 import numpy as np
 
 from lugwright.model.ask import Answer, Solved, Status
-from lugwright.model.narrow import Narrow, joined, least, solve_narrow
+from lugwright.model.narrow import (
+    STEPS,
+    Narrow,
+    joined,
+    least,
+    solve_narrow,
+    solve_step,
+    solve_within,
+)
 from lugwright.model.objective import Sums
 from lugwright.model.variables import ArcKey
 
@@ -74,6 +82,39 @@ def test_out_of_time_claims_no_more_than_the_limit() -> None:
     assert solve_narrow(NARROW, told).bound == 128
     told = Told([Solved(Status.UNKNOWN)])
     assert solve_narrow(NARROW, told).bound == 100
+
+
+def test_a_step_without_an_answer_raises_the_bound() -> None:
+    """None among jumpers that an answer of 100 may have: every answer costs 101 or more."""
+    told = Told([Solved(Status.NONE)])
+    assert solve_step(NARROW, told, 0) == Solved(Status.UNKNOWN, bound=101)
+    assert told.asked == ["ab"]
+
+
+def test_a_step_proves_only_as_far_as_it_looks() -> None:
+    """An answer dearer than the step is one, not the best; the step after the last looks at all."""
+    assert solve_step(NARROW, Told([best(130)]), 0) == Solved(Status.SOME, ANSWER, 130, 101)
+    assert solve_step(NARROW, Told([best(100)]), 0) == best(100)
+    told = Told([Solved(Status.NONE)])
+    assert solve_step(NARROW, told, len(STEPS)).status is Status.NONE
+    assert told.asked == ["all"]
+
+
+def test_within_a_limit_or_not_at_all() -> None:
+    """Looked for up to a limit: the best within it, or the word that none is."""
+    told = Told([best(115), best(125), Solved(Status.NONE)])
+    assert solve_within(NARROW, told, 120) == best(115)
+    assert solve_within(NARROW, told, 120) is None
+    assert solve_within(NARROW, told, 120) is None
+    assert solve_within(NARROW, told, 99) is None
+    assert told.asked == ["abc"] * 3
+
+
+def test_within_a_limit_unproved_claims_no_more() -> None:
+    """Out of time within a limit: the bound of all answers is at most the limit."""
+    told = Told([Solved(Status.SOME, ANSWER, 140, 118), Solved(Status.UNKNOWN, bound=90)])
+    assert solve_within(NARROW, told, 120) == Solved(Status.SOME, ANSWER, 140, 118)
+    assert solve_within(NARROW, told, 120) == Solved(Status.UNKNOWN, bound=100)
 
 
 def test_parts_together_add_up() -> None:

@@ -1,0 +1,129 @@
+"""Cuts kept as sets of nodes, and prices on them: against the same rows written out."""
+
+from __future__ import annotations
+
+from random import Random
+
+import numpy as np
+import pytest
+from brute.random_consoles import random_case
+from ortools.sat.python import cp_model
+
+from lugwright.model.cuts import NONE, Cuts
+from lugwright.model.linear import Linear
+from lugwright.model.objective import objective_of
+from lugwright.model.rows import Row, Rows
+from lugwright.model.sizes import SizeSets
+from lugwright.model.solve import pose
+from lugwright.model.split import Trial, hub_landings, landings_anywhere, parts_of
+from lugwright.model.variables import Variables
+from lugwright.model.worth import Worth
+from lugwright.problem.build import build_problem
+
+SEEDS = range(100, 108)
+
+
+def variables_of(seed: int) -> Variables:
+    """The first part of a small random console, landing wherever it may."""
+    case = random_case(seed)
+    problem = build_problem(case.console, case.limits, case.stock, case.routes())
+    trials = [Trial(hub, landings) for hub, landings in hub_landings(problem)]
+    anywhere = landings_anywhere(trials)
+    if anywhere is None:
+        pytest.skip("no supply lands anywhere")
+    part = parts_of(problem, anywhere, SizeSets(problem, objective_of(problem)).thin)[0]
+    posed = pose(problem, part, objective_of(problem), cuts=(), linear=True)
+    posed.model.minimize(posed.terms.scalar(objective_of(problem)))
+    return posed.v
+
+
+def written_out(cuts: Cuts) -> list[Row]:
+    """Every cut as a row over columns."""
+    rows = []
+    for cut in cuts.rows:
+        columns, numbers = cuts.into(cut).tolist(), [1] * len(cuts.into(cut))
+        if cut.wanted != NONE:
+            columns, numbers = [*columns, cut.wanted], [*numbers, -1]
+        rows.append(Row(columns, numbers, 1 if cut.wanted == NONE else 0, None))
+    return rows
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_prices_on_cuts_come_to_what_their_rows_say(seed: int) -> None:
+    """What columns pay, and the bound, are those of the same rows written out one by one."""
+    v, random = variables_of(seed), Random(seed)
+    rows, plain = Rows(v.model), Rows(v.model)
+    cuts = Cuts(v)
+    for _ in range(4):
+        cuts.add_broken(np.array([random.random() / 3 for _ in rows.cost]))
+    plain.rows += written_out(cuts)
+    prices = np.array([random.uniform(0, 40) for _ in plain.rows])
+    paid = cuts.paid_by(prices[len(rows.rows) :], len(rows.cost))
+    expected = np.zeros(len(rows.cost))
+    for row, price in zip(plain.rows[len(rows.rows) :], prices[len(rows.rows) :], strict=True):
+        np.add.at(expected, list(row.columns), price * np.array(row.numbers))
+    assert np.allclose(paid, expected)
+    compact, full = (
+        Worth(rows, cuts).bound(prices, rows.high),
+        Worth(plain).bound(prices, rows.high),
+    )
+    assert compact is not None
+    assert full is not None
+    assert compact[0] == full[0]
+    assert (compact[1] == full[1]).all()
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_entries_of_new_columns_are_those_of_the_rows(seed: int) -> None:
+    """Columns handed over late find themselves in the cuts that lead into their nodes."""
+    v, random = variables_of(seed), Random(seed)
+    cuts = Cuts(v)
+    cuts.add_broken(np.array([random.random() / 3 for _ in Rows(v.model).cost]))
+    columns = np.array([arc.use.index for arc in v.arcs[::2]])
+    found = set(zip(*(each.tolist() for each in cuts.entries_of(columns)), strict=True))
+    wanted = set(columns.tolist())
+    expected = {
+        (number, column)
+        for number, cut in enumerate(cuts.rows)
+        for column in cuts.into(cut).tolist()
+        if column in wanted
+    }
+    assert found == expected
+
+
+class _NoNets(Cuts):
+    """No cuts of no circuits."""
+
+    def __init__(self) -> None:
+        self.nets, self.rows, self._matrices = [], [], {}
+
+
+def small(least: int) -> Rows:
+    """Two switches of which so many must be on, each at a cost of 1."""
+    model = cp_model.CpModel()
+    switches = [model.new_bool_var("a"), model.new_bool_var("b")]
+    model.add(sum(switches) >= least)
+    model.minimize(sum(switches))
+    return Rows(model)
+
+
+def test_a_refusal_is_proved_in_whole_numbers() -> None:
+    """Three of two cannot be on: HiGHS says so, and its prices prove it; of two no prices do."""
+    rows = small(3)
+    linear = Linear(rows, _NoNets(), np.ones(2, dtype=bool))
+    assert linear.solve(None) is None
+    assert linear.refusal is not None
+    worth = Worth(rows, _NoNets())
+    assert any(worth.refuses(sign * linear.refusal, rows.high) for sign in (1, -1))
+    assert worth.beyond == 3
+    possible = Worth(small(2), _NoNets())
+    random = Random(1)
+    for _ in range(50):
+        assert not possible.refuses(np.array([random.gauss(0, 10)]), rows.high)
+
+
+def test_prices_that_are_no_numbers_refuse_nothing() -> None:
+    """An unfinished solve may hand over anything."""
+    rows = small(3)
+    for price in (np.nan, np.inf, 0.0):
+        assert not Worth(rows, _NoNets()).refuses(np.array([price]), rows.high)
