@@ -44,6 +44,8 @@ def early_plan(search: Search, trials: list[Trial]) -> None:
         return
     trial = min(trials, key=lambda each: _reach(problem, each))
     parts = parts_of(problem, trial, search.sizes.stout)
+    if not all(sizes for part in parts for _, sizes in part.sizes):
+        return
     found: dict[Ask, Answer | None] = {}
     for worth in (0, *WORTHS_PERMILLE):
         asked = [part for part in parts if not worth or _feeds(problem, part)]
