@@ -226,20 +226,37 @@ def _binds(rows: list[Row]) -> str:
 
 
 def _limits(rows: list[Row]) -> str:
-    """The limits used, as set."""
-    used: dict[tuple[int, str, str], set[int]] = {}
-    for row in rows:
-        if "without" not in row["limits"]:
-            told = "; ".join(row["settings"]) or "the usual practice"
-            told += "; tabs waived from wires_per_barrel" if row["tabs_waived"] else ""
-            used.setdefault((row["circuits"], row["limits"], told), set()).add(row["instruments"])
-    lines = [
-        f"- {limits}, {circuits} circuits, {', '.join(map(str, sorted(sizes)))} instruments: {told}"
-        for (circuits, limits, told), sizes in sorted(
-            used.items(), key=lambda item: (item[0][1], item[0][0], min(item[1]))
-        )
-    ]
+    """The limits used, as set: those of every console, then what differs and where."""
+    lines = []
+    for name in sorted({row["limits"] for row in rows if "without" not in row["limits"]}):
+        own = [row for row in rows if row["limits"] == name]
+        sets = {_place(row): {*row["settings"]} for row in own}
+        common = set.intersection(*sets.values())
+        told = [setting for setting in own[0]["settings"] if setting in common]
+        if any(row["tabs_waived"] for row in own):
+            told.append("tabs waived from wires_per_barrel")
+        lines.append(f"- {name}: {'; '.join(told) or 'the usual practice'}")
+        for setting in dict.fromkeys(s for row in own for s in row["settings"] if s not in common):
+            there = {place for place, settings in sets.items() if setting in settings}
+            lines.append(f"  - {setting}: {_where(there, set(sets))}")
     return "Limits:\n\n" + "\n".join(lines)
+
+
+Place = tuple[int, int, str]
+"""Circuits, instruments, layout."""
+
+
+def _place(row: Row) -> Place:
+    return row["circuits"], row["instruments"], row["layout"]
+
+
+def _where(there: set[Place], everywhere: set[Place]) -> str:
+    """Some of the consoles, in few words."""
+    for axis, words in ((0, "circuits"), (1, "instruments")):
+        values = {place[axis] for place in there}
+        if there == {place for place in everywhere if place[axis] in values}:
+            return f"{', '.join(map(str, sorted(values)))} {words}"
+    return ", ".join(dict.fromkeys(f"{size} {layout}" for _, size, layout in sorted(there)))
 
 
 def _differences(rows: Iterable[Row]) -> str:
