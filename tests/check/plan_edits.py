@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from hand_plan import STEPS, hand_console, hand_limits, hand_plan, hand_stock, steps
+from wired_by_hand import STEPS, hand_console, hand_limits, hand_plan, hand_stock, steps
 
 from lugwright.assemble.panel import panel_of
 from lugwright.check.finding import Report

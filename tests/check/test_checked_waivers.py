@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from hand_plan import AREA, hand_console, hand_limits, hand_plan
+from wired_by_hand import AREA, hand_console, hand_limits, hand_plan
 from plan_edits import judge, rules
 from waivers_for_tests import waived
 

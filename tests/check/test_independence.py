@@ -10,7 +10,7 @@ from contextlib import suppress
 from typing import Any
 
 import pytest
-from hand_plan import hand_plan
+from wired_by_hand import hand_plan
 from plan_edits import judge
 from pydantic import ValidationError
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import hypot
 
-from hand_plan import at, hand_console, hand_limits, hand_plan
+from wired_by_hand import at, hand_console, hand_limits, hand_plan
 from hypothesis import given
 from hypothesis import strategies as st
 from plan_edits import edit, judge

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from consoles_for_tests import given_wire
-from hand_plan import (
+from wired_by_hand import (
     AREA,
     BUTT,
     at,

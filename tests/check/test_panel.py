@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from hand_plan import hand_console, hand_limits, hand_plan, hand_stock
+from wired_by_hand import hand_console, hand_limits, hand_plan, hand_stock
 
 from lugwright.check.run import check_plan
 from lugwright.plan.panel import Panel

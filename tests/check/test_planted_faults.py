@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from hand_plan import (
+from wired_by_hand import (
     AREA,
     BUTT,
     SPADE,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from hand_plan import SPADE, hand_plan
+from wired_by_hand import SPADE, hand_plan
 from plan_edits import edit, judge, rules, step_rows, with_steps
 
 from lugwright.check.finding import Report

@@ -18,7 +18,6 @@ _AT_ONCE = 400  # columns handed over at a time, the most helpful first
 
 _OPTIONS = (
     ("output_flag", False),
-    ("threads", 1),
     ("parallel", "off"),
     ("solver", "simplex"),
     ("presolve", "off"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from random import Random
 
+import highspy
 import numpy as np
 import pytest
 from brute.random_consoles import random_case
@@ -120,6 +121,18 @@ def test_a_refusal_is_proved_in_whole_numbers() -> None:
     random = Random(1)
     for _ in range(50):
         assert not possible.refuses(np.array([random.gauss(0, 10)]), rows.high)
+
+
+def test_another_solver_in_the_process_does_not_stop_ours() -> None:
+    """HiGHS keeps one set of threads a process; whoever asked for how many, ours is solved."""
+    other = highspy.Highs()
+    other.setOptionValue("output_flag", False)
+    other.setOptionValue("threads", 2)
+    other.addCol(1.0, 0.0, 1.0, 0, [], [])
+    other.run()
+    solved = Linear(small(2), _NoNets(), np.ones(2, dtype=bool)).solve(None)
+    assert solved is not None
+    assert solved[0].tolist() == [1.0, 1.0]
 
 
 def test_prices_that_are_no_numbers_refuse_nothing() -> None:
