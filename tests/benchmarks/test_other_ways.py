@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from consoles import scenario_text, tab_waivers
 from greedy import nearest_post_plan
-from wired_by_hand import by_hand
+from hand_plan import by_hand
 from milp import by_highs, by_scip, milp_of
 from one_model import solve_all
 from scale_limits import binding, loose

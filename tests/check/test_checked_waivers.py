@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from wired_by_hand import AREA, hand_console, hand_limits, hand_plan
 from plan_edits import judge, rules
 from waivers_for_tests import waived
+from wired_by_hand import AREA, hand_console, hand_limits, hand_plan
 
 from lugwright.limits.waivable import Waiver
 from lugwright.plan.schema import Plan, WaiverUsed

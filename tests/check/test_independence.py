@@ -10,9 +10,9 @@ from contextlib import suppress
 from typing import Any
 
 import pytest
-from wired_by_hand import hand_plan
 from plan_edits import judge
 from pydantic import ValidationError
+from wired_by_hand import hand_plan
 
 from lugwright.check.rules import RULES
 from lugwright.plan.schema import Plan

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from math import hypot
 
-from wired_by_hand import at, hand_console, hand_limits, hand_plan
 from hypothesis import given
 from hypothesis import strategies as st
 from plan_edits import edit, judge
+from wired_by_hand import at, hand_console, hand_limits, hand_plan
 
 from lugwright.check.geometry import Outline, linked
 from lugwright.check.loom import along_links_dmm

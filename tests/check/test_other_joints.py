@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from consoles_for_tests import given_wire
+from plan_edits import edit, judge, rules, step_rows
 from wired_by_hand import (
     AREA,
     BUTT,
@@ -16,7 +17,6 @@ from wired_by_hand import (
     hand_stock,
     steps,
 )
-from plan_edits import edit, judge, rules, step_rows
 
 from lugwright.plan.schema import (
     BuyLine,

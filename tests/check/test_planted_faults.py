@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
+from plan_edits import edit, judge, rules, without
 from wired_by_hand import (
     AREA,
     BUTT,
@@ -16,7 +17,6 @@ from wired_by_hand import (
     hand_plan,
     hand_stock,
 )
-from plan_edits import edit, judge, rules, without
 
 from lugwright.base.origin import Origin
 from lugwright.check.rules import RULES
