@@ -42,6 +42,11 @@ class Bounds:
         if landings != self._landings:
             self._landings, self._relaxed = landings, {}
 
+    def prepare(self, parts: Iterable[Ask]) -> None:
+        """Make the relaxations of parts ahead of the first question."""
+        for part in parts:
+            self.rough(part)
+
     def rough(self, part: Ask) -> int:
         """What no answer to a part can cost less than, at little cost; 0 where nothing is known."""
         return self._least(part, Relaxed.rough)

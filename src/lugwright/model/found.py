@@ -55,6 +55,7 @@ class State:
     """Open trials by bound, the best plan so far and its equals, and bounds given up on.
 
     ``opened``: all trials are there, so that the least of their bounds is one of all plans.
+    ``working``: the bound of the trial that is taken out of the heap to be worked on.
     """
 
     heap: list[tuple[int, int, int, Candidate]] = field(default_factory=list)
@@ -62,3 +63,4 @@ class State:
     equal: list[Best] = field(default_factory=list)
     given_up: list[int] = field(default_factory=list)
     opened: bool = True
+    working: int | None = None

@@ -81,6 +81,7 @@ class Search:
         self.free: dict[tuple[str, ...], Ask] = {}
         self.state = State()
         self.counter = itertools.count()
+        self.told_bound = 0
         self.disagreed = False
         self.unconfirmed = False
         self.refused: list[Ask] = []
@@ -92,6 +93,7 @@ class Search:
         self.state.opened = False
         self._open_trials()
         self.state.opened = True
+        self._tell_bound()
         self._loop()
         return self._end()
 
@@ -132,6 +134,7 @@ class Search:
             if self.state.best and (self.any_plan or bound > self.state.best.value):
                 break
             heapq.heappop(self.state.heap)
+            self.state.working = bound
             if candidate.rough:
                 candidate.rough = False
                 self._rebound(candidate)
@@ -141,6 +144,8 @@ class Search:
                 self._together(candidate)
             else:
                 self._judge(candidate)
+            self.state.working = None
+            self._tell_bound()
 
     def push(self, candidate: Candidate) -> None:
         order = (candidate.bound, len(candidate.families) + (candidate.answer is None))
@@ -163,7 +168,10 @@ class Search:
                 self.free[part.circuits] = part
             self.solve_many(self.free.values())
         elif self.speed.early:
-            early_plan(self, trials)
+            with ThreadPoolExecutor(1) as aside:
+                early = aside.submit(early_plan, self, trials)
+                self.bounds.prepare(self.parts(anywhere))
+                early.result()
         for trial in trials:
             self._rebound(Candidate(trial, 0, rough=self._by_bounds))
         if not self._by_bounds:
@@ -368,10 +376,19 @@ class Search:
         bound = self.objective.unfold(min(low, best.value) if best else low)
         self.listener(Progress(text, self.objective.levels, cost, bound))
 
+    def _tell_bound(self) -> None:
+        """Report when the bound has risen."""
+        bound = self._open_bound()
+        if bound > self.told_bound:
+            self.told_bound = bound
+            self._tell("")
+
     def _open_bound(self) -> int:
         if not self.state.opened:
             return 0
         open_bounds = [item[0] for item in self.state.heap] + self.state.given_up
+        if self.state.working is not None:
+            open_bounds.append(self.state.working)
         if open_bounds:
             return min(open_bounds)
         return self.state.best.value if self.state.best else 0

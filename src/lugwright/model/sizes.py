@@ -62,7 +62,7 @@ class SizeSets:
         if money and mine.price_micro_per_m > theirs.price_micro_per_m:
             return False
         butt = circuit.butts.get(other)
-        if butt is not None:
+        if butt is not None and any(landing.extension_dmm for landing in circuit.landings):
             own = circuit.butts.get(one)
             if own is None or (money and own.money_micro > butt.money_micro):
                 return False
