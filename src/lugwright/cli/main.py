@@ -224,7 +224,7 @@ def main(arguments: Sequence[str] | None = None) -> NoReturn:
     # Nearly all that is made here stands until the end; Python's own measure has it looked through
     # for rings of garbage hundreds of times, and once more as it ends.
     gc.set_threshold(_GC_AFTER, 20, 20)
-    # Small matrices are sooner multiplied by one thread than shared out; the cores have solves to do.
+    # One thread multiplies small matrices sooner than two share them; the cores have solves to do.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     steady_streams()
     code = run(arguments)
