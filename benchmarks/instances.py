@@ -330,7 +330,7 @@ def _levels(path: Path) -> Iterator[Instance]:
             raise ValueError(f"{path.name}: only demands of 1 are posed")
         if any(abs(cost - t * costs[0]).max() > 0.01 for t, cost in zip(times, costs, strict=True)):
             raise ValueError(f"{path.name}: the sizes' costs are no multiples of each other")
-        unit = 1000
+        unit = 10_000
         lengths = np.rint(costs[0] * unit).astype(np.int64).reshape(count, count)
         yield Instance(
             f"{path.name} {number}",
