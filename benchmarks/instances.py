@@ -82,9 +82,8 @@ def solve_tree(
     sizes = ((circuit.name, tuple(choice.size for choice in circuit.choices)),)
     bounds = Bounds(problem, objective, clock)
     bounds.land_on([Trial("root", landings)])
-    ask = Ask((circuit.name,), landings, sizes)
-    narrow = bounds.narrow(ask)
-    return solve_ask(problem, replace(ask, families=families), objective, clock, narrow)
+    ask = Ask((circuit.name,), landings, sizes, families)
+    return solve_ask(problem, ask, objective, clock, bounds.narrow(ask))
 
 
 def instances(folder: Path) -> Iterator[Instance]:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import product
 from typing import TypeVar
 
-from lugwright.model.ask import Ask, Leaves
+from lugwright.model.ask import CURRENTS, Ask, Leaves
 from lugwright.model.clock import Clock
 from lugwright.model.narrow import Narrow, joined, least
 from lugwright.model.objective import Objective
@@ -27,7 +27,7 @@ class Bounds:
     def __init__(self, problem: Problem, objective: Objective, clock: Clock) -> None:
         self._problem, self._objective, self._clock = problem, objective, clock
         self._landings: dict[str, tuple[str, ...]] = {}
-        self._relaxed: dict[tuple[tuple[str, ...], Sizes, Leaves], Relaxed] = {}
+        self._relaxed: dict[tuple[tuple[str, ...], Sizes, Leaves, bool], Relaxed] = {}
         self._lock = threading.Lock()
 
     @property
@@ -109,7 +109,7 @@ class Bounds:
         return self.apply and bool(part.circuits) and landed
 
     def _of(self, part: Ask) -> Relaxed | None:
-        key = (part.circuits, part.sizes, part.leaves)
+        key = (part.circuits, part.sizes, part.leaves, CURRENTS in part.families)
         if key not in self._relaxed:
             if self._clock.over:
                 return None
@@ -117,5 +117,6 @@ class Bounds:
             ask = Ask(part.circuits, free, part.sizes, leaves=part.leaves)
             posed = pose(self._problem, ask, self._objective, cuts=(), linear=True)
             posed.model.minimize(posed.terms.scalar(self._objective))
-            self._relaxed[key] = Relaxed(posed.v, self._clock)
+            caps = CURRENTS in part.families
+            self._relaxed[key] = Relaxed(posed.v, self._clock, caps=caps)
         return self._relaxed[key]

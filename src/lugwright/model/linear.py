@@ -65,9 +65,10 @@ class Linear:
         count = 0
         for row in new:
             starts.append(count)
-            into = self._place[self._cuts.into(row)]
-            into = into[into >= 0]
-            ones = np.ones(len(into))
+            leading, ways = self._cuts.into(row)
+            into = self._place[leading]
+            there = into >= 0
+            into, ones = into[there], ways[there].astype(np.float64)
             if row.wanted != NONE:
                 into, ones = np.append(into, self._place[row.wanted]), np.append(ones, -1.0)
             places.append(into)
@@ -91,12 +92,12 @@ class Linear:
         chosen = np.zeros(len(self._place), dtype=bool)
         chosen[columns] = True
         mine = np.nonzero(chosen[column_of])[0]
-        cut, arc = self._cuts.entries_of(columns)
+        cut, arc, ways = self._cuts.entries_of(columns)
         given = cut < self._cuts_given
-        cut, arc = cut[given], arc[given]
+        cut, arc, ways = cut[given], arc[given], ways[given]
         in_row = np.concatenate([row_of[mine], cut + len(self._rows.rows)])
         in_column = np.concatenate([column_of[mine], arc])
-        number = np.concatenate([numbers[mine].astype(np.float64), np.ones(len(cut))])
+        number = np.concatenate([numbers[mine].astype(np.float64), ways.astype(np.float64)])
         order = np.lexsort((in_row, in_column))
         starts = np.searchsorted(in_column[order], columns)
         self._solver.addCols(

@@ -15,8 +15,9 @@ MOST_KEPT = 0.6  # of all jumpers: beyond that leaving some out is not worth a s
 WIDER = (1.01, 1.05)  # how far above the bound to look where nothing was found on it
 STEPS = (1.0, 1.005, 1.02, 1.05, 1.1)  # the same, where trials are looked at in turns
 
-Cut = tuple[str, frozenset[str]]
-"""A circuit and names of its nodes that at least one way leads into."""
+Cut = tuple[str, frozenset[str], int]
+"""A circuit, names of its nodes that at least one way leads into, and 0; or the unit in mA by which
+ways are counted there (``cuts.CutRow``)."""
 
 
 @dataclass(frozen=True)

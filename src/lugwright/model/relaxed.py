@@ -29,8 +29,9 @@ Landings = tuple[tuple[str, tuple[str, ...]], ...]
 class Relaxed:
     """The relaxation of one posed model, asked again and again for other landings."""
 
-    def __init__(self, v: Variables, clock: Clock) -> None:
-        """``v.model`` has its objective set; ``clock`` says when to be content with less.
+    def __init__(self, v: Variables, clock: Clock, *, caps: bool = False) -> None:
+        """``v.model`` has its objective set; ``clock`` says when to be content with less. ``caps``:
+        no wire carries more than it may.
 
         Nothing of the model is kept: at 60 instruments it is the largest thing there is.
         """
@@ -39,7 +40,7 @@ class Relaxed:
         self._keys = tuple(arc.key for arc in v.arcs)
         self._columns = np.array([arc.use.index for arc in v.arcs], dtype=np.int64)
         self._rows = Rows(v.model, frozenset(self._columns.tolist()))
-        self._cuts = Cuts(v)
+        self._cuts = Cuts(v, caps=caps)
         self._worth = Worth(self._rows, self._cuts)
         self._on_landing = _on_landing(v)
         self._known: dict[Landings, tuple[int, Whole] | None] = {}

@@ -20,7 +20,7 @@ from lugwright.model.lug_currents import add_lug_currents
 from lugwright.model.narrow import Cut, Narrow, solve_narrow
 from lugwright.model.objective import Objective, Sums
 from lugwright.model.solver import cp_model
-from lugwright.model.trees import add_cut, add_trees, likely_cuts, unreached
+from lugwright.model.trees import add_cut, add_trees, add_ways, likely_cuts, unreached
 from lugwright.model.variables import Arc, ArcKey, Linear, Variables, make_variables, total
 from lugwright.plan.choice import ChosenJumper
 from lugwright.problem.schema import Problem
@@ -63,9 +63,13 @@ def pose(
         v.tallest = model.new_int_var(0, most, "tallest stack")
     add_trees(v)
     for circuit in v.circuits:
-        own = likely_cuts(circuit) if cuts is None else [n for c, n in cuts if c == circuit.name]
-        for names in own:
-            add_cut(v, circuit, names)
+        likely = likely_cuts(circuit) if cuts is None else ()
+        own = [(names, unit) for name, names, unit in cuts or () if name == circuit.name]
+        for names, unit in (*((names, 0) for names in likely), *own):
+            if unit:
+                add_ways(v, circuit, names, unit)
+            else:
+                add_cut(v, circuit, names)
     add_joints(v)
     add_ends(v)
     add_electrics(v)

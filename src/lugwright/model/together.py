@@ -13,7 +13,7 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from lugwright.model.ask import DROP, Answer, Ask, Solved, Status, join
+from lugwright.model.ask import CURRENTS, DROP, Answer, Ask, Solved, Status, join
 from lugwright.model.coupling import pieces_of, tied_by_drop, with_leaves
 from lugwright.model.found import Candidate
 from lugwright.model.narrow import STEPS, Narrow, Solve, solve_step, solve_within
@@ -108,6 +108,7 @@ class Together:
         parts = [p for p in parts_of(s.problem, trial, sizes) if {*p.circuits} & {*ask.circuits}]
         if DROP in ask.families:
             parts = [with_leaves(s.problem, part) for part in parts]
+        parts = [replace(part, families=ask.families & {CURRENTS}) for part in parts]
         return s.bounds.narrow_together(parts)
 
     def worth(self, trial: Trial, families: frozenset[str], value: int) -> list[tuple[Ask, int]]:

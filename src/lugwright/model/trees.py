@@ -10,8 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from lugwright.base.scale import ceil_div
 from lugwright.model.solver import cp_model
 from lugwright.model.variables import Linear, Variables, total
+from lugwright.problem.demand import circuit_totals
 from lugwright.problem.schema import CircuitQuestion, Node
 
 
@@ -104,6 +106,22 @@ def add_cut(v: Variables, circuit: CircuitQuestion, names: frozenset[str]) -> bo
     for node in members:
         v.model.add_bool_or([*into, v.used[node.name].negated()])
     return bool(members)
+
+
+def add_ways(v: Variables, circuit: CircuitQuestion, names: frozenset[str], unit: int) -> None:
+    """What leads into a set of nodes carries what they draw, in units of so many mA rounded up."""
+    members = [node for node in v.nodes(circuit) if node.name in names]
+    inside = {joint for node in members for joint in node.joints}
+    drawn = sum(circuit.demand_ma.get(joint, 0) for joint in inside)
+    total_ma = circuit_totals(v.problem.console)[circuit.name]
+    ways: list[Linear] = []
+    for joint in sorted(inside):
+        for arc in v.arcs_in[circuit.name, joint]:
+            if arc.take_off or arc.a not in inside:
+                ways.append(ceil_div(min(arc.choice.cap_ma, total_ma), unit) * arc.use)
+        for source in v.sources_at[circuit.name, joint]:
+            ways.append(ceil_div(total_ma, unit) * source.use)
+    v.model.add(total(ways) >= ceil_div(drawn, unit))
 
 
 def likely_cuts(circuit: CircuitQuestion) -> list[frozenset[str]]:

@@ -84,7 +84,10 @@ class Worth:
         """More than any number on the way there, by floating point, which never overflows."""
         row_of, columns, numbers = self._rows.entries()
         each = np.abs(price[row_of].astype(float)) * np.abs(numbers.astype(float))
-        paid = float(np.bincount(columns, each).max(initial=0)) + float(on_cuts.sum())
+        paid = float(np.bincount(columns, each).max(initial=0))
+        if self._cuts is not None:
+            paid += float((on_cuts * self._cuts.sides().clip(1)).astype(float).sum())
+            paid += float(on_cuts.astype(float).sum()) * self._cuts.most_ways
         return paid + scale * float(np.abs(cost).max(initial=0))
 
     def _up(self, scaled: Any) -> Any:

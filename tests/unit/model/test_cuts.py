@@ -42,10 +42,10 @@ def written_out(cuts: Cuts) -> list[Row]:
     """Every cut as a row over columns."""
     rows = []
     for cut in cuts.rows:
-        columns, numbers = cuts.into(cut).tolist(), [1] * len(cuts.into(cut))
+        columns, numbers = (each.tolist() for each in cuts.into(cut))
         if cut.wanted != NONE:
             columns, numbers = [*columns, cut.wanted], [*numbers, -1]
-        rows.append(Row(columns, numbers, 1 if cut.wanted == NONE else 0, None))
+        rows.append(Row(columns, numbers, cut.least, None))
     return rows
 
 
@@ -81,12 +81,14 @@ def test_entries_of_new_columns_are_those_of_the_rows(seed: int) -> None:
     cuts = Cuts(v)
     cuts.add_broken(np.array([random.random() / 3 for _ in Rows(v.model).cost]))
     columns = np.array([arc.use.index for arc in v.arcs[::2]])
-    found = set(zip(*(each.tolist() for each in cuts.entries_of(columns)), strict=True))
+    numbers, places, ways = (each.tolist() for each in cuts.entries_of(columns))
+    found = set(zip(numbers, places, strict=True))
+    assert set(ways) <= {1}
     wanted = set(columns.tolist())
     expected = {
         (number, column)
         for number, cut in enumerate(cuts.rows)
-        for column in cuts.into(cut).tolist()
+        for column in cuts.into(cut)[0].tolist()
         if column in wanted
     }
     assert found == expected
