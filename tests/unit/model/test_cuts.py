@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from itertools import product
 from random import Random
 
 import highspy
+import networkx as nx
 import numpy as np
 import pytest
 from brute.random_consoles import random_case
+from instances import capacity_problem
 from ortools.sat.python import cp_model
 
+from lugwright.model.ask import CURRENTS, Ask
 from lugwright.model.cuts import NONE, Cuts
 from lugwright.model.linear import Linear
 from lugwright.model.objective import objective_of
@@ -142,3 +146,47 @@ def test_prices_that_are_no_numbers_refuse_nothing() -> None:
     rows = small(3)
     for price in (np.nan, np.inf, 0.0):
         assert not Worth(rows, _NoNets()).refuses(np.array([price]), rows.high)
+
+
+def capacitated(capacity: int) -> Variables:
+    """A circuit of seven posts, each drawing 1 mA, in a wire that carries so much."""
+    matrix = np.array(
+        [[abs(a - b) * 10 + (a * b) % 7 for b in range(7)] for a in range(7)], dtype=np.int64
+    )
+    problem = capacity_problem(matrix, 0, capacity)
+    (circuit,) = problem.circuits
+    landings = ((circuit.name, tuple(landing.post for landing in circuit.landings)),)
+    sizes = ((circuit.name, tuple(choice.size for choice in circuit.choices)),)
+    ask = Ask((circuit.name,), landings, sizes, frozenset({CURRENTS}))
+    posed = pose(problem, ask, objective_of(problem), cuts=(), linear=True)
+    posed.model.minimize(posed.terms.scalar(objective_of(problem)))
+    return posed.v
+
+
+@pytest.mark.parametrize("capacity", [2, 3])
+def test_ways_are_counted_by_what_they_carry(capacity: int) -> None:
+    """Every row that is found holds for every tree whose branches keep the capacity: all trees on
+    the landing and six posts are tried."""
+    v = capacitated(capacity)
+    cuts, random = Cuts(v, caps=True), Random(capacity)
+    (net,) = cuts.nets
+    for _ in range(6):
+        cuts.add_broken(np.array([random.random() / 4 for _ in Rows(v.model).cost]))
+    rows = [row for row in cuts.rows if row.unit]
+    assert rows
+    root = net.names.index(v.node_of[net.circuit.name, v.sources[0].landing.post].name)
+    others = [node for node in range(1, len(net.names)) if node != root]
+    kept = 0
+    for tree in (nx.from_prufer_sequence(list(s)) for s in product(range(7), repeat=5)):
+        directed = nx.bfs_tree(tree, 0)
+        below = {n: 1 + sum(1 for _ in nx.descendants(directed, n)) for n in range(1, 7)}
+        if max(below.values()) > capacity:
+            continue
+        kept += 1
+        number = dict(zip(range(7), [root, *others], strict=True))
+        arcs = [(number[a], number[b]) for a, b in directed.edges]
+        for row in rows:
+            into = sum(row.inside[b] and not row.inside[a] for a, b in arcs)
+            into += 6 * bool(row.inside[root])
+            assert into >= row.least
+    assert kept > 10
