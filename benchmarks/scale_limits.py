@@ -1,8 +1,8 @@
 """The sets of limits that consoles are solved under while they grow, and what each is for.
 
 *Loose*: the usual practice, under which nothing electrical stands in the way of the best plan.
-From ``WIDE_FROM`` instruments on, the pigtails alone use up most of the 3 % that critical loads
-may lose, so 10 % is allowed there.
+The pigtails of large consoles use up most of the 3 % that critical loads may lose, or all of it;
+there ``WIDER`` drops are allowed.
 
 *Binding*: four rules tightened at once. One wire in a barrel and no joint in mid-air (tabs are
 waived, or no lamp could be chained); nuts that must show much thread, which leaves the short
@@ -20,7 +20,8 @@ from consoles import LAYOUTS
 
 LIMIT_SETS = ("loose", "binding")
 RULES = ("barrels", "thread", "drop", "bundles")
-WIDE_FROM = 30
+WIDER = {30: ("drop_critical=10 %",), 60: ("drop_critical=20 %", "drop_other=20 %")}
+"""Looser drop limits, from so many instruments on."""
 
 SHOWING_THREAD = {3: "showing_thread=4.5", 6: "showing_thread=5"}
 """Pitches, by number of circuits: what the studs of the generated dials can just live with."""
@@ -35,10 +36,12 @@ DROP_PERMILLE = {
     20: (32, 18, 18),
     30: (80, 40, 40),
     40: (140, 65, 65),
-    60: (320, 140, 140),
+    60: (300, 140, 140),
 }
 """Thousandths that critical loads may lose, by instruments: in a row, a grid, scattered. Up to 20
-chosen from proved plans, so that it binds on most consoles; beyond, carried on."""
+chosen from proved plans, so that it binds on most consoles; beyond, carried on. Other loads may
+lose as much where that is more than the usual ``OTHER_PERMILLE``."""
+OTHER_PERMILLE = 100
 
 
 @dataclass(frozen=True)
@@ -69,16 +72,18 @@ def limit_sets(
 
 def loose(instruments: int) -> LimitSet:
     """Nothing electrical binds."""
-    return LimitSet("loose", ("drop_critical=10 %",) if instruments >= WIDE_FROM else ())
+    wider = [settings for least, settings in sorted(WIDER.items()) if least <= instruments]
+    return LimitSet("loose", wider[-1] if wider else ())
 
 
 def binding(instruments: int, circuits: int, layout: str, without: str = "") -> LimitSet:
     """All four rules tightened, or all but one."""
     drop = drop_permille(instruments, layout)
-    by_rule = {
+    other = (f"drop_other={drop / 10:g} %",) if drop > OTHER_PERMILLE else ()
+    by_rule: dict[str, tuple[str, ...]] = {
         "barrels": ("wires_per_barrel=1", "splices=no"),
         "thread": (SHOWING_THREAD[circuits],),
-        "drop": (CRIMP, f"drop_critical={drop / 10:g} %"),
+        "drop": (CRIMP, f"drop_critical={drop / 10:g} %", *other),
         "bundles": ("off_loom_conductors=25",),
     }
     rest = loose(instruments).settings if without == "drop" else ()
