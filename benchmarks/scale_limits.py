@@ -34,9 +34,9 @@ DROP_PERMILLE = {
     12: (11, 7, 9),
     16: (20, 14, 13),
     20: (32, 18, 18),
-    30: (80, 40, 40),
-    40: (140, 65, 65),
-    60: (300, 140, 140),
+    30: (60, 36, 36),
+    40: (110, 60, 60),
+    60: (240, 130, 130),
 }
 """Thousandths that critical loads may lose, by instruments: in a row, a grid, scattered. Up to 20
 chosen from proved plans, so that it binds on most consoles; beyond, carried on. Other loads may
