@@ -131,7 +131,7 @@ def solve(job: Job, folder: Path, grace_s: float, memory_mb: int) -> Row:
         return row | found
     if used.killed:
         return row | {"ending": "killed at its limit"}
-    return row | {"ending": "fault", "words": _lines(words)[-3:]}
+    return row | {"ending": "fault", "words": _lines(words)[-1:]}
 
 
 def _lines(path: Path) -> list[str]:
