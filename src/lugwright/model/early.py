@@ -28,11 +28,11 @@ from lugwright.problem.schema import CircuitQuestion, Edge, Problem
 if TYPE_CHECKING:
     from lugwright.model.search import Search
 
-LARGE = 4_000  # ways of one circuit between two joints: below that, bounds are there as soon
+LARGE = 40  # posts of one circuit: below that, bounds are there as soon
 NEAR = 6  # jumpers to or from a joint
 WORK = 1.0  # deterministic work units of the solver for a circuit
 SCALE = 1_000  # keeps small worths whole, and numbers small enough for the solver's arithmetic
-GAP = 0.015  # near enough
+GAP = 0.025  # near enough
 WORTHS_PERMILLE = (10, 30, 100)  # of the cost of wire, were its circuit's half current in all of it
 NOHM_PER_UOHM_DMM = 10_000  # nΩ/mm is so many times µΩ per 0.1 mm
 
@@ -40,7 +40,8 @@ NOHM_PER_UOHM_DMM = 10_000  # nΩ/mm is so many times µΩ per 0.1 mm
 def early_plan(search: Search, trials: list[Trial]) -> None:
     """Offer a plan of the likeliest trial, where the console is large."""
     problem = search.problem
-    if max((len(circuit.edges) for circuit in problem.circuits), default=0) < LARGE:
+    posts = (sum(node.needed for node in circuit.nodes) for circuit in problem.circuits)
+    if max(posts, default=0) < LARGE:
         return
     trial = min(trials, key=lambda each: _reach(problem, each))
     parts = parts_of(problem, trial, search.sizes.stout)
