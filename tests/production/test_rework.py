@@ -190,7 +190,7 @@ def test_the_command_and_its_sheet(tmp_path: Path) -> None:
         assert not Counter(line.split()) - words
     assert (tmp_path / "new" / "plan.json").is_file()
     lines = CliRunner().invoke(cli, asked).output
-    assert "Before any work:" in lines and "Disconnect the battery" in lines
+    assert "Before any work:" in lines and "Disconnect every battery" in lines
     refused = CliRunner().invoke(cli, [*asked, "--objective", "shortest"])
     assert refused.exit_code == 2 and "no worth of a change" in refused.output
     wrong = CliRunner().invoke(cli, [*asked, "--change-worth", "2"])

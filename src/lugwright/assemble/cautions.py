@@ -1,19 +1,11 @@
-"""The cautions every sheet carries. Common practice, no source, unless a line says otherwise."""
+"""The cautions of one panel: those of every sheet, and what the panel adds."""
 
 from __future__ import annotations
 
-from lugwright.scenario.console import Console
+from collections.abc import Iterator
 
-ALWAYS = (
-    "Disconnect the battery before any wire is touched.",
-    "Fuel vapour explodes: no flame near it, and keep the hot-air tool well away from vapour.",
-    "Where petrol is near, everything fitted must be protected against igniting its vapour.",
-    "Every feed is fused at its source. A fuse too big for the smallest wire protects nothing.",
-    "Keep wires and instruments clear of the compass, and swing the compass afterwards.",
-    "Posts fed by senders never take power.",
-    "The instrument maker's torque governs. None is printed here: posts are soft and break.",
-    "Local rules govern, and work on mains or shore power is for a licensed electrician.",
-)
+from lugwright.base.cautions import ALWAYS
+from lugwright.scenario.console import Console
 
 
 def cautions_for(console: Console, practice: str) -> tuple[str, ...]:
@@ -30,4 +22,21 @@ def cautions_before(console: Console) -> tuple[str, ...]:
     live_posts = sorted(post.id for post in console.posts if post.live)
     if live_posts:
         found.append(f"Live with the key off: {', '.join(live_posts)}. A boot covers each stud.")
+    found.extend(_feeds_alike(console))
     return tuple(found)
+
+
+def _feeds_alike(console: Console) -> Iterator[str]:
+    """Feeds that a colour does not tell apart; what is taken from a feed belongs to it."""
+    colours: dict[str, set[str]] = {}
+    for circuit in console.circuits:
+        if circuit.side == "feed":
+            mine = colours.setdefault(circuit.rides_on or circuit.name, set())
+            mine.add(circuit.colour)
+            if circuit.pigtail is not None:
+                mine.add(circuit.pigtail.wire.colour)
+    for colour in sorted(set().union(*colours.values())):
+        feeds = sorted(name for name, mine in colours.items() if colour in mine)
+        if len(feeds) > 1:
+            named = f"{', '.join(feeds[:-1])} and {feeds[-1]}"
+            yield f"Feeds of one colour ({colour}): {named}. Go by label and test, not by colour."

@@ -35,11 +35,13 @@ def command(ctx: click.Context, /, *, old: Path, new: Path, as_json: bool) -> No
     from lugwright.outputs.plan_json import read_plan
     from lugwright.production.changes import changes_between
 
-    found = changes_between(read_plan(old), read_plan(new))
+    after = read_plan(new)
+    found = changes_between(read_plan(old), after)
     if as_json:
         say(options.json_text("changes", ANSWER_FORMAT, asdict(found)))
     else:
-        say("\n".join(map(clean_line, _lines(found))))
+        cautions = ("Before any work:", *after.cautions, "")
+        say("\n".join(map(clean_line, (*cautions, *_lines(found)))))
     ctx.exit(Exit.DONE)
 
 
@@ -58,5 +60,5 @@ def _lines(found: Changes) -> Iterator[str]:
     yield f"{found.same_jumpers} jumpers are the same."
     if found.work:
         yield ""
-        yield "To bring a harness built to the old plan up to the new one (battery disconnected):"
+        yield "To bring a harness built to the old plan up to the new one:"
         yield from (f"  {number}. {text}" for number, text in enumerate(found.work, 1))

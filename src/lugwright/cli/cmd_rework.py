@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from lugwright.base.cautions import ALWAYS
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.cli import options
 from lugwright.cli.exits import Exit, exit_for
@@ -150,8 +151,9 @@ def _lines(found: Rework) -> list[str]:
         f"{found.kept} jumpers kept, {found.moved} moved or shortened, {found.removed} taken out, "
         f"{found.new} new, {found.relanded} pigtails land elsewhere; {best}."
     )
-    if plan is None or found.told is None or not found.told.work:
-        return [head, "Nothing to do: the harness is as planned."]
-    cautions = [one_line(caution) for caution in plan.cautions]
+    cautions = [one_line(caution) for caution in (plan.cautions if plan else ALWAYS)]
+    if found.told is None or not found.told.work:
+        nothing = "Nothing to do: the harness is as planned."
+        return [head, "", "Before any work:", *cautions, "", nothing]
     work = [f"{n}. {one_line(text)}" for n, text in enumerate(found.told.work, 1)]
     return [head, "", "Before any work:", *cautions, "", "Work to do:", *work]

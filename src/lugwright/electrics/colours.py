@@ -9,10 +9,24 @@ from __future__ import annotations
 
 import difflib
 from functools import cache
+from typing import Literal
 
 from lugwright.electrics.tables import ColourUse, colour_codes, colour_uses
 
 _OTHER_NAMES = {"grey": "gray", "violet": "purple"}
+
+
+# Which row of the table is whose, by how one of its functions begins. A feed that is none of
+# these takes the accessory feed's colour; every ground, under whatever name, the negative's.
+_ROW_OF = {
+    "ignition": "ignition switch",
+    "lamps": "cabin lights and instrument lights",
+    "navigation lights": "navigation lights feed",
+    "blower": "bilge blower",
+    "pumps": "pumps",
+    "unswitched": "DC positive main",
+}
+_OTHER_FEED, _NEGATIVE = "accessory feed", "DC negative"
 
 
 @cache
@@ -35,6 +49,16 @@ def canonical_colour(text: str) -> str:
     shown = text if text.isprintable() else repr(text)
     raise ValueError(
         f'colour must be one of {", ".join(standard_colours())} (got "{shown[:40]}"){hint}'
+    )
+
+
+def colour_of_circuit(name: str, side: Literal["feed", "ground"]) -> str:
+    """The colour of a circuit's jumpers by the table, for what the circuit is."""
+    row = _NEGATIVE if side == "ground" else _ROW_OF.get(name, _OTHER_FEED)
+    return next(
+        use.colour
+        for use in colour_uses()
+        if any(part.strip().startswith(row) for part in use.function.split(";"))
     )
 
 

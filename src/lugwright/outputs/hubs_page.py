@@ -10,6 +10,7 @@ import xml.etree.ElementTree as ET  # builds only: nothing foreign is ever parse
 from collections.abc import Sequence
 from dataclasses import fields
 
+from lugwright.base.cautions import ALWAYS
 from lugwright.outputs.drawing.paint import paint_of
 from lugwright.outputs.drawing.small import circuit_dashes, small_blank, small_view
 from lugwright.outputs.hubs_table import (
@@ -75,6 +76,8 @@ def hubs_page(
             "body",
             {},
             part("h1", {}, title),
+            part("h2", {}, "Cautions"),
+            part("ul", {}, *(part("li", {}, text) for text in _cautions(rows))),
             *sentences,
             *(part("div", {"class": "wide"}, table) for table in _tables(rows)),
             part("h2", {}, "Drawings, seen from the back"),
@@ -87,6 +90,12 @@ def hubs_page(
         # nobody's words can look like this: what they write is escaped
         text = text.replace(_PLACE, _drawing(row, panel), 1)
     return f"<!DOCTYPE html>\n{text}\n"
+
+
+def _cautions(rows: Sequence[HubRow]) -> Sequence[str]:
+    """Those of the best plan; without any plan, those of every sheet."""
+    best = best_row(rows)
+    return best.plan.cautions if best and best.plan else ALWAYS
 
 
 def table_part(

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from lugwright.base.scale import ceil_div, mm_text, money_text
 
 if TYPE_CHECKING:  # help pages and tables of limits use this module, and know no plan
+    from lugwright.plan.panel import PanelPost
     from lugwright.plan.schema import EndRef, Landing, Plan, Proof, WaiverUsed
 
 NV_PER_TENTH_MV = 100_000
@@ -207,3 +208,21 @@ def waiver_sentence(waiver: WaiverUsed) -> str:
         f"Waived: {waiver.limit} at {waiver.place}, {waiver.value}. {waiver.reason} "
         f"({waiver.initials}, {waiver.date}; {waiver.origin})"
     )
+
+
+# Functions whose circuit has another name, and those that say that a post is fed or grounded.
+_USUAL_CIRCUIT = {"lamp": "lamps"}
+_NEEDS_A_CIRCUIT = ("ignition", "ground", "lamp")
+NO_WIRE = "no wire"
+
+
+def post_use(post: PanelPost) -> str:
+    """What a post is here: its circuit in force, whatever its pattern calls it.
+
+    Its function where that is its circuit, or where it has none (a signal, a switched load).
+    """
+    if post.circuit and post.circuit != _USUAL_CIRCUIT.get(post.function, post.function):
+        return post.circuit
+    if not post.circuit and not post.carries and post.function in _NEEDS_A_CIRCUIT:
+        return NO_WIRE
+    return post.function

@@ -8,6 +8,7 @@ from functools import partial
 
 from reportlab.pdfgen.canvas import Canvas
 
+from lugwright.base.cautions import ON_FIRST_PAGES
 from lugwright.base.scale import mm_text
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper.cautions import caution_blocks
@@ -52,6 +53,7 @@ def _run_head(models: Sequence[Model]) -> Head:
         digest=digests,
         cautions=heads[0].cautions,
         waivers=tuple(dict.fromkeys(text for head in heads for text in head.waivers)),
+        where=ON_FIRST_PAGES,
     )
 
 
@@ -59,11 +61,11 @@ def _model_pages(model: Model, paper: Paper) -> Iterator[Page]:
     """The pages of every boat of a model; all but the serial number is laid out once."""
     width = page_area(paper).width
     common = [
+        *caution_blocks(head_of(model.plan, "Sheet of a boat"), width),
+        gap(3),
         *_kit_blocks(model.plan, width),
         gap(3),
         *_signing_blocks(width),
-        gap(3),
-        *caution_blocks(head_of(model.plan, "Sheet of a boat"), width),
     ]
     for serial in model.serials():
         head = f"Boat {one_line(serial)}: {one_line(model.plan.title)}"

@@ -170,7 +170,8 @@ class CircuitPart(Part):
     name: Name
     """Name of the circuit."""
     side: Side | None = None
-    """feed or ground; feed when not stated, except for the circuit named ground."""
+    """feed or ground. To be stated, unless the circuit is named ignition, ground or lamps, is
+    taken from another, or has a pigtail with a fuse (a feed)."""
     colour: Colour | None = None
     """Colour of its jumpers; by the published colour standard when not stated."""
     rides_on: Name | None = None

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from lugwright.base.errors import Complaint
 from lugwright.base.toml import KeyPath
+from lugwright.electrics.colours import colour_of_circuit
 from lugwright.scenario.complaints import nearest
 from lugwright.scenario.console import Side
 from lugwright.scenario.draft import Draft
@@ -20,18 +21,7 @@ CIRCUITS = ("circuit",)
 LAMPS = "lamps"
 IGNITION = "ignition"
 GROUND = "ground"
-
-# ABYC E-11 DC colour table; "accessory" and what is not named there take its accessory feed.
-_COLOURS = {
-    IGNITION: "purple",
-    GROUND: "black",
-    LAMPS: "dark blue",
-    "accessory": "orange",
-    "navigation lights": "gray",
-    "blower": "brown with yellow stripe",
-    "pumps": "brown",
-    "unswitched": "red",
-}
+_SIDE_OF: Mapping[str, Side] = {IGNITION: "feed", LAMPS: "feed", GROUND: "ground"}
 
 
 @dataclass(frozen=True)
@@ -145,8 +135,8 @@ def _supply(
     part: CircuitPart | None,
     complaints: list[Complaint],
 ) -> Supply | None:
-    side: Side = (part.side if part else None) or ("ground" if name == GROUND else "feed")
-    colour = (part.colour if part else None) or _COLOURS.get(name, "orange")
+    side = _side(draft, name, pigtails, part, complaints)
+    colour = (part.colour if part else None) or colour_of_circuit(name, side)
     rides_on = (part.rides_on if part else None) or ""
     if name in pigtails:
         pigtail = draft.part.engine_harness.pigtails[pigtails[name]]
@@ -166,6 +156,29 @@ def _supply(
     ):
         return None
     return Supply(name, side, colour, rides_on, None, part)
+
+
+def _side(
+    draft: Draft,
+    name: str,
+    pigtails: Mapping[str, int],
+    part: CircuitPart | None,
+    complaints: list[Complaint],
+) -> Side:
+    """As stated, else by name or fuse, or because it rides on a feed; asked where none tells."""
+    stated, known = part.side if part else None, _SIDE_OF.get(name)
+    if stated and known and stated != known:
+        message = f'the circuit named "{name}" is a {known}, never a {stated}'
+        complaints.append(_of_circuit(draft, name, "side", message, "give it another name"))
+    if known or stated or name not in pigtails:
+        return known or stated or "feed"
+    pigtail = draft.part.engine_harness.pigtails[pigtails[name]]
+    if pigtail.fuse is None:
+        path = draft.path(PIGTAILS, pigtails[name], "circuit")
+        message = f'is circuit "{name}" a feed or a ground? Nothing in the file says so'
+        hint = f'write [[circuit]] name = "{name}", side = "feed" or side = "ground"'
+        complaints.append(draft.complain(path, message, hint))
+    return "feed"
 
 
 def _can_carry(

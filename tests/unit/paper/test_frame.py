@@ -46,7 +46,7 @@ def test_every_page_says_what_it_is() -> None:
     for number, text in enumerate(texts(sheet_pdf(HEAD, Paper(), pages)), start=1):
         for words in (
             *("Sandbar skiff", "Drill template: seen from the FRONT", f"tile {number}"),
-            *("plan 0123456789ab", "rule set usual", f"page {number} of 2", "cautions"),
+            *("plan 0123456789ab", "rule set usual", f"page {number} of 2", "Cautions: see page 1"),
         ):
             assert words in text
 

@@ -14,6 +14,7 @@ from lugwright.outputs.drawing.layers import draw_ground, draw_posts
 from lugwright.outputs.drawing.pen import Pen, finished
 from lugwright.outputs.drawing.placing import Placed, placed
 from lugwright.outputs.drawing.scene import Ground, ground_of
+from lugwright.outputs.words import post_use
 from lugwright.plan.panel import Panel, PanelPost
 
 
@@ -66,4 +67,4 @@ def _arranged(ground: Ground, letters: Lettering, within: Box) -> tuple[list[Pla
 def blank_words(post: PanelPost) -> tuple[str, ...]:
     """A post by its id, and what it is."""
     what = {"stud": post.thread, "tab": post.tab_size, "lead": post.lead_size}[post.kind]
-    return (post.id, f"{post.function or 'no function'}, {post.kind} {what}".rstrip())
+    return (post.id, f"{post_use(post) or 'no function'}, {post.kind} {what}".rstrip())

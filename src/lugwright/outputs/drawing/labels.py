@@ -17,6 +17,7 @@ from lugwright.outputs.drawing.letters import BOLDER, shortened, text_wide
 from lugwright.outputs.drawing.pen import TEXT
 from lugwright.outputs.drawing.placing import CheapFirst, Label, Spot
 from lugwright.outputs.drawing.scene import Ground, Scene
+from lugwright.outputs.words import post_use
 from lugwright.plan.panel import PanelInstrument, PanelPost
 
 _ALL_ROUND = [(cos(k * pi / 8), sin(k * pi / 8)) for k in range(16)]
@@ -40,10 +41,9 @@ class Lettering:
 
 
 def post_words(post: PanelPost) -> tuple[str, ...]:
-    """A post's name, and its function where the name does not say it."""
-    name = shortened(post.name, 18)
-    said = post.function in post.name or not post.function
-    words = name if said else f"{name}: {post.function}"
+    """A post's name, and what it is here where the name does not say it."""
+    name, use = shortened(post.name, 18), post_use(post)
+    words = name if use in post.name else f"{name}: {use}"
     return (f"{words}, lead {post.lead_colour_code}" if post.kind == "lead" else words,)
 
 
@@ -147,11 +147,11 @@ def joint_labels(
 
 
 def joint_words(scene: Scene, joint: str) -> tuple[str, ...]:
-    """A joint in words: a post by its id and function, a splice by its label, a butt by wire."""
+    """A joint in words: a post by id and what it is here, a splice by label, a butt by wire."""
     post = scene.posts.get(joint)
     if post:
-        said = post.function in post.name or not post.function
-        return (joint if said else f"{joint}: {post.function}",)
+        use = post_use(post)
+        return (joint if use in post.name else f"{joint}: {use}",)
     butt = joint.removeprefix("join ")
     return (joint if butt == joint else f"butt {butt}",)
 

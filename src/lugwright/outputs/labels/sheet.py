@@ -85,7 +85,7 @@ def _first_pages(head: Head, labels: Sequence[WireLabel], paper: Paper) -> list[
     used = sum(_height(text, area) for text in words) + _PARAGRAPH_MM
     fits = used + cautions_height(head, area.width) <= area.height
     first = Page(partial(_draw_first, head=head if fits else None, words=words), note="plain paper")
-    return [first, *([] if fits else cautions_pages(head, paper))]
+    return [*([] if fits else cautions_pages(head, paper)), first]
 
 
 def _draw_first(canvas: Canvas, area: Area, head: Head | None, words: Sequence[str]) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from lugwright.base.scale import mm_text
+from lugwright.outputs.words import post_use
 from lugwright.plan.panel import Panel, PanelInstrument, PanelPost
 
 
@@ -57,8 +58,8 @@ def _outline(one: PanelInstrument) -> tuple[object, ...]:
 def _make(post: PanelPost) -> tuple[object, ...]:
     """What makes two posts alike, wherever they are."""
     return (
-        post.name, post.kind, post.function, post.z_dmm, post.thread, post.free_thread_dmm,
-        post.tab_size, post.lead_size, post.lead_colour,
+        post.name, post.kind, post.function, post_use(post), post.z_dmm, post.thread,
+        post.free_thread_dmm, post.tab_size, post.lead_size, post.lead_colour,
     )  # fmt: skip
 
 
@@ -81,7 +82,7 @@ def known_post(dial: Dial, post: PanelPost) -> dict[str, str]:
     free = post.free_thread_dmm
     return {
         "kind": post.kind,
-        "function": post.function,
+        "function": _function(post),
         "at x": f"{mm_text(x)} mm",
         "at y": f"{mm_text(y)} mm",
         "height": f"{mm_text(post.z_dmm)} mm",
@@ -90,6 +91,12 @@ def known_post(dial: Dial, post: PanelPost) -> dict[str, str]:
         "tab": post.tab_size,
         "lead": " ".join(word for word in (post.lead_size, post.lead_colour) if word),
     }
+
+
+def _function(post: PanelPost) -> str:
+    """What the file marks beside a post, and what it is here where that is something else."""
+    use = post_use(post)
+    return post.function if use == post.function else f"{post.function}, here {use}"
 
 
 def known_place(panel: Panel, one: PanelInstrument) -> dict[str, str]:

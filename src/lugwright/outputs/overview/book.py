@@ -16,6 +16,9 @@ def overview_book(overview: Overview, paper: Paper) -> bytes:
     for fact in overview.facts:
         front.put(fact.name, fact.text)
     front.skip()
+    for caution in overview.cautions:
+        front.put("caution", caution)
+    front.skip()
     for part in overview.parts:
         count = len(part.rows)
         front.put(part.name, f"{part.about}: {count} row{'' if count == 1 else 's'}", link=True)

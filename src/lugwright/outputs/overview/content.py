@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from lugwright.base.cautions import ALWAYS
+
 
 @dataclass(frozen=True)
 class Fact:
@@ -51,9 +53,10 @@ class Bars:
 
 @dataclass(frozen=True)
 class Overview:
-    """The whole of it: a title, what must be known first, the drawings and the tables."""
+    """The whole of it: title, what must be known first, drawings, tables, cautions."""
 
     title: str
     facts: tuple[Fact, ...]
     parts: tuple[Part, ...]
     drawings: tuple[Bars, ...] = ()
+    cautions: tuple[str, ...] = ALWAYS

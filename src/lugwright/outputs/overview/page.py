@@ -16,6 +16,7 @@ def overview_page(overview: Overview, paper: Paper) -> str:
     facts = {
         "title": overview.title,
         "facts": overview.facts,
+        "cautions": overview.cautions,
         "drawings": [(d.about, bars_svg(d)) for d in overview.drawings if d.bars],
         "parts_of": [_as_table(part) for part in overview.parts],
     }

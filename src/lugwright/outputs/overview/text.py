@@ -18,6 +18,9 @@ def overview_text(overview: Overview) -> str:
         lines += wrapped(fact.text, f"{fact.name}: ")
     for part in (part for part in overview.parts if part.told):
         lines += _part(part)
+    lines += short_heading("cautions")
+    for caution in overview.cautions:
+        lines += wrapped(caution, "- ")
     return "\n".join(lines) + "\n"
 
 

@@ -1,6 +1,6 @@
 """The build board: the panel's back at 1:1, to be stuck on a board and built on.
 
-Page 1 shows it reduced, with what to know and the cautions; then the lists of pegs and of wire;
+Page 1 has the cautions, the board reduced and what to know; then the lists of pegs and of wire;
 then the 1:1 pages with every jumper on its path.
 """
 
@@ -134,15 +134,15 @@ def _draw(canvas: Canvas, view: Area, scene: Scene, board: Laid) -> None:
 
 
 def _front_blocks(scene: Scene, board: Laid, paper: Paper) -> Iterator[Block]:
-    """The board reduced, what to know, cautions, pegs and wire."""
+    """Cautions, the board reduced, what to know, pegs and wire."""
     plan, area = scene.plan, page_area(paper)
+    head = head_of(plan, SHEET_NAME)
+    yield from caution_blocks(head, area.width)
+    yield gap(_GAP_MM / 2)
     yield _small(scene, board, area)
     yield gap(_GAP_MM / 2)
     for text in _notes(plan):
         yield from words(text, area.width)
-    yield gap(_GAP_MM / 2)
-    head = head_of(plan, SHEET_NAME)
-    yield from caution_blocks(head, area.width)
     yield gap(_GAP_MM)
     yield from words("Wire, in the order of the cut list", area.width, BOLD, TITLE_MM)
     yield from table_blocks(_CUT_COLUMNS, map(_cut_row, cut_rows(plan)))

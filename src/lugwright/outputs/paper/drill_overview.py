@@ -50,12 +50,13 @@ _COLUMNS = (
 
 
 def overview_pages(panel: Panel, holes: tuple[Hole, ...], head: Head, paper: Paper) -> list[Page]:
-    """The reduced plate, what to know before cutting, the cautions, the table of holes."""
+    """The cautions, the reduced plate, what to know before cutting, the table of holes."""
     area = page_area(paper)
-    blocks = [_drawing(panel, holes, area), gap(_GAP_MM)]
+    blocks = [*caution_blocks(head, area.width), gap(_GAP_MM / 2)]
+    blocks += [_drawing(panel, holes, area), gap(_GAP_MM)]
     for text in _notes(panel, holes):
         blocks += words(text, area.width)
-    blocks += [gap(_GAP_MM / 2), *caution_blocks(head, area.width), gap(_GAP_MM / 2)]
+    blocks.append(gap(_GAP_MM / 2))
     blocks += table_blocks(_COLUMNS, (_row(hole, panel) for hole in holes))
     return flow_pages(blocks, paper, SIDE)
 

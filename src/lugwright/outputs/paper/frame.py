@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
+from lugwright.base.cautions import ON_PAGE_1
 from lugwright.base.scale import DMM_PER_MM
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper.fonts import BOLD, SANS, register_fonts, text_width
@@ -28,12 +29,14 @@ HEAD_MM = 11.0
 FOOT_MM = 6.0
 LINE_MM = 0.25
 _GAP_MM = 4.0
-FIRST_CAUTION = "Battery disconnected? Read the cautions on this sheet first."
 
 
 @dataclass(frozen=True)
 class Head:
-    """What a sheet says of itself. ``digest`` "" means that nothing is planned yet."""
+    """What a sheet says of itself. ``digest`` "" means that nothing is planned yet.
+
+    ``where`` stands on every page and says on which one the cautions are.
+    """
 
     title: str
     sheet: str
@@ -41,6 +44,7 @@ class Head:
     digest: str
     cautions: tuple[str, ...]
     waivers: tuple[str, ...] = ()
+    where: str = ON_PAGE_1
 
 
 @dataclass(frozen=True)
@@ -157,4 +161,4 @@ def _foot(head: Head) -> str:
     """What stands under every page. The digest first: a long name must not push it off."""
     plan = f"plan {head.digest}" if head.digest else "not planned yet"
     waived = f"  ·  {len(head.waivers)} waived" if head.waivers else ""
-    return f"{plan}  ·  rule set {head.practice}{waived}  ·  {FIRST_CAUTION}"
+    return f"{plan}  ·  rule set {head.practice}{waived}  ·  {head.where}"
