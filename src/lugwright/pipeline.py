@@ -88,7 +88,7 @@ def read_inputs(
     if limits_toml is not None:
         digests["limits"] = limits_toml.digest
     used = tuple(
-        LimitUsed(name=row.name, value=row.value, origin=row.origin, source=row.source)
+        LimitUsed(name=row.name, value=row.value, origin=row.on_paper, source=row.source)
         for row in limit_rows(limits)
     )
     holds = read_holds(written(loaded.holds, loaded.toml), loaded.console, lambda: stock)

@@ -119,7 +119,7 @@ def _waivers(limits: Limits) -> tuple[WaiverUsed, ...]:
             reason=waiver.reason,
             initials=waiver.initials,
             date=waiver.date,
-            origin=str(waiver.origin),
+            origin=waiver.origin.on_paper,
         )
         for waiver in limits.waivers
     )

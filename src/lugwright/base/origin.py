@@ -20,9 +20,9 @@ class Origin:
     replaced: str = ""
 
     def __str__(self) -> str:
-        place = self.layer
-        if self.file:
-            place += f", {self.file}"
-            if self.line:
-                place += f":{self.line}"
-        return place
+        return f"{self.on_paper}:{self.line}" if self.file and self.line else self.on_paper
+
+    @property
+    def on_paper(self) -> str:
+        """The same without the line, which a comment above it would move."""
+        return f"{self.layer}, {self.file}" if self.file else self.layer

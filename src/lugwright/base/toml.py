@@ -6,15 +6,16 @@ tree-sitter, which is loaded only when a place is asked for: a file without faul
 
 from __future__ import annotations
 
-import hashlib
 import re
 import tomllib
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from datetime import date, time
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from lugwright.base.canonical import digest_of
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_file, refused
 
@@ -42,7 +43,8 @@ _LONG_KEY = re.compile(rf"(?<![\w\-.]){_PART}(?:\.[ \t]*+{_PART}){{{MAX_KEY_PART
 class TomlFile:
     """One TOML file: its values, its text, and where each key stands.
 
-    ``file`` is the name as given by the caller, ``digest`` the SHA-256 of the bytes.
+    ``file`` is the name as given by the caller, ``digest`` the SHA-256 of what the file says:
+    its values in one form. Line ends, comments, blanks and the order of keys are not in it.
     """
 
     file: str
@@ -116,9 +118,20 @@ def parse_toml(data: bytes, file: str) -> TomlFile:
         raise BadInput(_syntax_complaint(str(error), text, file)) from None
     except ValueError:  # Python refuses to convert numbers of thousands of digits
         raise refused(file, "a number has too many digits") from None
-    toml = TomlFile(file, text, hashlib.sha256(data).hexdigest(), values)
+    toml = TomlFile(file, text, "", values)
     _refuse_beyond_use(toml)
-    return toml
+    return replace(toml, digest=digest_of(_in_one_form(values)))
+
+
+def _in_one_form(value: Any) -> Any:
+    """A value as JSON can have it; each list begins with what it stands for."""
+    if isinstance(value, dict):
+        return {key: _in_one_form(inner) for key, inner in value.items()}
+    if isinstance(value, list):
+        return ["list", *map(_in_one_form, value)]
+    if isinstance(value, float | date | time):
+        return [type(value).__name__, repr(value)]
+    return value
 
 
 def _refuse_beyond_use(toml: TomlFile) -> None:

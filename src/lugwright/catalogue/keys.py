@@ -47,7 +47,7 @@ def key_of(inputs: Inputs, seconds: float | None) -> str:
             "solver": solved_with(),
             "console": inputs.console,
             "limits": limit_values(inputs.limits),
-            "waivers": [[*map(str, (x, x.reason, x.origin))] for x in inputs.limits.waivers],
+            "waivers": [[str(x), x.reason, x.origin.on_paper] for x in inputs.limits.waivers],
             "stock": inputs.stock,
             "rows": [row.model_dump() for row in inputs.limit_rows],
             "files": inputs.digests,

@@ -20,8 +20,9 @@ SCHEMA_DIALECT = "https://json-schema.org/draft/2020-12/schema"
 class LimitRow:
     """One limit in force, in words.
 
-    ``origin`` says which layer, file and line set it; ``source`` the published source of the
-    value; ``replaced`` what it took the place of, the nearest layer first ("" when nothing).
+    ``origin`` says which layer, file and line set it, ``on_paper`` the same without the line;
+    ``source`` the published source of the value; ``replaced`` what it took the place of, the
+    nearest layer first ("" when nothing).
     ``allowed`` is what the limit may be, ``shop`` how the shop holds it ("" where it is open).
     """
 
@@ -35,6 +36,7 @@ class LimitRow:
     source: str
     replaced: str
     shop: str = ""
+    on_paper: str = ""
 
 
 @dataclass(frozen=True)
@@ -69,6 +71,7 @@ def limit_value(spec: LimitSpec, limits: Limits) -> Value:
 
 def _row(spec: LimitSpec, limits: Limits) -> LimitRow:
     origin = limits.origins.get(spec.name)
+    rule_set = f"{BUILT_IN}, {limits.practice}"
     return LimitRow(
         name=spec.name,
         group=spec.group,
@@ -76,10 +79,11 @@ def _row(spec: LimitSpec, limits: Limits) -> LimitRow:
         unit=spec.unit.value,
         meaning=spec.meaning,
         allowed=range_text(spec),
-        origin=str(origin) if origin else f"{BUILT_IN}, {limits.practice}",
+        origin=str(origin) if origin else rule_set,
         source=origin.source if origin else "",
         replaced=origin.replaced if origin else "",
         shop=limits.locks[spec.name].words if spec.name in limits.locks else "",
+        on_paper=origin.on_paper if origin else rule_set,
     )
 
 

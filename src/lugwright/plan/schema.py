@@ -259,7 +259,7 @@ class LimitUsed(Record):
 
 
 class WaiverUsed(Record):
-    """A limit loosened for one place: by whom, when and why. ``origin`` is its file and line.
+    """A limit loosened for one place: by whom, when and why. ``origin`` is its file.
 
     ``place`` names the post, circuit or load it holds for; ``value`` reads as in LimitUsed.
     """

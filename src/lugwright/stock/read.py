@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import difflib
-import hashlib
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Generic, TypeVar
 
+from lugwright.base.canonical import digest_of
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.stock import rows
 from lugwright.stock.cells import Cells
@@ -18,7 +18,7 @@ from lugwright.stock.table import Columns, parse_table, read_bytes
 
 SHELF = Path(__file__).with_name("shelf")
 
-# The order in which files are read, complained of and digested.
+# The order in which files are read and complained of.
 FILES = ("conductors.csv", "fittings.csv", "hardware.csv", "fuses.csv")
 
 T = TypeVar("T")
@@ -47,9 +47,8 @@ class _Key(Generic[T]):
 def read_stock(folder: Path | None = None) -> Stock:
     """The shelf of a shop's folder; a table it does not hold, and None, is the built-in one.
 
-    The digest is the SHA-256 over the four files in the order of ``FILES``: for each its name, a
-    NUL byte, its length in decimal, a NUL byte, its bytes. Raises BadInput with every fault of
-    every file.
+    The digest is the SHA-256 of every row's values in one form, so that a table saved by another
+    program is the same shelf. Raises BadInput with every fault of every file.
     """
     return _built_in() if folder is None else _read(folder)
 
@@ -100,7 +99,7 @@ def _read(folder: Path | None) -> Stock:
         fittings,
         hardware,
         fuses,
-        _digest(sources),
+        digest_of([spools, fittings, hardware, fuses]),
         tuple(source.listed for source in sources.values() if source),
     )
 
@@ -163,12 +162,3 @@ def _table(
         into.extend(cells.complaints)
         found.append(value)
     return tuple(found)
-
-
-def _digest(sources: dict[str, _Source | None]) -> str:
-    digest = hashlib.sha256()
-    for name, source in sources.items():
-        content = source.content if source else b""
-        digest.update(f"{name}\0{len(content)}\0".encode())
-        digest.update(content)
-    return digest.hexdigest()

@@ -105,7 +105,7 @@ class FuseType:
 
 @dataclass(frozen=True)
 class Stock:
-    """The whole shelf. ``digest`` is a SHA-256 over the files it was read from."""
+    """The whole shelf. ``digest`` is a SHA-256 over all its rows."""
 
     spools: tuple[Spool, ...]
     fittings: tuple[FittingType, ...]

@@ -1,6 +1,5 @@
 """The shelf: built-in, a shop's own, and every fault of a shop's files told at once."""
 
-import hashlib
 from collections.abc import Callable
 from itertools import product
 from pathlib import Path
@@ -12,7 +11,7 @@ from hypothesis import strategies as st
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.units import THREADS
 from lugwright.electrics.tables import ampacity_rows
-from lugwright.stock.read import FILES, SHELF, read_stock
+from lugwright.stock.read import read_stock
 from lugwright.stock.schema import STUD_KINDS, Stock
 
 CONDUCTORS = (
@@ -99,15 +98,6 @@ def test_every_built_in_row_names_its_source(shelf: Stock) -> None:
     sources += [row.source for row in shelf.fittings]
     sources += [row.source for row in shelf.hardware]
     assert all("price invented" in source for source in sources)
-
-
-def test_the_digest_is_over_the_bytes_in_the_stated_order(shelf: Stock) -> None:
-    """Name, NUL, length, NUL, bytes of each file, in the order of FILES."""
-    digest = hashlib.sha256()
-    for name in FILES:
-        content = (SHELF / name).read_bytes()
-        digest.update(name.encode() + b"\0" + str(len(content)).encode() + b"\0" + content)
-    assert shelf.digest == digest.hexdigest()
 
 
 def test_a_shop_replaces_a_table_and_keeps_the_others(tmp_path: Path, shelf: Stock) -> None:

@@ -9,7 +9,9 @@ millimetres, origin lower left, y up.
 from __future__ import annotations
 
 import io
-from collections.abc import Callable, Sequence
+import os
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 
 from reportlab.lib.units import mm
@@ -29,6 +31,7 @@ HEAD_MM = 11.0
 FOOT_MM = 6.0
 LINE_MM = 0.25
 _GAP_MM = 4.0
+_DAY = "SOURCE_DATE_EPOCH"
 
 
 @dataclass(frozen=True)
@@ -117,7 +120,8 @@ def sheet_pdf(head: Head, paper: Paper, pages: Sequence[Page]) -> bytes:
     register_fonts()
     out = io.BytesIO()
     # invariant: no clock and no random identifier in the file
-    canvas = Canvas(out, pagesize=_points(paper, False), invariant=1, initialFontName=SANS)
+    with _no_day_set():
+        canvas = Canvas(out, pagesize=_points(paper, False), invariant=1, initialFontName=SANS)
     canvas.setTitle(f"{head.title}: {head.sheet}")
     canvas.setViewerPreference("PrintScaling", "None")
     for number, page in enumerate(pages, start=1):
@@ -131,6 +135,17 @@ def sheet_pdf(head: Head, paper: Paper, pages: Sequence[Page]) -> bytes:
         canvas.showPage()
     canvas.save()
     return out.getvalue()
+
+
+@contextmanager
+def _no_day_set() -> Iterator[None]:
+    """While this lasts, no variable says what day it is: the PDF library would heed it."""
+    day = os.environ.pop(_DAY, None)
+    try:
+        yield
+    finally:
+        if day is not None:
+            os.environ[_DAY] = day
 
 
 def _points(paper: Paper, landscape: bool) -> tuple[float, float]:
