@@ -107,6 +107,22 @@ def test_the_second_opinion_finds_planted_faults(skiff: Plan) -> None:
         assert not check_gathered(fault).passed
 
 
+def test_two_caps_of_one_size_on_a_console_both_count(skiff: Plan) -> None:
+    """Two unused pigtails that take the same cap need two for each boat."""
+    cap = next(cap for cap in skiff.caps if cap.item)
+    line = next(line for line in skiff.buy if line.item == cap.item)
+    two = skiff.model_copy(
+        update={
+            "caps": (cap, cap),
+            "buy": tuple(
+                line.model_copy(update={"need": 2}) if one is line else one for one in skiff.buy
+            ),
+        }
+    )
+    assert check_gathered(run_of(Model(two, 6))).findings == ()
+    assert not check_gathered(run_of(Model(two.model_copy(update={"caps": (cap,)}), 6))).passed
+
+
 def test_batches_hold_like_pieces_once(skiff: Plan) -> None:
     """One batch for each wire, length and pair of strips, the longest first on every spool."""
     batches = run_of(Model(skiff, 3)).cuts

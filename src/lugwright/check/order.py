@@ -59,7 +59,9 @@ def check_order(facts: OrderFacts) -> Report:
         wanted = {length: count for (name, length), count in pieces.items() if name == spool}
         _spool(book, spool, wanted, facts)
     for plan, boats in pairs:
-        fittings.update({cap.item: boats for cap in plan.caps if cap.item})
+        for cap in plan.caps:
+            if cap.item:
+                fittings[cap.item] += boats
     _packs(book, facts, pieces, fittings)
     minutes = sum(boats * plan.totals.minutes_cmin for plan, boats in pairs)
     money = sum(boats * plan.totals.money_micro for plan, boats in pairs)
