@@ -98,7 +98,7 @@ def test_barrels_are_those_worked_by_hand() -> None:
             (
                 c.joint,
                 c.item,
-                frozenset(f"{e.wire} {e.end}" for e in c.barrels[0]),
+                frozenset(f"{e.wire}-{e.end}" for e in c.barrels[0]),
                 c.current_ma,
                 *c.area_um2,
             )

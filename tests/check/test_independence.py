@@ -49,7 +49,7 @@ def mutilate(data: Any, dice: random.Random) -> None:
         elif isinstance(value, int):
             data[key] = dice.choice([0, -value - 1, value + 1, 10**30])
         elif isinstance(value, str):
-            data[key] = dice.choice(["", "nobody", value + "x", "aboard", "bench", "A", "B", "1"])
+            data[key] = dice.choice(["", "nobody", value + "x", "aboard", "bench", "a", "b", "1"])
         elif isinstance(value, list):
             data[key] = value[1:] + value[1:]
         return

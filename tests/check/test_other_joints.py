@@ -91,12 +91,12 @@ def extended_plan() -> Plan:
     rows = step_rows()
     rows.insert(rows.index(("bench", "cut", "lamps 1", ())), ("bench", "cut", "ignition 2", ()))
     first = next(index for index, row in enumerate(rows) if row[1] == "crimp")
-    rows[first] = ("bench", "crimp", "1", ("ignition 1 A", "ignition 2 B"))
-    rows.insert(first, ("bench", "crimp", "10", ("pigtail ignition A", "ignition 2 A")))
-    join = butt_crimp(10, "join pigtail ignition", EndRef(wire="pigtail ignition", end="A"),
-                      EndRef(wire="ignition 2", end="A"), 550)  # fmt: skip
+    rows[first] = ("bench", "crimp", "1", ("ignition 1-a", "ignition 2-b"))
+    rows.insert(first, ("bench", "crimp", "10", ("pigtail ignition-a", "ignition 2-a")))
+    join = butt_crimp(10, "join pigtail ignition", EndRef(wire="pigtail ignition", end="a"),
+                      EndRef(wire="ignition 2", end="a"), 550)  # fmt: skip
     plan = edit(PLAN, "crimps", lambda row: row.number == 1, barrels=(
-        (EndRef(wire="ignition 1", end="A"), EndRef(wire="ignition 2", end="B")),))  # fmt: skip
+        (EndRef(wire="ignition 1", end="a"), EndRef(wire="ignition 2", end="b")),))  # fmt: skip
     plan = edit(plan, "landings", lambda row: row.circuit == "ignition", extension="ignition 2")
     plan = edit(plan, "given", lambda row: row.wire == "pigtail ignition",
                 joint="join pigtail ignition")  # fmt: skip
@@ -148,7 +148,7 @@ def test_extension_faults() -> None:
 
 def test_extension_joined_on_one_side_only() -> None:
     """A join has one wire in each half."""
-    both = (EndRef(wire="pigtail ignition", end="A"), EndRef(wire="ignition 2", end="A"))
+    both = (EndRef(wire="pigtail ignition", end="a"), EndRef(wire="ignition 2", end="a"))
     plan = edit(extended_plan(), "crimps", lambda row: row.number == 10, barrels=(both, ()))
     assert "barrel" in judged(plan)
 
@@ -183,11 +183,11 @@ def splice_parts() -> tuple[tuple[Jumper, ...], Crimp, Splice]:
         for number, (a, b, path, path_dmm, length, current) in enumerate(ways, 1)
     )  # fmt: skip
     crimp = butt_crimp(
-        4, label, EndRef(wire="lamps 1", end="B"), EndRef(wire="lamps 2", end="A"), 300
+        4, label, EndRef(wire="lamps 1", end="b"), EndRef(wire="lamps 2", end="a"), 300
     )
     crimp = crimp.model_copy(
         update={
-            "barrels": (crimp.barrels[0], (*crimp.barrels[1], EndRef(wire="lamps 3", end="A"))),
+            "barrels": (crimp.barrels[0], (*crimp.barrels[1], EndRef(wire="lamps 3", end="a"))),
             "area_um2": (AREA, 2 * AREA),
         }
     )
@@ -352,8 +352,8 @@ def lead_plan() -> Plan:
 
     The lead's own crimp of 100 µΩ carries 150 mA: 15 000 nV more for that lamp.
     """
-    crimp = butt_crimp(7, "dial2.lamp", EndRef(wire="lamps 2", end="B"),
-                       EndRef(wire="lead dial2.lamp", end="A"), 150)  # fmt: skip
+    crimp = butt_crimp(7, "dial2.lamp", EndRef(wire="lamps 2", end="b"),
+                       EndRef(wire="lead dial2.lamp", end="a"), 150)  # fmt: skip
     crimps = tuple(crimp if row.number == 7 else row for row in PLAN.crimps)
     plan = PLAN.model_copy(update={"crimps": crimps})
     row = PLAN.drops[3]
@@ -391,7 +391,7 @@ def test_thin_lead_in_a_joint() -> None:
     stock, plan = hand_stock(), lead_plan()
     closed = replace(stock.fittings[5], name="closed", kind="closed end",
                      barrels=stock.fittings[5].barrels[:1])  # fmt: skip
-    ends = (EndRef(wire="lamps 2", end="B"), EndRef(wire="lead dial2.lamp", end="A"))
+    ends = (EndRef(wire="lamps 2", end="b"), EndRef(wire="lead dial2.lamp", end="a"))
     plan = edit(plan, "crimps", lambda row: row.number == 7, item="closed", kind="closed end",
                 barrels=(ends,), area_um2=(AREA + 823_000,), area_min_um2=(1_000_000,),
                 area_max_um2=(2_700_000,))  # fmt: skip

@@ -102,7 +102,7 @@ EDITED_PLANS: dict[str, tuple[Plan, set[str]]] = {
         edit(PLAN, "jumpers", of("ground 1"), resistance_uohm=1646), {"resistance"},
     ),
     "stripped too short": (edit(PLAN, "jumpers", of("ground 1"), strip_b_dmm=60), {"strip length"}),
-    "A and B changed over": (
+    "ends changed over": (
         edit(PLAN, "jumpers", of("ground 1"), from_joint="dial2.ground", to_joint="dial1.ground"),
         {"direction", "run", "wire ends"},
     ),
@@ -136,12 +136,12 @@ EDITED_PLANS: dict[str, tuple[Plan, set[str]]] = {
     "fold of two wires": (edit(PLAN, "crimps", crimp(1), folded=True), {"fold"}),
     "current of a crimp": (edit(PLAN, "crimps", crimp(4), current_ma=451), {"current"}),
     "end crimped twice": (
-        edit(PLAN, "crimps", crimp(2), barrels=((EndRef(wire="lamps 1", end="A"),) * 2,),
+        edit(PLAN, "crimps", crimp(2), barrels=((EndRef(wire="lamps 1", end="a"),) * 2,),
              area_um2=(2 * AREA,), current_ma=600),
         {"wire ends", "step order", "stack", "current"},
     ),
     "end in no barrel": (
-        edit(PLAN, "crimps", crimp(1), barrels=((EndRef(wire="pigtail ignition", end="A"),),),
+        edit(PLAN, "crimps", crimp(1), barrels=((EndRef(wire="pigtail ignition", end="a"),),),
              area_um2=(AREA,), current_ma=550),
         {"wire ends", "step order", "stack", "current"},
     ),
@@ -437,17 +437,17 @@ def test_other_facts_of_a_fitting() -> None:
 
 def test_wires_of_two_circuits_in_one_barrel() -> None:
     """The lamp wire may share the stud with ignition, never the barrel."""
-    ends = tuple(EndRef(wire=wire, end="A") for wire in ("pigtail ignition", "lamps 1"))
+    ends = tuple(EndRef(wire=wire, end="a") for wire in ("pigtail ignition", "lamps 1"))
     plan = edit(PLAN, "crimps", crimp(1), barrels=(ends,), current_ma=850)
     plan = edit(
-        plan, "crimps", crimp(2), barrels=((EndRef(wire="ignition 1", end="A"),),), current_ma=150
+        plan, "crimps", crimp(2), barrels=((EndRef(wire="ignition 1", end="a"),),), current_ma=150
     )
     assert "barrel mix" in rules(judge(plan))
 
 
 def test_aboard_wire_in_a_bench_barrel() -> None:
     """What arrives aboard never shares a barrel with bench wires."""
-    ends = (EndRef(wire="ground 1", end="B"), EndRef(wire="sender2: black", end="A"))
+    ends = (EndRef(wire="ground 1", end="b"), EndRef(wire="sender2: black", end="a"))
     plan = edit(PLAN, "crimps", crimp(6), barrels=(ends,))
     mixed = [finding.place for finding in judge(plan).findings if finding.rule == "barrel mix"]
     assert mixed == ["crimp 6 at dial2.ground"] * len(mixed)

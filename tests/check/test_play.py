@@ -127,7 +127,7 @@ SHUFFLES: dict[str, tuple[Callable[[], Rows], set[str]]] = {
     "crimp forgotten": (left_out("crimp", "7"), {"step order", "step end"}),
     "crimped twice": (twice("crimp", "7"), {"step order"}),
     "an end forgotten in a crimp": (
-        reparted(("ignition 1 A",), "crimp", "1"), {"step order"},
+        reparted(("ignition 1-a",), "crimp", "1"), {"step order"},
     ),
     "push-on forgotten": (left_out("push on", "dial2.lamp"), {"step end"}),
     "push-on twice": (twice("push on", "dial2.lamp"), {"step order"}),

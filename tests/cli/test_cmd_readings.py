@@ -43,7 +43,7 @@ def test_a_failure_names_the_joints(folder: Path, capsys: pytest.CaptureFixture[
     assert call(folder, {**SOUND, "C2": "OL", "V3": "0.00"}) == 6
     told = capsys.readouterr().out
     assert "C2: HIGH: continuity, revs.ignition (tab): read OL" in told
-    assert "crimp of ignition 4 A in crimp 4 (closed end blue, ignition splice 1) (open" in told
+    assert "crimp of ignition 4-a in crimp 4 (closed end blue, ignition splice 1) (open" in told
     assert "crimp 6 (push-on blue, revs.ignition) against its tab (open" in told
     assert "Measure next: X6, volts from minus of the supply to metal of crimp 6" in told
     assert "(in a new row X6 of the CSV)." in told

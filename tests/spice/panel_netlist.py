@@ -84,26 +84,26 @@ class Panel:
         cut = {jumper.label for jumper in self.plan.jumpers}
         for crimp in self.plan.crimps:
             for end in (end for barrel in crimp.barrels for end in barrel):
-                name = f"{end.wire} {end.end}" if end.wire in cut else end.wire
+                name = f"{end.wire}-{end.end}" if end.wire in cut else end.wire
                 said = f"crimp of {name} in crimp {crimp.number} ("
                 self._joint(_end(end), f"barrel {crimp.number}", "crimp", crimp.joint, said)
         for stack in self.plan.stacks:
             for wire in (lug.ready for lug in stack.lugs if lug.ready):
                 said = f"crimp of {wire} in its own ring on {stack.post}"
-                self._joint(f"{wire} A", f"own ring {wire}", "crimp", stack.post, said)
+                self._joint(f"{wire}-a", f"own ring {wire}", "crimp", stack.post, said)
 
     def _wires(self) -> None:
         for jumper in self.plan.jumpers:
             ohm = jumper.resistance_uohm / 1e6
-            self.net.resistor(f"{jumper.label} A", f"{jumper.label} B", ohm)
+            self.net.resistor(f"{jumper.label}-a", f"{jumper.label}-b", ohm)
         pigtails = {f"pigtail {row.name}": row.pigtail_uohm for row in self.plan.panel.circuits}
         for row in self.plan.given:
             ohm = pigtails.get(row.wire, 40_000) / 1e6  # aboard: two metres of 18 AWG
             if not row.wire.startswith("lead "):
-                self.net.resistor(f"far {row.wire}", f"{row.wire} A", ohm)
+                self.net.resistor(f"far {row.wire}", f"{row.wire}-a", ohm)
         for post in self.plan.panel.posts:
-            if f"lead {post.id} A" in self.net.names:
-                self.net.resistor(f"lead {post.id} A", self.metal(post.id), 0.0005)
+            if f"lead {post.id}-a" in self.net.names:
+                self.net.resistor(f"lead {post.id}-a", self.metal(post.id), 0.0005)
 
     def _studs(self) -> None:
         for stack in self.plan.stacks:
@@ -171,7 +171,7 @@ class Panel:
 
 
 def _end(end: EndRef) -> str:
-    return f"{end.wire} {end.end}"
+    return f"{end.wire}-{end.end}"
 
 
 Pair = tuple[str, str]

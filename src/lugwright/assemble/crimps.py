@@ -122,7 +122,7 @@ def _flows_in(chosen: ChosenFitting, wires: Sequence[BarrelWire], cut: Wires) ->
     arriving = [
         wire.current_ma
         for wire in wires
-        if wire.key.sort == "jumper" and cut.end(wire.key, chosen.joint).end == "B"
+        if wire.key.sort == "jumper" and cut.end(wire.key, chosen.joint).end == "b"
     ]
     return max(arriving or [wire.current_ma for wire in wires])
 

@@ -278,7 +278,7 @@ def _missing_supplies(reading: _Reading) -> None:
 
 
 def _fitted(reading: _Reading, limits: Limits) -> JumperList:
-    """Turn every jumper's A end to the supply, and put a fitting on every wire end."""
+    """Turn every jumper's end a to the supply, and put a fitting on every wire end."""
     console, stock = reading.console, reading.stock
     turned: dict[WireKey, ChosenJumper] = {}
     for key, run in flow(console, reading.landings, reading.jumpers.values()).runs.items():

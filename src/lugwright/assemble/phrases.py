@@ -31,7 +31,7 @@ def coloured(colour: str, code: str) -> str:
 def end_words(built: Built, end: EndRef) -> str:
     """One end of one wire; a given wire has only one end here."""
     cut = any(jumper.label == end.wire for jumper in built.cut.jumpers)
-    return f"{end.wire} end {end.end}" if cut else end.wire
+    return f"{end.wire}-{end.end}" if cut else end.wire
 
 
 def cap_sentence(cap: Cap) -> str:
@@ -51,8 +51,8 @@ def cut_sentence(jumper: Jumper) -> str:
     return (
         f"Cut {what}{jumper.label}: {mm_text(jumper.length_dmm)} mm of "
         f"{coloured(jumper.colour, jumper.colour_code)} {jumper.wire_size}. "
-        f"Bare {mm_text(jumper.strip_a_dmm)} mm at end A (for {jumper.from_joint}) and "
-        f"{mm_text(jumper.strip_b_dmm)} mm at end B (for {jumper.to_joint}). "
+        f"Bare {mm_text(jumper.strip_a_dmm)} mm at end a (for {jumper.from_joint}) and "
+        f"{mm_text(jumper.strip_b_dmm)} mm at end b (for {jumper.to_joint}). "
         f"Tag both ends {jumper.label}."
     )
 
@@ -88,7 +88,7 @@ def _wires_in(
             notes += [kinds[end.wire]] * (end.wire != named) + [_strip_text(built, barrel)]
         if fold:
             notes.append(f"bare {mm_text(barrel.length_dmm)} mm more and fold it back")
-        name = end.wire if end.wire in kinds else f"{end.wire} {end.end}"
+        name = end.wire if end.wire in kinds else f"{end.wire}-{end.end}"
         name = _short(named) if end.wire == named else name
         words.append(f"{name} ({', '.join(notes)})" if notes else name)
     return " + ".join(words)
@@ -158,12 +158,12 @@ def _splice_sentence(built: Built, crimp: Crimp, splice: Splice) -> str:
 
 
 def _splice_ends(built: Built, crimp: Crimp, splice: Splice) -> str:
-    """The ends in a splice, the circuit named once: ``ground 2 B + 3 A / 4 A``."""
+    """The ends in a splice, the circuit named once: ``ground 2-b + 3-a / 4-a``."""
     if any(built.sheet.folds[crimp.number]):
         return _holds(built, crimp)
     head = f"{splice.circuit} "
     halves = (
-        " + ".join(f"{end.wire.removeprefix(head)} {end.end}" for end in half)
+        " + ".join(f"{end.wire.removeprefix(head)}-{end.end}" for end in half)
         for half in crimp.barrels
     )
     return head + " / ".join(halves)

@@ -80,7 +80,7 @@ def _cuts_and_crimps(built: Built, stage: Stage) -> Iterator[Draft]:
             yield Draft(stage, "cut", jumper.label, (), phrases.cut_sentence(jumper))
     for crimp in built.sheet.crimps:
         if crimp.stage == stage:
-            ends = tuple(f"{end.wire} {end.end}" for half in crimp.barrels for end in half)
+            ends = tuple(f"{end.wire}-{end.end}" for half in crimp.barrels for end in half)
             text = phrases.crimp_sentence(built, crimp)
             yield Draft(stage, "crimp", str(crimp.number), ends, text)
 

@@ -2,7 +2,7 @@
 
 Jumpers are numbered circuit by circuit from the landing outwards, breadth first, by joint id; a
 riding circuit's take-off jumper is number 1. Extensions follow the jumpers of their circuit.
-Splices in use are lettered circuit by circuit in the same order: ``splice ground A``.
+Splices in use are numbered circuit by circuit in the same order: ``splice ground 1``.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ class Wires:
     """Cut and given wires, and how a wire's key is told in a plan.
 
     ``numbers`` is a cut wire's number in its circuit, 0 for a given wire; ``a_joints`` where
-    its A end goes (a given wire has no other). ``splices`` maps a splice point's id to the label
+    its end a goes (a given wire has no other). ``splices`` maps a splice point's id to the label
     of the splice there; joints are asked for by id.
     """
 
@@ -43,13 +43,13 @@ class Wires:
     splices: Mapping[str, str] = field(default_factory=dict)
 
     def joint_label(self, joint: str) -> str:
-        """A joint as a plan tells it: a splice by its letter, any other by its id."""
+        """A joint as a plan tells it: a splice by its label, any other by its id."""
         return self.splices.get(joint, joint)
 
     def end(self, key: WireKey, joint: str) -> EndRef:
         """The end of a wire that lies at a joint."""
         at_a = key.sort == "given" or self.a_joints[key] == joint
-        return EndRef(wire=self.labels[key], end="A" if at_a else "B")
+        return EndRef(wire=self.labels[key], end="a" if at_a else "b")
 
     def first_leg(self, key: WireKey, joint: str) -> tuple[int, int]:
         """Plane direction (dx, dy) in which a wire leaves a joint, back view; (0, 0): unknown."""
@@ -57,7 +57,7 @@ class Wires:
         if path is None:
             return (0, 0)
         corners = path.corners
-        if self.end(key, joint).end == "B" or key.sort == "given":
+        if self.end(key, joint).end == "b" or key.sort == "given":
             corners = corners[::-1]
         start = corners[0].at
         for corner in corners[1:]:
@@ -91,21 +91,8 @@ class _Book:
     splices: dict[str, str] = field(default_factory=dict)
 
 
-def splice_letter(number: int) -> str:
-    """Letters for the splices of one circuit: A to Z, then AA, AB and so on; from 1.
-
-    >>> [splice_letter(number) for number in (1, 2, 26, 27, 53)]
-    ['A', 'B', 'Z', 'AA', 'BA']
-    """
-    letters = ""
-    while number > 0:
-        number, rest = divmod(number - 1, 26)
-        letters = chr(ord("A") + rest) + letters
-    return letters
-
-
 def splice_labels(console: Console, currents: Flow) -> dict[str, str]:
-    """Label of every splice point in use, lettered from each circuit's supply outwards."""
+    """Label of every splice point in use, numbered from each circuit's supply outwards."""
     posts = {post.id for post in console.posts}
     found: dict[str, str] = {}
     for circuit in circuits_in_order(console):
@@ -113,7 +100,7 @@ def splice_labels(console: Console, currents: Flow) -> dict[str, str]:
         ends = [end for run in sorted(runs, key=lambda run: run.number) for end in (run.a, run.b)]
         used = dict.fromkeys(end for end in ends if end not in posts)
         for number, joint in enumerate(used, 1):
-            found[joint] = f"splice {circuit.name} {splice_letter(number)}"
+            found[joint] = f"splice {circuit.name} {number}"
     return found
 
 
@@ -231,7 +218,7 @@ def _enter(book: _Book, key: WireKey, jumper: Jumper, path: Path, a_joint: str) 
 def _cut_extension(shop: WireShop, end: GivenEnd, chosen: ChosenExtension, book: _Book) -> None:
     """Write down one extension; its path is the whole way of the wire it lengthens.
 
-    Its A end is at the join. One that belongs to no circuit is named by its arrival.
+    Its end a is at the join. One that belongs to no circuit is named by its arrival.
     """
     series = end.circuit or end.arrival
     spool = the_spool(shop.stock, chosen.wire_size, chosen.colour)

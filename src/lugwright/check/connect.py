@@ -142,7 +142,7 @@ def _posts_touched(facts: Facts, book: Book, circuit: Circuit, wires: list[Jumpe
 def _tree(
     facts: Facts, book: Book, circuit: Circuit, wires: list[Jumper], roots: list[str]
 ) -> None:
-    """Walk outwards from the roots: each wire leads to a new node, A end first."""
+    """Walk outwards from the roots: each wire leads to a new node, end a first."""
     beyond: dict[str, list[Jumper]] = defaultdict(list)
     for wire in wires:
         beyond[facts.node(wire.from_joint)].append(wire)
@@ -156,7 +156,7 @@ def _tree(
                 continue
             walked.add(wire.label)
             forward = facts.node(wire.from_joint) == here
-            message = f"its A end is not nearer the supply of {circuit.name}"
+            message = f"its end a is not nearer the supply of {circuit.name}"
             book.expect(forward, "direction", wire.label, message)
             there = facts.node(wire.to_joint if forward else wire.from_joint)
             message = f"it closes a ring in {circuit.name}: both its ends were already wired"

@@ -58,8 +58,8 @@ class Conductor:
 
 
 def end_text(end: EndRef) -> str:
-    """A wire end as the crimp list and the steps write it: ``ground 3 A``."""
-    return f"{end.wire} {end.end}"
+    """A wire end as the crimp list and the steps write it: ``ground 3-a``."""
+    return f"{end.wire}-{end.end}"
 
 
 class Facts:
@@ -189,7 +189,7 @@ class Facts:
         """The joint a wire end is meant for, "" when the wire is not known."""
         jumper = self.jumpers.get(end.wire)
         if jumper:
-            return jumper.from_joint if end.end == "A" else jumper.to_joint
+            return jumper.from_joint if end.end == "a" else jumper.to_joint
         if end.wire in self.extension_of:
             return JOIN + end.wire
         given = self.panel_wires.get(end.wire)

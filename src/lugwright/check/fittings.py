@@ -88,7 +88,7 @@ def check_strips(facts: Facts, book: Book) -> None:
                     folded = crimp.folded and len(half) == 1
                     fine = stated == own or (folded and stated == own + barrel.length_dmm)
                     book.expect(
-                        fine, "strip length", f"{end.wire} {end.end}",
+                        fine, "strip length", f"{end.wire}-{end.end}",
                         f"it is stripped wrong for {crimp.item}", f"{mm_text(stated)} mm",
                         f"{mm_text(own)} mm", facts.limits.origin("strip_clearance_dmm"),
                     )  # fmt: skip
@@ -97,7 +97,7 @@ def check_strips(facts: Facts, book: Book) -> None:
 def _stated_strip(facts: Facts, wire: str, end: str) -> int | None:
     jumper = facts.jumpers.get(wire)
     if jumper:
-        return jumper.strip_a_dmm if end == "A" else jumper.strip_b_dmm
+        return jumper.strip_a_dmm if end == "a" else jumper.strip_b_dmm
     given = facts.given.get(wire)
     return given.strip_dmm if given else None
 

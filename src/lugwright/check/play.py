@@ -139,7 +139,7 @@ class Panel:
 
     def _full_end(self, part: str) -> str:
         """A given wire may go without its end: it has only the one at the panel."""
-        return f"{part} A" if part in self.facts.panel_wires else part
+        return f"{part}-a" if part in self.facts.panel_wires else part
 
     def _land(self, step: Step) -> None:
         name = step.parts[0] if step.parts else ""

@@ -19,7 +19,7 @@ RULES: Mapping[str, str] = MappingProxyType(
         "landing": "a supply lands on a stud or tab of its circuit and its pigtail ends there",
         "missing post": "every post that the circuit must reach is reached",
         "cycle": "a circuit is a tree: no wire closes a ring",
-        "direction": "a jumper's A end is the one nearer the supply",
+        "direction": "a jumper's end a is the one nearer the supply",
         "foreign post": "a circuit's wire touches only posts of its circuit",
         "signal post": "a post fed by a sender never sees a feed",
         "take-off": "a riding circuit is taken off where and as often as the limit says",

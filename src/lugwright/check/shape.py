@@ -140,7 +140,7 @@ def _wire_ends(facts: Facts, book: Book) -> None:
     for stack in facts.plan.stacks:
         for lug in stack.lugs:
             if not lug.crimp:
-                places[(lug.ready, "A")].append(f"ready-made lug on {stack.post}")
+                places[(lug.ready, "a")].append(f"ready-made lug on {stack.post}")
                 wire = facts.panel_wires.get(lug.ready)
                 if wire:
                     book.same(stack.post, wire.post, "wire ends", lug.ready, "the stud it is on")
@@ -162,12 +162,12 @@ def _end_is_at_home(facts: Facts, book: Book, crimp: Crimp, end: EndRef) -> None
 
 def _ends_there_are(facts: Facts) -> list[EndRef]:
     """Both ends of every cut wire, the panel end of every given wire in use."""
-    ends = [EndRef(wire=wire.label, end=side) for wire in facts.plan.jumpers for side in ("A", "B")]
+    ends = [EndRef(wire=wire.label, end=side) for wire in facts.plan.jumpers for side in ("a", "b")]
     for wire in facts.panel_wires.values():
         post = facts.posts.get(wire.post)
         unused_lead = wire.sort == "lead" and post is not None and not _lead_in_use(facts, post.id)
         if not unused_lead and wire.post:
-            ends.append(EndRef(wire=wire.name, end="A"))
+            ends.append(EndRef(wire=wire.name, end="a"))
     return ends
 
 

@@ -195,7 +195,7 @@ _SHELVES = {
     "fittings": _Shelf(
         (
             *("fitting", "kind", "colour", "wire area mm2", "sleeve mm", "barrel mm", "lined"),
-            *("fits", "tongue mm", "angle deg", "limit A", "die", "price", "pack", "source"),
+            *("fits", "tongue mm", "angle deg", "limit, amps", "die", "price", "pack", "source"),
         ),
         lambda stock: [_fitting_row(fitting) for fitting in stock.fittings],
         lambda stock: stock.fittings,
@@ -211,7 +211,7 @@ _SHELVES = {
         (1, 2, 3, 4, 6, 7),
     ),
     "fuses": _Shelf(
-        ("fuse", "A", "colour", "price", "pack"),
+        ("fuse", "amps", "colour", "price", "pack"),
         lambda stock: [_fuse_row(fuse) for fuse in stock.fuses],
         lambda stock: stock.fuses,
         (1, 3, 4),

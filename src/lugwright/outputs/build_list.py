@@ -96,10 +96,13 @@ def _cut_table(plan: Plan, rows: Rows, stage: str) -> list[str]:
         return []
     return [
         *short_heading(
-            f"Cut list, {stage} (lengths and strips A, B in mm; in brackets the crimp on that end)"
+            f"Cut list, {stage} (cut and bare in mm; in brackets the crimp on that end)"
         ),
         *table(
-            ("", "label", "colour", "size", ">length", "from (A)", "to (B)", ">A", ">B"),
+            (
+                *("", "label", "colour", "size", ">cut"),
+                *("from (end a)", "to (end b)", ">bare a", ">bare b"),
+            ),
             (
                 (
                     "[ ]",
@@ -107,10 +110,10 @@ def _cut_table(plan: Plan, rows: Rows, stage: str) -> list[str]:
                     colours[x.label],
                     x.wire_size,
                     x.length_mm,
-                    _joint_with_crimp(x.from_joint, x.crimp_a),
-                    _joint_with_crimp(x.to_joint, x.crimp_b),
-                    x.strip_a_mm,
-                    x.strip_b_mm,
+                    _joint_with_crimp(x.from_joint, x.crimp_at_a),
+                    _joint_with_crimp(x.to_joint, x.crimp_at_b),
+                    x.bare_at_a_mm,
+                    x.bare_at_b_mm,
                 )
                 for x in pieces
             ),
@@ -190,9 +193,9 @@ def _buy_section(rows: Rows) -> list[str]:
 def _drop_section(rows: Rows) -> list[str]:
     """Drops with their margins, worst first."""
     drops = table(
-        ("load", ">A", ">feed mV", ">ground mV", ">drop mV", ">limit mV", ">left mV"),
+        ("load", ">amps", ">feed mV", ">ground mV", ">drop mV", ">limit mV", ">left mV"),
         (
-            (x.load, x.current_a, x.feed_mv, x.ground_mv, x.drop_mv, x.limit_mv, x.margin_mv)
+            (x.load, x.amps, x.feed_mv, x.ground_mv, x.drop_mv, x.limit_mv, x.margin_mv)
             for x in rows.drops
         ),
     )

@@ -25,7 +25,7 @@ NO_CAP = "no cap in stock fits"
 
 @dataclass(frozen=True)
 class CutRow:
-    """One piece of wire to cut. ``crimp_a`` and ``crimp_b`` number what goes on its ends."""
+    """One piece of wire to cut. ``crimp_at_a`` and ``crimp_at_b`` number what goes on its ends."""
 
     label: str
     circuit: str
@@ -36,12 +36,12 @@ class CutRow:
     length_mm: str
     from_joint: str
     to_joint: str
-    strip_a_mm: str
-    strip_b_mm: str
-    crimp_a: str
-    crimp_b: str
+    bare_at_a_mm: str
+    bare_at_b_mm: str
+    crimp_at_a: str
+    crimp_at_b: str
     spool: str
-    current_a: str
+    amps: str
 
 
 @dataclass(frozen=True)
@@ -63,7 +63,7 @@ class CrimpRow:
     area_mm2: str
     range_mm2: str
     margin_mm2: str
-    current_a: str
+    amps: str
 
 
 @dataclass(frozen=True)
@@ -100,7 +100,7 @@ class StackRow:
     clock: int
     tongue_mm: str
     conductors: int
-    current_a: str
+    amps: str
 
 
 @dataclass(frozen=True)
@@ -171,12 +171,12 @@ def cut_rows(plan: Plan) -> tuple[CutRow, ...]:
             length_mm=mm_text(piece.length_dmm),
             from_joint=piece.from_joint,
             to_joint=piece.to_joint,
-            strip_a_mm=mm_text(piece.strip_a_dmm),
-            strip_b_mm=mm_text(piece.strip_b_dmm),
-            crimp_a=at_end.get((piece.label, "A"), ""),
-            crimp_b=at_end.get((piece.label, "B"), ""),
+            bare_at_a_mm=mm_text(piece.strip_a_dmm),
+            bare_at_b_mm=mm_text(piece.strip_b_dmm),
+            crimp_at_a=at_end.get((piece.label, "a"), ""),
+            crimp_at_b=at_end.get((piece.label, "b"), ""),
             spool=piece.spool,
-            current_a=amps_text(piece.current_ma),
+            amps=amps_text(piece.current_ma),
         )
         for piece in plan.jumpers
     )
@@ -212,7 +212,7 @@ def crimp_rows(plan: Plan) -> tuple[CrimpRow, ...]:
             area_mm2=" / ".join(area_text(area) for area in crimp.area_um2),
             range_mm2=_range_text(crimp),
             margin_mm2=area_margin_text(crimp_margin_um2(crimp)),
-            current_a=amps_text(crimp.current_ma),
+            amps=amps_text(crimp.current_ma),
         )
         for crimp in sorted(plan.crimps, key=lambda crimp: crimp.number)
     )
@@ -264,7 +264,7 @@ def stack_rows(plan: Plan) -> tuple[StackRow, ...]:
             clock=lug.clock,
             tongue_mm=mm_text(lug.tongue_dmm),
             conductors=lug.conductors,
-            current_a=amps_text(lug.current_ma),
+            amps=amps_text(lug.current_ma),
         )
         for stack in plan.stacks
         for order, lug in enumerate(stack.lugs, start=1)

@@ -46,8 +46,8 @@ class _Words:
         self._pieces = {
             piece.label: (
                 f"{piece.wire_size} {colour_text(piece.colour, piece.colour_code)}, "
-                f"{mm_text(piece.length_dmm)} mm; strip A {mm_text(piece.strip_a_dmm)} mm, "
-                f"B {mm_text(piece.strip_b_dmm)} mm"
+                f"{mm_text(piece.length_dmm)} mm; strip a {mm_text(piece.strip_a_dmm)} mm, "
+                f"b {mm_text(piece.strip_b_dmm)} mm"
             )
             for piece in plan.jumpers
         }

@@ -49,7 +49,7 @@ class GivenRow:
     colour: str
     end: str
     strip_mm: str
-    current_a: str
+    amps: str
 
 
 @dataclass(frozen=True)
@@ -65,7 +65,7 @@ class DropRow:
     """Drop to one load and what is left under its limit; all in mV."""
 
     load: str
-    current_a: str
+    amps: str
     feed_mv: str
     ground_mv: str
     drop_mv: str
@@ -157,7 +157,7 @@ def given_rows(plan: Plan) -> tuple[GivenRow, ...]:
             colour=wire.colour,
             end="ready-made ring" if wire.ready_ring else "bare",
             strip_mm="" if wire.ready_ring else mm_text(wire.strip_dmm),
-            current_a=amps_text(wire.current_ma),
+            amps=amps_text(wire.current_ma),
         )
         for wire in plan.given
     )
@@ -183,7 +183,7 @@ def drop_rows(plan: Plan) -> tuple[DropRow, ...]:
     return tuple(
         DropRow(
             load=drop.load,
-            current_a=amps_text(drop.current_ma),
+            amps=amps_text(drop.current_ma),
             feed_mv=drop_text(drop.feed_nv),
             ground_mv=drop_text(drop.ground_nv),
             drop_mv=drop_text(drop.drop_nv),

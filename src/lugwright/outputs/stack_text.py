@@ -35,7 +35,10 @@ def stack_table(rows: Rows) -> list[str]:
     lines = [line for stud in rows.studs for line in _stud_lines(rows, stud)]
     if not lines:
         return []
-    columns = ("stud", "thread", "driver", "nut", ">mm used", ">of", ">lug", "", ">A", ">o'clock")
+    columns = (
+        *("stud", "thread", "driver", "nut", ">mm used", ">of"),
+        *(">lug", "", ">amps", ">o'clock"),
+    )
     return table(columns, lines)
 
 
@@ -63,4 +66,4 @@ def _stud_lines(rows: Rows, stud: StudRow) -> list[tuple[str, ...]]:
 def _lug_cells(lug: StackRow) -> tuple[str, str, str, str]:
     """One lug: its place from the base, what it is, its current, where its barrel points."""
     aboard = ", aboard" if lug.stage == "aboard" else ""
-    return (str(lug.order), f"{lug.lug}{aboard}", lug.current_a, str(lug.clock))
+    return (str(lug.order), f"{lug.lug}{aboard}", lug.amps, str(lug.clock))

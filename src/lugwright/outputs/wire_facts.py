@@ -12,7 +12,7 @@ from lugwright.plan.schema import Given, Jumper, Plan, Stage
 class WireFacts:
     """One wire of a plan. ``wire`` is its name as in ``EndRef.wire``.
 
-    ``from_joint`` is where its A end sits, ``to_joint`` the B end; a wire that is not cut here
+    ``from_joint`` is where its end a sits, ``to_joint`` end b; a wire that is not cut here
     has only its panel end, ``from_joint``. ``length_dmm`` 0: it comes as it is.
     """
 

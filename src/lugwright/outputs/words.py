@@ -94,8 +94,8 @@ def cut_labels(plan: Plan) -> frozenset[str]:
 
 
 def end_text(end: EndRef, cut: frozenset[str]) -> str:
-    """A wire end in words: ``ground 3 A``. A wire that is not cut has only its panel end."""
-    return f"{end.wire} {end.end}" if end.wire in cut else end.wire
+    """A wire end in words: ``ground 3-a``. A wire that is not cut has only its panel end."""
+    return f"{end.wire}-{end.end}" if end.wire in cut else end.wire
 
 
 def barrel_text(barrel: Iterable[EndRef], cut: frozenset[str]) -> str:

@@ -32,15 +32,15 @@ class EndRef(Record):
 
     ``wire`` is a jumper's label (``ground 3``), or a given wire: ``pigtail ignition``,
     ``lead depth.ignition``, or an arriving wire's id (``fuel sender: pink``).
-    ``end`` is ``A`` or ``B`` for a jumper; a given wire's panel end is ``A``.
+    ``end`` is ``a`` or ``b`` for a jumper; a given wire's panel end is ``a``.
     """
 
     wire: str
-    end: Literal["A", "B"]
+    end: Literal["a", "b"]
 
 
 class Jumper(Record):
-    """One cut piece of wire. ``from_joint`` is its A end (supply side), ``to_joint`` its B end.
+    """One cut piece of wire. ``from_joint`` is its end a (supply side), ``to_joint`` its end b.
 
     A joint is a post id, a splice's label, or ``join NAME`` for the butt of an extension.
     ``current_ma`` is the worst-case current. ``resistance_uohm`` is the wire alone.
@@ -171,7 +171,7 @@ class Step(Record):
     ============== =================== =======================================================
     cap            pigtail             the cap
     cut            jumper label        -
-    crimp          crimp number        wire ends, ``ground 3 A``
+    crimp          crimp number        wire ends, ``ground 3-a``
     land           post                the lug: crimp number, or ``ready WIRE``
     push on        post                crimp number
     washer         post                -

@@ -161,7 +161,7 @@ class _Maker:
         crimp = self.crimp_of.get((wire, end))
         if crimp:
             cut = wire in {jumper.label for jumper in self.plan.jumpers}
-            name = f"{wire} {end}" if cut else wire
+            name = f"{wire}-{end}" if cut else wire
             what = f"crimp of {name} in {_fitting(crimp)}"
             return fitting_node(crimp.number), (Joint("crimp", crimp.joint, what),)
         if wire in self.ready:
@@ -188,20 +188,20 @@ class _Maker:
         uohm = {PIGTAIL + row.name: row.pigtail_uohm for row in self.plan.panel.circuits}
         for row in self.plan.given:
             if not row.wire.startswith(LEAD):
-                node, joints = self._end(row.wire, "A", row.joint)
+                node, joints = self._end(row.wire, "a", row.joint)
                 yield Branch(row.wire, far_node(row.wire), node, uohm.get(row.wire, 0), joints)
 
     def _jumpers(self) -> Iterator[Branch]:
         for row in self.plan.jumpers:
-            a, first = self._end(row.label, "A", row.from_joint)
-            b, last = self._end(row.label, "B", row.to_joint)
+            a, first = self._end(row.label, "a", row.from_joint)
+            b, last = self._end(row.label, "b", row.to_joint)
             yield Branch(row.label, a, b, row.resistance_uohm, (*first, *last))
 
     def _leads(self) -> Iterator[Branch]:
         """A lead from its joint into its instrument; its own wire is not counted (R14)."""
         for post in self.plan.panel.posts:
-            if post.kind == "lead" and (LEAD + post.id, "A") in self.crimp_of:
-                node, joints = self._end(LEAD + post.id, "A", post.id)
+            if post.kind == "lead" and (LEAD + post.id, "a") in self.crimp_of:
+                node, joints = self._end(LEAD + post.id, "a", post.id)
                 yield Branch(LEAD + post.id, node, post_node(post.id), 0, joints)
 
     def _push_ons(self) -> Iterator[Branch]:

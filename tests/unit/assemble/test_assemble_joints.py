@@ -120,12 +120,12 @@ def test_splice() -> None:
     """The splice carries 250 + 300 in; its butt is turned so that each half fits."""
     plan = spliced()
     splice = plan.splices[0]
-    assert (splice.label, splice.circuit, splice.crimp) == ("splice ground A", "ground", 1)
+    assert (splice.label, splice.circuit, splice.crimp) == ("splice ground 1", "ground", 1)
     crimp = plan.crimps[0]
     assert crimp.current_ma == 550
-    assert [[f"{e.wire} {e.end}" for e in half] for half in crimp.barrels] == [
-        ["ground 1 B"],
-        ["ground 2 A", "ground 3 A"],
+    assert [[f"{e.wire}-{e.end}" for e in half] for half in crimp.barrels] == [
+        ["ground 1-b"],
+        ["ground 2-a", "ground 3-a"],
     ]
     assert crimp.area_um2 == (1_309_000, 2_618_000)
     # Strips follow the half each wire lies in: 60 + 10 and 70 + 10.
@@ -135,11 +135,11 @@ def test_splice() -> None:
     assert plan.totals.splices == 1
     text = next(step.text for step in plan.steps if step.verb == "crimp")
     assert text == (
-        "Crimp 1, splice ground A: step butt on ground 1 B / 2 A + 3 A; tug. "
+        "Crimp 1, splice ground 1: step butt on ground 1-b / 2-a + 3-a; tug. "
         "Tag it, hang it 170 mm from left, 30 mm up (seen from the back)."
     )
     first = next(item for item in plan.jumpers if item.label == "ground 1")
-    assert (first.from_joint, first.to_joint) == ("dial2.ground", "splice ground A")
+    assert (first.from_joint, first.to_joint) == ("dial2.ground", "splice ground 1")
 
 
 def test_lead_joint() -> None:
@@ -199,7 +199,7 @@ def test_a_ring_of_jumpers_is_told_not_hidden() -> None:
 
 
 def test_jumpers_are_walked_from_the_supply() -> None:
-    """A jumper told the wrong way round has its A end on the supply side all the same."""
+    """A jumper told the wrong way round has its end a on the supply side all the same."""
     turned = ChosenJumper("ground", "dial1.ground", "dial2.ground", "16 AWG")
     run = flow(bench_console(), {"ground": "dial2.ground"}, [turned]).runs[turned.key]
     assert (run.a, run.b, run.current_ma) == ("dial2.ground", "dial1.ground", 250)

@@ -142,10 +142,10 @@ def test_crimps_are_numbered_in_working_order() -> None:
     plan = assembled()
     assert list(range(1, 15)) == [item.number for item in plan.crimps]
     assert [
-        ("dial2.ground", (EndRef(wire="pigtail ground", end="A"),)),
-        ("dial2.ground", (EndRef(wire="ground 1", end="A"), EndRef(wire="ground 2", end="A"))),
-        ("dial2.ignition", (EndRef(wire="pigtail ignition", end="A"),)),
-        ("dial2.ignition", (EndRef(wire="lamps 1", end="A"),)),
+        ("dial2.ground", (EndRef(wire="pigtail ground", end="a"),)),
+        ("dial2.ground", (EndRef(wire="ground 1", end="a"), EndRef(wire="ground 2", end="a"))),
+        ("dial2.ignition", (EndRef(wire="pigtail ignition", end="a"),)),
+        ("dial2.ignition", (EndRef(wire="lamps 1", end="a"),)),
     ] == [(item.joint, item.barrels[0]) for item in plan.crimps[:4]]
     assert [item.joint for item in plan.crimps if item.stage == "aboard"] == [
         "dial3.ground",
@@ -314,14 +314,14 @@ def test_extension_is_cut_joined_and_counted() -> None:
     join = plan.crimps[0]
     assert (join.joint, join.current_ma) == ("join pigtail ground", 800)
     assert sorted((end.wire, end.end) for half in join.barrels for end in half) == [
-        ("ground 3", "A"),
-        ("pigtail ground", "A"),
+        ("ground 3", "a"),
+        ("pigtail ground", "a"),
     ]
     assert not any(item.ready_ring for item in plan.given)
     text = next(step.text for step in plan.steps if step.verb == "crimp")
     assert text == (
         "Crimp 1, to lengthen pigtail ground (black 16 AWG): cut off its ready-made ring; "
-        "red butt: pigtail (bare 7 mm) / ground 3 A. Die red; tug each wire."
+        "red butt: pigtail (bare 7 mm) / ground 3-a. Die red; tug each wire."
     )
     # Pigtail 0.2 m: ceil(13172 x 0.2 m) = 2635 + 100; extension 55 mm: 725 + 200; x 800 mA.
     dial2 = next(item for item in plan.drops if item.load == "dial2")

@@ -148,11 +148,11 @@ def test_sentences_hold_what_the_bench_needs() -> None:
     """Label, length, colour, strips and ends; fitting, die and wire ends; driver."""
     texts = {(s.verb, s.target): s.text for s in assembled().steps}
     assert texts["cut", "ground 1"] == (
-        "Cut ground 1: 125 mm of black 16 AWG. Bare 8 mm at end A (for dial2.ground) and "
-        "7 mm at end B (for dial1.ground). Tag both ends ground 1."
+        "Cut ground 1: 125 mm of black 16 AWG. Bare 8 mm at end a (for dial2.ground) and "
+        "7 mm at end b (for dial1.ground). Tag both ends ground 1."
     )
     assert texts["crimp", "2"] == (
-        "Crimp 2: blue ring for dial2.ground: ground 1 A + ground 2 A. Twist together. "
+        "Crimp 2: blue ring for dial2.ground: ground 1-a + ground 2-a. Twist together. "
         "Die blue; tug each wire."
     )
     assert texts["crimp", "1"] == (

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import pytest
 from unit.assemble.bench_for_tests import (
     assembled,
     bench_choice,
@@ -14,7 +13,6 @@ from unit.assemble.bench_for_tests import (
     lead_console,
 )
 
-from lugwright.assemble.wires import splice_letter
 from lugwright.plan.choice import WireKey
 from lugwright.plan.schema import Plan, Step
 from lugwright.scenario.console import Console
@@ -163,9 +161,3 @@ def test_only_ignition_is_behind_the_key() -> None:
     assert tests["wakes dial1"].text == "Fuse in, at dial1: it wakes."
     assert "key" not in tests["lamps"].text
     assert key_on_of(assembled())["lamps"].text.startswith("Key on: every lamp lights with the key")
-
-
-@pytest.mark.parametrize(("number", "letters"), [(1, "A"), (2, "B"), (26, "Z"), (27, "AA")])
-def test_splices_are_lettered(number: int, letters: str) -> None:
-    """A to Z, then two letters."""
-    assert splice_letter(number) == letters

@@ -84,7 +84,7 @@ def test_a_fold_is_told_to_the_bench() -> None:
     assert (
         "lead dial3.ignition (red 16 AWG): shorten, end at 250 mm from left, 55 mm up; blue butt: "
         "lead (bare 8 mm, bare 7 mm more and fold it back) / "
-        "ignition 2 B (bare 7 mm more and fold it back); tug." in text
+        "ignition 2-b (bare 7 mm more and fold it back); tug." in text
     )
 
 

@@ -34,7 +34,7 @@ def write_down(pdf: Path) -> WrittenDown:
     found = WrittenDown()
     for row in _rows(pdf):
         columns = set(row)
-        if {"wire", "length, mm", "from (A)"} <= columns:
+        if {"wire", "length, mm", "from (end a)"} <= columns:
             found.jumpers.add(_jumper(row))
         elif {"wire", "goes to"} <= columns:
             found.given.add(_given(row))
@@ -92,10 +92,10 @@ _FIRST = {"wire", "crimp", "stud", "pigtail", "splice"}
 
 def _jumper(row: dict[str, str]) -> tuple[object, ...]:
     """A line of the cut list; in brackets behind a joint is the crimp on that end."""
-    start, first = _joint(row["from (A)"])
-    stop, last = _joint(row["to (B)"])
+    start, first = _joint(row["from (end a)"])
+    stop, last = _joint(row["to (end b)"])
     stage = row["stage"].split(",")[0]
-    strips = _dmm(row["bare A"]), _dmm(row["bare B"])
+    strips = _dmm(row["bare a"]), _dmm(row["bare b"])
     kind = row["size"], row["colour"]
     return (row["wire"], start, stop, _dmm(row["length, mm"]), *kind, *strips, stage, first, last)
 

@@ -64,8 +64,8 @@ def test_a_cut_says_length_colour_and_both_strips() -> None:
         f"{piece.length_dmm // 10} mm",
         f"{piece.colour} ({piece.colour_code}) {piece.wire_size}",
         (
-            f"A: bare {piece.strip_a_dmm / 10} mm; {piece.from_joint} (crimp {crimps['A']})",
-            f"B: bare {piece.strip_b_dmm / 10} mm; {piece.to_joint} (crimp {crimps['B']})",
+            f"end a: bare {piece.strip_a_dmm / 10} mm; {piece.from_joint} (crimp {crimps['a']})",
+            f"end b: bare {piece.strip_b_dmm / 10} mm; {piece.to_joint} (crimp {crimps['b']})",
         ),
     )
 
@@ -76,7 +76,7 @@ def test_a_crimp_names_its_die_and_its_wire_ends() -> None:
     made = {task.name: task for task in tasks_of(plan) if task.box == "crimped"}
     for crimp in plan.crimps:
         task = made[f"crimp {crimp.number}"]
-        ends = [(end.wire.name, end.end or "A") for half in task.barrels for end in half]
+        ends = [(end.wire.name, end.end or "a") for half in task.barrels for end in half]
         assert (task.big, task.die) == (crimp.item, crimp.die)
         assert ends == [(end.wire, end.end) for half in crimp.barrels for end in half]
         assert task.note == f"for {crimp.joint}"

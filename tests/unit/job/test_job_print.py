@@ -30,7 +30,7 @@ def wanted(plan: Plan) -> WrittenDown:
     cut = {piece.label for piece in plan.jumpers}
 
     def end(ref: EndRef) -> str:
-        return f"{ref.wire} {ref.end}" if ref.wire in cut else ref.wire
+        return f"{ref.wire}-{ref.end}" if ref.wire in cut else ref.wire
 
     at = {(e.wire, e.end): c.number for c in plan.crimps for half in c.barrels for e in half}
     barrels = {c.number: tuple(tuple(map(end, half)) for half in c.barrels) for c in plan.crimps}
@@ -39,7 +39,7 @@ def wanted(plan: Plan) -> WrittenDown:
         jumpers={
             (j.label, j.from_joint, j.to_joint, j.length_dmm, j.wire_size,
              f"{j.colour} ({j.colour_code})", j.strip_a_dmm, j.strip_b_dmm, j.stage,
-             at[(j.label, "A")], at[(j.label, "B")])
+             at[(j.label, "a")], at[(j.label, "b")])
             for j in plan.jumpers
         },
         given={

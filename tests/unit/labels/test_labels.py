@@ -62,7 +62,7 @@ def test_each_end_has_its_label(page: str) -> None:
     for index, label in enumerate(labels):
         sheet, x, top = cell(index, (wrap.WIDTH_MM, wrap.HEIGHT_MM), page)
         found = pages_of(page)[1 + sheet]
-        name = f"{label.wire} {label.end}".strip()
+        name = f"{label.wire}-{label.end}".strip("-")
         route = label.note or "→".join(j for j in (label.from_joint, label.to_joint) if j)
         said = words_in(found, x, top, wrap.WIDTH_MM, wrap.ZONE_MM)
         lines = [name, route, name, label.details, name, route]
@@ -77,22 +77,22 @@ def test_each_end_has_its_label(page: str) -> None:
 def test_labels_are_those_of_the_plan() -> None:
     """Both ends of every piece, the panel end of every given wire, every capped pigtail."""
     labels = wire_labels(PLAN)
-    expected = [(piece.label, end) for piece in PLAN.jumpers for end in "AB"]
+    expected = [(piece.label, end) for piece in PLAN.jumpers for end in "ab"]
     expected += [(given.wire, "") for given in PLAN.given]
     expected += [(f"pigtail {cap.pigtail}", "") for cap in PLAN.caps]
     assert expected == [(label.wire, label.end) for label in labels]
     by_end = {(label.wire, label.end): label for label in labels}
     for piece in PLAN.jumpers:
-        assert piece.from_joint == by_end[piece.label, "A"].here
-        assert piece.to_joint == by_end[piece.label, "B"].here
-        assert f"{piece.length_dmm / 10:g}" == by_end[piece.label, "A"].length_mm
+        assert piece.from_joint == by_end[piece.label, "a"].here
+        assert piece.to_joint == by_end[piece.label, "b"].here
+        assert f"{piece.length_dmm / 10:g}" == by_end[piece.label, "a"].length_mm
     assert by_end["pigtail trim sender", ""].note == "LIVE, capped off"
 
 
 def test_this_ends_joint_is_in_bold() -> None:
     """Of the two joints of a route the one this end goes to is set in bold."""
     labels = wire_labels(PLAN)
-    index = [(label.wire, label.end) for label in labels].index(("ground 1", "B"))
+    index = [(label.wire, label.end) for label in labels].index(("ground 1", "b"))
     sheet, x, top = cell(index, (wrap.WIDTH_MM, wrap.HEIGHT_MM), "A4")
     crop = pages_of("A4")[1 + sheet].crop(
         (x * MM, (top + 2.4) * MM, (x + wrap.WIDTH_MM) * MM, (top + 4.5) * MM)
@@ -112,7 +112,7 @@ def test_the_zone_goes_round_the_wire_it_is_said_to_fit() -> None:
 
 def test_the_code_says_wire_and_plan() -> None:
     """Each tag's dark boxes are the modules of the QR code of its wire and the plan's digest."""
-    labels = [label for label in wire_labels(PLAN) if label.end != "B"]
+    labels = [label for label in wire_labels(PLAN) if label.end != "b"]
     first = 1 + cell(len(wire_labels(PLAN)) - 1, (wrap.WIDTH_MM, wrap.HEIGHT_MM), "A4")[0] + 1
     for index, label in enumerate(labels):
         sheet, x, top = cell(index, (tag.WIDTH_MM, tag.HEIGHT_MM), "A4")
@@ -176,7 +176,7 @@ def test_no_letter_leaves_its_label(name: str) -> None:
     first, second = (
         words_in(page, left, top, wrap.WIDTH_MM, wrap.ZONE_MM)[0] for left in (x, other_x)
     )
-    assert first.endswith("12 A") and second.endswith("12 B")
+    assert first.endswith("12-a") and second.endswith("12-b")
 
 
 def test_letters_the_face_lacks_are_told() -> None:
@@ -190,10 +190,10 @@ def test_text_is_set_smaller_before_it_is_shortened() -> None:
     """A line fits at any length; letters shrink to the least size, then the tail is kept."""
     wide = fitted("fuel.ground", 1.9, 100.0)
     assert (wide.text, wide.size) == ("fuel.ground", 1.9)
-    small = fitted("m" * 20, 1.9, 28.0, BOLD, keep=" 3 A")
-    assert LEAST_MM <= small.size < 1.9 and small.text.endswith("m 3 A")
-    short = fitted("m" * 200, 1.9, 28.0, BOLD, keep=" 3 A")
-    assert short.size == LEAST_MM and short.text.endswith("… 3 A")
+    small = fitted("m" * 20, 1.9, 28.0, BOLD, keep=" 3-a")
+    assert LEAST_MM <= small.size < 1.9 and small.text.endswith("m 3-a")
+    short = fitted("m" * 200, 1.9, 28.0, BOLD, keep=" 3-a")
+    assert short.size == LEAST_MM and short.text.endswith("… 3-a")
     for one in (small, short):
         assert text_width(one.text, one.size, BOLD) <= 28.0
 
@@ -206,7 +206,7 @@ def test_same_plan_same_bytes() -> None:
 def test_a_name_comes_in_two_parts() -> None:
     """Of a cut piece number and end, of an arriving wire its colour, are kept whatever is cut."""
     names = {label.name for label in wire_labels(PLAN)}
-    assert ("ground", " 1 A") in names
+    assert ("ground", " 1-a") in names
     assert ("fuel sender", ": black") in names
     assert ("pigtail ground", "") in names
-    assert {"".join(parts) for parts in names} >= {"ignition 3 B", "fuel sender: black"}
+    assert {"".join(parts) for parts in names} >= {"ignition 3-b", "fuel sender: black"}

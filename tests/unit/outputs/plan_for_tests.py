@@ -42,13 +42,13 @@ def jumper(label: str, a: str, b: str, length_dmm: int, role: str = "jumper") ->
 
 
 def ends(*texts: str) -> tuple[p.EndRef, ...]:
-    """Wire ends from words: ``ground 1 A``, or a given wire's name alone."""
+    """Wire ends from words: ``ground 1-a``, or a given wire's name alone."""
     refs = []
     for text in texts:
-        wire, _, end = text.rpartition(" ")
-        cut = end in ("A", "B")
+        wire, _, end = text.rpartition("-")
+        cut = end in ("a", "b")
         refs.append(
-            p.EndRef.model_validate({"wire": wire if cut else text, "end": end if cut else "A"})
+            p.EndRef.model_validate({"wire": wire if cut else text, "end": end if cut else "a"})
         )
     return tuple(refs)
 
@@ -129,23 +129,23 @@ JUMPERS = (
 )
 
 CRIMPS = (
-    crimp(1, "ring", "depth.ignition", ends("ignition 1 B", "ignition 2 A")),
-    crimp(2, "ring", "depth.ignition", ends("lamps 1 A")),
-    crimp(3, "butt", "join pigtail ignition", ends("pigtail ignition"), ends("ignition 1 A")),
+    crimp(1, "ring", "depth.ignition", ends("ignition 1-b", "ignition 2-a")),
+    crimp(2, "ring", "depth.ignition", ends("lamps 1-a")),
+    crimp(3, "butt", "join pigtail ignition", ends("pigtail ignition"), ends("ignition 1-a")),
     crimp(
         4,
         "closed end",
         "ignition splice 1",
-        ends("ignition 2 B", "ignition 3 A", "ignition 4 A"),
+        ends("ignition 2-b", "ignition 3-a", "ignition 4-a"),
     ),
-    crimp(5, "ring", "fuel.ignition", ends("ignition 3 B"), folded=True),
-    crimp(6, "push-on", "revs.ignition", ends("ignition 4 B")),
-    crimp(7, "ring", "depth.ground", ends("ground 1 A", "ground 2 A")),
-    crimp(8, "ring", "fuel.ground", ends("ground 1 B")),
+    crimp(5, "ring", "fuel.ignition", ends("ignition 3-b"), folded=True),
+    crimp(6, "push-on", "revs.ignition", ends("ignition 4-b")),
+    crimp(7, "ring", "depth.ground", ends("ground 1-a", "ground 2-a")),
+    crimp(8, "ring", "fuel.ground", ends("ground 1-b")),
     crimp(9, "captive spade", "fuel.ground", ends("fuel sender: black"), stage="aboard"),
-    crimp(10, "ring", "revs.ground", ends("ground 2 B")),
-    crimp(11, "ring", "depth.lamp", ends("lamps 1 B", "lamps 2 A")),
-    crimp(12, "push-on", "fuel.lamp", ends("lamps 2 B")),
+    crimp(10, "ring", "revs.ground", ends("ground 2-b")),
+    crimp(11, "ring", "depth.lamp", ends("lamps 1-b", "lamps 2-a")),
+    crimp(12, "push-on", "fuel.lamp", ends("lamps 2-b")),
 )
 
 STACKS = (
@@ -175,7 +175,7 @@ def _step(number: int, stage: str, verb: str, target: str, *parts: str, text: st
 STEPS = (
     _step(1, "bench", "cap", "trim sender", "cap blue"),
     _step(2, "bench", "cut", "ignition 2"),
-    _step(3, "bench", "crimp", "5", "ignition 3 B"),
+    _step(3, "bench", "crimp", "5", "ignition 3-b"),
     _step(4, "bench", "land", "depth.ignition", "1"),
     _step(5, "bench", "land", "depth.ground", "ready pigtail ground"),
     _step(6, "bench", "push on", "revs.ignition", "6"),

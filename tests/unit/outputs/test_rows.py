@@ -38,7 +38,7 @@ def test_crimp_row_shows_area_against_range_with_margin() -> None:
         "ring",
         "blue",
         "blue nest",
-        "ignition 1 B + ignition 2 A",
+        "ignition 1-b + ignition 2-a",
         "depth.ignition",
         "bench",
         "",
@@ -52,7 +52,7 @@ def test_crimp_row_shows_area_against_range_with_margin() -> None:
 def test_butt_keeps_its_halves_apart() -> None:
     """A stroke parts the halves; the range is told once where both are alike."""
     butt = ROWS.crimps[2]
-    assert butt.wires == "pigtail ignition / ignition 1 A"
+    assert butt.wires == "pigtail ignition / ignition 1-a"
     assert (butt.area_mm2, butt.range_mm2) == ("1.310 / 1.310", "1.040 to 2.630")
 
 
@@ -65,7 +65,7 @@ def test_stack_rows_run_from_base_to_nut() -> None:
     """On each stud order 1 lies at the base; the aboard lug is on top."""
     fuel = [astuple(row)[1:6] for row in ROWS.stacks if row.post == "fuel.ground"]
     assert fuel == [
-        (1, "crimp 8", "ground 1 B", "ground", "bench"),
+        (1, "crimp 8", "ground 1-b", "ground", "bench"),
         (2, "crimp 9", "fuel sender: black", "ground", "aboard"),
     ]
 
@@ -128,7 +128,7 @@ def test_splice_row_has_its_place_and_ends() -> None:
         "mid",
         4,
         "closed end blue",
-        "ignition 2 B + ignition 3 A + ignition 4 A",
+        "ignition 2-b + ignition 3-a + ignition 4-a",
     )
 
 
@@ -152,8 +152,8 @@ def test_every_step_has_a_sentence() -> None:
     """A step's own text is kept; the others get words with every part in them."""
     said = {row.number: row.text for row in ROWS.steps}
     assert said[13] == "Slip crimp 9 under the nut."
-    assert said[2] == "Cut ignition 2: 16 AWG purple (PU), 123.5 mm; strip A 7.5 mm, B 8 mm."
-    assert said[3] == "Crimp 5: ring blue, die blue nest: ignition 3 B, folded back."
+    assert said[2] == "Cut ignition 2: 16 AWG purple (PU), 123.5 mm; strip a 7.5 mm, b 8 mm."
+    assert said[3] == "Crimp 5: ring blue, die blue nest: ignition 3-b, folded back."
     assert said[5] == "Put the ready-made ring of pigtail ground on depth.ground."
     assert said[14] == "Test revs: the needle rises."
 

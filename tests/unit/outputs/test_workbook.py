@@ -84,6 +84,16 @@ def test_lengths_are_numbers_under_a_heading_with_their_unit() -> None:
     assert sheet["F3"].value == "16 AWG"
 
 
+def test_ends_and_amperes_are_told_apart() -> None:
+    """Ends are a and b and amperes are amps: no heading has a letter that could be either."""
+    book = read_back(small_plan())
+    heads = {str(line[0].value) for sheet in book for line in sheet.iter_cols(max_row=1)}
+    assert {"amps", "crimp at a", "crimp at b", "bare at a, mm", "bare at b, mm"} <= heads
+    assert [head for head in heads if {"A", "B"} & set(head.replace(",", " ").split())] == []
+    marks = {line[1] for line in book["cut-list"].iter_cols(min_col=12, max_col=13)}
+    assert marks and {cell.data_type for cell in marks if cell.value is not None} == {"n"}
+
+
 def test_front_says_what_every_sheet_must() -> None:
     """Title, rule set, digest, every caution and every waiver, and all worksheets by name."""
     plan = small_plan(waivers=(WAIVER,))

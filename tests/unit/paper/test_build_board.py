@@ -162,8 +162,8 @@ def test_every_jumper_says_all_of_itself(name: str) -> None:
         for part in (jumper.wire_size, f"cut {mm_text(jumper.length_dmm)} mm"):
             assert part in lines[1]
         assert f"{mm_text(jumper.strip_a_dmm)} / {mm_text(jumper.strip_b_dmm)}" in lines[1]
-        for end in "AB":
-            assert written["end", jumper.label, end] == (f"{jumper.label} {end}",)
+        for end in "ab":
+            assert written["end", jumper.label, end] == (f"{jumper.label}-{end}",)
         row = f"{jumper.label} {jumper.colour} ({jumper.colour_code}) {jumper.wire_size}"
         assert f"{row} {mm_text(jumper.length_dmm)}" in lists
 

@@ -81,7 +81,7 @@ def test_every_wire_is_named_sized_and_painted() -> None:
             assert f"{group.attrib['data-end']} {wire.size_and_colour}" == " ".join(words(group))
             strokes = {path.attrib["stroke"] for path in group.iter(f"{SVG}path")}
             assert paint_of(wire.colour).fill in strokes
-    jumpers = {(piece.label, f"{piece.label} {end}") for piece in PLAN.jumpers for end in "AB"}
+    jumpers = {(piece.label, f"{piece.label}-{end}") for piece in PLAN.jumpers for end in "ab"}
     given = {(wire.wire, wire.wire) for wire in PLAN.given}
     assert jumpers | given == seen
 

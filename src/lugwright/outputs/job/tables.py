@@ -39,14 +39,14 @@ def plain_tables(rows: Rows) -> dict[str, Cells]:
                 x.circuit or "-",
                 x.stage,
                 x.clock,
-                x.current_a,
+                x.amps,
             )
             for x in rows.stacks
         ],
         "drops": [
             (
                 soft_name(x.load),
-                x.current_a,
+                x.amps,
                 x.feed_mv,
                 x.ground_mv,
                 x.drop_mv,

@@ -138,8 +138,8 @@ class Teller:
             big=f"{mm_text(piece.length_dmm)} mm",
             note=f"{colour_text(piece.colour, piece.colour_code)} {piece.wire_size}{what}",
             lines=(
-                self._cut_end(piece, "A", piece.from_joint, piece.strip_a_dmm),
-                self._cut_end(piece, "B", piece.to_joint, piece.strip_b_dmm),
+                self._cut_end(piece, "a", piece.from_joint, piece.strip_a_dmm),
+                self._cut_end(piece, "b", piece.to_joint, piece.strip_b_dmm),
             ),
             wires=(piece.label,),
             joints=(piece.from_joint, piece.to_joint),
@@ -148,7 +148,7 @@ class Teller:
     def _cut_end(self, piece: Jumper, end: str, joint: str, strip_dmm: int) -> str:
         crimp = self._crimp_at.get((piece.label, end))
         fitting = f" (crimp {crimp.number})" if crimp else ""
-        return f"{end}: bare {mm_text(strip_dmm)} mm; {joint}{fitting}"
+        return f"end {end}: bare {mm_text(strip_dmm)} mm; {joint}{fitting}"
 
     def _crimp(self, step: StepRow, crimp: Crimp) -> Task:
         """A fitting: its die, its wires and how far each is bared."""

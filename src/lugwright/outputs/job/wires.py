@@ -28,7 +28,7 @@ class Wire:
 class WireEnd:
     """One end of a wire in a barrel or on a post.
 
-    ``end`` is A or B, "" for a wire that is not cut; ``bare_mm`` its strip, "" where the words of
+    ``end`` is a or b, "" for a wire that is not cut; ``bare_mm`` its strip, "" where the words of
     the step tell it.
     """
 
@@ -46,10 +46,10 @@ class Wires:
         self._bare = {
             (piece.label, end): mm_text(strip)
             for piece in plan.jumpers
-            for end, strip in (("A", piece.strip_a_dmm), ("B", piece.strip_b_dmm))
+            for end, strip in (("a", piece.strip_a_dmm), ("b", piece.strip_b_dmm))
         }
         self._bare |= {
-            (given.wire, "A"): mm_text(given.strip_dmm)
+            (given.wire, "a"): mm_text(given.strip_dmm)
             for given in plan.given
             if not given.ready_ring
         }

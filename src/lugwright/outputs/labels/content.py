@@ -13,7 +13,7 @@ from lugwright.plan.schema import Cap, Given, Jumper, Plan
 
 @dataclass(frozen=True)
 class WireLabel:
-    """One label. ``end`` is A or B on a piece that is cut here, else empty.
+    """One label. ``end`` is a or b on a piece that is cut here, else empty.
 
     ``here`` is the joint of this end, ``from_joint`` and ``to_joint`` those of the wire; what is
     not at the panel is empty. ``code`` is what the QR code of the wire says. ``note`` tells what
@@ -36,11 +36,11 @@ class WireLabel:
 
     @property
     def name(self) -> tuple[str, str]:
-        """Its name in two parts; the second must never be lost: `` 3 A``, ``: pink``."""
+        """Its name in two parts; the second must never be lost: `` 3-a``, ``: pink``."""
         if self.end and self.wire.startswith(f"{self.circuit} "):
-            return self.circuit, f"{self.wire[len(self.circuit) :]} {self.end}"
+            return self.circuit, f"{self.wire[len(self.circuit) :]}-{self.end}"
         if self.end:
-            return self.wire, f" {self.end}"
+            return self.wire, f"-{self.end}"
         arrival, colon, colour = self.wire.rpartition(": ")
         return (arrival, colon + colour) if colon else (self.wire, "")
 
@@ -72,7 +72,7 @@ def code_text(wire: str, digest: str) -> str:
 
 def _of_jumper(piece: Jumper, digest: str) -> Iterator[WireLabel]:
     """Both ends of a piece that is cut here."""
-    for end, here in (("A", piece.from_joint), ("B", piece.to_joint)):
+    for end, here in (("a", piece.from_joint), ("b", piece.to_joint)):
         yield WireLabel(
             piece.label, end, piece.circuit, piece.colour, piece.colour_code, piece.wire_size,
             mm_text(piece.length_dmm), here, piece.from_joint, piece.to_joint, piece.stage, "",

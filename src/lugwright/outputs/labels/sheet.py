@@ -36,7 +36,7 @@ def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
 
 def _pdf(head: Head, labels: Sequence[WireLabel], paper: Paper) -> bytes:
     """First page on plain paper, the rest on label stock."""
-    tags = [label for label in labels if label.end != "B"]  # one for each wire
+    tags = [label for label in labels if label.end != "b"]  # one for each wire
     draw_tag = partial(tag.draw_tag, digest=head.digest)
     return sheet_pdf(
         head,
@@ -106,7 +106,7 @@ def _height(text: str, area: Area) -> float:
 
 def _how_to(labels: Sequence[WireLabel]) -> list[str]:
     """The first page in words."""
-    cut = sum(1 for label in labels if label.end == "A")
+    cut = sum(1 for label in labels if label.end == "a")
     as_is = sum(1 for label in labels if not label.end)
     return [
         f"{len(labels)} wrap-around labels: both ends of {cut} pieces cut here, and the panel end "

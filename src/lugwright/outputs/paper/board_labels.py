@@ -135,7 +135,7 @@ def _at_ends(scene: Scene) -> Iterator[_Wanted]:
     jumpers = {jumper.label: jumper for jumper in scene.plan.jumpers}
     for run, line in zip(scene.runs, scene.lines, strict=True):
         if run.wire in jumpers:
-            for end, away in (("A", line), ("B", line[::-1])):
+            for end, away in (("a", line), ("b", line[::-1])):
                 words = (end_line(jumpers[run.wire], end),)
                 yield _Wanted(("end", run.wire, end), words, near_end(away), run.wire)
 
@@ -153,7 +153,7 @@ def _at_joints(scene: Scene) -> Iterator[_Wanted]:
     """Splices, and the butts of extensions."""
     named = [(splice.label, splice_lines(scene.plan, splice)) for splice in scene.plan.splices]
     named += [
-        (jumper.from_joint, (f"butt of {end_line(jumper, 'A')}",))
+        (jumper.from_joint, (f"butt of {end_line(jumper, 'a')}",))
         for jumper in scene.plan.jumpers
         if jumper.role == "extension"
     ]

@@ -46,7 +46,7 @@ def wire_lines(jumper: Jumper) -> tuple[str, ...]:
 
 def end_line(jumper: Jumper, end: str) -> str:
     """The tag at one end of a jumper."""
-    return f"{short(jumper.label)} {end}"
+    return f"{short(jumper.label)}-{end}"
 
 
 def given_lines(given: Given) -> tuple[str, ...]:

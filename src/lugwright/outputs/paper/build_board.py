@@ -55,10 +55,10 @@ _CUT_COLUMNS = (
     Column("colour", 30),
     Column("size", 17),
     Column("cut mm", 15, "right"),
-    Column("A at", 35),
-    Column("strip A", 13, "right"),
-    Column("B at", 35),
-    Column("strip B", 13, "right"),
+    Column("end a at", 35),
+    Column("strip a", 13, "right"),
+    Column("end b at", 35),
+    Column("strip b", 13, "right"),
     Column("stage", 14),
 )
 
@@ -159,7 +159,7 @@ def _notes(plan: Plan) -> Iterator[str]:
     yield f"Plate {size}. You look at the BACK. {MARK_WORDS} Here it is lower right."
     yield (
         "Drill a peg at each post: a stud's peg takes the stud's own lugs. Lay each jumper from "
-        "its A end to its B end along its line. Cut to the printed length, not to the drawing: "
+        "its end a to its end b along its line. Cut to the printed length, not to the drawing: "
         "height, slack and what the ends need are in the length. Dashed wires come aboard."
     )
     yield "Wires that share a way are drawn side by side; on the panel they are one bundle."
@@ -169,7 +169,7 @@ def _cut_row(row: CutRow) -> tuple[str, ...]:
     """One line of the wire list."""
     return (
         *(row.label, row.colour, row.wire_size, row.length_mm),
-        *(row.from_joint, row.strip_a_mm, row.to_joint, row.strip_b_mm, row.stage),
+        *(row.from_joint, row.bare_at_a_mm, row.to_joint, row.bare_at_b_mm, row.stage),
     )
 
 

@@ -10,8 +10,10 @@ from typing import Any
 from lugwright.outputs.words import one_line
 
 # last word of a field's name to the unit shown in the heading
-UNITS = {"mm": "mm", "mm2": "mm²", "a": "A", "mv": "mV", "min": "min"}
+UNITS = {"mm": "mm", "mm2": "mm²", "mv": "mV", "min": "min"}
 MONEY = ("cost", "money")
+# Fields of bare numbers that stand under no unit.
+NUMBERED = ("amps", "crimp_at_a", "crimp_at_b")
 # A field whose rows count different things: each cell keeps its own decimals.
 MIXED = "value"
 _PLAIN_DECIMAL = re.compile(r"-?\d{1,12}(?:\.(\d{1,6}))?")
@@ -41,7 +43,7 @@ class Column:
 
 
 def heading_of(name: str, money: str = "") -> str:
-    """A field's name in words with its unit: ``strip_a_mm`` stands as ``strip a, mm``."""
+    """A field's name in words with its unit: ``tongue_mm`` stands as ``tongue, mm``."""
     words, _, last = name.rpartition("_")
     if words and last in UNITS:
         return f"{words.replace('_', ' ')}, {UNITS[last]}"
@@ -63,7 +65,7 @@ def columns_of(kind: type[Any], rows: Sequence[Any], money: str = "") -> tuple[C
 def _column(name: str, values: Iterable[object], money: str) -> Column:
     """One column from its values."""
     last = name.rpartition("_")[2]
-    counted = last in UNITS or last in MONEY or name == MIXED
+    counted = last in UNITS or last in MONEY or name == MIXED or name in NUMBERED
     cells = [_cell(value, counted=counted) for value in values]
     if name != MIXED:
         places = max((cell.decimals for cell in cells), default=0)
