@@ -97,7 +97,7 @@ def _harness(columns: int, rng: Random) -> list[str]:
         f' reach = "{reach} mm", to_source = {run} }},',
     ]
     if rng.random() < 0.3:
-        lines.append('  { label = "spare", colour = "gray", cap_off = true },')
+        lines.append('  { label = "spare", colour = "gray", cap_off = true, live = false },')
     return [*lines, "]"]
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from bad_inputs.expected import CASES, STOCK_CASES, UNREADABLE, Expected
+from bad_inputs.expected_feeds import FEED_CASES
 from limits_for_tests import plain_limits
 
 from lugwright.base.errors import BadInput, Complaint
@@ -19,12 +20,13 @@ from lugwright.scenario.schema import MOST_INSTRUMENTS
 from lugwright.stock.read import read_stock
 from lugwright.stock.schema import Stock
 
+READ_CASES = {**CASES, **FEED_CASES}
 FOLDER = Path(__file__).with_name("bad_inputs")
 HEAD = 'title = "x"\n[panel]\nwidth = "9 m"\nheight = "9 m"\nthickness = "6 mm"\n'
 HARNESS = """[engine_harness]
 entry = ["0 mm", "0 mm"]
 pigtails = [
-  { circuit = "ignition", colour = "purple", wire_size = "16 AWG", reach = "9 m" },
+  { circuit = "ignition", colour = "purple", wire_size = "16 AWG", reach = "9 m", fuse = "10 A" },
   { circuit = "ground", colour = "black", wire_size = "16 AWG", reach = "9 m" },
 ]
 """
@@ -48,12 +50,12 @@ def stock_without(thread: str) -> Stock:
     return replace(stock, fittings=kept)
 
 
-@pytest.mark.parametrize("name", sorted(CASES))
+@pytest.mark.parametrize("name", sorted(READ_CASES))
 def test_bad_scenario(name: str) -> None:
     """Line, column, field and key words of each complaint, and no complaint besides."""
     with pytest.raises(BadInput) as caught:
         load_scenario(FOLDER / name)
-    compare(CASES[name], caught.value.complaints, name)
+    compare(READ_CASES[name], caught.value.complaints, name)
 
 
 @pytest.mark.parametrize("name", sorted(STOCK_CASES))
@@ -107,7 +109,7 @@ def test_more_posts_than_are_planned(tmp_path: Path) -> None:
     """Few instruments may still have more posts than can be planned."""
     post = (
         'p{0} = {{ kind = "stud", function = "{1}", at = ["{2} mm", "{3} mm"], '
-        'height = "9 mm", thread = "M4", free_thread = "12 mm" }}\n'
+        'height = "9 mm", thread = "M4", free_thread = "12 mm", link = "{1}" }}\n'
     )
     posts = [
         post.format(n, ("ground", "ignition")[n % 2], n % 10 * 9, n // 10 * 9) for n in range(100)
@@ -143,7 +145,9 @@ def test_folder_in_place_of_a_file() -> None:
 def test_every_bad_file_is_in_the_table() -> None:
     """No file lies beside the table without being tested."""
     lying = {path.name for path in FOLDER.iterdir() if path.suffix in (".toml", ".bin")}
-    assert lying == set(CASES) | set(STOCK_CASES) | {n for n in UNREADABLE if (FOLDER / n).exists()}
+    assert lying == set(READ_CASES) | set(STOCK_CASES) | {
+        n for n in UNREADABLE if (FOLDER / n).exists()
+    }
 
 
 def test_a_bad_file_is_left_as_it_was(tmp_path: Path) -> None:

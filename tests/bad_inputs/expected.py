@@ -257,6 +257,12 @@ CASES: dict[str, tuple[Expected, ...]] = {
     ),
     "sender_on_a_declared_feed.toml": (
         Expected(
+            11,
+            20,
+            'instrument "fuel", feeds, signal',
+            ("takes nothing from circuit", "with a load of its own", '"spare"'),
+        ),
+        Expected(
             39,
             12,
             'arrival "fuel sender", wire 1, lands_on',

@@ -16,6 +16,11 @@ def cautions_for(console: Console, practice: str) -> tuple[str, ...]:
 def cautions_before(console: Console) -> tuple[str, ...]:
     """The fixed cautions, then what this panel adds; nothing needs to be planned for them."""
     found = list(ALWAYS)
+    found += [
+        f"The feed {circuit.name} has no fuse: {circuit.pigtail.fuse_reason.rstrip('.')}."
+        for circuit in console.circuits
+        if circuit.pigtail is not None and circuit.pigtail.fuse_reason
+    ]
     live_pigtails = sorted(item.label for item in console.unused_pigtails if item.live)
     if live_pigtails:
         found.append(f"Live even when unused: {', '.join(live_pigtails)}. Cap these first.")

@@ -18,6 +18,14 @@ from lugwright.base.errors import Complaint
 from lugwright.base.toml import KeyPath, TomlFile
 from lugwright.scenario.field_notes import field_notes
 
+DID_YOU_MEAN = "did you mean"
+# What to do with a part that the file has no words for: never a way to wire it all the same.
+LEFT_OUT = "wire this part by its maker's diagram; leave it out of this plan"
+NOT_SAYABLE = (
+    f"a key, switch, fuse block, breaker, dimmer or relay: {LEFT_OUT}, "
+    'with "spare" at every post it feeds'
+)
+
 _SINGULAR = {
     "instrument": "instrument",
     "arrives": "arrival",
@@ -49,7 +57,7 @@ def nearest(word: str, known: Iterable[str]) -> str:
     names = sorted(set(known))
     close = difflib.get_close_matches(word, names, n=1, cutoff=0.6)
     if close:
-        return f'did you mean "{close[0]}"?'
+        return f'{DID_YOU_MEAN} "{close[0]}"?'
     if not names:
         return ""
     listed = ", ".join(f'"{name}"' for name in names[:12])

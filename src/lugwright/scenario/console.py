@@ -125,7 +125,8 @@ class ReadyRing:
 class Pigtail:
     """A pigtail of the engine harness. ``circuit`` is "" when it is not used.
 
-    ``fuse_ma`` 0 = no fuse (ground). ``fuse_distance_dmm`` along the conductor from the source.
+    ``fuse_ma`` 0 = no fuse: a ground, or a feed whose ``fuse_reason`` says why.
+    ``fuse_distance_dmm`` along the conductor from the source.
     """
 
     label: str
@@ -140,6 +141,7 @@ class Pigtail:
     to_source: SupplyRun | None
     cap_off: bool = False
     live: bool = False
+    fuse_reason: str = ""
 
 
 @dataclass(frozen=True)

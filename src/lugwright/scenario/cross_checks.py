@@ -19,6 +19,7 @@ from lugwright.scenario.fields import Place
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
 from lugwright.scenario.fitting_out import Fitted
 from lugwright.scenario.geometry_checks import layout_faults
+from lugwright.scenario.lead_checks import lead_faults
 from lugwright.scenario.metal_checks import metal_faults
 from lugwright.scenario.panel_checks import (
     edge_faults,
@@ -41,6 +42,7 @@ def cross_faults(
     complaints += _load_faults(draft, fitted, supplies)
     complaints += layout_faults(draft, fitted)
     complaints += metal_faults(draft, fitted)
+    complaints += lead_faults(draft, fitted, supplies)
     return complaints
 
 
@@ -145,7 +147,8 @@ def _load_faults(
                 complaints.append(draft.complain(path, message))
             elif ground is not None and ground.side == "feed":
                 message = f'load "{load.name}" returns by post "{load.ground}", a feed'
-                complaints.append(draft.complain(path, message))
+                hint = "a load is no insulator and would join two feeds: it returns by a ground"
+                complaints.append(draft.complain(path, message, hint))
             elif feed is not None and not instrument.posts[load.ground].circuit:
                 message = f'load "{load.name}" has no way back: post "{load.ground}" has no wire'
                 complaints.append(draft.complain(path, message))

@@ -29,7 +29,7 @@ _LISTS: tuple[tuple[str, ...], ...] = (
 )
 # stand in for a part that cannot be read, so that the others can be checked
 _PANEL = {"width": "50 m", "height": "50 m", "thickness": "1 mm"}
-_PIGTAIL = {"label": "left out", "colour": "black", "cap_off": True}
+_PIGTAIL = {"label": "left out", "colour": "black", "cap_off": True, "live": False}
 
 
 @dataclass

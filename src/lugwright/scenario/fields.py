@@ -19,6 +19,7 @@ from lugwright.electrics.colours import canonical_colour
 MAX_NAME = 40
 MAX_LINE = 200
 MAX_AMPERES = 1000  # far above any panel; catches milliampere written as ampere
+NO_FUSE = "none"
 LONGEST_MM = 100_000  # 100 m
 HIGHEST_MM = 1000  # above any panel's back, or through any plate
 
@@ -91,6 +92,10 @@ def _positive_current(value: Any) -> int:
     if current_ma == 0:
         raise ValueError("current: must be more than zero")
     return current_ma
+
+
+def _fuse(value: Any) -> int:
+    return 0 if isinstance(value, str) and value.strip() == NO_FUSE else _positive_current(value)
 
 
 def _name(value: Any) -> str:
@@ -166,6 +171,8 @@ Current = Annotated[int, *_field(_current, "0.25 A", "120 mA")]
 """Milliampere, not negative."""
 PositiveCurrent = Annotated[int, *_field(_positive_current, "0.25 A", "120 mA")]
 """Milliampere, more than zero."""
+Fuse = Annotated[int, *_field(_fuse, "10 A", "none")]
+"""Rating of a fuse in milliampere; 0 where the file says that there is none."""
 WireSize = Annotated[str, *_field(units.parse_wire_size, "16 AWG", "1.5 mm2")]
 """A wire size in its usual writing."""
 Thread = Annotated[str, *_field(units.parse_thread, "M4", "#8-32")]

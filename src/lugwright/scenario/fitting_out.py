@@ -6,10 +6,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from lugwright.base.errors import Complaint
-from lugwright.scenario.complaints import nearest
+from lugwright.scenario.complaints import NOT_SAYABLE, nearest
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.library import find_pattern, pattern_names
-from lugwright.scenario.pattern_schema import NOT_WIRED, PatternPart, PostChange, PostPart
+from lugwright.scenario.pattern_schema import SPARE, PatternPart, PostChange, PostPart
 from lugwright.scenario.schema import InstrumentPart
 
 SECTION = ("instrument",)
@@ -17,17 +17,22 @@ SECTION = ("instrument",)
 # Functions whose posts belong to a circuit of another name, or to none by themselves.
 _CIRCUIT_OF = {"lamp": "lamps", "signal": "", "second": "", "load": ""}
 SENDER_FUNCTIONS = ("signal", "second")
+_OLD_WORDS = ("none",)  # what people write for a post without a wire
 
 
 @dataclass(frozen=True)
 class FittedPost:
-    """A post with the scenario's changes. ``circuit`` "" where it belongs to none."""
+    """A post with the scenario's changes. ``circuit`` "" where it belongs to none.
+
+    ``spare``: the file says that no wire goes to it.
+    """
 
     name: str
     part: PostPart
     function: str
     circuit: str
     reserved: int
+    spare: bool = False
 
 
 @dataclass(frozen=True)
@@ -114,7 +119,8 @@ def _posts(
             message = f"lugs are reserved on studs only; this post is a {spec.kind}"
             complaints.append(draft.complain(path, message))
             reserved = 0
-        posts[name] = FittedPost(name, spec, function, circuit, reserved)
+        spare = part.feeds.get(name) in (SPARE, *_OLD_WORDS)
+        posts[name] = FittedPost(name, spec, function, circuit, reserved, spare)
     return posts
 
 
@@ -166,11 +172,17 @@ def _belongs(
     stated = part.feeds.get(name)
     if stated is None:
         return spec.function, _CIRCUIT_OF.get(spec.function, spec.function)
-    if stated == NOT_WIRED:
+    path = draft.path(SECTION, index, "feeds", name)
+    if stated in _OLD_WORDS:
+        message = f'"{stated}" is no circuit'
+        hint = f'a post without a wire is "{SPARE}": feeds = {{ {name} = "{SPARE}" }}'
+        complaints.append(draft.complain(path, message, hint))
+        return spec.function, ""
+    if stated == SPARE:
         return spec.function, ""
     if spec.function == "load":
         message = "this post is what the switch switches; it cannot be fed from a circuit"
-        complaints.append(draft.complain(draft.path(SECTION, index, "feeds", name), message))
+        complaints.append(draft.complain(path, message, NOT_SAYABLE))
         return spec.function, ""
     # a signal post that is declared a feed is one from then on, whatever its name
     return (stated if spec.function == "signal" else spec.function), stated

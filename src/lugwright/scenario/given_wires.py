@@ -6,6 +6,7 @@ from lugwright.base.errors import Complaint, OutsideTable
 from lugwright.base.toml import KeyPath
 from lugwright.electrics.ampacity import table_ma
 from lugwright.electrics.sizes import awg_size_for, nominal_area_um2
+from lugwright.scenario.complaints import LEFT_OUT
 from lugwright.scenario.console import GivenWire
 from lugwright.scenario.draft import Draft
 
@@ -31,6 +32,11 @@ INSULATION_UM = {
     "3/0 AWG": 17200,
     "4/0 AWG": 19000,
 }
+
+# What carries current needs a row in the ampacity table: 18 AWG is its thinnest.
+SIZES_ALLOWED = (
+    f'"18 AWG" or "0.82 mm2" and more, up to "4/0 AWG" or "107 mm2"; other wire: {LEFT_OUT}'
+)
 
 
 def given_wire(
@@ -67,11 +73,11 @@ def checked_wire(
     ``wire`` is the wire, or why there is none.
     """
     if isinstance(wire, str):
-        return [draft.complain(path, wire)]
+        return [draft.complain(path, wire, SIZES_ALLOWED)]
     try:
         table_ma(wire.ampacity_size, wire.insulation_temp_c, engine_space)
     except OutsideTable as error:
-        return [draft.complain(path, str(error))]
+        return [draft.complain(path, str(error), SIZES_ALLOWED)]
     return []
 
 

@@ -7,10 +7,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from lugwright.base.errors import Complaint
-from lugwright.scenario.complaints import nearest
+from lugwright.scenario.complaints import LEFT_OUT, nearest
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fitting_out import SENDER_FUNCTIONS, Fitted, FittedPost
 from lugwright.scenario.given_wires import checked_wire, wire_or_reason
+from lugwright.scenario.near_posts import dial_feed, near_post
+from lugwright.scenario.near_posts import takes_sender as _takes_sender
+from lugwright.scenario.pattern_schema import SPARE
 from lugwright.scenario.schema import ArrivesPart, ArrivingWirePart
 from lugwright.scenario.supplies import Supply
 
@@ -48,6 +51,7 @@ class Landings:
         self._fitted = {instrument.name: instrument for instrument in fitted}
         self._supplies = supplies
         self._taken: Counter[str] = Counter()
+        self._on_metal: Counter[str] = Counter()
         self.complaints: list[Complaint] = []
 
     def find(self) -> list[Landed]:
@@ -114,14 +118,34 @@ class Landings:
     def _check_post(self, index: int, number: int, wire: ArrivingWirePart, target: _Post) -> None:
         post, keys = target.post, ("wires", number, "lands_on")
         self._taken[wire.lands_on] += 1
+        self._on_metal[_metal(target)] += 1
+        if wire.fuse is not None and target.side == "ground":
+            message = "a ground has no fuse: it belongs in the feed"
+            self._say(index, ("wires", number, "fuse"), message, "leave the key out")
         if post.part.kind == "lead":
-            message = "a lead takes jumpers only; an arriving wire lands on a stud or tab"
-            self._say(index, keys, message)
+            message = "a wire from the boat cannot land on a lead yet"
+            self._say(index, keys, message, self._beside_lead(post))
+        elif post.spare:
+            message = f'feeds calls this post "{SPARE}": no wire goes to it'
+            self._say(index, keys, message, "say what it is in feeds, or land the wire elsewhere")
         elif post.part.kind == "tab":
             self._check_tab(index, number, wire, target)
         elif wire.ring is not None and wire.ring.thread != post.part.thread:
             message = f"its ring is for {wire.ring.thread}, the stud is {post.part.thread}"
             self._say(index, ("wires", number, "ring"), message)
+
+    def _beside_lead(self, lead: FittedPost) -> str:
+        """Where the wire may land instead: a stud of the lead's circuit."""
+        studs = [
+            instrument.post_id(post.name)
+            for instrument in self._fitted.values()
+            for post in instrument.posts.values()
+            if post.part.kind == "stud" and lead.circuit and post.circuit == lead.circuit
+        ]
+        if lead.circuit not in self._supplies or not studs:
+            return f"leave the wire out of this plan; {LEFT_OUT.partition(';')[0]}"
+        listed = ", ".join(f'"{post}"' for post in sorted(studs)[:6])
+        return f'it may land on a stud of circuit "{lead.circuit}": {listed}'
 
     def _check_tab(self, index: int, number: int, wire: ArrivingWirePart, target: _Post) -> None:
         keys = ("wires", number, "lands_on")
@@ -161,7 +185,7 @@ class Landings:
         elif not is_sender and _takes_sender(post):
             message = "a signal post takes a sender's wire only"
             self._say(index, keys, message, 'a switched consumer lands on a "load" post')
-        elif _takes_sender(post) and self._taken[target.instrument.post_id(post.name)] > 1:
+        elif _takes_sender(post) and self._on_metal[_metal(target)] > 1:
             self._say(index, keys, "this signal post is fed by two senders")
         elif self._is_dead(target) and not _takes_sender(post) and post.function != "load":
             message = "no circuit feeds this post: nothing can be connected to it"
@@ -190,10 +214,11 @@ class Landings:
         current_ma = self._current(index, part, is_sender, bool(switched or on_feed))
         drawn_from = on_feed[0] if on_feed else ""
         if switched and current_ma:
-            drawn_from = self._feed_post(switched[0].instrument)
+            drawn_from = self._feed_post(switched[0])
             if not drawn_from and not self._waits_for_supply(switched[0].instrument):
                 message = "nothing feeds the instrument it takes its current from"
-                self._say(index, ("name",), message)
+                hint = "its near post belongs to no circuit: say in feeds which feed it is on"
+                self._say(index, ("name",), message, hint)
         if len(self.complaints) > before:
             return None
         returns_to = on_ground[0] if on_ground and current_ma else ""
@@ -220,17 +245,15 @@ class Landings:
             for post in instrument.posts.values()
         )
 
-    def _feed_post(self, instrument: Fitted) -> str:
-        """The post where the instrument takes in what it passes on: ignition before others."""
-        feeds = [
-            post
-            for post in instrument.posts.values()
-            if post.circuit in self._supplies and self._supplies[post.circuit].side == "feed"
-        ]
-        order = {"ignition": 0, "lamp": 2, "second": 2}
-        feeds.sort(key=lambda post: (order.get(post.function, 1), post.name))
-        return instrument.post_id(feeds[0].name) if feeds else ""
+    def _feed_post(self, target: _Post) -> str:
+        """The post where the instrument takes in what passes by its signal or load post."""
+        instrument = target.instrument
+        find = near_post if target.post.function == "load" else dial_feed
+        name = find(instrument, self._supplies)
+        return instrument.post_id(name) if name else ""
 
 
-def _takes_sender(post: FittedPost) -> bool:
-    return post.function in SENDER_FUNCTIONS and not post.circuit
+def _metal(target: _Post) -> str:
+    """The piece of metal a wire lands on: linked posts are one."""
+    instrument, link = target.instrument, target.post.part.link
+    return f"{instrument.name}: {link}" if link else instrument.post_id(target.post.name)

@@ -41,9 +41,11 @@ from lugwright.scenario.fitting_out import Fitted, FittedPost, fit_out
 from lugwright.scenario.given_wires import given_wire
 from lugwright.scenario.landings import Landed, Landings
 from lugwright.scenario.pattern_schema import RingPart
+from lugwright.scenario.pigtail_checks import is_used, label_of
 from lugwright.scenario.placing import point, to_back, turned, turned_extent
+from lugwright.scenario.purposes import purpose_faults
 from lugwright.scenario.schema import ArrivingWirePart, HoldPart, PigtailPart, ScenarioPart
-from lugwright.scenario.supplies import Supply, find_supplies, is_used, label_of
+from lugwright.scenario.supplies import Supply, find_supplies
 
 # A lug kept free for later: a 0.8 mm tongue (0.03 in, as red and blue rings) whose barrel takes
 # a sixth of the way round (common practice, no source).
@@ -85,6 +87,7 @@ def load_toml(toml: TomlFile) -> LoadedScenario:
     landed = landings.find()
     complaints += landings.complaints
     complaints += cross_faults(draft, fitted, supplies)
+    complaints += purpose_faults(draft, fitted, supplies)
     if complaints:
         raise BadInput(*sorted(set(complaints)))
     console = _Builder(draft, fitted, supplies, landed).console()
@@ -271,7 +274,8 @@ class _Builder:
             fuse_distance_dmm=to_dmm_up(part.fuse_distance),
             to_source=_run(part),
             cap_off=not is_used(part),
-            live=part.live,
+            live=bool(part.live),
+            fuse_reason=(part.fuse_reason or "") if is_used(part) else "",
         )
 
     def _unused_pigtails(self) -> tuple[Pigtail, ...]:
@@ -337,16 +341,15 @@ class _Builder:
     def _notes(self) -> tuple[str, ...]:
         """What was assumed, or left out, that the reader should know."""
         notes = [
-            f'pigtail "{label_of(part)}" has no fuse stated: one belongs near its source'
-            for part in self._part.engine_harness.pigtails
-            if is_used(part)
-            and part.fuse is None
-            and self._supplies[part.circuit or ""].side == "feed"
-        ]
-        notes += [
             f'arrival "{landed.part.name}": {landed.current_ma} mA assumed for a sender'
             for landed in self._landed
             if landed.is_sender and landed.part.current is None
+        ]
+        notes += [
+            f'circuit "{circuit.name}" is taken from "{circuit.rides_on}" by wire alone: no switch '
+            "or fuse of its own stands between them"
+            for circuit in self._part.circuit
+            if circuit.rides_on and circuit.name in self._supplies
         ]
         notes += [
             f'load "{fitted.post_id(load.name)}" draws nothing: its post "{load.feed}" has no wire'

@@ -76,10 +76,11 @@ def _in_one_place(draft: Draft, instrument: Fitted) -> Iterator[Complaint]:
 
 
 def _shorts(draft: Draft, instrument: Fitted) -> Iterator[Complaint]:
-    """Posts that are one piece of metal cannot belong to two circuits."""
+    """Posts that are one piece of metal cannot belong to two circuits, or to one and to none."""
     first_of: dict[str, FittedPost] = {}
-    for post in instrument.posts.values():
-        if not post.part.link or not post.circuit:
+    by_circuit = sorted(instrument.posts.values(), key=lambda post: not post.circuit)
+    for post in by_circuit:
+        if not post.part.link or post.spare:
             continue
         first = first_of.setdefault(post.part.link, post)
         if first.circuit != post.circuit:
@@ -87,8 +88,8 @@ def _shorts(draft: Draft, instrument: Fitted) -> Iterator[Complaint]:
             if post.name in instrument.part.feeds:
                 path = draft.path(INSTRUMENTS, instrument.index, "feeds", post.name)
             message = (
-                f'post "{post.name}" ({post.circuit}) and post "{first.name}" ({first.circuit}) '
-                "are one piece of metal: a short"
+                f'post "{post.name}" ({post.circuit or post.function}) and post "{first.name}" '
+                f"({first.circuit}) are one piece of metal: a short"
             )
             yield draft.complain(path, message, "linked posts belong to one circuit")
 

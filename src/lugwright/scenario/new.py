@@ -140,7 +140,7 @@ thickness = "6 mm"
 
 def _instrument(name: str, pattern: str, place: tuple[Fraction, Fraction]) -> str:
     x, y = (length_text(part) for part in place)
-    feeds = 'feeds = { second = "none" }   # "ignition" if it wants key-on power there\n'
+    feeds = 'feeds = { second = "spare" }  # "ignition" if it wants key-on power there\n'
     return f"""\
 [[instrument]]
 name = {_quoted(name)}
@@ -159,7 +159,7 @@ pigtails = [
 fuse = "10 A", to_source = {run} }},
   {{ circuit = "ground", colour = "black", wire_size = "16 AWG", reach = "1.2 m", \
 to_source = {run} }},
-  {{ label = "spare", colour = "gray", cap_off = true }},   # live = true if it is always live
+  {{ label = "spare", colour = "gray", cap_off = true, live = false }},   # true: always live
 ]
 """
 

@@ -30,7 +30,7 @@ from lugwright.scenario.fields import (
     YesNo,
 )
 
-NOT_WIRED = "none"
+SPARE = "spare"
 """Written instead of a circuit for a post that stays without a wire."""
 
 

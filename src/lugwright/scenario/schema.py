@@ -16,6 +16,7 @@ from lugwright.scenario.fields import (
     Count,
     Current,
     Degrees,
+    Fuse,
     Height,
     Landing,
     Length,
@@ -65,7 +66,7 @@ class InstrumentPart(Part):
     """How far it is turned, clockwise as seen from the front."""
     feeds: dict[Name, Name] = Field(default_factory=dict)
     """Which circuit a post belongs to, where its function does not say so: second = "ignition".
-    "none" leaves a post without a wire."""
+    "spare" leaves a post without a wire."""
     reserve: dict[Name, Annotated[Count, Field(ge=1, le=20)]] = Field(default_factory=dict)
     """How many lugs to keep free on a stud for later: ground = 1."""
     posts: dict[Name, PostChange] = Field(default_factory=dict)
@@ -95,8 +96,11 @@ class PigtailPart(Part):
     """Insulation rating; 105 C when not stated (common practice, no source)."""
     reach: PositiveLength | None = None
     """Its length from where it comes in; may be left out on a pigtail that is capped off."""
-    fuse: PositiveCurrent | None = None
-    """Rating of the fuse that protects it. None on a ground."""
+    fuse: Fuse | None = None
+    """Rating of the fuse that protects it, stated on every feed; "none" only with fuse_reason.
+    A ground has none, and leaves the key out."""
+    fuse_reason: Line | None = None
+    """Why this feed has no fuse, beside fuse = "none"; every sheet prints it."""
     fuse_distance: Length = Fraction(0)
     """How far along the wire the fuse is from its source of current."""
     to_source: SupplyRunPart | None = None
@@ -107,8 +111,8 @@ class PigtailPart(Part):
     """When it is landed: bench, or aboard."""
     cap_off: YesNo = False
     """True: it is not used; its end is insulated and it is tied back."""
-    live: YesNo = False
-    """True on an unused pigtail that is live: it is capped first."""
+    live: YesNo | None = None
+    """Stated on a pigtail that is capped off: true where it is live (it is capped first)."""
 
 
 class HarnessPart(Part):

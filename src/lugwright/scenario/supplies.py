@@ -6,17 +6,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from lugwright.base.errors import Complaint
-from lugwright.base.toml import KeyPath
 from lugwright.electrics.colours import colour_of_circuit
-from lugwright.scenario.complaints import nearest
+from lugwright.scenario.complaints import DID_YOU_MEAN, NOT_SAYABLE, nearest
 from lugwright.scenario.console import Side
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
 from lugwright.scenario.fitting_out import Fitted, FittedPost
-from lugwright.scenario.given_wires import checked_wire, wire_or_reason
-from lugwright.scenario.schema import CircuitPart, PigtailPart
+from lugwright.scenario.pattern_schema import SPARE
+from lugwright.scenario.pigtail_checks import PIGTAILS, fuse_faults, is_used, pigtail_faults
+from lugwright.scenario.schema import CircuitPart
 
-PIGTAILS = ("engine_harness", "pigtails")
 CIRCUITS = ("circuit",)
 LAMPS = "lamps"
 IGNITION = "ignition"
@@ -36,19 +35,9 @@ class Supply:
     part: CircuitPart | None
 
 
-def is_used(pigtail: PigtailPart) -> bool:
-    """True for a pigtail that supplies a circuit."""
-    return pigtail.circuit is not None and not pigtail.cap_off
-
-
-def label_of(pigtail: PigtailPart) -> str:
-    """What the pigtail's label says: the circuit's name when not stated, else its colour."""
-    return pigtail.label or pigtail.circuit or pigtail.colour
-
-
 def find_supplies(draft: Draft, fitted: list[Fitted]) -> tuple[dict[str, Supply], list[Complaint]]:
     """Circuits by name, sorted, and every fault of pigtails, circuits and posts without supply."""
-    complaints = _pigtail_faults(draft)
+    complaints = pigtail_faults(draft)
     pigtails = _pigtails_by_circuit(draft, complaints)
     parts = _circuits_by_name(draft, complaints)
     supplies: dict[str, Supply] = {}
@@ -63,47 +52,6 @@ def find_supplies(draft: Draft, fitted: list[Fitted]) -> tuple[dict[str, Supply]
     return supplies, complaints
 
 
-def _pigtail_faults(draft: Draft) -> list[Complaint]:
-    complaints: list[Complaint] = []
-    labels: set[str] = set()
-    for index, pigtail in enumerate(draft.part.engine_harness.pigtails):
-        path = draft.path(PIGTAILS, index)
-        label = label_of(pigtail)
-        if label in labels and (pigtail.label or not is_used(pigtail)):
-            message = f'two pigtails are labelled "{label}"'
-            key = "label" if pigtail.label else "colour"
-            complaints.append(draft.complain((*path, key), message, "give each its own label"))
-        labels.add(label)
-        if pigtail.circuit is None and not pigtail.cap_off:
-            message = "it supplies no circuit and is not capped off"
-            hint = "name its circuit, or write cap_off = true"
-            complaints.append(draft.complain(path, message, hint))
-        if is_used(pigtail):
-            complaints += _used_faults(draft, path, pigtail)
-    return complaints
-
-
-def _used_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Complaint]:
-    complaints: list[Complaint] = []
-    space = draft.part.engine_space
-    if pigtail.wire_size is None or pigtail.reach is None:
-        absent = "wire_size" if pigtail.wire_size is None else "reach"
-        message = f'"{absent}" is missing'
-        complaints.append(draft.complain(path, message, "a pigtail that is used needs it"))
-    if pigtail.wire_size is not None:
-        wire = wire_or_reason(
-            pigtail.wire_size, pigtail.colour, pigtail.size_standard, pigtail.insulation
-        )
-        complaints += checked_wire(draft, (*path, "wire_size"), wire, space)
-    run = pigtail.to_source
-    if run is not None:
-        wire = wire_or_reason(
-            run.wire_size, run.colour or pigtail.colour, run.size_standard, run.insulation
-        )
-        complaints += checked_wire(draft, (*path, "to_source", "wire_size"), wire, space)
-    return complaints
-
-
 def _pigtails_by_circuit(draft: Draft, complaints: list[Complaint]) -> dict[str, int]:
     found: dict[str, int] = {}
     for index, pigtail in enumerate(draft.part.engine_harness.pigtails):
@@ -112,7 +60,8 @@ def _pigtails_by_circuit(draft: Draft, complaints: list[Complaint]) -> dict[str,
         if pigtail.circuit in found:
             message = f'circuit "{pigtail.circuit}" has two supplies: another pigtail feeds it too'
             path = draft.path(PIGTAILS, index, "circuit")
-            complaints.append(draft.complain(path, message, "cap one of them off"))
+            hint = "cap one of them off: cap_off = true, with live = true or false"
+            complaints.append(draft.complain(path, message, hint))
         found.setdefault(pigtail.circuit, index)
     return found
 
@@ -139,13 +88,12 @@ def _supply(
     colour = (part.colour if part else None) or colour_of_circuit(name, side)
     rides_on = (part.rides_on if part else None) or ""
     if name in pigtails:
-        pigtail = draft.part.engine_harness.pigtails[pigtails[name]]
-        if side == "ground" and pigtail.fuse is not None:
-            path = draft.path(PIGTAILS, pigtails[name], "fuse")
-            complaints.append(draft.complain(path, "a ground has no fuse: it belongs in the feed"))
+        if not _is_asked(draft, name, pigtails, part):
+            complaints += fuse_faults(draft, pigtails[name], side)
         if rides_on:
             message = f'it has two supplies: a pigtail, and it rides on "{rides_on}"'
-            complaints.append(_of_circuit(draft, name, "rides_on", message))
+            hint = "leave rides_on out: the pigtail supplies it"
+            complaints.append(_of_circuit(draft, name, "rides_on", message, hint))
         return Supply(name, side, colour, "", pigtails[name], part)
     if not rides_on and name == LAMPS and IGNITION in pigtails:
         rides_on = IGNITION
@@ -170,15 +118,21 @@ def _side(
     if stated and known and stated != known:
         message = f'the circuit named "{name}" is a {known}, never a {stated}'
         complaints.append(_of_circuit(draft, name, "side", message, "give it another name"))
-    if known or stated or name not in pigtails:
-        return known or stated or "feed"
-    pigtail = draft.part.engine_harness.pigtails[pigtails[name]]
-    if pigtail.fuse is None:
+    if _is_asked(draft, name, pigtails, part):
         path = draft.path(PIGTAILS, pigtails[name], "circuit")
         message = f'is circuit "{name}" a feed or a ground? Nothing in the file says so'
         hint = f'write [[circuit]] name = "{name}", side = "feed" or side = "ground"'
         complaints.append(draft.complain(path, message, hint))
-    return "feed"
+    return known or stated or "feed"
+
+
+def _is_asked(
+    draft: Draft, name: str, pigtails: Mapping[str, int], part: CircuitPart | None
+) -> bool:
+    """True where nothing tells which side a pigtail's circuit is on."""
+    if name in _SIDE_OF or (part and part.side) or name not in pigtails:
+        return False
+    return draft.part.engine_harness.pigtails[pigtails[name]].fuse is None
 
 
 def _can_carry(
@@ -194,6 +148,8 @@ def _can_carry(
     if rides_on not in pigtails:
         message = f'it rides on "{rides_on}", which has no pigtail'
         hint = nearest(rides_on, pigtails)
+        if not hint.startswith(DID_YOU_MEAN):
+            hint = f"nothing rides on a circuit past a switch, fuse or dimmer; {NOT_SAYABLE}"
         complaints.append(_of_circuit(draft, name, "rides_on", message, hint))
     elif side == "ground" or rides_on == GROUND:
         complaints.append(_of_circuit(draft, name, "rides_on", "only a feed rides on a feed"))
@@ -237,7 +193,9 @@ def _unfed_circuit(draft: Draft, name: str, posts: list[tuple[Fitted, FittedPost
     ids = [instrument.post_id(post.name) for instrument, post in posts]
     listed = ", ".join(ids[:4]) + (" and others" if len(ids) > 4 else "")
     message = f'no circuit feeds {len(ids)} posts: circuit "{name}" has no supply ({listed})'
-    hint = f'give it a pigtail for "{name}", or a [[circuit]] that rides on another'
+    hint = f'give the engine harness a pigtail for "{name}"'
+    if name != GROUND:
+        hint += f", where it has one; where it comes through {NOT_SAYABLE}"
     return draft.complain(("engine_harness",), message, hint, at_key=True)
 
 
@@ -253,10 +211,11 @@ def _unfed(
     path = draft.path(INSTRUMENTS, instrument.index, *keys)
     message = f'no circuit feeds post "{post.name}": circuit "{post.circuit}" has no supply'
     hint = nearest(post.circuit, supplies) if declared else ""
-    if not hint.startswith("did you mean"):
+    if not hint.startswith(DID_YOU_MEAN):
         hint = (
-            f'give the engine harness a pigtail for "{post.circuit}", or write '
-            f'feeds = {{ {post.name} = "..." }} with another circuit or "none"'
+            f'give the engine harness a pigtail for "{post.circuit}", where it has one; where no '
+            f'wire goes to it, feeds = {{ {post.name} = "{SPARE}" }}; where it comes through '
+            f"{NOT_SAYABLE}"
         )
     return draft.complain(path, message, hint)
 
@@ -272,7 +231,10 @@ def _supplies_without_posts(
         path = draft.path(PIGTAILS, supply.pigtail, "circuit")
         message = f'no post belongs to circuit "{supply.name}"'
         hint = nearest(supply.name, (name for name in used if name))
-        if not hint.startswith("did you mean"):
-            hint = "write cap_off = true, or say which post it feeds with feeds"
+        if not hint.startswith(DID_YOU_MEAN):
+            hint = (
+                "cap_off = true, with live = true or false, where nothing is joined to it; leave "
+                "it out where it goes to a part that is left out of this plan"
+            )
         complaints.append(draft.complain(path, message, hint))
     return complaints

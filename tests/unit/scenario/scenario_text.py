@@ -39,7 +39,7 @@ pigtails = [
 fuse = "10 A", to_source = { one_way = "6 m", wire_size = "14 AWG" } },
   { circuit = "ground", colour = "black", wire_size = "16 AWG", reach = "450 mm", \
 to_source = { one_way = "6 m", wire_size = "14 AWG" } },
-  { label = "tachometer", colour = "gray", cap_off = true },
+  { label = "tachometer", colour = "gray", cap_off = true, live = false },
 ]
 
 [[arrives]]
@@ -47,6 +47,25 @@ name = "fuel sender"
 wires = [ { lands_on = "fuel.signal", wire_size = "18 AWG", colour = "pink" }, \
 { lands_on = "fuel.ground", wire_size = "18 AWG", colour = "black" } ]
 """
+
+
+def own_dial(feeds: str, power: str) -> str:
+    """A dial drawn in the file, named trim, that takes power at two posts."""
+    post = '{{ kind = "stud", function = "{0}", at = ["{1} mm", "0 mm"], height = "50 mm", \
+thread = "M4", free_thread = "12 mm" }}'
+    posts = (("ignition", -14), (power, 0), ("ground", 14))
+    return "\n".join(
+        [
+            '[[instrument]]\nname = "trim"\ncentre = ["340 mm", "90 mm"]',
+            feeds,
+            '[instrument.geometry]\ncut_out = "52 mm"\nbezel = "60 mm"\nbody = "51 mm"',
+            'body_depth = "45 mm"\nloads = [',
+            '  { name = "movement", feed = "ignition", ground = "ground", current = "0.1 A" },',
+            f'  {{ name = "display", feed = "{power}", ground = "ground", current = "0.2 A" }},',
+            "]\n[instrument.geometry.posts]",
+            *(f"{name} = {post.format(name, x)}" for name, x in posts),
+        ]
+    )
 
 
 def toml_of(text: str) -> TomlFile:

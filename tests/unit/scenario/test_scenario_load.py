@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scenario_text import SCENARIOS, SKETCH, console_of, toml_of, with_values
+from scenario_text import SCENARIOS, SKETCH, console_of, own_dial, toml_of, with_values
 
 from lugwright.base.errors import BadInput
 from lugwright.scenario.console import Console
@@ -87,14 +87,22 @@ def test_second_post_stays_without_wire_until_fed() -> None:
 
 def test_signal_post_declared_a_feed() -> None:
     """A post that wants power is declared so, whatever its name: it is no signal from then on."""
-    text = SKETCH.replace('feeds = { second = "ignition" }', 'feeds = { signal = "ignition" }')
-    post = console_of(text).post("speed.signal")
+    dial = own_dial('feeds = { signal = "ignition" }', "signal")
+    text = f"{SKETCH}\n{dial}"
+    post = console_of(text).post("trim.signal")
     assert (post.circuit, post.function) == ("ignition", "ignition")
 
 
+def test_signal_post_declared_a_feed_takes_something_there() -> None:
+    """A post without a load of its own is not joined to its dial's feed on somebody's word."""
+    text = SKETCH.replace('feeds = { second = "ignition" }', 'feeds = { signal = "ignition" }')
+    with pytest.raises(BadInput, match=r'post "signal" takes nothing .* with a load of its own'):
+        console_of(text)
+
+
 def test_lamp_left_without_wire() -> None:
-    """ "none" takes a post out of its circuit."""
-    text = SKETCH.replace('pattern = "dial-52"', 'pattern = "dial-52"\nfeeds = { lamp = "none" }')
+    """ "spare" takes a post out of its circuit."""
+    text = SKETCH.replace('pattern = "dial-52"', 'pattern = "dial-52"\nfeeds = { lamp = "spare" }')
     console = console_of(text)
     assert console.circuit("lamps").posts == ("speed.lamp",)
 

@@ -12,7 +12,7 @@ from lugwright.base.errors import BadInput
 NEGATIVE, ACCESSORY = "black", "orange"
 OWN = (
     '[[instrument]]\nname = "rocker"\npattern = "dial-52"\ncentre = ["330 mm", "90 mm"]\n'
-    'feeds = {{ ignition = "{feed}", lamp = "none", ground = "{ground}" }}\n\n[engine_harness]'
+    'feeds = {{ ignition = "{feed}", lamp = "spare", ground = "{ground}" }}\n\n[engine_harness]'
 )
 PIGTAIL = (
     '  {{ circuit = "{name}", colour = "{colour}", wire_size = "16 AWG", reach = "450 mm"{fuse} }},'

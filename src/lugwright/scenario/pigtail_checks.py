@@ -1,0 +1,111 @@
+"""Faults of one pigtail: its label, its size, its fuse, and whether it is live where it is capped.
+
+A feed without a fuse is refused unless the file says so and says why (33 CFR 183.455 wants one
+at the source of power of every ungrounded conductor).
+"""
+
+from __future__ import annotations
+
+from lugwright.base.errors import Complaint
+from lugwright.base.toml import KeyPath
+from lugwright.scenario.console import Side
+from lugwright.scenario.draft import Draft
+from lugwright.scenario.given_wires import checked_wire, wire_or_reason
+from lugwright.scenario.pattern_schema import SPARE
+from lugwright.scenario.schema import PigtailPart
+
+PIGTAILS = ("engine_harness", "pigtails")
+_NO_FUSE = 'where there is none, write fuse = "none" with fuse_reason = "..."'
+
+
+def is_used(pigtail: PigtailPart) -> bool:
+    """True for a pigtail that supplies a circuit."""
+    return pigtail.circuit is not None and not pigtail.cap_off
+
+
+def label_of(pigtail: PigtailPart) -> str:
+    """What the pigtail's label says: the circuit's name when not stated, else its colour."""
+    return pigtail.label or pigtail.circuit or pigtail.colour
+
+
+def pigtail_faults(draft: Draft) -> list[Complaint]:
+    """Every fault of a pigtail that does not depend on the circuit it supplies."""
+    complaints: list[Complaint] = []
+    labels: set[str] = set()
+    for index, pigtail in enumerate(draft.part.engine_harness.pigtails):
+        path = draft.path(PIGTAILS, index)
+        label = label_of(pigtail)
+        if label in labels and (pigtail.label or not is_used(pigtail)):
+            message = f'two pigtails are labelled "{label}"'
+            key = "label" if pigtail.label else "colour"
+            complaints.append(draft.complain((*path, key), message, "give each its own label"))
+        labels.add(label)
+        if pigtail.circuit is None and not pigtail.cap_off:
+            message = "it supplies no circuit and is not capped off"
+            hint = "name its circuit, or write cap_off = true and live = true or false"
+            complaints.append(draft.complain(path, message, hint))
+        if pigtail.circuit == SPARE:
+            message = f'"{SPARE}" means a post without a wire: no circuit has that name'
+            complaints.append(draft.complain((*path, "circuit"), message))
+        complaints += _live_faults(draft, path, pigtail)
+        complaints += _wire_faults(draft, path, pigtail)
+    return complaints
+
+
+def fuse_faults(draft: Draft, index: int, side: Side) -> list[Complaint]:
+    """Faults of the fuse of a pigtail in use (by its index), as its circuit's side asks."""
+    pigtail = draft.part.engine_harness.pigtails[index]
+    path = draft.path(PIGTAILS, index)
+    if side == "ground":
+        keys = [key for key in ("fuse", "fuse_reason") if getattr(pigtail, key) is not None]
+        message, hint = "a ground has no fuse: it belongs in the feed", "leave the key out"
+        return [draft.complain((*path, key), message, hint) for key in keys[:1]]
+    if pigtail.fuse is None:
+        message = '"fuse" is missing: a feed without a fuse can set the boat on fire'
+        hint = f'write its rating, fuse = "10 A"; {_NO_FUSE}'
+        return [draft.complain(path, message, hint)]
+    if pigtail.fuse == 0 and not pigtail.fuse_reason:
+        message = 'a feed without a fuse wants its reason: "fuse_reason" is missing or empty'
+        hint = 'one line, which every sheet prints; or write the rating, fuse = "10 A"'
+        return [draft.complain((*path, "fuse"), message, hint)]
+    return []
+
+
+def _live_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Complaint]:
+    if pigtail.cap_off and pigtail.live is None:
+        message = '"live" is missing: a pigtail that is capped off says whether it is live'
+        hint = "write live = true or live = false; a meter or its maker's diagram tells"
+        return [draft.complain(path, message, hint)]
+    if pigtail.live is not None and is_used(pigtail):
+        message = "live is said of a pigtail that is capped off; this one is used"
+        hint = "a post that is live with the key off is said at the post: live = true"
+        return [draft.complain((*path, "live"), message, hint)]
+    return []
+
+
+def _wire_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Complaint]:
+    complaints: list[Complaint] = []
+    space = draft.part.engine_space
+    if pigtail.fuse_reason is not None and pigtail.fuse != 0:
+        message = 'a reason stands beside fuse = "none" only'
+        hint = "leave it out, or leave the rating out"
+        if not (is_used(pigtail) and pigtail.fuse is None):
+            complaints.append(draft.complain((*path, "fuse_reason"), message, hint))
+    if not is_used(pigtail):
+        return complaints
+    if pigtail.wire_size is None or pigtail.reach is None:
+        absent = "wire_size" if pigtail.wire_size is None else "reach"
+        message = f'"{absent}" is missing'
+        complaints.append(draft.complain(path, message, "a pigtail that is used needs it"))
+    if pigtail.wire_size is not None:
+        wire = wire_or_reason(
+            pigtail.wire_size, pigtail.colour, pigtail.size_standard, pigtail.insulation
+        )
+        complaints += checked_wire(draft, (*path, "wire_size"), wire, space)
+    run = pigtail.to_source
+    if run is not None:
+        wire = wire_or_reason(
+            run.wire_size, run.colour or pigtail.colour, run.size_standard, run.insulation
+        )
+        complaints += checked_wire(draft, (*path, "to_source", "wire_size"), wire, space)
+    return complaints

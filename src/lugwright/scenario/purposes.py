@@ -1,0 +1,210 @@
+"""Every post on a feed has a purpose: what has none may be one side of a switch or a fuse.
+
+A key, a light switch, a fuse block or a dimmer written as bare posts would be jumped past: posts
+of one circuit are joined by wire, and a circuit taken from another starts there. So a post on a
+feed is a load's, one piece of metal with others (``link``), the near side of a switch whose far
+side is a ``load`` post, or has a wire from the boat on it; else the file says ``spare``. And an
+instrument with a bare post beside another post that the same supply feeds is refused: the wire
+between the two would pass round whatever stands between them.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from lugwright.base.errors import Complaint
+from lugwright.base.toml import KeyPath
+from lugwright.scenario.complaints import LEFT_OUT, NOT_SAYABLE
+from lugwright.scenario.draft import Draft
+from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
+from lugwright.scenario.fitting_out import Fitted, FittedPost
+from lugwright.scenario.near_posts import has_load, is_feed, near_post, switches
+from lugwright.scenario.pattern_schema import SPARE
+from lugwright.scenario.supplies import Supply
+
+# Words for what stands between two posts. An own drawing that has one in its name, its line or
+# the names of its posts is taken at its word, whatever else is written there.
+_DEVICE = re.compile(
+    r"\b(keys?|key ?switch|switch(es)?|fuse(s|d|block|holder)?|breakers?|dimmers?|relays?"
+    r"|solenoids?|contactors?|isolators?|selectors?|rheostats?|potentiometers?|diodes?|resistors?)\b",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True)
+class _Node:
+    """Posts of an instrument that are one piece of metal, or one post; all on one feed."""
+
+    posts: tuple[FittedPost, ...]
+    root: str
+    is_loaded: bool
+    is_near: bool
+    has_wire: bool
+
+    @property
+    def is_linked(self) -> bool:
+        return bool(self.posts[0].part.link)
+
+    @property
+    def is_bar(self) -> bool:
+        return len(self.posts) > 1
+
+    @property
+    def is_bare(self) -> bool:
+        """Nothing of the instrument itself takes current there."""
+        return not (self.is_loaded or self.is_near)
+
+    @property
+    def has_purpose(self) -> bool:
+        return not self.is_bare or self.is_linked or self.has_wire
+
+
+def purpose_faults(
+    draft: Draft, fitted: list[Fitted], supplies: Mapping[str, Supply]
+) -> list[Complaint]:
+    """Every post on a feed that has no purpose, and every device that would be passed round."""
+    landed = {wire.lands_on for part in draft.part.arrives for wire in part.wires}
+    complaints: list[Complaint] = []
+    for instrument in fitted:
+        nodes = _nodes(instrument, supplies, landed)
+        passed = list(_passed_round(draft, instrument, nodes))
+        complaints += passed or _without_purpose(draft, instrument, nodes)
+        if not draft.lost.arrivals:
+            complaints += _switches_nothing(draft, instrument, landed)
+    return complaints
+
+
+def post_path(draft: Draft, instrument: Fitted, post: str) -> KeyPath:
+    """Where the file says what a post is: under feeds, in its own drawing, or its name."""
+    part = instrument.part
+    if post in part.feeds:
+        return draft.path(INSTRUMENTS, instrument.index, "feeds", post)
+    if part.geometry is not None:
+        return draft.path(INSTRUMENTS, instrument.index, "geometry", "posts", post)
+    return draft.path(INSTRUMENTS, instrument.index, "name")
+
+
+def named_as_device(instrument: Fitted) -> bool:
+    """True for an own drawing whose words say that something stands between its posts."""
+    if instrument.part.geometry is None:
+        return False
+    posts = (text for post in instrument.posts.values() for text in (post.name, post.part.function))
+    return any(map(_says_device, (instrument.name, instrument.pattern.about, *posts)))
+
+
+def _says_device(text: str) -> bool:
+    return _DEVICE.search(re.sub(r"[_\d]", " ", text)) is not None
+
+
+def _nodes(
+    instrument: Fitted, supplies: Mapping[str, Supply], landed: set[str]
+) -> tuple[_Node, ...]:
+    near = near_post(instrument, supplies) if switches(instrument) else ""
+    groups: dict[tuple[bool, str], list[FittedPost]] = {}
+    for post in instrument.posts.values():
+        if is_feed(post, supplies):
+            link = post.part.link or ""
+            groups.setdefault((bool(link), link or post.name), []).append(post)
+    found = []
+    for posts in groups.values():
+        supply = supplies[posts[0].circuit]
+        found.append(
+            _Node(
+                tuple(posts),
+                supply.rides_on or supply.name,
+                any(has_load(instrument, post.name) for post in posts),
+                any(post.name == near for post in posts),
+                any(instrument.post_id(post.name) in landed for post in posts),
+            )
+        )
+    return tuple(found)
+
+
+def _passed_round(
+    draft: Draft, instrument: Fitted, nodes: tuple[_Node, ...]
+) -> Iterator[Complaint]:
+    """Bare posts beside others of the same supply, or beside other bare posts."""
+    is_device = named_as_device(instrument)
+    for node in nodes:
+        others = [other for other in nodes if other is not node]
+        beside = [other for other in others if other.root == node.root or _is_side(other)]
+        if node.is_bare:
+            is_fault = bool(beside) and not (node.is_bar and not is_device)
+            is_fault |= is_device and (node.is_linked or node.has_wire)
+        else:
+            is_fault = any(_both_sides(instrument, node, other) for other in beside)
+        if is_fault:
+            yield _complaint(draft, instrument, node, beside)
+
+
+def _both_sides(instrument: Fitted, node: _Node, other: _Node) -> bool:
+    """Two posts with loads of something called a switch: loads do not make it a dial."""
+    own_lamp = any(one.posts[0].part.function == "lamp" for one in (node, other))
+    is_device = instrument.part.geometry is not None and _says_device(instrument.name)
+    return is_device and not own_lamp and not node.is_near and not other.is_near
+
+
+def _is_side(node: _Node) -> bool:
+    return node.is_bare and not node.is_bar
+
+
+def _complaint(draft: Draft, instrument: Fitted, node: _Node, beside: list[_Node]) -> Complaint:
+    post = node.posts[0]
+    message = f'post "{post.name}" takes nothing from circuit "{post.circuit}" itself'
+    if instrument.part.geometry is None:
+        message += ", as this pattern has it"
+        hint = (
+            "a dial whose leaflet wants power there is drawn under geometry, with a load of its "
+            f'own that takes it; where no wire goes to it, feeds = {{ {post.name} = "{SPARE}" }}'
+        )
+        return draft.complain(post_path(draft, instrument, post.name), message, hint)
+    if beside:
+        other = beside[0].posts[0]
+        message += (
+            f', and post "{other.name}" (circuit "{other.circuit}") stands beside it: wires of '
+            "this plan would pass round what is between them"
+        )
+    else:
+        message += ", and its words say that it switches, protects or sets what passes"
+    return draft.complain(post_path(draft, instrument, post.name), message, NOT_SAYABLE)
+
+
+def _without_purpose(
+    draft: Draft, instrument: Fitted, nodes: tuple[_Node, ...]
+) -> Iterator[Complaint]:
+    if draft.lost.arrivals:
+        return  # what lands there may have been left out
+    for node in nodes:
+        if node.has_purpose:
+            continue
+        post = node.posts[0]
+        message = (
+            f'what is post "{post.name}" for? It is on circuit "{post.circuit}" and has no load'
+        )
+        hint = (
+            f"allowed: a load that takes its current there; a wire under [[arrives]] that lands on "
+            f"it; link (metal of one bar, or a lone junction stud); feeds = {{ {post.name} = "
+            f'"{SPARE}" }} where no wire goes to it. A key, switch, fuse block, breaker, dimmer or '
+            f"relay: {LEFT_OUT}"
+        )
+        if named_as_device(instrument):
+            hint = NOT_SAYABLE
+        yield draft.complain(post_path(draft, instrument, post.name), message, hint)
+
+
+def _switches_nothing(draft: Draft, instrument: Fitted, landed: set[str]) -> Iterator[Complaint]:
+    """Far posts on which nothing lands: what they are thought to switch has power already."""
+    for post in instrument.posts.values():
+        post_id = instrument.post_id(post.name)
+        is_stated = post.name in instrument.part.feeds
+        if post.function != "load" or is_stated or post_id in landed:
+            continue
+        message = f'what does post "{post.name}" switch? No wire from the boat lands on it'
+        hint = (
+            f'a wire under [[arrives]] with lands_on = "{post_id}"; where no wire goes to it, '
+            f'feeds = {{ {post.name} = "{SPARE}" }}; where it switches what this plan wires: '
+            f"{LEFT_OUT}"
+        )
+        yield draft.complain(post_path(draft, instrument, post.name), message, hint)
