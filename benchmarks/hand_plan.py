@@ -11,6 +11,7 @@ from pathlib import Path
 
 from lugwright import pipeline
 from lugwright.assemble.hand_plan import hand_choice
+from lugwright.base.scale import money_text
 from lugwright.check.run import check_plan
 from lugwright.plan.outcome import Ending, Outcome
 from lugwright.plan.schema import Plan
@@ -36,7 +37,7 @@ def figures(plan: Plan | None) -> str:
     totals = plan.totals
     return (
         f"{plan.hub}, {totals.wire_dmm / 10:.0f} mm, {totals.stacked_lugs}, "
-        f"{totals.fittings}, {totals.money_micro / 1e6:.2f}"
+        f"{totals.fittings}, {money_text(totals.money_micro)}"
     )
 
 

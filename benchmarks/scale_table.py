@@ -12,6 +12,8 @@ Group = tuple[int, int, str]
 LAYOUTS = ("row", "grid", "scattered")
 MILPS = ("HiGHS", "SCIP")
 BESIDE = ("one model", *MILPS, "brute force")
+DROP = "drop_critical="
+USUAL_DROP = "3 %"  # of the rule set "usual", which a test holds
 BY_RULE_OF_THUMB = ("hand plan", "greedy")
 KEY = ("instruments", "circuits", "layout", "limits", "tabs_waived", "seed", "way", "seconds")
 
@@ -94,6 +96,24 @@ def _groups(rows: Iterable[Row], ways: Iterable[str]) -> list[Group]:
     return sorted({_group(row) for row in plain}, key=lambda g: (g[0], g[2] != "loose", g[1]))
 
 
+def limits_text(rows: Iterable[Row]) -> str:
+    """The set of limits of rows that differ in their layouts only, with the drop each allows.
+
+    ``loose, drop 20/10/10 %``: what critical loads may lose in a row, a grid and scattered.
+    """
+    own = list(rows)
+    by_layout = {row["layout"]: _drop(row) for row in own}
+    names = sorted({row["limits"] for row in own})
+    drops = [by_layout[layout] for layout in LAYOUTS if layout in by_layout]
+    each = dict.fromkeys(drops) if len(set(drops)) == 1 else drops
+    return f"{', '.join(names)}, drop {'/'.join(drop.removesuffix(' %') for drop in each)} %"
+
+
+def _drop(row: Row) -> str:
+    """The drop that critical loads may have."""
+    return next((s.partition("=")[2] for s in row["settings"] if s.startswith(DROP)), USUAL_DROP)
+
+
 def _seconds_text(row: Row | None, seconds: float | None = None) -> str:
     if row is None:
         return ""
@@ -120,8 +140,8 @@ def _ours(rows: list[Row]) -> str:
         cells = [_seconds_text(row, row["cpu_s"] if row else None) for row in own]
         walls = max(row["wall_s"] for row in there)
         peak = max(row["peak_mb"] for row in there)
-        circuits, size, limits = group
-        lines.append((size, circuits, limits, *cells, f"{walls:.1f}", peak))
+        circuits, size, _ = group
+        lines.append((size, circuits, limits_text(there), *cells, f"{walls:.1f}", peak))
     head = ("instruments", "circuits", "limits", *LAYOUTS, "most wall s", "peak MB")
     return f"Whole plans, checked, all sheets written:\n\n{_markdown(head, lines)}" if lines else ""
 
@@ -137,7 +157,8 @@ def _beside(rows: list[Row]) -> str:
             cells = [_seconds_text(own[way]) for way in own]
             there = [row for row in own.values() if row]
             ratios = times_the_milp(there), times_the_milp(there, alone=True)
-            lines.append((group[1], group[0], group[2], layout, *cells, *ratios))
+            told = limits_text(there)
+            lines.append((group[1], group[0], told, layout, *cells, *ratios))
     ratio_names = ("faster MILP ÷ ours", "the same, posing left out")
     head = ("instruments", "circuits", "limits", "layout", "ours", *BESIDE, *ratio_names)
     words = (
@@ -156,7 +177,8 @@ def _rules_of_thumb(rows: list[Row]) -> str:
             for layout in LAYOUTS:
                 own, best = (found.get((*group, layout, name)) for name in (way, "ours"))
                 cells.append(_dearer(own, best))
-        lines.append((group[1], group[0], group[2], *cells))
+        there = [row for key, row in found.items() if key[:3] == group]
+        lines.append((group[1], group[0], limits_text(there), *cells))
     names = [f"{way}, {layout}" for way in BY_RULE_OF_THUMB for layout in LAYOUTS]
     head = ("instruments", "circuits", "limits", *names)
     words = (

@@ -4,17 +4,23 @@ from __future__ import annotations
 
 import argparse
 import json
+import re
 import sys
 from pathlib import Path
 from typing import Any
 
 import pytest
 from child import run_child
+from hand_plan import figures
 from scale import WAYS, Job, estimate, jobs, key_of, measure, read_options, solve, write
 from scale_limits import RULES, loose
 from scale_plots import GROWING, gap_plot, growth, write_plots
-from scale_table import binding_rules, gap, table, times_the_milp
+from scale_table import USUAL_DROP, binding_rules, gap, limits_text, table, times_the_milp
+from unit.outputs.plan_for_tests import small_plan
 
+from lugwright.limits.defaults import built_in
+
+ROOT = Path(__file__).resolve().parents[2]
 ABOUT = {
     "date": "2026-11-28T10:00:00+00:00",
     "cpus": 2,
@@ -181,6 +187,30 @@ def test_which_rules_bind() -> None:
         own("binding without bundles", 950, "not proved", 800),
     ]
     assert binding_rules(rows) == {(8, 3, "grid"): (["bundles", "drop"], ["thread"])}
+
+
+def test_every_row_says_its_limits() -> None:
+    """The drop of each layout, read from the row: the usual one where nothing was set."""
+    wide = {**row(60, "ours"), "layout": "row", "settings": ["drop_critical=20 %"]}
+    usual = row(60, "ours")
+    assert limits_text([usual]) == "loose, drop 3 %"
+    assert limits_text([usual, wide]) == "loose, drop 20/3 %"
+    assert f"{built_in().drop_critical_permille / 10:g} %" == USUAL_DROP
+
+
+def test_the_readme_has_the_rows_that_were_measured() -> None:
+    """Every row of its tables of grown consoles is one of those made from the kept results."""
+    result = json.loads((ROOT / "benchmarks/results/growth.json").read_text("utf-8"))
+    made = set(table(result).splitlines())
+    grown = re.findall(r"^\| \d+ \| \d \| .*$", (ROOT / "README.md").read_text("utf-8"), re.M)
+    assert grown and set(grown) <= made
+
+
+def test_money_of_the_hand_plan_is_the_programs_own() -> None:
+    """Rounded up to the cent, as on every sheet."""
+    plan = small_plan()
+    money = plan.totals.model_copy(update={"money_micro": 12_001})
+    assert figures(plan.model_copy(update={"totals": money})).endswith(", 0.02")
 
 
 def test_the_tables_tell_what_was_measured() -> None:

@@ -22,14 +22,17 @@ VERDICTS = (
     *(NEWLY_IMPOSSIBLE, CHANGED, NEWLY_POSSIBLE, UNSETTLED, WAIVER, FAULT, EDITED),
     *(STILL_IMPOSSIBLE, SAME),
 )
-BRIEF = ("model", "verdict", "hub_after", "wire_mm", "stacked_lugs", "money", "jumpers")
+BRIEF = (
+    *("model", "verdict", "hub_after", "change_of_wire_mm", "change_of_stacked_lugs"),
+    *("change_of_money", "jumpers_not_the_same"),
+)
 
 
 @dataclass(frozen=True)
 class ImpactRow:
-    """One model before and after. Numbers are differences, after less before; more is dearer.
+    """One model before and after. Changes are after less before.
 
-    ``jumpers`` counts those that are not the same before and after.
+    Empty where there is no plan before or none after.
     ``how``: searched, or why the stored proof still holds.
     """
 
@@ -39,11 +42,11 @@ class ImpactRow:
     end_after: str
     hub_before: str
     hub_after: str
-    wire_mm: str
-    fittings: str
-    stacked_lugs: str
-    money: str
-    jumpers: str
+    change_of_wire_mm: str
+    change_of_fittings: int | str
+    change_of_stacked_lugs: int | str
+    change_of_money: str
+    jumpers_not_the_same: int | str
     how: str
 
 
@@ -90,7 +93,7 @@ def impact_row(before: ModelResult, after: ModelResult) -> ImpactRow:
     """The row of one model."""
     old, new = before.plan, after.plan
     which = changed_jumpers(old.jumpers, new.jumpers) if old and new else ()
-    differences = _differences(old, new) if old and new else ("", "", "", "")
+    differences = _differences(old, new) if old and new else ("",) * 4
     return ImpactRow(
         after.name,
         verdict_of(before, after),
@@ -99,20 +102,20 @@ def impact_row(before: ModelResult, after: ModelResult) -> ImpactRow:
         old.hub if old else "",
         new.hub if new else "",
         *differences,
-        jumpers=str(len(which)) if old and new else "",
+        jumpers_not_the_same=len(which) if old and new else "",
         how=after.ground or "searched",
     )
 
 
-def _differences(old: Plan, new: Plan) -> tuple[str, str, str, str]:
+def _differences(old: Plan, new: Plan) -> tuple[str, int, int, str]:
     """Wire in mm, fittings, stacked lugs and money: after less before."""
     a, b = old.totals, new.totals
     money = b.money_micro - a.money_micro
     sign = "-" if money < 0 else ""
     return (
         mm_text(b.wire_dmm - a.wire_dmm),
-        str(b.fittings - a.fittings),
-        str(b.stacked_lugs - a.stacked_lugs),
+        b.fittings - a.fittings,
+        b.stacked_lugs - a.stacked_lugs,
         f"{sign}{money_text(abs(money))}",
     )
 
@@ -163,7 +166,7 @@ def impact(name: str, what: str, pairs: Iterable[tuple[ModelResult, ModelResult]
             money = money or currency(after.plan)
             more = after.plan.totals.money_micro - before.plan.totals.money_micro
             if more:
-                bars.append(Bar(after.name, more, row.money))
+                bars.append(Bar(after.name, more, row.change_of_money))
     rows.sort(key=lambda row: (VERDICTS.index(row.verdict), row.model))
     bars.sort(key=lambda bar: (-abs(bar.value), bar.label))
     shown = tuple(sorted(bars[:MOST_BARS], key=lambda bar: (-bar.value, bar.label)))

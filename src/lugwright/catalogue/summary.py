@@ -30,14 +30,14 @@ class ModelRow:
     hub: str = ""
     rule_set: str = ""
     wire_mm: str = ""
-    jumpers: str = ""
-    fittings: str = ""
-    splices: str = ""
-    stacked_lugs: str = ""
-    tallest_stack: str = ""
+    jumpers: int | str = ""
+    fittings: int | str = ""
+    splices: int | str = ""
+    stacked_lugs: int | str = ""
+    tallest_stack: int | str = ""
     bench_min: str = ""
     money: str = ""
-    waivers: str = ""
+    waivers: int | str = ""
 
 
 @dataclass(frozen=True)
@@ -72,14 +72,14 @@ def model_row(result: ModelResult) -> ModelRow:
         hub=plan.hub,
         rule_set=plan.practice,
         wire_mm=mm_text(sums.wire_dmm),
-        jumpers=str(sums.jumpers),
-        fittings=str(sums.fittings),
-        splices=str(sums.splices),
-        stacked_lugs=str(sums.stacked_lugs),
-        tallest_stack=str(sums.tallest_stack),
+        jumpers=sums.jumpers,
+        fittings=sums.fittings,
+        splices=sums.splices,
+        stacked_lugs=sums.stacked_lugs,
+        tallest_stack=sums.tallest_stack,
         bench_min=minutes_text(sums.minutes_cmin),
         money=money_text(sums.money_micro),
-        waivers=str(len(plan.waivers)),
+        waivers=len(plan.waivers),
     )
 
 

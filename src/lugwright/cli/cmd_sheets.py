@@ -15,7 +15,7 @@ from lugwright.cli import options
 from lugwright.cli.talk import say
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.sheets import SHEETS, Sheet, files_before, files_of, sheets_named
-from lugwright.outputs.words import one_line
+from lugwright.outputs.words import one_line, program_text
 
 if TYPE_CHECKING:
     from lugwright.plan.schema import Plan
@@ -161,9 +161,9 @@ def _read(path: Path) -> tuple[Plan, list[str]]:
     if faults:
         raise BadInput(*faults)
     notes = []
-    if plan.made_with.partition(",")[0] != f"lugwright {__version__}":
+    if program_text(plan) != f"lugwright {__version__}":
         notes.append(
-            f"this plan was made with {one_line(plan.made_with)}, these sheets with {__version__}"
+            f"this plan was made with {program_text(plan)}, these sheets with {__version__}"
         )
     if file.read_text(encoding="utf-8") != plan_text(plan):
         notes.append(

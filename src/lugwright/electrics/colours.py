@@ -26,6 +26,15 @@ _ROW_OF = {
     "pumps": "pumps",
     "unswitched": "DC positive main",
 }
+# Which row is a dial's sender's, by a word of the dial's name.
+_SENDER_ROW = {
+    "fuel": "fuel level sender",
+    "water": "water temperature sender",
+    "temperature": "water temperature sender",
+    "oil": "oil pressure sender",
+    "tachometer": "tachometer sender",
+    "trim": "trim position sender",
+}
 _OTHER_FEED, _NEGATIVE = "accessory feed", "DC negative"
 
 
@@ -55,6 +64,20 @@ def canonical_colour(text: str) -> str:
 def colour_of_circuit(name: str, side: Literal["feed", "ground"]) -> str:
     """The colour of a circuit's jumpers by the table, for what the circuit is."""
     row = _NEGATIVE if side == "ground" else _ROW_OF.get(name, _OTHER_FEED)
+    return _colour_in_row(row)
+
+
+def colour_of_sender(name: str) -> str | None:
+    """The colour of a sender's wire to its dial by the table, by what the dial is called.
+
+    None where the table has no row for such a sender: its colour has to be seen on the wire.
+    """
+    words = name.lower().split()
+    row = next((row for word, row in _SENDER_ROW.items() if word in words), None)
+    return None if row is None else _colour_in_row(row)
+
+
+def _colour_in_row(row: str) -> str:
     return next(
         use.colour
         for use in colour_uses()

@@ -13,6 +13,7 @@ from lugwright.outputs.words import (
     PIGTAIL_NOTE,
     cost_sentence,
     hub_sentence,
+    program_text,
     proof_sentence,
     waiver_sentence,
 )
@@ -212,7 +213,7 @@ def _total_section(plan: Plan, rows: Rows) -> list[str]:
         *short_heading("Totals"),
         *wrapped(f"{totals}."),
         *wrapped(f"Equal plans are told apart by this rule: {plan.proof.tie_rule}."),
-        *wrapped(f"Made with {plan.made_with}."),
+        *wrapped(f"Made with {program_text(plan)}."),
     ]
 
 

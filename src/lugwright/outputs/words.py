@@ -226,3 +226,8 @@ def post_use(post: PanelPost) -> str:
     if not post.circuit and not post.carries and post.function in _NEEDS_A_CIRCUIT:
         return NO_WIRE
     return post.function
+
+
+def program_text(plan: Plan) -> str:
+    """The program and version that made a plan. What it searched with stands in plan.json only."""
+    return one_line(plan.made_with.partition(",")[0])

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.units import length_text
+from lugwright.electrics.colours import colour_of_sender
 from lugwright.scenario.complaints import nearest
 from lugwright.scenario.fields import MAX_NAME
 from lugwright.scenario.library import find_pattern, pattern_names
@@ -23,6 +24,7 @@ NAMED_DIALS = {
 USUAL_DIALS = ("tachometer", "fuel", "volts", "water", "oil", "trim", "hours", "speed")
 SMALL_DIAL = "dial-52"
 MOST_DIALS = 40
+NO_COLOUR = "white"  # of a sender for which the colour table has no row
 VOLTAGES = ("12 V", "24 V")
 
 _EDGE_MM = Fraction(20)
@@ -165,11 +167,13 @@ to_source = {run} }},
 
 
 def _sender(name: str) -> str:
+    colour = colour_of_sender(name)
+    note = "" if colour else "   # no standard colour: write the one it has"
     return f"""\
 [[arrives]]               # landed when the panel is in the boat
 name = {_quoted(f"{name} sender")}
 wires = [
-  {{ lands_on = "{name}.signal", wire_size = "18 AWG", colour = "pink" }},
+  {{ lands_on = "{name}.signal", wire_size = "18 AWG", colour = "{colour or NO_COLOUR}" }},{note}
   {{ lands_on = "{name}.ground", wire_size = "18 AWG", colour = "black" }},
 ]
 """

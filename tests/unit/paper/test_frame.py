@@ -30,6 +30,21 @@ def texts(pdf: bytes) -> list[str]:
         return [page.extract_text() for page in file.pages]
 
 
+def test_a_file_says_what_it_is_and_names_nobody() -> None:
+    """Title and subject are the plan's and the sheet's; no author, machine or clock slips in."""
+    with pdfplumber.open(io.BytesIO(sheet_pdf(HEAD, Paper(), [Page(nothing)]))) as file:
+        said = {key: value for key, value in file.metadata.items() if "Date" not in key}
+    assert said.pop("Trapped", "False")
+    assert said == {
+        "Title": "Sandbar skiff: Drill template",
+        "Subject": "Drill template, plan 0123456789ab",
+        "Author": "Lugwright",
+        "Creator": "Lugwright",
+        "Producer": "Lugwright",
+        "Keywords": "",
+    }
+
+
 @pytest.mark.parametrize(("page", "size"), [("A4", (210, 297)), ("Letter", (215.9, 279.4))])
 def test_pages_have_the_size_of_the_paper(page: str, size: tuple[float, float]) -> None:
     """ISO 216 A4 and 8.5 × 11 in, upright and lying."""

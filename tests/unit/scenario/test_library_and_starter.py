@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from scenario_text import SCENARIOS, console_of
 
 from lugwright.base.errors import BadInput
+from lugwright.electrics.colours import colour_of_sender
 from lugwright.scenario.json_schema import (
     SCHEMA_FILE,
     scenario_schema,
@@ -181,3 +182,25 @@ def test_loading_stays_light() -> None:
     path = str(SCENARIOS / "six-dial-console.toml")
     run = subprocess.run([sys.executable, "-c", code, path], capture_output=True, text=True)
     assert (run.stdout, run.stderr) == ("[]\n", "")
+
+
+@pytest.mark.parametrize(
+    ("dial", "colour"),
+    [
+        ("fuel", "pink"),
+        ("water", "tan"),
+        ("port oil", "light blue"),
+        ("trim", "brown with white stripe"),
+        ("mud", "white"),
+    ],
+)
+def test_a_sender_has_its_colour(dial: str, colour: str) -> None:
+    """By the ABYC E-11 DC colour table (secondary source); trim is engine builders' practice.
+
+    White stands for a sender that has no row there, and the file asks for the one it has.
+    """
+    text = starter("Console", (dial,))
+    line = next(line for line in text.splitlines() if f'"{dial}.signal"' in line)
+    assert f'colour = "{colour}"' in line
+    assert ("write the one it has" in line) is (dial == "mud")
+    assert colour_of_sender("tachometer") == "gray"

@@ -17,7 +17,7 @@ from lugwright.outputs.pages.inline import css_text, has_long_words, inline_svg,
 from lugwright.outputs.pages.slim import slimmed
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows_sums import caution_rows
-from lugwright.outputs.words import one_line
+from lugwright.outputs.words import one_line, program_text
 from lugwright.plan.schema import Plan
 
 _OUTPUTS = "lugwright.outputs"
@@ -42,6 +42,7 @@ def render_page(
     script = "".join(_text(name) for name in scripts)
     frame = {
         "plan": plan,
+        "made_with": program_text(plan),
         "paper": paper,
         "sheet": sheet,
         "side": side,

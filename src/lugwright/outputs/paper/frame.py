@@ -21,7 +21,7 @@ from lugwright.base.cautions import ON_PAGE_1
 from lugwright.base.scale import DMM_PER_MM
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper.fonts import BOLD, SANS, register_fonts, text_width
-from lugwright.outputs.paper.lettering import SMALL_MM, TITLE_MM, clipped, write
+from lugwright.outputs.paper.lettering import SMALL_MM, TITLE_MM, clipped, plain, write
 from lugwright.outputs.paper_size import Paper
 from lugwright.plan.schema import Plan, WaiverUsed
 
@@ -122,7 +122,11 @@ def sheet_pdf(head: Head, paper: Paper, pages: Sequence[Page]) -> bytes:
     # invariant: no clock and no random identifier in the file
     with _no_day_set():
         canvas = Canvas(out, pagesize=_points(paper, False), invariant=1, initialFontName=SANS)
-    canvas.setTitle(f"{head.title}: {head.sheet}")
+    canvas.setTitle(plain(f"{head.title}: {head.sheet}"))
+    canvas.setAuthor("Lugwright")
+    canvas.setCreator("Lugwright")
+    canvas.setProducer("Lugwright")
+    canvas.setSubject(plain(f"{head.sheet}, plan {head.digest}" if head.digest else head.sheet))
     canvas.setViewerPreference("PrintScaling", "None")
     for number, page in enumerate(pages, start=1):
         canvas.setPageSize(_points(paper, page.landscape))

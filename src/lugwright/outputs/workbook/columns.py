@@ -13,7 +13,7 @@ from lugwright.outputs.words import one_line
 UNITS = {"mm": "mm", "mm2": "mm²", "mv": "mV", "min": "min"}
 MONEY = ("cost", "money")
 # Fields of bare numbers that stand under no unit.
-NUMBERED = ("amps", "crimp_at_a", "crimp_at_b")
+NUMBERED = ("amps", "crimp", "crimp_at_a", "crimp_at_b", "a_month")
 # A field whose rows count different things: each cell keeps its own decimals.
 MIXED = "value"
 _PLAIN_DECIMAL = re.compile(r"-?\d{1,12}(?:\.(\d{1,6}))?")

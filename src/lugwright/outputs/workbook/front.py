@@ -11,6 +11,7 @@ from lugwright.outputs.words import (
     cost_sentence,
     hub_sentence,
     one_line,
+    program_text,
     proof_sentence,
     waiver_sentence,
 )
@@ -33,7 +34,7 @@ def facts_of(plan: Plan) -> tuple[tuple[str, str], ...]:
         ("cost", cost_sentence(plan)),
         ("rule set", plan.practice),
         ("digest of the plan", plan_digest(plan)),
-        ("made with", plan.made_with),
+        ("made with", program_text(plan)),
     )
 
 
