@@ -35,7 +35,7 @@ INSULATION_UM = {
 
 # What carries current needs a row in the ampacity table: 18 AWG is its thinnest.
 SIZES_ALLOWED = (
-    f'"18 AWG" or "0.82 mm2" and more, up to "4/0 AWG" or "107 mm2"; other wire: {LEFT_OUT}'
+    f'"18 AWG" or "0.83 mm2" and more, up to "4/0 AWG" or "107 mm2"; other wire: {LEFT_OUT}'
 )
 
 

@@ -92,7 +92,7 @@ def _wire_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Comp
         if not (is_used(pigtail) and pigtail.fuse is None):
             complaints.append(draft.complain((*path, "fuse_reason"), message, hint))
     if not is_used(pigtail):
-        return complaints
+        return complaints + _capped_wire_faults(draft, path, pigtail)
     if pigtail.wire_size is None or pigtail.reach is None:
         absent = "wire_size" if pigtail.wire_size is None else "reach"
         message = f'"{absent}" is missing'
@@ -109,3 +109,15 @@ def _wire_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Comp
         )
         complaints += checked_wire(draft, (*path, "to_source", "wire_size"), wire, space)
     return complaints
+
+
+def _capped_wire_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Complaint]:
+    """It carries nothing, so any size of the tables will do; a cap is chosen by its area."""
+    if pigtail.wire_size is None:
+        return []
+    wire = wire_or_reason(
+        pigtail.wire_size, pigtail.colour, pigtail.size_standard, pigtail.insulation
+    )
+    hint = 'leave it out on a pigtail that is capped off, or "24 AWG" up to "4/0 AWG"'
+    said = isinstance(wire, str)
+    return [draft.complain((*path, "wire_size"), str(wire), hint)] if said else []
