@@ -23,6 +23,10 @@ MAY_IMPORT = {
     "model": {"base", "problem", "plan", "electrics", "scenario", "limits", "stock"},
     "assemble": {"base", "scenario", "limits", "stock", "routes", "electrics", "plan"},
     "check": {"base", "scenario", "limits", "stock", "electrics", "plan"},
+    "remade": {
+        *("base", "scenario", "limits", "stock", "routes", "plan", "assemble"),
+        "check",  # its findings, not its judgement
+    },
     "readings": {"base", "plan", "check"},
     "outputs": {"base", "plan", "check", "readings"},
     "studies": {

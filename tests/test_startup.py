@@ -25,7 +25,7 @@ MAY_LOAD: dict[str, frozenset[str]] = {
     "stock": frozenset(),
     "new": MODELS,
     "plan": SEARCH | PAPER,
-    "check": READ,
+    "check": READ | {"numpy"},  # routes, to make a plan again
     "sheets": MODELS | PAPER,
     "sheets SCENARIO": READ | PDF | {"drawsvg"},
     "readings": MODELS,

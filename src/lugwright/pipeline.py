@@ -19,9 +19,10 @@ from typing import TYPE_CHECKING
 from lugwright import __version__
 from lugwright.base.errors import BadInput
 from lugwright.base.toml import TomlFile
-from lugwright.check.finding import Report
+from lugwright.check.finding import Finding, Report
 from lugwright.check.holds import holds_broken
 from lugwright.check.run import check_plan
+from lugwright.check.whose import another_console
 from lugwright.limits.explain import limit_rows
 from lugwright.limits.load import load_limits
 from lugwright.limits.schema import Limits
@@ -40,6 +41,7 @@ from lugwright.stock.schema import Stock
 if TYPE_CHECKING:
     from lugwright.assemble.part_numbers import PartNumbers
     from lugwright.problem.schema import Problem
+    from lugwright.remade.again import Source
     from lugwright.routes.schema import Routes
     from lugwright.studies.schema import WhyNot
 
@@ -217,12 +219,20 @@ def work_up(
         inputs.stock,
         routes,
         outcome,
-        inputs.digests | {"limits in force": limits_digest(inputs.limit_rows)},
+        own_digests(inputs),
         made_with(),
         inputs.limit_rows,
         numbers,
         family,
     )
+
+
+IN_FORCE = "limits in force"
+
+
+def own_digests(inputs: Inputs) -> dict[str, str]:
+    """The digests of all that a plan is made from, as the plan states them."""
+    return inputs.digests | {IN_FORCE: limits_digest(inputs.limit_rows)}
 
 
 def made_with() -> str:
@@ -252,19 +262,86 @@ def inputs_notes(inputs: Inputs, plan: Plan) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def check_file(inputs: Inputs, path: Path) -> tuple[Plan, Report, tuple[str, ...]]:
+def check_file(
+    inputs: Inputs, path: Path, routes: Routes | None = None
+) -> tuple[Plan, Report, tuple[str, ...]]:
     """Judge a plan file, a plan folder or a written jumper list (CSV) of a panel that stands.
 
-    The notes name what a jumper list says otherwise than the routes do. Raises BadInput for a
-    file that is none of these.
+    A plan file is judged twice: by the second opinion, and by whether what it prints follows from
+    the inputs and its own decisions (``remade``). The notes name what a jumper list says otherwise
+    than the routes do. ``routes`` where they are found already. Raises BadInput for a file that is
+    none of these.
     """
     if path.suffix.lower() == ".csv":
         return _check_jumper_list(inputs, path)
     from lugwright.outputs.plan_json import read_plan
 
     plan = read_plan(path)
+    strange = another_console(inputs.console, plan)
+    if strange:
+        return plan, Report(strange, 1), ()
     report = check_plan(inputs.console, inputs.limits, inputs.stock, plan)
-    return plan, report, (*report.notes, *inputs_notes(inputs, plan))
+    printed, notes = printed_findings(inputs, plan, routes)
+    report = replace(report, findings=(*report.findings, *printed), checks=report.checks + 1)
+    return plan, report, (*report.notes, *notes, *inputs_notes(inputs, plan))
+
+
+def accepted(
+    inputs: Inputs, plan: Plan, report: Report, routes: Routes | None = None
+) -> tuple[Plan, Report] | None:
+    """An edited plan as it stands sealed: nothing claimed of it that only a search can know.
+
+    None where more is wrong with it than that claim. The plan is checked once more as accepted.
+    """
+    from lugwright.remade.again import CLAIM, made_again
+    from lugwright.routes.build import build_routes
+
+    if any(finding.place != CLAIM for finding in report.findings):
+        return None
+    source, routes = _source(inputs), routes or build_routes(inputs.console, inputs.limits)
+    own = made_again(source, plan, routes)
+    kept = {"proof": own.proof, "made_with": own.made_with, "edited": False}
+    sealed = plan.model_copy(update=kept)
+    again, _notes = printed_findings(inputs, sealed, routes)
+    anew = check_plan(inputs.console, inputs.limits, inputs.stock, sealed)
+    return sealed, replace(anew, findings=(*anew.findings, *again))
+
+
+def _source(inputs: Inputs) -> Source:
+    """What a plan is made again from."""
+    from lugwright.remade.again import Source
+
+    return Source(
+        inputs.console,
+        inputs.limits,
+        inputs.stock,
+        own_digests(inputs),
+        inputs.limit_rows,
+        made_with(),
+        inputs.holds,
+    )
+
+
+def printed_findings(
+    inputs: Inputs, plan: Plan, routes: Routes | None
+) -> tuple[tuple[Finding, ...], tuple[str, ...]]:
+    """What is printed and does not follow from the facts; and a note where that was not asked.
+
+    A plan as this program wrote it, under limits that have moved since, prints what followed then.
+    """
+    from lugwright.remade.again import judged_again
+    from lugwright.routes.build import build_routes
+
+    if not plan.edited:
+        stated = limits_digest(plan.limits)
+        if stated != plan.inputs.get(IN_FORCE):
+            message = "the limits it prints are not those it was planned under"
+            return (Finding("inputs", "limits", message),), ()
+        if stated != limits_digest(inputs.limit_rows):
+            note = "planned under other limits than those in force: its texts were not made again"
+            return (), (note,)
+    routes = routes or build_routes(inputs.console, inputs.limits)
+    return judged_again(_source(inputs), plan, routes), ()
 
 
 def _check_jumper_list(inputs: Inputs, path: Path) -> tuple[Plan, Report, tuple[str, ...]]:

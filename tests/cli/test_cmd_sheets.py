@@ -9,6 +9,7 @@ import pytest
 from unit.outputs.plan_for_tests import small_plan
 
 from lugwright import __version__
+from lugwright.base.canonical import digest_of
 from lugwright.cli import cmd_sheets
 from lugwright.cli.main import run
 from lugwright.outputs import sheets as all_sheets
@@ -162,7 +163,10 @@ def test_a_plan_that_does_not_hang_together_is_refused(
     """A jumper renamed in plan.json is missed at its crimps; no sheet is made from that."""
     text = (folder / "plan.json").read_text(encoding="utf-8")
     renamed = text.replace('"label": "ground 1"', '"label": "ground 9"')
-    (folder / "plan.json").write_text(renamed, encoding="utf-8")
+    data = json.loads(renamed)
+    del data["seal"]
+    sealed = json.dumps({**data, "seal": digest_of(data)})
+    (folder / "plan.json").write_text(sealed, encoding="utf-8")
     before = contents(folder)
     assert run(["sheets", str(folder)]) == 2
     assert "names the wire 'ground 1', which is not in the plan (it was edited" in (
@@ -182,16 +186,15 @@ def test_what_is_no_plan_is_refused(
     assert [file.name for file in tmp_path.iterdir()] == ["plan.json"]
 
 
-def test_an_edited_file_and_another_version_are_told(
+def test_another_version_is_told(
     folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """Sheets are made, and the reader is told what they stand on."""
-    older = plan_text(small_plan(made_with="lugwright 0.0.9")).replace("\n ", "\n")
+    older = plan_text(small_plan(made_with="lugwright 0.0.9"))
     (folder / "plan.json").write_text(older, encoding="utf-8")
     assert run(["sheets", str(folder), "--only", "list"]) == 0
     told = capsys.readouterr().err
     assert "made with lugwright 0.0.9" in told
-    assert "so it was edited" in told
 
 
 def test_a_strangers_folder_is_refused(

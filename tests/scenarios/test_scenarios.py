@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from plans_for_tests import SCENARIOS, plan_of, run_of
 
-from lugwright.pipeline import make_plan, read_inputs
+from lugwright.pipeline import make_plan, printed_findings, read_inputs
 from lugwright.plan.outcome import Ending
 from lugwright.plan.schema import Crimp, Jumper, Plan, Stack
 
@@ -73,6 +73,12 @@ def test_every_plan_is_proved_and_passes_the_checker(name: str) -> None:
     """Planned without a time limit, proved best, and nothing found by the second opinion."""
     plan = plan_of(name)
     assert plan.proof.cost == plan.proof.bound
+
+
+@pytest.mark.parametrize("name", QUICK)
+def test_every_plan_is_made_again_from_its_own_decisions(name: str) -> None:
+    """To the last leaf; nothing in a plan file comes from anywhere else."""
+    assert printed_findings(read_inputs(SCENARIOS / f"{name}.toml"), plan_of(name)) == ((), ())
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -24,7 +24,7 @@ from lugwright.assemble.wires import WireShop, cut_wires, strip_lengths
 from lugwright.base.scale import amps_text, mm_text
 from lugwright.limits.schema import Limits
 from lugwright.plan.choice import Choice
-from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plan.outcome import UNSEARCHED_TIE_RULE, Ending, Outcome
 from lugwright.plan.schema import (
     CircuitWire,
     Jumper,
@@ -40,8 +40,6 @@ from lugwright.plan.schema import (
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
-
-TIE_RULE = "equal cost: less money first, then names"
 
 
 def assemble_plan(
@@ -259,7 +257,7 @@ def _proof(outcome: Outcome, totals: Totals, limits: Limits) -> Proof:
         cost=cost,
         bound=outcome.bound,
         proved=outcome.ending is Ending.PROVED,
-        tie_rule=outcome.tie_rule or TIE_RULE,
+        tie_rule=outcome.tie_rule or UNSEARCHED_TIE_RULE,
         note=outcome.note,
         held=outcome.held,
     )

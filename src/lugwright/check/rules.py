@@ -9,6 +9,8 @@ RULES: Mapping[str, str] = MappingProxyType(
     {
         # what the plan is about
         "inputs": "the plan was made from these inputs and under these limits",
+        "printed": "what the plan prints follows from its inputs and its own decisions",
+        "hold": "the plan keeps what is held, and says so",
         "waiver": "the plan states the scenario's waivers, all of them and no other",
         "panel": "the panel the plan repeats for its drawings is that of the scenario",
         "names": "every name in the plan is a thing of the console, the stock or the plan",

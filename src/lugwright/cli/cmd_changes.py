@@ -32,11 +32,11 @@ def command(ctx: click.Context, /, *, old: Path, new: Path, as_json: bool) -> No
     Jumpers are compared by what they are, not by their numbers. After the differences come, in
     working order, the things that bring a harness built to OLD up to NEW.
     """
-    from lugwright.outputs.plan_json import read_plan
+    from lugwright.outputs.plan_json import read_unedited
     from lugwright.production.changes import changes_between
 
-    after = read_plan(new)
-    found = changes_between(read_plan(old), after)
+    after = read_unedited(new)
+    found = changes_between(read_unedited(old), after)
     if as_json:
         say(options.json_text("changes", ANSWER_FORMAT, asdict(found)))
     else:

@@ -14,6 +14,8 @@ from lugwright.outputs.words import one_line
 
 if TYPE_CHECKING:
     from lugwright.check.finding import Report
+    from lugwright.pipeline import Inputs
+    from lugwright.plan.schema import Plan
 
 ANSWER_FORMAT = 1
 
@@ -29,6 +31,11 @@ ANSWER_FORMAT = 1
 )
 @options.limits_options
 @options.stock_option
+@click.option(
+    "--accept",
+    is_flag=True,
+    help="Write an edited plan.json that passes anew, sealed, as a plan nobody searched for.",
+)
 @options.json_option
 @click.pass_context
 @options.ends_well
@@ -42,6 +49,7 @@ def command(
     practice: str | None,
     settings: tuple[str, ...],
     stock_folder: Path | None,
+    accept: bool,
     as_json: bool,
 ) -> None:
     """Judge each PLAN_OR_CSV against SCENARIO and the limits in force.
@@ -49,13 +57,18 @@ def command(
     A plan.json, a plan folder, or a jumper list written by hand as CSV. Everything is computed
     anew; what was found is printed with rule, place, what was measured, the limit and where the
     limit comes from. Ends with 0 when all pass, with 6 when one does not.
+
+    A plan.json that was edited by hand claims no proof; --accept takes the claim out of one that
+    is right in all else, so that sheets and kits can be made from it.
     """
     from lugwright import pipeline
 
     inputs = pipeline.read_inputs(scenario, limits_file, stock_folder, practice, settings)
     verdicts = []
     for file in files:
-        _plan, report, notes = pipeline.check_file(inputs, file)
+        plan, report, notes = pipeline.check_file(inputs, file)
+        if accept and plan.edited:
+            report, notes = _accepted(inputs, plan, file, report, notes)
         verdicts.append((file, report, notes))
     code = Exit.DONE if all(report.passed for _, report, _ in verdicts) else Exit.REJECTED
     if as_json:
@@ -64,6 +77,20 @@ def command(
     else:
         say("\n".join(line for verdict in verdicts for line in _lines(*verdict)))
     ctx.exit(code)
+
+
+def _accepted(
+    inputs: Inputs, plan: Plan, file: Path, report: Report, notes: tuple[str, ...]
+) -> tuple[Report, tuple[str, ...]]:
+    """An edited plan that is right in all else, written anew in its place; what was found of it."""
+    from lugwright import pipeline
+    from lugwright.outputs.plan_json import PLAN_FILE, write_plan
+
+    found = pipeline.accepted(inputs, plan, report)
+    if found is None or not found[1].passed:
+        return report, notes
+    write_plan(found[0], file / PLAN_FILE if file.is_dir() else file)
+    return found[1], (*notes, "edited by hand: sealed anew, with no claim to be proved best")
 
 
 def _as_data(file: Path, report: Report, notes: tuple[str, ...]) -> dict[str, Any]:

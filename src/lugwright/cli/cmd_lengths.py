@@ -110,16 +110,16 @@ def _plans(path: Path) -> Iterator[Plan]:
     Raises BadInput for a folder that holds none.
     """
     from lugwright.catalogue.store import MODELS, results_in
-    from lugwright.outputs.plan_json import PLAN_FILE, read_plan
+    from lugwright.outputs.plan_json import PLAN_FILE, read_unedited
 
     if not path.is_dir() or (path / PLAN_FILE).is_file():
-        yield read_plan(path)
+        yield read_unedited(path)
         return
     folders = sorted(one.parent for one in path.glob(f"*/{PLAN_FILE}"))
     names = sorted(one.stem for one in path.glob(f"{MODELS}/*.json"))
     if not folders and not names:
         raise BadInput(Complaint(str(path), 0, 0, "", "holds no plan", "name a plan folder"))
-    yield from map(read_plan, folders)
+    yield from map(read_unedited, folders)
     yield from (result.plan for result in results_in(path, names) if result.plan is not None)
 
 

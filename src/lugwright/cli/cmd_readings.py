@@ -54,14 +54,14 @@ def command(ctx: click.Context, /, *, plan_path: Path, csv_path: Path, as_json: 
 def _report(plan_path: Path, csv_path: Path) -> Report:
     """Read, judge and, where something fails, look for the bad joint."""
     from lugwright.base.files import refused
-    from lugwright.outputs.plan_json import read_plan
+    from lugwright.outputs.plan_json import read_unedited
     from lugwright.outputs.test_sheet.csv_form import plan_mark
     from lugwright.outputs.test_sheet.report import Report
     from lugwright.readings.judge import judge
     from lugwright.readings.lines import SUPPLY_LINE, sheet_of
     from lugwright.readings.read_csv import Reading, read_readings
 
-    plan = read_plan(plan_path)
+    plan = read_unedited(plan_path)
     sheet = sheet_of(plan)
     readings = read_readings(csv_path, (*sheet.lines, *sheet.extra), plan_mark(plan))
     if not readings:

@@ -83,7 +83,7 @@ def command(
     """
     from lugwright import pipeline
     from lugwright.outputs.folder import check_target, write_folder
-    from lugwright.outputs.plan_json import read_plan
+    from lugwright.outputs.plan_json import read_unedited
     from lugwright.production.rework import rework
 
     if out:
@@ -91,7 +91,7 @@ def command(
     inputs = pipeline.read_inputs(
         scenario, limits_file, stock_folder, practice, options.with_objective(settings, objective)
     )
-    old = read_plan(built)
+    old = read_unedited(built)
     worth = _worth(change_worth, inputs.limits)
     with telling(quiet=quiet) as listener:
         found = rework(inputs, old, worth, time_limit_s=seconds, listener=listener)

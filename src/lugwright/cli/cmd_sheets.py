@@ -15,7 +15,7 @@ from lugwright.cli import options
 from lugwright.cli.talk import say
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.sheets import SHEETS, Sheet, files_before, files_of, sheets_named
-from lugwright.outputs.words import one_line, program_text
+from lugwright.outputs.words import program_text
 
 if TYPE_CHECKING:
     from lugwright.plan.schema import Plan
@@ -149,13 +149,13 @@ def _measured_mm(text: str) -> Fraction:
 def _read(path: Path) -> tuple[Plan, list[str]]:
     """The plan, and what a reader should know of it.
 
-    Raises BadInput for a file that is no plan, or one that does not hang together.
+    Raises BadInput for a file that is no plan, was edited, or does not hang together.
     """
     from lugwright import __version__
-    from lugwright.outputs.plan_json import PLAN_FILE, plan_text, read_plan
+    from lugwright.outputs.plan_json import PLAN_FILE, read_unedited
     from lugwright.plan.whole import loose_ends
 
-    plan, file = read_plan(path), path / PLAN_FILE if path.is_dir() else path
+    plan, file = read_unedited(path), path / PLAN_FILE if path.is_dir() else path
     hint = "it was edited; write the sheets from the plan as it was, or plan again"
     faults = [Complaint(str(file), 0, 0, "", text, hint) for text in loose_ends(plan)]
     if faults:
@@ -164,11 +164,6 @@ def _read(path: Path) -> tuple[Plan, list[str]]:
     if program_text(plan) != f"lugwright {__version__}":
         notes.append(
             f"this plan was made with {program_text(plan)}, these sheets with {__version__}"
-        )
-    if file.read_text(encoding="utf-8") != plan_text(plan):
-        notes.append(
-            f"{one_line(str(file))} is not as this program writes it, so it was edited; "
-            "`lugwright check` judges it"
         )
     return plan, notes
 

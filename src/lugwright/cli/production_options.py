@@ -68,13 +68,13 @@ def read_models(
     plans: Sequence[Path], boats: Sequence[int], serials: Sequence[str] = ()
 ) -> tuple[Model, ...]:
     """The models of a run. Raises BadInput for a bad plan or numbers that do not match."""
-    from lugwright.outputs.plan_json import read_plan
+    from lugwright.outputs.plan_json import read_unedited
     from lugwright.production.run import Model
 
     numbers = _one_each("--boats", [str(number) for number in boats], len(plans))
     first = _one_each("--serial", list(serials), len(plans)) if serials else [""] * len(plans)
     return tuple(
-        Model(read_plan(path), int(number), serial)
+        Model(read_unedited(path), int(number), serial)
         for path, number, serial in zip(plans, numbers, first, strict=True)
     )
 

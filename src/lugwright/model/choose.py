@@ -17,15 +17,9 @@ from lugwright.model.search import Search
 from lugwright.model.speed import FAST, Speed
 from lugwright.model.split import ONE_PER_CIRCUIT
 from lugwright.plan.choice import Choice, ChosenExtension, ChosenFitting, WireKey
-from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plan.outcome import TIE_RULE, Ending, Outcome
 from lugwright.plan.progress import Listener
 from lugwright.problem.schema import ArrivalGroup, GroupOption, Problem
-
-TIE_RULE = (
-    "circuits each at their own best before circuits that had to give "
-    "way to each other, then less money, then the hub and sizes first by name, then the smallest "
-    "sum of lots drawn from the jumpers' names"
-)
 
 
 def best_choice(

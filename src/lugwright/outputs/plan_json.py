@@ -1,45 +1,81 @@
-"""``plan.json``: the whole answer in one file that people can compare, copy and mail."""
+"""``plan.json``: the whole answer in one file that people can compare, copy and mail.
+
+The file carries a **seal**, the digest of all else in it. A file whose seal does not fit was
+changed by hand since this program wrote it. The seal is no lock: it tells a slip, not a forgery.
+"""
 
 from __future__ import annotations
 
 import json
+import os
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
+from lugwright.base.canonical import digest_of
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.outputs.once import once_a_plan
 from lugwright.plan.schema import FORMAT, Plan
 
 PLAN_FILE = "plan.json"
+SEAL = "seal"
+EDITED_HINT = "check it with `lugwright check SCENARIO PLAN --accept`, or plan the console again"
 MOST_BYTES = 50_000_000  # far above any plan; keeps a wrong file from filling the memory
 
 
 @once_a_plan
 def plan_text(plan: Plan) -> str:
-    """A plan as JSON: keys sorted, one fact a line, LF, a newline at the end."""
-    data = plan.model_dump(mode="json")
+    """A plan as JSON: keys sorted, one fact a line, LF, a newline at the end.
+
+    It is sealed, but for a plan that was read from an edited file.
+    """
+    return _written(plan.model_dump(mode="json"), sealed=not plan.edited)
+
+
+def _written(data: dict[str, Any], *, sealed: bool) -> str:
+    if sealed:
+        data = {**data, SEAL: digest_of(data)}
     return json.dumps(data, sort_keys=True, indent=1, ensure_ascii=False) + "\n"
 
 
 def write_plan(plan: Plan, path: Path) -> None:
-    """Write ``plan.json``. Raises OSError when the file cannot be written."""
-    path.write_text(plan_text(plan), encoding="utf-8", newline="\n")
+    """Write ``plan.json``, whole or not at all. Raises OSError when it cannot be written."""
+    new = path.with_name(f".{path.name}.{os.getpid()}")
+    try:
+        new.write_text(plan_text(plan), encoding="utf-8", newline="\n")
+        new.replace(path)
+    finally:
+        new.unlink(missing_ok=True)
+
+
+def read_unedited(path: Path) -> Plan:
+    """As ``read_plan``, for paper and work: a file changed by hand is refused with what to do."""
+    plan = read_plan(path)
+    if plan.edited:
+        file = path / PLAN_FILE if path.is_dir() else path
+        message = "was changed by hand since it was written, and nothing has checked it since"
+        raise BadInput(Complaint(str(file), 0, 0, "", message, EDITED_HINT))
+    return plan
 
 
 def read_plan(path: Path) -> Plan:
     """Read a plan from its file, or from the plan folder that holds it.
 
-    Raises BadInput, with every complaint, when the file cannot be read, is far too large, is not
-    JSON, states a fact twice, or is not a plan of a format this program knows.
+    Its ``edited`` says whether the seal is broken or missing. Raises BadInput, with every
+    complaint, when the file cannot be read, is far too large, is not JSON, states a fact twice, or
+    is not a plan of a format this program knows.
     """
     file = path / PLAN_FILE if path.is_dir() else path
     text = _read_text(file)
-    _check_json(text, file)
+    data = _check_json(text, file)
+    seal = data.pop(SEAL, "")
+    if "edited" in data:
+        raise BadInput(Complaint(str(file), 0, 0, "edited", "is no part of a plan"))
+    data["edited"] = seal != digest_of(data)
     try:
-        return Plan.model_validate_json(text, strict=True)
+        return Plan.model_validate_json(json.dumps(data), strict=True)
     except ValidationError as error:
         complaints = (_complaint(detail, file) for detail in error.errors())
         raise BadInput(*complaints) from error
@@ -69,8 +105,8 @@ def _no_fact_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     return found
 
 
-def _check_json(text: str, file: Path) -> None:
-    """Complain about broken JSON and about another format, before the details."""
+def _check_json(text: str, file: Path) -> dict[str, Any]:
+    """The file's data. Complain about broken JSON and about another format, before the details."""
     try:
         data = json.loads(text, object_pairs_hook=_no_fact_twice)
     except json.JSONDecodeError as error:
@@ -85,6 +121,7 @@ def _check_json(text: str, file: Path) -> None:
         message = f"is {found!r}, this program reads format {FORMAT}"
         hint = "plan the console again with this version of lugwright"
         raise BadInput(Complaint(str(file), 0, 0, "format", message, hint))
+    return data
 
 
 def _complaint(detail: ErrorDetails, file: Path) -> Complaint:

@@ -7,6 +7,19 @@ from enum import Enum
 
 from lugwright.plan.choice import Choice
 
+TIE_RULE = (
+    "circuits each at their own best before circuits that had to give "
+    "way to each other, then less money, then the hub and sizes first by name, then the smallest "
+    "sum of lots drawn from the jumpers' names"
+)
+"""How plans of equal cost are told apart by the search."""
+
+UNSEARCHED_TIE_RULE = "equal cost: less money first, then names"
+"""The same of a choice that nobody searched for."""
+
+EDITED = "edited by hand"
+"""The note of a plan that a person has changed: nobody searched for it."""
+
 
 class Ending(Enum):
     """The four ways a search can end."""

@@ -306,12 +306,14 @@ class Plan(Record):
     """The whole answer. ``inputs`` maps each input file's role to its SHA-256.
 
     ``family`` names the family whose plans share jumpers with this one ("" for none): there the
-    same part has the same label in every variant, and numbers may be left out.
+    same part has the same label in every variant, and numbers may be left out. ``edited`` is
+    never written: it says that the file read is not as this program wrote it.
     """
 
     format: Annotated[int, Field(ge=1)] = FORMAT
     title: str
     family: str = ""
+    edited: Annotated[bool, Field(exclude=True)] = False
     practice: str
     made_with: str
     inputs: dict[str, str]

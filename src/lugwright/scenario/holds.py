@@ -15,6 +15,7 @@ size              the circuit's jumpers and extension are of this wire size
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
@@ -27,6 +28,9 @@ from lugwright.stock.schema import Stock
 
 HOLDABLE = ("hub", "jumper", "no-jumper", "last", "no-splice", "size")
 _SHOWN = 24
+_PRICE = re.compile(
+    r" \((as far as was found in time, )?(costs .*|what that costs was not found in time)\)$"
+)
 
 
 @dataclass(frozen=True, order=True)
@@ -136,6 +140,30 @@ def merged(scenario: Held, call: Held) -> Held:
 
     kept = [hold for hold in scenario.holds if not replaced(hold)]
     return Held(tuple(sorted({*kept, *call.holds})))
+
+
+def read_told(words: Iterable[str]) -> Held:
+    """What is held, read back from the words of a plan; words that name no hold are passed over.
+
+    Behind a hold's own words may stand what it costs, in brackets.
+    """
+    return Held(tuple(sorted(hold for text in words for hold in _told(text))))
+
+
+def _told(text: str) -> Iterable[Hold]:
+    """The hold of one sentence, if it is one."""
+    words = _PRICE.sub("", text)
+    if words == "no splice":
+        yield Hold("no-splice", ())
+    elif words.startswith("size ") and ": " in words:
+        circuit, _, size = words.removeprefix("size ").rpartition(": ")
+        yield Hold("size", (circuit, size))
+    else:
+        for what in ("hub", "last", "no-jumper", "jumper"):
+            start = what.replace("-", " ") + " "
+            if words.startswith(start):
+                yield Hold(what, tuple(words.removeprefix(start).split(" > ")))
+                return
 
 
 class _Refused(Exception):

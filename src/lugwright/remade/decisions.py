@@ -1,0 +1,111 @@
+"""The bare decisions of a plan, read back off it: hub, trees, sizes, fittings, numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Mapping
+
+from lugwright.assemble.part_numbers import PartNumbers
+from lugwright.plan.choice import (
+    Choice,
+    ChosenExtension,
+    ChosenFitting,
+    ChosenJumper,
+    WireKey,
+)
+from lugwright.plan.schema import Jumper, Plan
+from lugwright.routes.schema import Routes
+
+JOIN = "join "
+
+
+def decisions_of(plan: Plan, routes: Routes) -> Choice:
+    """What the plan decides. A splice is known by where it hangs.
+
+    Raises KeyError for a splice that hangs at no splice point, and for a wire end of no wire.
+    """
+    joints = _splice_points(plan, routes)
+    keys = {jumper.label: _key(jumper, joints) for jumper in plan.jumpers}
+
+    def key(wire: str) -> WireKey:
+        return keys.get(wire) or WireKey("given", wire)
+
+    fittings = tuple(
+        ChosenFitting(
+            joints.get(crimp.joint, crimp.joint),
+            crimp.item,
+            tuple(tuple(key(end.wire) for end in half) for half in crimp.barrels),
+            crimp.folded,
+        )
+        for crimp in plan.crimps
+    )
+    return Choice(
+        landings=tuple(sorted((landing.circuit, landing.post) for landing in plan.landings)),
+        jumpers=tuple(
+            sorted(
+                ChosenJumper(one.circuit, *_ends(one, joints), one.wire_size)
+                for one in plan.jumpers
+                if one.role == "jumper"
+            )
+        ),
+        extensions=tuple(
+            sorted(
+                ChosenExtension(one.from_joint.removeprefix(JOIN), one.wire_size, one.colour)
+                for one in plan.jumpers
+                if one.role == "extension"
+            )
+        ),
+        fittings=fittings,
+    )
+
+
+def _splice_points(plan: Plan, routes: Routes) -> Mapping[str, str]:
+    """Splice point by the label of the splice that hangs there."""
+    points = {
+        (point.circuit, point.at.x_dmm, point.at.y_dmm, point.at.z_dmm): point.id
+        for circuit in plan.panel.circuits
+        for point in routes.splice_points(circuit.name)
+    }
+    return {
+        splice.label: points[splice.circuit, splice.at.x_dmm, splice.at.y_dmm, splice.at.z_dmm]
+        for splice in plan.splices
+    }
+
+
+def _ends(jumper: Jumper, joints: Mapping[str, str]) -> tuple[str, str]:
+    """Both joints of a jumper by id, the one on the supply side first."""
+    first, second = jumper.from_joint, jumper.to_joint
+    return joints.get(first, first), joints.get(second, second)
+
+
+def _key(jumper: Jumper, joints: Mapping[str, str]) -> WireKey:
+    """A cut wire's name by what it is."""
+    if jumper.role == "extension":
+        return WireKey("extension", jumper.from_joint.removeprefix(JOIN))
+    return WireKey("jumper", jumper.circuit, *_ends(jumper, joints))
+
+
+class NumbersOf(PartNumbers):
+    """Numbers as a plan of a family has them: its wires are numbered with those of its family."""
+
+    def __init__(self, plan: Plan) -> None:
+        super().__init__()
+        self._own = {_part_of(jumper): jumper.number for jumper in plan.jumpers}
+
+    def number(self, series: str, part: Hashable) -> int:
+        """The plan's own number of a part; the next free one where the plan has no such part."""
+        if not isinstance(part, tuple) or not part:
+            return super().number(series, part)
+        if isinstance(part[0], frozenset):
+            places = frozenset((c.at.x_dmm, c.at.y_dmm, c.at.z_dmm) for c in part[0])
+            known: tuple[Hashable, ...] = ("jumper", series, places)
+        else:
+            known = ("extension", part[0])
+        return self._own.get(known) or super().number(series, part)
+
+
+def _part_of(jumper: Jumper) -> tuple[Hashable, ...]:
+    """What makes a cut wire the same part: its circuit and where it ends, or what it lengthens."""
+    if jumper.role == "extension":
+        return ("extension", jumper.from_joint.removeprefix(JOIN))
+    ends = (jumper.path[0], jumper.path[-1]) if jumper.path else ()
+    return ("jumper", jumper.circuit, frozenset((p.x_dmm, p.y_dmm, p.z_dmm) for p in ends))
