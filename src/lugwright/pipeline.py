@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lugwright import __version__
+from lugwright.base import stop
 from lugwright.base.errors import BadInput
 from lugwright.base.toml import TomlFile
 from lugwright.check.finding import Finding, Report
@@ -146,10 +147,15 @@ def make_plan(
     if held.holds and not outcome.interrupted:
         from lugwright.studies.holds import price_holds, with_prices
 
-        prices = price_holds(
-            inputs, held, outcome, time_limit_s=_left(time_limit_s, started), progress=progress
-        )
-        outcome = with_prices(outcome, held, prices)
+        try:
+            with stop.raised():
+                left_s = _left(time_limit_s, started)
+                prices = price_holds(
+                    inputs, held, outcome, time_limit_s=left_s, progress=progress
+                )
+            outcome = with_prices(outcome, held, prices)
+        except KeyboardInterrupt:
+            outcome = replace(outcome, interrupted=True)
     if outcome.choice is None:
         return Run(outcome, None, None)
     return Run(outcome, *checked(inputs, routes, outcome, held))

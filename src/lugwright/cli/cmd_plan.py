@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from lugwright.base import stop
 from lugwright.cli import options
 from lugwright.cli.exits import Exit, exit_for
 from lugwright.cli.progress import telling
@@ -85,14 +86,17 @@ def command(
     own = merged(inputs.holds, read_holds(called(holds), inputs.console, lambda: inputs.stock))
     held = {"hub": own.hub} if own.hub else {}
     started, why = time.monotonic(), None
-    with telling(quiet=quiet) as listener:
-        run = pipeline.make_plan(inputs, time_limit_s=seconds, holds=holds, progress=listener)
-        impossible = run.outcome.ending is Ending.IMPOSSIBLE and not run.outcome.interrupted
-        if impossible and not no_why:
-            why = pipeline.why_no_plan(
-                inputs, time_limit_s=_left(seconds, started), holds=holds, progress=listener
-            )
-    ctx.exit(_conclude(run, target, page, held, why, as_json=as_json, quiet=quiet))
+    with stop.keeping():
+        with telling(quiet=quiet) as listener:
+            run = pipeline.make_plan(inputs, time_limit_s=seconds, holds=holds, progress=listener)
+            impossible = run.outcome.ending is Ending.IMPOSSIBLE and not run.outcome.interrupted
+            if impossible and not no_why:
+                with stop.raised():
+                    why = pipeline.why_no_plan(
+                        inputs, time_limit_s=_left(seconds, started), holds=holds, progress=listener
+                    )
+        code = _conclude(run, target, page, held, why, as_json=as_json, quiet=quiet)
+    ctx.exit(code)
 
 
 def _left(seconds: float | None, started: float) -> float:
@@ -118,15 +122,16 @@ def _conclude(
     if run.plan is not None and run.report is None:
         raise RuntimeError("a plan came without its check")
     rejected = run.report is not None and not run.report.passed
-    code = exit_for(run.outcome.ending, interrupted=run.outcome.interrupted, rejected=rejected)
     written = _write(run, target, page) if run.plan is not None and not rejected else ()
+    stopped = run.outcome.interrupted or stop.asked()
+    code = exit_for(run.outcome.ending, interrupted=stopped, rejected=rejected)
     if as_json:
         say(options.json_text("plan", ANSWER_FORMAT, _answer(run, code, target, written, why)))
     elif written and run.plan is not None:
         from lugwright.outputs.build_list import build_list
 
         say(build_list(run.plan))
-    _tell_end(run, target, written, held, why, rejected=rejected, quiet=quiet)
+    _tell_end(run, target, written, held, why, code, quiet=quiet)
     if why is not None:
         from lugwright.studies.words import why_lines
 
@@ -140,7 +145,11 @@ def _write(run: Run, target: Path, page: str) -> tuple[str, ...]:
     from lugwright.outputs.folder import write_folder
     from lugwright.outputs.paper_size import Paper
 
-    return write_folder(run.plan, target, Paper(page)) if run.plan is not None else ()
+    if run.plan is None:
+        return ()
+    written = write_folder(run.plan, target, Paper(page))
+    stop.tell(f"interrupted; the plan is in {one_line(target.as_posix())}")
+    return written
 
 
 def _answer(
@@ -150,7 +159,7 @@ def _answer(
     return {
         "ending": run.outcome.ending.value,
         "exit": int(code),
-        "interrupted": run.outcome.interrupted,
+        "interrupted": code is Exit.INTERRUPTED,
         "note": run.outcome.note,
         "reasons": [vars(reason) for reason in run.outcome.reasons],
         "why_not": None if why is None else _why_data(why),
@@ -174,13 +183,13 @@ def _tell_end(
     written: tuple[str, ...],
     held: Mapping[str, str],
     why: WhyNot | None,
+    code: Exit,
     *,
-    rejected: bool,
     quiet: bool,
 ) -> None:
     """The end of the story on standard error; bad news even when quiet."""
     outcome = run.outcome
-    if rejected and run.report is not None:
+    if code is Exit.REJECTED and run.report is not None:
         click.echo("The checker rejects this plan; it was not written:", err=True)
         for finding in run.report.findings:
             click.echo(f"  {one_line(str(finding))}", err=True)
@@ -192,6 +201,9 @@ def _tell_end(
         click.echo(one_line(outcome.note), err=True)
     for note in run.report.notes if run.report else ():
         click.echo(one_line(note), err=True)
+    if code is Exit.INTERRUPTED:
+        for line in _stopped_lines(outcome, target, written):
+            click.echo(line, err=True)
     if written and not quiet:
         checks = run.report.checks if run.report else 0
         click.echo(
@@ -199,6 +211,21 @@ def _tell_end(
             f"{len(written)} files in {target.as_posix()}",
             err=True,
         )
+
+
+def _stopped_lines(outcome: Outcome, target: Path, written: tuple[str, ...]) -> list[str]:
+    """What was kept of a search that was stopped, and what a folder lacks for it."""
+    from lugwright.outputs.folder import NAMES
+
+    if not written:
+        return ["Interrupted before there was a plan; nothing was written."]
+    proved = outcome.ending is Ending.PROVED
+    kind = "the plan, proved best" if proved else "the best plan so far, not proved best"
+    place = one_line(target.as_posix())
+    lines = [f"Interrupted; {place} holds {kind}."]
+    if not NAMES.issubset(written):
+        lines.append(f"Not all sheets were made: `lugwright sheets {place}` makes them.")
+    return lines
 
 
 def _no_plan_lines(outcome: Outcome, held: Mapping[str, str], why: WhyNot | None) -> list[str]:

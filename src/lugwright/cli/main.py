@@ -5,6 +5,7 @@ A command's name and one line of help are known here, so that ``--help`` imports
 
 from __future__ import annotations
 
+import contextlib
 import errno
 import gc
 import os
@@ -17,6 +18,7 @@ from typing import Any, NoReturn
 import click
 
 from lugwright import __version__
+from lugwright.base import stop
 from lugwright.base.errors import BadInput, Complaint, LugwrightError
 from lugwright.cli.exits import Exit
 from lugwright.cli.options import tell_faults
@@ -217,7 +219,11 @@ def _our_fault(error: Exception, call: Call) -> int:
 
 
 def main(arguments: Sequence[str] | None = None) -> NoReturn:
-    """The program's entry: run the call and end with its exit code."""
+    """The program's entry: run the call and end with its exit code.
+
+    After a stop nothing is waited for: a search that was left to itself may still be running.
+    """
+    stop.install()
     # No plug-in that stands in the same Python changes how our files are read; and pydantic need
     # not look through everything installed for one.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
@@ -228,5 +234,15 @@ def main(arguments: Sequence[str] | None = None) -> NoReturn:
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     steady_streams()
     code = run(arguments)
+    if stop.asked():
+        _leave(code)
     gc.freeze()
     sys.exit(code)
+
+
+def _leave(code: int) -> NoReturn:
+    """End after a stop, whatever else is running; what was found wrong is still told."""
+    for stream in (sys.stdout, sys.stderr):
+        with contextlib.suppress(OSError, ValueError):
+            stream.flush()
+    os._exit(code if code == Exit.REJECTED else Exit.INTERRUPTED)

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import contextlib
 import threading
+import time
 from collections.abc import Callable, Iterable
 from concurrent.futures import Future
 from dataclasses import replace
 from typing import TypeVar
 
+from lugwright.base import stop
 from lugwright.model.ask import Answer
 from lugwright.model.clock import Clock
 from lugwright.model.found import Found
@@ -44,9 +47,9 @@ def best_choice(
     if problem.faults:
         levels = search.objective.levels
         return Outcome(Ending.IMPOSSIBLE, levels, reasons=problem.faults)
-    found, interrupted = run_aside(search.clock, search.run)
+    found, interrupted = run_aside(search.clock, search.run, search.so_far)
     outcome = _outcome(problem, search.objective, found, interrupted)
-    return replace(outcome, met=tuple(sorted(search.judge.met)))
+    return replace(outcome, met=tuple(sorted(search.judge.met.copy())))
 
 
 def best_per_hub(
@@ -81,10 +84,17 @@ def best_per_hub(
 
 
 T = TypeVar("T")
+PATIENCE_S = 0.3  # of the second within which a stopped command ends
 
 
-def run_aside(clock: Clock, ask: Callable[[], T]) -> tuple[T, bool]:
-    """Run a search in a thread of its own, so that an interrupt reaches us while it solves."""
+def run_aside(
+    clock: Clock, ask: Callable[[], T], so_far: Callable[[], T] | None = None
+) -> tuple[T, bool]:
+    """Run a search in a thread of its own, so that an interrupt reaches us while it solves.
+
+    Interrupted, it has ``PATIENCE_S`` to come to an end of its own. Then it is left to itself,
+    and what ``so_far`` says is what was found. Without that KeyboardInterrupt is raised.
+    """
     done: Future[T] = Future()
 
     def work() -> None:
@@ -95,14 +105,22 @@ def run_aside(clock: Clock, ask: Callable[[], T]) -> tuple[T, bool]:
 
     thread = threading.Thread(target=work, name="search", daemon=True)
     thread.start()
-    interrupted = False
-    while thread.is_alive():
-        try:
-            thread.join(0.05)
-        except KeyboardInterrupt:
-            interrupted = True
+    stopped_s: float | None = None
+    with stop.noted():
+        while thread.is_alive():
+            with contextlib.suppress(KeyboardInterrupt):
+                thread.join(0.05)
+                if not stop.asked():
+                    continue
             clock.stop()
-    return done.result(), interrupted
+            stopped_s = stopped_s or time.monotonic()
+            if time.monotonic() - stopped_s > PATIENCE_S:
+                break
+    if done.done():
+        return done.result(), stopped_s is not None
+    if so_far is None:
+        raise KeyboardInterrupt
+    return so_far(), True
 
 
 def _outcome(problem: Problem, objective: Objective, found: Found, interrupted: bool) -> Outcome:

@@ -52,6 +52,7 @@ def _solver(clock: Clock) -> cp_model.CpSolver:
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = SEED
+    solver.parameters.catch_sigint_signal = False  # signals are the program's own
     left = clock.left()
     if left is not None:
         solver.parameters.max_time_in_seconds = max(0.01, left)

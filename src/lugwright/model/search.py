@@ -393,6 +393,14 @@ class Search:
             return min(open_bounds)
         return self.state.best.value if self.state.best else 0
 
+    def so_far(self) -> Found:
+        """The best plan so far, asked for from another thread while the search still runs.
+
+        Its bound is the last that was told: what is open may be half-way from place to place.
+        """
+        best, bound = self.state.best, self.told_bound
+        return Found(best, bound if best is None else min(best.value, bound), ended=False)
+
     # -- the end -----------------------------------------------------------------------------------
 
     def _end(self) -> Found:

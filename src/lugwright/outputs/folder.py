@@ -5,15 +5,17 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+from lugwright.base import stop
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.plan_json import PLAN_FILE, plan_text
 from lugwright.outputs.plot import TRADES, plot_file
-from lugwright.outputs.sheets import SHEET_FILES, SHEETS, files_of
+from lugwright.outputs.sheets import SHEET_FILES, SHEETS, files_of, sheets_named
 from lugwright.outputs.whole_folder import check_place, put_file, put_folder, refusal
 from lugwright.plan.schema import Plan
 
 # Every name a plan folder may hold. A folder with any other name in it is somebody else's.
 NAMES = frozenset({PLAN_FILE, *SHEET_FILES})
+QUICK = ("list", "tables")  # the sheets a stop still leaves time for
 # What studies put beside a plan, or alone where the plan is to come.
 STUDY_NAMES = frozenset({"hubs.html", *map(plot_file, TRADES)})
 
@@ -23,14 +25,26 @@ def folder_files(plan: Plan, paper: Paper | None = None) -> dict[str, bytes]:
     return {PLAN_FILE: plan_text(plan).encode(), **files_of(plan, SHEETS, paper)}
 
 
+def files_in_time(plan: Plan, paper: Paper | None = None) -> dict[str, bytes]:
+    """As ``folder_files``; after a stop no more than what is quickly made and keeps the plan."""
+    try:
+        with stop.raised():
+            return folder_files(plan, paper)
+    except (Exception, KeyboardInterrupt):  # an import that is interrupted fails in its own way
+        if not stop.asked():
+            raise
+    return {PLAN_FILE: plan_text(plan).encode(), **files_of(plan, sheets_named(QUICK), paper)}
+
+
 def write_folder(plan: Plan, target: Path, paper: Paper | None = None) -> tuple[str, ...]:
     """Write the plan folder ``target``, replacing a plan folder that stands there.
 
-    Returns the names of its files, sorted. Raises BadInput when ``target`` is a file, cannot be
-    written, or holds anything that is not a plan's; then nothing has changed.
+    After a stop only the quick sheets are in it. Returns the names of its files, sorted. Raises
+    BadInput when ``target`` is a file, cannot be written, or holds anything that is not a plan's;
+    then nothing has changed.
     """
     place = check_target(target)
-    return put_folder(place, target, folder_files(plan, paper))
+    return put_folder(place, target, files_in_time(plan, paper))
 
 
 def check_target(target: Path) -> Path:
