@@ -152,7 +152,7 @@ def brute(task: Task) -> Answer:
     from lugwright.routes.build import build_routes
 
     inputs = task.inputs
-    routes = build_routes(inputs.console, inputs.limits)
+    routes = build_routes(inputs.console, inputs.limits, inputs.stock)
     found = best_by_enumeration(inputs.console, inputs.limits, inputs.stock, routes)
     ending = NONE if found.cost is None else PROVED
     return {"ending": ending, "cost": found.cost, "bound": found.cost, "hub": found.hub}

@@ -17,7 +17,7 @@ MAY_IMPORT = {
     "electrics": {"base"},
     "scenario": {"base", "electrics", "limits", "stock"},
     "limits": {"base", "electrics"},
-    "routes": {"base", "scenario", "limits"},
+    "routes": {"base", "scenario", "limits", "stock"},
     "plan": {"base"},
     "problem": {"base", "scenario", "limits", "stock", "routes", "electrics", "plan"},
     "model": {"base", "problem", "plan", "electrics", "scenario", "limits", "stock"},

@@ -104,7 +104,7 @@ def pose(inputs: Inputs, held: Held | None = None) -> tuple[Problem, Routes]:
     from lugwright.problem.held import hold_in
     from lugwright.routes.build import build_routes
 
-    routes = build_routes(inputs.console, inputs.limits)
+    routes = build_routes(inputs.console, inputs.limits, inputs.stock)
     problem = build_problem(inputs.console, inputs.limits, inputs.stock, routes)
     return hold_in(problem, held or Held()), routes
 
@@ -304,7 +304,8 @@ def accepted(
 
     if any(finding.place != CLAIM for finding in report.findings):
         return None
-    source, routes = _source(inputs), routes or build_routes(inputs.console, inputs.limits)
+    source = _source(inputs)
+    routes = routes or build_routes(inputs.console, inputs.limits, inputs.stock)
     own = made_again(source, plan, routes)
     kept = {"proof": own.proof, "made_with": own.made_with, "edited": False}
     sealed = plan.model_copy(update=kept)
@@ -346,7 +347,7 @@ def printed_findings(
         if stated != limits_digest(inputs.limit_rows):
             note = "planned under other limits than those in force: its texts were not made again"
             return (), (note,)
-    routes = routes or build_routes(inputs.console, inputs.limits)
+    routes = routes or build_routes(inputs.console, inputs.limits, inputs.stock)
     return judged_again(_source(inputs), plan, routes), ()
 
 
@@ -355,7 +356,7 @@ def _check_jumper_list(inputs: Inputs, path: Path) -> tuple[Plan, Report, tuple[
     from lugwright.assemble.written_lengths import length_notes
     from lugwright.routes.build import build_routes
 
-    routes = build_routes(inputs.console, inputs.limits)
+    routes = build_routes(inputs.console, inputs.limits, inputs.stock)
     listed = read_jumper_list(path, inputs.console, inputs.limits, inputs.stock)
     written = Outcome(Ending.WITHIN_BOUND, (), choice=listed.choice, note="a panel already built")
     plan = work_up(inputs, routes, written)

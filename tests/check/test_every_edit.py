@@ -67,7 +67,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
         inputs = read_inputs(scenario)
         plan = make_plan(inputs).plan
         assert plan is not None
-        return inputs, build_routes(inputs.console, inputs.limits), plan_text(plan)
+        return inputs, build_routes(inputs.console, inputs.limits, inputs.stock), plan_text(plan)
 
     return make
 

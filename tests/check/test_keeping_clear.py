@@ -116,8 +116,9 @@ def test_only_what_is_higher_than_both_ends() -> None:
 def test_foreign_stud_with_its_nut() -> None:
     """A stud 1 mm higher stands in the way with its nut, 8.732 mm across, and the driver's room.
 
-    dial2.ignition at (1500, 550) is passed by ``ground 1`` at y = 550: right through it. Half the
-    nut is 43.66, the room 50: at 93.66 - 2 above it the wire is free.
+    dial2.ignition at (1500, 550) is passed by ``ground 1`` at y = 550: right through it. The
+    nut's corners turn at 8.732 / sqrt(3) = 5.04 mm, up to 5.1; the driver wants 5 mm more and the
+    wire a clearance of 2 mm: at 12.1 mm it is free.
     """
     console = hand_console()
     posts = tuple(
@@ -125,7 +126,7 @@ def test_foreign_stud_with_its_nut() -> None:
         for post in console.posts
     )
     console = replace(console, posts=posts)
-    limits = hand_limits(nut_driver_room_dmm=50)
+    limits = hand_limits(nut_driver_room_dmm=50, clearance_dmm=20)
 
     def hit(y: int) -> bool:
         path = (at(700, 550), at(1300, y), at(1650, y), at(1700, 550))
@@ -133,5 +134,5 @@ def test_foreign_stud_with_its_nut() -> None:
         found = judge(plan, console=console, limits=limits).findings
         return any(one.rule == "obstacle" and one.place == "ground 1" for one in found)
 
-    assert hit(550 + 91)
-    assert not hit(550 + 92)
+    assert hit(550 + 120)
+    assert not hit(550 + 121)

@@ -55,7 +55,7 @@ class Ways:
 
 def all_ways(inputs: Inputs) -> Ways:
     """Every way to wire each supply from each hub, the cheapest for each set of parts."""
-    routes = build_routes(inputs.console, inputs.limits)
+    routes = build_routes(inputs.console, inputs.limits, inputs.stock)
     setting = Setting(inputs.console, inputs.limits, inputs.stock, routes)
     joints = Joints(setting)
     given = lay_given(setting, joints)

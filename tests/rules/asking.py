@@ -14,6 +14,7 @@ from typing import Any
 from brute.straight_routes import straight_routes
 from consoles_for_tests import TAB_SIZE, THREAD, given_wire
 from limits_for_tests import plain_limits
+from routes_for_tests import build_routes
 
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice
@@ -21,7 +22,6 @@ from lugwright.plan.choice import Choice
 from lugwright.plan.outcome import Ending, Outcome
 from lugwright.problem.build import build_problem
 from lugwright.problem.schema import Problem
-from lugwright.routes.build import build_routes
 from lugwright.routes.schema import SplicePoint
 from lugwright.scenario.console import Console, Load, Pigtail, Point, Post
 from lugwright.stock.schema import Barrel, FittingKind, FittingType, Hardware, Spool, Stock
@@ -109,7 +109,8 @@ def pose(
     rules = limits or roomy_limits()
     if splices is not None:
         return build_problem(console, rules, stock or shelf(), straight_routes(console, splices))
-    return build_problem(console, rules, stock or shelf(), build_routes(console, rules))
+    chosen = stock or shelf()
+    return build_problem(console, rules, chosen, build_routes(console, rules, chosen))
 
 
 def ask(

@@ -7,6 +7,7 @@ from studies.explaining import assert_irreducible
 from lugwright.limits.schema import Limits
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Console
+from lugwright.stock.schema import Stock
 from lugwright.studies.question import Question, Verdict
 from lugwright.studies.why_not import why_not
 
@@ -20,7 +21,7 @@ def judge(seed: int) -> None:
     case = random_case(seed)
     assert case.best().cost is None
 
-    def route(_console: Console, _limits: Limits) -> Routes:
+    def route(_console: Console, _limits: Limits, _stock: Stock) -> Routes:
         return case.routes()
 
     question = Question(case.console, case.limits, case.stock)

@@ -122,7 +122,7 @@ def _taken_over(job: WhatIf, before: ModelResult, inputs: Inputs, key: str) -> M
         return None
     ground = ground_by_limits(before, inputs, shelf)
     if ground is not None:
-        routes = build_routes(inputs.console, inputs.limits)
+        routes = build_routes(inputs.console, inputs.limits, inputs.stock)
     else:
         problem, routes = pipeline.pose(inputs)
         ground = ground_by_question(before, inputs, problem)

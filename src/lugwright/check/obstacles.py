@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from lugwright.check.facts import Facts
 from lugwright.check.geometry import TOLERANCE_DMM, Outline
+from lugwright.check.nut_room import NutRoom, nut_corner_dmm
 from lugwright.scenario.console import Point
 
 POLYGON_REACH = 1.02  # a sixteen-sided outline reaches this much further out than the circle
@@ -35,10 +36,11 @@ def standing_outlines(facts: Facts) -> list[Outline]:
     for post in facts.console.posts:
         if post.kind == "stud":
             nut = facts.hardware.get(post.thread)
-            radius = nut.across_flats_um / 200 if nut else 0.0
+            corner_dmm = nut_corner_dmm(nut.across_flats_um) if nut else 0
             found.append(
-                Outline(post.id, post.at.x_dmm, post.at.y_dmm, radius, 0.0, 0.0,
-                        post.at.z_dmm, limits.nut_driver_room_dmm)
+                NutRoom(post.id, post.at.x_dmm, post.at.y_dmm,
+                        corner_dmm + limits.nut_driver_room_dmm, 0.0, 0.0,
+                        post.at.z_dmm, limits.clearance_dmm, corner_dmm)
             )  # fmt: skip
     return found
 
@@ -48,29 +50,45 @@ def blocking(
 ) -> Outline | None:
     """What a span runs into, or None. ``own``: the wire's own joints, never in its way.
 
-    What an end of the span stands in, its clearance included, is not in the way of the leg that
-    begins or ends there; every other leg keeps clear of it.
+    A body or keep-out that an end of the span stands in, its clearance included, is not in the
+    way of the leg that begins or ends there; every other leg keeps clear of it. Of a stud that an
+    end stands near, that leg keeps what is left to it (``NutRoom.is_met_leaving``).
     """
     legs = list(pairwise(span))
     least_high = min((max(a.z_dmm, b.z_dmm) for a, b in legs), default=0)
     for outline in outlines:
         if outline.name in own or outline.height_dmm <= least_high:
             continue
-        met = [index for index, leg in enumerate(legs) if _is_met(outline, *leg)]
-        if not met:
-            continue
-        first = 1 if _stands_in(outline, span[0]) else 0
-        last = len(legs) - (1 if _stands_in(outline, span[-1]) else 0)
-        if any(first <= index < last for index in met):
-            return outline
+        near = [end for end in (span[0], span[-1]) if _stands_in(outline, end)]
+        for index, leg in enumerate(legs):
+            ends = [leg[at] for at in (0, 1) if _is_end(span, index + at) and leg[at] in near]
+            if _is_met(outlines, outline, leg, ends):
+                return outline
     return None
 
 
-def _is_met(outline: Outline, a: Point, b: Point) -> bool:
-    """Whether a leg comes nearer than it may to an outline that is higher than both its ends."""
-    if outline.height_dmm <= max(a.z_dmm, b.z_dmm) or outline.is_far_from(a, b):
+def _is_end(span: Sequence[Point], index: int) -> bool:
+    return index in (0, len(span) - 1)
+
+
+def _is_met(
+    outlines: Sequence[Outline], outline: Outline, leg: tuple[Point, Point], ends: Sequence[Point]
+) -> bool:
+    """Whether a leg comes nearer than it may to an outline that is higher than both its ends.
+
+    ``ends``: those ends of the leg where the wire begins or ends, standing in the outline.
+    """
+    high = max(leg[0].z_dmm, leg[1].z_dmm)
+    if outline.height_dmm <= high or outline.is_far_from(*leg):
         return False
-    return outline.core.distance_dmm(a, b) < max(outline.clearance_dmm, TOUCH_DMM)
+    if not isinstance(outline, NutRoom):
+        room = max(outline.clearance_dmm, TOUCH_DMM)
+        return not ends and outline.core.distance_dmm(*leg) < room
+    if not ends:
+        return outline.is_nearer(*leg, outline.whole_dmm**2)
+    higher = [o for o in outlines if isinstance(o, NutRoom) and o.height_dmm > high]
+    crowded = [sum(room.holds(end) for room in higher) > 1 for end in ends]
+    return outline.is_met_leaving(*leg, dict(zip(ends, crowded, strict=True)))
 
 
 def is_surely_free(outlines: Sequence[Outline], a: Point, b: Point, own: str) -> bool:

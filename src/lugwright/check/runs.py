@@ -10,10 +10,11 @@ from lugwright.check.book import Book
 from lugwright.check.facts import Facts
 from lugwright.check.geometry import Outline, place
 from lugwright.check.loom import RULES_OF_COUNTING, check_loom, place_text, tie_at
+from lugwright.check.nut_room import NutRoom
 from lugwright.check.obstacles import blocking, standing_outlines
 from lugwright.check.routed import Routed, routed_wires
 from lugwright.plan.schema import Waypoint
-from lugwright.scenario.console import Console
+from lugwright.scenario.console import Console, Point
 
 
 def check_runs(facts: Facts, book: Book) -> None:
@@ -70,9 +71,17 @@ def _clear(facts: Facts, book: Book, wire: Routed, outlines: Sequence[Outline]) 
         if hit is None:
             book.expect(True, "obstacle", wire.name, "")
             continue
-        near = min(hit.distance_dmm(a, b) for a, b in pairwise(points))
-        name = "nut_driver_room_dmm" if hit.name in facts.posts else "clearance_dmm"
         message = f"it runs into {hit.name}, which stands higher than both ends of the leg"
-        measured, limit = f"{near / 10:.1f} mm", f"{mm_text(hit.clearance_dmm)} mm"
+        measured, limit, name = _how_near(hit, points)
         origin = facts.limits.origin(name)
         book.expect(False, "obstacle", wire.name, message, measured, limit, origin)
+
+
+def _how_near(hit: Outline, points: Sequence[Point]) -> tuple[str, str, str]:
+    """How near a span comes to what it runs into, what is wanted, and the limit that says so."""
+    wanted_dmm, name, words = hit.clearance_dmm, "clearance_dmm", "mm"
+    if isinstance(hit, NutRoom):
+        wanted_dmm, name, words = hit.whole_dmm, "nut_driver_room_dmm", "mm from its axis"
+        hit = hit.axis
+    near_dmm = min(hit.distance_dmm(a, b) for a, b in pairwise(points))
+    return f"{near_dmm / 10:.1f} {words}", f"{mm_text(wanted_dmm)} {words}", name

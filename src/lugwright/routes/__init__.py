@@ -12,6 +12,7 @@ From the last made to the first needed:
 ``many_ways``      shortest ways through it from many joints at once; ``shortest`` from one
 ``many_lines``     what cuts through outlines, many lines at once
 ``obstacles``      what is in the way of a leg, and how a crowded joint leaves
+``nuts``           how far a nut and its driver reach, and what comes too near
 ``geometry``       outlines and what cuts through them, exactly; ``arrays`` of whole numbers
 ``lengths``        from a path to a cut piece
 """

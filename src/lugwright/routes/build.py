@@ -13,30 +13,31 @@ from lugwright.routes.schema import Path, Routes, SplicePoint, Way
 from lugwright.routes.splice_points import SplicePlaces, joint_of
 from lugwright.routes.visibility import reverse
 from lugwright.scenario.console import Console, Point
+from lugwright.stock.schema import Stock
 
 
-def build_routes(console: Console, limits: Limits) -> Routes:
+def build_routes(console: Console, limits: Limits, stock: Stock) -> Routes:
     """Paths (found when asked for, then kept) and splice points of a console.
 
     ``Routes.between`` raises KeyError for an unknown joint, ValueError for a joint with itself,
     and ``routes.errors.NoPath`` where every way is shut. The path of (b, a) is the reverse of
-    (a, b). Raises OutsideTable for a stud whose nut is not known.
+    (a, b). The stock says how large the nuts are that a wire goes round.
     """
-    router = _Router(console, limits)
+    router = _Router(console, limits, stock)
     return Routes(router.splices, router.between, router.from_entry, router.ways)
 
 
-def list_splice_points(console: Console, limits: Limits) -> tuple[SplicePoint, ...]:
+def list_splice_points(console: Console, limits: Limits, stock: Stock) -> tuple[SplicePoint, ...]:
     """Every candidate splice point, circuit by circuit, in order of their numbers."""
-    splices = build_routes(console, limits).splices
+    splices = build_routes(console, limits, stock).splices
     return tuple(point for circuit in console.circuits for point in splices[circuit.name])
 
 
 class _Router:
     """Holds the joints of a console and the paths found so far."""
 
-    def __init__(self, console: Console, limits: Limits) -> None:
-        layers = Layers(obstacles_of(console, limits))
+    def __init__(self, console: Console, limits: Limits, stock: Stock) -> None:
+        layers = Layers(obstacles_of(console, limits, stock))
         self._finder = Finder(console.tie_points, layers)
         self._joints = {post.id: joint_of(post) for post in console.posts}
         self._paths: dict[tuple[str, str], Path] = {}

@@ -1,16 +1,18 @@
 """What a wire has to go round, and how far from it.
 
 An obstacle of a leg is a body, a keep-out or a foreign stud that is higher than **both** ends of
-the leg; so which obstacles there are depends on the higher end alone. Round each lies its margin:
-the clearance, and for a stud also the room of its nut driver.
+the leg; so which obstacles there are depends on the higher end alone. A stud counts with its
+driver circle (``nuts``). Round each thing lies its margin, the clearance.
 
 A joint may lie inside the margin of an obstacle. It still has to leave, by this rule: the
 straight stretch that begins (or ends) at the joint
 
-- ignores an obstacle of the joint's own instrument that the joint lies in,
-- keeps, of any other obstacle it lies in, the largest margin (whole 0.1 mm) that leaves the
-  joint out; a nut right overhead is passed beneath; a joint inside a solid body or a keep-out
-  cannot leave at all.
+- ignores the body of the joint's own instrument that the joint lies in,
+- keeps, of another body or a keep-out it lies in, the largest margin (whole 0.1 mm) that leaves
+  the joint out; a joint inside a solid body or a keep-out cannot leave at all,
+- keeps out of a stud's driver circle, whosever stud it is; from a joint inside the circle itself
+  it leads outward, no nearer the stud than the joint is; from a joint inside two such circles,
+  which may lie on either side of it, it keeps clear of the nuts alone (``Circle``, rule R5a).
 
 Every other stretch of the path keeps the whole margin.
 """
@@ -18,31 +20,17 @@ Every other stretch of the path keeps the whole margin.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
-from math import isqrt
 from typing import Literal
 
-from lugwright.base.errors import OutsideTable
 from lugwright.base.scale import ceil_div
 from lugwright.limits.schema import Limits
 from lugwright.routes.geometry import Box, Outline, Place, cuts, is_inside, rounded_outline
+from lugwright.routes.nuts import Circle, nut_radii_dmm
 from lugwright.scenario.console import Console, Instrument, KeepOut, Point, Post
-
-# Width across flats of the nut, micrometres, by size of thread. Unified: ASME B18.6.3 machine
-# screw nuts (5/16, 11/32, 3/8, 7/16 in). Metric: from memory (ISO 4032).
-_ACROSS_FLATS_UM = {
-    "#6": 7938,
-    "#8": 8732,
-    "#10": 9525,
-    "1/4": 11113,
-    "M3.5": 6000,
-    "M4": 7000,
-    "M5": 8000,
-    "M6": 10000,
-}
-
+from lugwright.stock.schema import Stock
 
 Spot = tuple[Place, str]
 
@@ -71,7 +59,8 @@ class Joint:
 class Obstacle:
     """One thing in the way: ``box`` grown by ``radius_dmm`` is the thing itself.
 
-    ``margin_dmm`` is kept free round it. ``instrument`` is "" for a keep-out.
+    ``margin_dmm`` is kept free round it. ``instrument`` is "" for a keep-out. Of a stud the thing
+    is its driver circle, and ``nut_dmm`` the radius of the nut inside.
     """
 
     name: str
@@ -81,6 +70,7 @@ class Obstacle:
     box: Box
     radius_dmm: int
     margin_dmm: int
+    nut_dmm: int = 0
 
     @cached_property
     def outline(self) -> Outline | None:
@@ -94,8 +84,7 @@ class Obstacle:
     def outline_leaving_out(self, place: Place) -> Outline | None:
         """The outline with the largest margin that has ``place`` not inside it.
 
-        Where even the thing itself holds the place: None for a nut (the wire passes beneath),
-        else the bare outline, which lets nothing out.
+        Where even the thing itself holds the place: the bare outline, which lets nothing out.
         """
 
         def is_left_in(margin_dmm: int) -> bool:
@@ -104,34 +93,16 @@ class Obstacle:
 
         # Outlines of greater margins hold those of lesser ones, so the margins can be halved.
         least_in = bisect_left(range(self.margin_dmm + 1), True, key=is_left_in)
-        if least_in == 0:
-            return None if self.sort == "nut" else self.outline_with(0)
-        return self.outline_with(least_in - 1)
+        return self.outline_with(max(0, least_in - 1))
 
 
-def nut_radius_dmm(thread: str) -> int:
-    """Radius of the circle round a stud's nut, 0.1 mm, rounded up.
-
-    A hexagon of width s across flats has corners at s / sqrt(3) (elementary geometry). Raises
-    OutsideTable for a thread whose nut is not known.
-    """
-    size = thread.split(" ")[0].split("-")[0]
-    if size not in _ACROSS_FLATS_UM:
-        known = ", ".join(_ACROSS_FLATS_UM)
-        raise OutsideTable(f"thread {thread!r}: the width of its nut is not known (known: {known})")
-    across_um = _ACROSS_FLATS_UM[size]
-    # isqrt rounds down and the quotient up: s / sqrt(3) = sqrt(s^2 / 3)
-    return ceil_div(isqrt(across_um * across_um // 3) + 1, 100)
-
-
-def obstacles_of(console: Console, limits: Limits) -> tuple[Obstacle, ...]:
-    """Everything behind the panel that a wire may have to go round, lowest first.
-
-    Raises OutsideTable for a stud whose thread is not in the table of nuts.
-    """
+def obstacles_of(console: Console, limits: Limits, stock: Stock) -> tuple[Obstacle, ...]:
+    """Everything behind the panel that a wire may have to go round, lowest first."""
     found = [_body(instrument, limits) for instrument in console.instruments]
     found += [_keep_out(keep_out, limits) for keep_out in console.keep_outs]
-    found += [_nut(post, limits) for post in console.posts if post.kind == "stud"]
+    nuts_dmm = nut_radii_dmm(stock)
+    studs = (post for post in console.posts if post.kind == "stud")
+    found += [_nut(post, nuts_dmm.get(post.thread, 0), limits) for post in studs]
     kept = (obstacle for obstacle in found if obstacle.height_dmm > 0 and obstacle.outline)
     return tuple(sorted(kept, key=lambda obstacle: (obstacle.height_dmm, obstacle.name)))
 
@@ -170,7 +141,7 @@ def _keep_out(keep_out: KeepOut, limits: Limits) -> Obstacle:
     )
 
 
-def _nut(post: Post, limits: Limits) -> Obstacle:
+def _nut(post: Post, nut_dmm: int, limits: Limits) -> Obstacle:
     x, y = post.at.x_dmm, post.at.y_dmm
     return Obstacle(
         name=f"the nut of {post.id}",
@@ -178,12 +149,15 @@ def _nut(post: Post, limits: Limits) -> Obstacle:
         instrument=post.instrument,
         height_dmm=post.at.z_dmm,
         box=Box(x, y, x, y),
-        radius_dmm=nut_radius_dmm(post.thread),
-        margin_dmm=limits.nut_driver_room_dmm + limits.clearance_dmm,
+        radius_dmm=nut_dmm + limits.nut_driver_room_dmm,
+        margin_dmm=limits.clearance_dmm,
+        nut_dmm=nut_dmm,
     )
 
 
-Exceptions = Mapping[int, Outline | None]
+Kept = Outline | Circle | None
+"""What a joint's own stretch keeps free of an obstacle the joint lies in; None: nothing."""
+Exceptions = Mapping[int, Kept]
 
 
 class Layer:
@@ -203,16 +177,32 @@ class Layer:
             self._exceptions[spot] = dict(self._exceptions_at(*spot))
         return self._exceptions[spot]
 
-    def _exceptions_at(self, place: Place, instrument: str) -> Iterator[tuple[int, Outline | None]]:
-        for index, outline in enumerate(self.outlines):
-            if is_inside(place, outline):
-                obstacle = self.obstacles[index]
+    def _exceptions_at(self, place: Place, instrument: str) -> Iterator[tuple[int, Kept]]:
+        near = [i for i, outline in enumerate(self.outlines) if is_inside(place, outline)]
+        nuts = [i for i in near if self.obstacles[i].sort == "nut"]
+        yield from zip(nuts, self._circles_at(place, nuts), strict=True)
+        for index in near:
+            obstacle = self.obstacles[index]
+            if obstacle.sort != "nut":
                 own = obstacle.instrument != "" and obstacle.instrument == instrument
                 yield index, None if own else obstacle.outline_leaving_out(place)
 
+    def _circles_at(self, place: Place, nuts: Sequence[int]) -> list[Circle]:
+        """The circles that a stretch from a place keeps out of, of the studs it lies near."""
+        studs = [self.obstacles[index] for index in nuts]
+        whole = [Circle((stud.box.x0, stud.box.y0), stud.radius_dmm**2) for stud in studs]
+        if sum(circle.holds(place) for circle in whole) < 2:
+            return [circle.leaving_out(place) for circle in whole]
+        return [
+            replace(circle, square=stud.nut_dmm**2).leaving_out(place)
+            if circle.holds(place)
+            else circle
+            for circle, stud in zip(whole, studs, strict=True)
+        ]
+
     def is_wary(self, joint: Joint) -> bool:
-        """Whether a joint's own stretch keeps anything of the obstacles it lies in."""
-        return any(outline is not None for outline in self.exceptions(joint).values())
+        """Whether a joint's own stretch keeps something of a body or keep-out it lies in."""
+        return any(isinstance(kept, Outline) for kept in self.exceptions(joint).values())
 
     def exceptions_of_both(self, a: Joint, b: Joint) -> Exceptions:
         """Exceptions of the straight leg between two joints: the laxer where both have one."""
@@ -236,8 +226,10 @@ class Layer:
 
     def is_cut(self, index: int, a: Place, b: Place, exceptions: Exceptions) -> bool:
         """Whether the straight line cuts through one obstacle."""
-        outline = exceptions[index] if index in exceptions else self.outlines[index]
-        return outline is not None and cuts(a, b, outline)
+        kept = exceptions[index] if index in exceptions else self.outlines[index]
+        if isinstance(kept, Circle):
+            return kept.is_cut(a, b)
+        return kept is not None and cuts(a, b, kept)
 
     def is_crowded(self, place: Place) -> bool:
         """Whether a place lies inside the margin of an obstacle."""
@@ -254,10 +246,14 @@ class Layer:
         return [outline for outline in bare if outline is not None]
 
 
-def _smaller(one: Outline | None, other: Outline | None) -> Outline | None:
+def _smaller(one: Kept, other: Kept) -> Kept:
     if one is None or other is None:
         return None
-    return min(one, other, key=lambda outline: outline.box.x1 - outline.box.x0)
+    return min(one, other, key=_size)
+
+
+def _size(kept: Outline | Circle) -> int:
+    return kept.square if isinstance(kept, Circle) else kept.box.x1 - kept.box.x0
 
 
 class Layers:

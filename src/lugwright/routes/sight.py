@@ -20,13 +20,15 @@ import numpy as np
 
 from lugwright.routes.arrays import Flags, Indices, Whole, plane_lengths_dmm
 from lugwright.routes.errors import NoPath
-from lugwright.routes.geometry import Place, cuts
+from lugwright.routes.geometry import Outline, Place, cuts
 from lugwright.routes.many_lines import Outlines
 from lugwright.routes.many_ways import FAR, Graph, Lengths, Table
+from lugwright.routes.nuts import Circle, come_inside
 from lugwright.routes.obstacles import Joint, Layer, Spot
 from lugwright.routes.shortest import START
 
 SHUT = -1  # in place of a length: there is no way
+_NO_LIMIT = 1 << 40  # a square larger than that of any circle
 
 
 @dataclass(frozen=True)
@@ -137,13 +139,46 @@ class Sight:
         """Which lines are cut, by the exceptions of the two joints that each belongs to."""
         lines = np.concatenate([one, other], axis=1)
         is_cut = self._outlines.is_cut(lines, (self._own(joints), pairs))
+        is_cut |= self._come_near_a_stud(joints, pairs, lines)
         wary = np.array([self._layer.is_wary(joint) for joint in joints], dtype=np.bool_)
         for number in np.nonzero(wary[pairs].any(axis=1) & ~is_cut)[0].tolist():
             a, b = (joints[end] for end in pairs[number].tolist())
             kept = self._layer.exceptions_of_both(a, b).values()
             ends = (tuple(one[number].tolist()), tuple(other[number].tolist()))
-            is_cut[number] = any(outline is not None and cuts(*ends, outline) for outline in kept)
+            is_cut[number] = any(isinstance(one, Outline) and cuts(*ends, one) for one in kept)
         return is_cut
+
+    def _come_near_a_stud(self, joints: Sequence[Joint], pairs: Indices, lines: Whole) -> Flags:
+        """Which lines come nearer than they may to a stud that one of their joints lies near."""
+        circles = self._circles(joints)
+        is_cut = np.zeros(len(lines), dtype=np.bool_)
+        numbers = [sorted(kept) for kept in circles]
+        most = max(map(len, numbers), default=0)
+        if most == 0:
+            return is_cut
+        none = len(self._layer.outlines)
+        near = np.array([[*row, *[none] * (most - len(row))] for row in numbers], dtype=np.intp)
+        table = np.full((len(joints), none + 1, 3), _NO_LIMIT, dtype=np.int64)
+        table[:, none] = 0
+        for row, kept in enumerate(circles):
+            for number, circle in kept.items():
+                table[row, number] = (*circle.centre, circle.square)
+        for one, other in (pairs.T, pairs.T[::-1]):
+            for column in range(most):
+                number = near[one, column]
+                (some,) = np.nonzero((number != none) & ~is_cut)
+                number = number[some]
+                asked = table[one[some], number]
+                asked[:, 2] = np.minimum(asked[:, 2], table[other[some], number, 2])
+                is_cut[some] = come_inside(lines[some], asked)
+        return is_cut
+
+    def _circles(self, joints: Sequence[Joint]) -> list[dict[int, Circle]]:
+        """By joint, the circles its own stretch keeps out of, by number of the stud."""
+        return [
+            {number: kept for number, kept in kept_here.items() if isinstance(kept, Circle)}
+            for kept_here in map(self._layer.exceptions, joints)
+        ]
 
     def _own(self, joints: Sequence[Joint]) -> Flags:
         """Which outlines (columns) each joint (row) has an exception from: those it lies in."""

@@ -29,7 +29,7 @@ from lugwright.stock.schema import Stock
 
 WORTH = MappingProxyType({"length": 1, "stacked": 400, "fittings": 250, "money": 0})
 
-RouteMaker = Callable[[Console, Limits], Routes]
+RouteMaker = Callable[[Console, Limits, Stock], Routes]
 
 
 class Verdict(Enum):
@@ -146,7 +146,8 @@ class Prober:
             limits.dress_height_dmm,
             limits.splice_neighbours,
             limits.splice_to_post_dmm,
+            question.stock.hardware,
         )
         if key not in self._routes:
-            self._routes[key] = self._route(question.console, limits)
+            self._routes[key] = self._route(question.console, limits, question.stock)
         return self._routes[key]

@@ -156,7 +156,7 @@ def _held(inputs: pipeline.Inputs) -> Iterator[tuple[str, str]]:
 def _solve(move: _Move, routes: Routes, held: Held, left_s: float | None) -> Outcome:
     given = move.inputs
     if move.limit in ROUTED:
-        routes = build_routes(given.console, given.limits)
+        routes = build_routes(given.console, given.limits, given.stock)
     problem = build_problem(given.console, given.limits, given.stock, routes)
     hubs = (held.hub,) if held.hub else None
     return best_choice(hold_in(problem, held), time_limit_s=left_s, hubs=hubs)

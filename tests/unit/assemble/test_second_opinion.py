@@ -44,7 +44,7 @@ def folding_stock() -> Stock:
 
 def hand_plan(console: Console, limits: Limits, stock: Stock) -> Plan:
     """The hand plan on real routes, worked up."""
-    routes = build_routes(console, limits)
+    routes = build_routes(console, limits, stock)
     choice = hand_choice(console, limits, stock, routes)
     outcome = Outcome(Ending.NO_ANSWER, (), choice)
     return assemble_plan(console, limits, stock, routes, outcome, {"scenario": "00"}, "test", ())
@@ -109,7 +109,7 @@ def test_only_one_half_of_a_butt_is_folded() -> None:
     """
     console = bench_console(reach_mm=50.0, lamps=False)
     limits, stock = bench_limits(extensions=True), heavy_stock()
-    routes = build_routes(console, limits)
+    routes = build_routes(console, limits, stock)
     outcome = best_choice(build_problem(console, limits, stock, routes))
     assert outcome.choice is not None
     plan = assemble_plan(console, limits, stock, routes, outcome, {}, "test", ())
@@ -156,7 +156,7 @@ def test_extension_of_an_arrival_belongs_to_its_drop_and_keeps_its_size() -> Non
         fittings=(*bench_stock().fittings, *more),
     )  # fmt: skip
     limits = bench_limits(extensions=True, minimum_area_um2=1_000_000)
-    routes = build_routes(console, limits)
+    routes = build_routes(console, limits, stock)
     problem = build_problem(console, limits, stock, routes)
     outcome = best_choice(problem)
     assert outcome.choice is not None

@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 from consoles_for_tests import place, tiny_console
 from limits_for_tests import plain_limits
+from routes_for_tests import build_routes
 
-from lugwright.routes.build import build_routes
 from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Corner, Routes
 from lugwright.scenario.console import KeepOut, TiePoint

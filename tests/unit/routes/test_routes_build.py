@@ -11,8 +11,8 @@ from consoles_for_tests import place, tiny_console
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from limits_for_tests import plain_limits
+from routes_for_tests import build_routes, list_splice_points
 
-from lugwright.routes.build import build_routes, list_splice_points
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Console, KeepOut, Point, TiePoint
 

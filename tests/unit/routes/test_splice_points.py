@@ -11,8 +11,8 @@ from consoles_for_tests import place, tiny_console
 from hypothesis import given
 from hypothesis import strategies as st
 from limits_for_tests import plain_limits
+from routes_for_tests import build_routes, list_splice_points
 
-from lugwright.routes.build import build_routes, list_splice_points
 from lugwright.routes.geometry import Box, is_inside, rounded_outline
 from lugwright.routes.schema import SplicePoint
 from lugwright.routes.splice_points import near_triples

@@ -15,8 +15,8 @@ from consoles_for_tests import place, tiny_console
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from limits_for_tests import plain_limits
+from routes_for_tests import build_routes
 
-from lugwright.routes.build import build_routes
 from lugwright.routes.errors import NoPath
 from lugwright.routes.geometry import Box
 from lugwright.routes.obstacles import Joint, Layers, Obstacle
@@ -258,7 +258,7 @@ def test_routes_never_load_the_graph_libraries() -> None:
         "import sys\n"
         "from consoles_for_tests import tiny_console\n"
         "from limits_for_tests import plain_limits\n"
-        "from lugwright.routes.build import build_routes\n"
+        "from routes_for_tests import build_routes\n"
         "routes = build_routes(tiny_console(), plain_limits(splices=True, dress_height_dmm=500))\n"
         "routes.between('dial1.ground', 'dial3.ground')\n"
         "print(sorted({'shapely', 'networkx'} & set(sys.modules)))\n"
