@@ -9,6 +9,7 @@ from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows import Rows, rows_of
 from lugwright.outputs.stack_text import stack_table, tightest_sentence
 from lugwright.outputs.step_text import printed_lines
+from lugwright.outputs.sides import side_notes
 from lugwright.outputs.words import (
     PIGTAIL_NOTE,
     cost_sentence,
@@ -62,6 +63,7 @@ def _opening(plan: Plan, rows: Rows) -> list[str]:
         *wrapped(_worst_drop_sentence(rows)),
         *wrapped(tightest_sentence(plan)),
         *wrapped(tightest_barrel_sentence(plan)),
+        *(line for note in side_notes(plan.panel) for line in wrapped(note)),
         *short_heading("Cautions"),
         *(line for row in rows.cautions for line in wrapped(row.caution, first="- ")),
         *(line for x in plan.waivers for line in wrapped(waiver_sentence(x), first="- ")),

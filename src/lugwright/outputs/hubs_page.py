@@ -25,6 +25,7 @@ from lugwright.outputs.hubs_table import (
     why_best,
 )
 from lugwright.outputs.plot import part
+from lugwright.outputs.sides import side_notes
 from lugwright.outputs.words import colour_text
 from lugwright.plan.panel import Panel
 from lugwright.plan.schema import Plan
@@ -81,6 +82,7 @@ def hubs_page(
             *sentences,
             *(part("div", {"class": "wide"}, table) for table in _tables(rows)),
             part("h2", {}, "Drawings, seen from the back"),
+            *(part("p", {}, note) for note in side_notes(panel)),
             part("div", {"class": "side"}, *(_figure(row, rows) for row in rows)),
             *more,
         ),

@@ -10,6 +10,7 @@ from lugwright.outputs.drawing.letters import BOLDER, filled, shortened, text_wi
 from lugwright.outputs.drawing.paint import INK, PALE, PAPER, paint_of
 from lugwright.outputs.drawing.parts import scale_bar
 from lugwright.outputs.drawing.pen import TEXT, THIN, Pen
+from lugwright.outputs.sides import side_notes
 from lugwright.outputs.words import colour_text
 from lugwright.plan.panel import Panel
 from lugwright.plan.schema import Plan
@@ -39,7 +40,7 @@ def draw_head(pen: Pen, above: Box, title: str) -> Box:
 
 
 def draw_foot(pen: Pen, below: Box, panel: Panel, entries: Sequence[tuple[Sample, str]]) -> Box:
-    """Scale bar and legend below a box, in rows. Gives the box they fill."""
+    """Scale bar, legend and names that say another side, below a box. Gives the box they fill."""
     unit = pen.unit
     y = below.y1 + 5 * unit
     scale_bar(pen, (below.x0, y), panel)
@@ -51,7 +52,8 @@ def draw_foot(pen: Pen, below: Box, panel: Panel, entries: Sequence[tuple[Sample
         sample(pen, (x, row - 0.8 * unit))
         pen.text((x + (_SAMPLE + 1) * unit, row), words, TEXT, "start")
         x += wide
-    return Box(below.x0, below.y1, below.x1, row + 1.5 * unit)
+    box = Box(below.x0, below.y1, below.x1, row + 1.5 * unit)
+    return write_list(pen, box, side_notes(panel))
 
 
 def write_list(pen: Pen, above: Box, entries: Sequence[str], columns: int = 1) -> Box:

@@ -17,6 +17,7 @@ from lugwright.outputs.pages.inline import css_text, has_long_words, inline_svg,
 from lugwright.outputs.pages.slim import slimmed
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows_sums import caution_rows
+from lugwright.outputs.sides import side_notes
 from lugwright.outputs.words import one_line, program_text
 from lugwright.plan.schema import Plan
 
@@ -43,6 +44,7 @@ def render_page(
     frame = {
         "plan": plan,
         "made_with": program_text(plan),
+        "side_notes": side_notes(plan.panel) if side else (),
         "paper": paper,
         "sheet": sheet,
         "side": side,

@@ -32,6 +32,7 @@ from lugwright.outputs.paper.plate import MARK_WORDS
 from lugwright.outputs.paper.tiling import crosses, tile_pages, tiling
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows_bench import CutRow, cut_rows
+from lugwright.outputs.sides import side_notes
 from lugwright.plan.schema import Plan
 
 BOARD_FILE = "build-board.pdf"
@@ -157,6 +158,7 @@ def _notes(plan: Plan) -> Iterator[str]:
     """What the person who builds must know, in sentences."""
     size = f"{mm_text(plan.panel.width_dmm)} × {mm_text(plan.panel.height_dmm)} mm"
     yield f"Plate {size}. You look at the BACK. {MARK_WORDS} Here it is lower right."
+    yield from side_notes(plan.panel)
     yield (
         "Drill a peg at each post: a stud's peg takes the stud's own lugs. Lay each jumper from "
         "its end a to its end b along its line. Cut to the printed length, not to the drawing: "

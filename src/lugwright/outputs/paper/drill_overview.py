@@ -31,6 +31,7 @@ from lugwright.outputs.paper.plate import (
     plate_size,
 )
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.sides import side_notes
 from lugwright.plan.panel import Panel
 
 SIDE = "seen from the FRONT, not to scale"
@@ -65,6 +66,7 @@ def _notes(panel: Panel, holes: tuple[Hole, ...]) -> Iterator[str]:
     """What a person with a saw must know, in sentences."""
     plate = f"{mm_text(panel.width_dmm)} × {mm_text(panel.height_dmm)} mm"
     yield f"Plate {plate}, {mm_text(panel.thickness_dmm)} mm thick. {MARK_WORDS}"
+    yield from side_notes(panel, "front")
     yield f"Hole saws: {', '.join(saws(holes)) or 'none'}."
     yield (
         "Places are from the plate's lower left corner seen from the front, x to the right, y up. "
