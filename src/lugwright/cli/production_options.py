@@ -68,11 +68,15 @@ def read_models(
     plans: Sequence[Path], boats: Sequence[int], serials: Sequence[str] = ()
 ) -> tuple[Model, ...]:
     """The models of a run. Raises BadInput for a bad plan or numbers that do not match."""
+    from lugwright.base.letters import letters_fault
     from lugwright.outputs.plan_json import read_unedited
     from lugwright.production.run import Model
 
     numbers = _one_each("--boats", [str(number) for number in boats], len(plans))
     first = _one_each("--serial", list(serials), len(plans)) if serials else [""] * len(plans)
+    for serial in first:
+        if fault := letters_fault(serial) or ("" if serial.isprintable() else "one line is wanted"):
+            raise BadInput(Complaint("--serial", 0, 0, "", fault))
     return tuple(
         Model(read_unedited(path), int(number), serial)
         for path, number, serial in zip(plans, numbers, first, strict=True)

@@ -23,6 +23,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from lugwright.base.errors import Complaint
+from lugwright.base.letters import letters_fault
 from lugwright.base.toml import KeyPath, TomlFile
 from lugwright.limits.compare import loosens
 from lugwright.limits.read import Setting, origin_in
@@ -117,6 +118,8 @@ class _Reader:
             self._complain(key, f"a waiver has its {key}: one line of text")
         elif len(text) > longest or not text.isprintable():
             self._complain(key, f"this is one line of at most {longest} printable characters")
+        elif fault := letters_fault(text):
+            self._complain(key, fault)
         return text
 
     def _date(self, written: Any) -> str:

@@ -7,9 +7,9 @@ from lugwright.outputs.layout import heading, short_heading, table, wrapped
 from lugwright.outputs.once import once_a_plan
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows import Rows, rows_of
+from lugwright.outputs.sides import side_notes
 from lugwright.outputs.stack_text import stack_table, tightest_sentence
 from lugwright.outputs.step_text import printed_lines
-from lugwright.outputs.sides import side_notes
 from lugwright.outputs.words import (
     PIGTAIL_NOTE,
     cost_sentence,

@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import Any
 
 from lugwright.base.errors import BadInput, Complaint
+from lugwright.base.letters import letters_fault
 from lugwright.base.toml import KeyPath, TomlFile, parse_toml, read_toml
 from lugwright.base.units import parse_money_micro
 from lugwright.scenario.leaving_out import text_without
@@ -127,6 +128,8 @@ class _Reading:
         if not isinstance(value, str) or not value.strip():
             self.fault((*where, key), "is missing" if value is None else "is not text")
             return ""
+        if fault := letters_fault(value):
+            self.fault((*where, key), fault)
         return value
 
     def known_keys(self, where: KeyPath, part: dict[str, Any], known: tuple[str, ...]) -> None:

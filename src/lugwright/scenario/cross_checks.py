@@ -6,10 +6,12 @@ Gathers the rules of layout (``geometry_checks``) and those that need limits and
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
+from typing import Protocol
 
 from lugwright.base.errors import Complaint
+from lugwright.base.letters import look
 from lugwright.base.toml import TomlFile
 from lugwright.limits.schema import Limits
 from lugwright.scenario.complaints import nearest
@@ -32,13 +34,22 @@ from lugwright.stock.schema import Stock
 
 TIE_POINTS = ("tie_point",)
 KEEP_OUTS = ("keep_out",)
+ALIKE = "names have to differ in more than capitals, blanks or letters of one shape"
+
+
+class NamedPart(Protocol):
+    """A record with a name of its own."""
+
+    @property
+    def name(self) -> str:
+        """What it is called."""
 
 
 def cross_faults(
     draft: Draft, fitted: list[Fitted], supplies: Mapping[str, Supply]
 ) -> list[Complaint]:
     """Every fault over several records that needs neither limits nor stock."""
-    complaints = [*_tie_point_faults(draft), *_keep_out_faults(draft)]
+    complaints = [*_tie_point_faults(draft), *_keep_out_faults(draft), *_alike_faults(draft)]
     complaints += _load_faults(draft, fitted, supplies)
     complaints += layout_faults(draft, fitted)
     complaints += metal_faults(draft, fitted)
@@ -57,6 +68,22 @@ def panel_complaints(
         *wire_faults(console, stock, toml),
     ]
     return sorted(set(found))
+
+
+def _alike_faults(draft: Draft) -> Iterator[Complaint]:
+    """Names of one kind that nobody can tell apart on paper; equal ones are told elsewhere."""
+    part = draft.part
+    kinds: tuple[tuple[str, Sequence[NamedPart]], ...] = (
+        *(("instrument", part.instrument), ("arrives", part.arrives), ("circuit", part.circuit)),
+        *(("keep_out", part.keep_out), ("tie_point", part.tie_point)),
+    )
+    for section, records in kinds:
+        first: dict[str, str] = {}
+        for index, record in enumerate(records):
+            other = first.setdefault(look(record.name), record.name)
+            if other != record.name:
+                path = draft.path((section,), index, "name")
+                yield draft.complain(path, f'on paper "{record.name}" looks like "{other}"', ALIKE)
 
 
 def _tie_point_faults(draft: Draft) -> list[Complaint]:

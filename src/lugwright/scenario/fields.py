@@ -14,6 +14,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Strict, WithJsonSchema
 
 from lugwright.base import units
+from lugwright.base.letters import letters_fault
 from lugwright.electrics.colours import canonical_colour
 
 MAX_NAME = 40
@@ -46,6 +47,13 @@ def _text(value: Any, example: str) -> str:
     if not isinstance(value, str):
         raise ValueError(f'write it as text in quotes, such as "{example}"')
     return value.strip()
+
+
+def _printed(text: str) -> str:
+    fault = letters_fault(text)
+    if fault:
+        raise ValueError(fault)
+    return text
 
 
 def _offset(value: Any) -> Fraction:
@@ -104,6 +112,7 @@ def _name(value: Any) -> str:
         raise ValueError("a name is wanted here, not empty text")
     if len(text) > MAX_NAME:
         raise ValueError(f"a name has at most {MAX_NAME} characters, this one has {len(text)}")
+    _printed(text)
     if not _NAME.fullmatch(text):
         raise ValueError(
             "a name starts with a letter or digit and holds letters, digits, spaces and - _ + / &, "
@@ -113,14 +122,14 @@ def _name(value: Any) -> str:
 
 
 def _title(value: Any) -> str:
-    text = _text(value, "Sandbar skiff, four dials")
+    text = _printed(_text(value, "Sandbar skiff, four dials"))
     if not text or len(text) > 120 or not text.isprintable():
         raise ValueError("a title is one line of 1 to 120 characters")
     return text
 
 
 def _line(value: Any) -> str:
-    text = _text(value, "rises when the key is on")
+    text = _printed(_text(value, "rises when the key is on"))
     if len(text) > MAX_LINE or not text.isprintable():
         raise ValueError(f"this is one line of at most {MAX_LINE} printable characters")
     return text

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from lugwright.base.errors import BadInput, Complaint
+from lugwright.base.letters import letters_fault, look
 from lugwright.base.units import length_text
 from lugwright.electrics.colours import colour_of_sender
 from lugwright.scenario.complaints import nearest
@@ -45,6 +46,8 @@ def starter(
     """
     if not title.strip() or not title.isprintable() or len(title) > 120:
         raise _refused("a title is one line of 1 to 120 characters", field="title")
+    if fault := letters_fault(title):
+        raise _refused(fault, field="title")
     if voltage not in VOLTAGES:
         raise _refused(f"voltage must be {' or '.join(VOLTAGES)}", field="voltage")
     named = _named(dials)
@@ -78,9 +81,11 @@ def _named(dials: int | Sequence[str]) -> list[tuple[str, str]]:
     plain = [name for name, _ in found]
     if not 1 <= len(found) <= MOST_DIALS:
         raise _refused(f"1 to {MOST_DIALS} dials can be laid out (got {len(found)})")
-    if len(set(plain)) < len(plain):
-        raise _refused("two dials have the same name")
+    if len(set(map(look, plain))) < len(plain):
+        raise _refused("two dials have the same name, or names that look the same on paper")
     for name in plain:
+        if fault := letters_fault(name):
+            raise _refused(fault)
         if not name or len(name) > MAX_NAME or not name.replace(" ", "").isalnum():
             raise _refused(f'"{name}" is no name for a dial', "use letters, digits and spaces")
     if all(pattern == "depth-dial-86" for _, pattern in found):

@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from pydantic import Field, model_validator
 
+from lugwright.base.letters import look
 from lugwright.scenario.console import DropClass, PostKind
 from lugwright.scenario.fields import (
     Colour,
@@ -146,6 +147,8 @@ class PatternPart(Part):
             raise ValueError("state either body (round) or both body_width and body_height")
         self._check_rim()
         self._check_loads()
+        if len(set(map(look, self.posts))) < len(self.posts):
+            raise ValueError("two posts have names that look the same on paper")
         return self
 
     def _check_rim(self) -> None:

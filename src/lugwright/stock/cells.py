@@ -10,6 +10,7 @@ from typing import TypeVar
 
 from lugwright.base import units
 from lugwright.base.errors import Complaint
+from lugwright.base.letters import letters_fault
 from lugwright.electrics.tables import cmil_to_um2
 from lugwright.stock.table import Row
 
@@ -66,6 +67,8 @@ class Cells:
         written = self.written(column)
         if len(written) > most or not written.isprintable():
             self.complain(column, f"must be at most {most} printable characters")
+        elif fault := letters_fault(written):
+            self.complain(column, fault)
         return written
 
     def choice(self, column: str, allowed: Iterable[str]) -> str:
