@@ -31,6 +31,7 @@ _PLAIN = Limits(
     re_termination_dmm=0,
     support_distance_dmm=4500,
     edge_margin_dmm=0,
+    full_size_side_dmm=12_000,
     strip_clearance_dmm=0,
     one_hub=True,
     lamp_take_off="landing",

@@ -20,6 +20,7 @@ from lugwright.assemble.currents import flow
 from lugwright.assemble.ends import barrel_wires, ends_by_joint, given, given_ends
 from lugwright.assemble.grouping import Shelf, group_ends
 from lugwright.base.errors import BadInput, Complaint
+from lugwright.base.files import read_text
 from lugwright.base.units import parse_length_mm, parse_wire_size, to_dmm
 from lugwright.limits.schema import Limits
 from lugwright.plan.choice import Choice, ChosenExtension, ChosenJumper, WireKey
@@ -29,6 +30,7 @@ from lugwright.stock.schema import Stock
 NEEDED = ("circuit", "from", "to", "wire_size")
 OPTIONAL = ("length", "lug_from", "lug_to")
 SUPPLY = "supply"
+MOST_BYTES = 1_000_000
 MOST_ROWS = 10_000
 
 
@@ -106,13 +108,7 @@ def read_jumper_list(path: Path, console: Console, limits: Limits, stock: Stock)
 
 def _rows(path: Path) -> tuple[list[str], list[_Row]]:
     """Column names and rows of the file. Raises BadInput where it is no such list."""
-    try:
-        text = path.read_text(encoding="utf-8-sig")
-    except OSError as error:
-        reason = error.strerror or "can not be read"
-        raise BadInput(Complaint(path.name, 0, 0, "", f"can not be opened: {reason}")) from error
-    except UnicodeDecodeError as error:
-        raise BadInput(Complaint(path.name, 0, 0, "", "is not UTF-8 text")) from error
+    text = read_text(path, MOST_BYTES)
     reader = csv.reader(StringIO(text, newline=""), strict=True)
     columns: list[str] | None = None
     rows: list[_Row] = []

@@ -52,6 +52,7 @@ def panel_of(console: Console, limits: Limits) -> Panel:
         conductor_temp_c=limits.conductor_temp_c,
         crimp_uohm=limits.crimp_uohm,
         edge_margin_dmm=limits.edge_margin_dmm,
+        full_size_side_dmm=limits.full_size_side_dmm,
         instruments=tuple(_instrument(one) for one in sorted(console.instruments, key=_name)),
         posts=tuple(
             _post(console, post, demands[post.id])

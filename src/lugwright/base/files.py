@@ -32,6 +32,17 @@ def read_file(path: str | Path, most_bytes: int) -> bytes:
     return data
 
 
+def read_text(path: str | Path, most_bytes: int) -> str:
+    """The text of such a file in UTF-8; a byte order mark at its head is left out.
+
+    Raises BadInput as ``read_file`` does, and where the bytes are no text.
+    """
+    try:
+        return read_file(path, most_bytes).decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise refused(path, "is not text in UTF-8") from None
+
+
 def refused(path: str | Path, message: str) -> BadInput:
     """A complaint about a whole file."""
     return BadInput(Complaint(str(path), 0, 0, "", message))

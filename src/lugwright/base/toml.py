@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 MAX_BYTES = 1_000_000
 MAX_DEPTH = 32
 MAX_KEY_PARTS = 32
+MAX_KEYS = 1_000  # in one table; the largest console has fewer
 _LEAST_INTEGER, _MOST_INTEGER = -(2**63), 2**63 - 1  # a whole number of TOML 1.0 has 64 bits
 
 KeyPath = tuple[str | int, ...]
@@ -145,6 +146,9 @@ def _refuse_beyond_use(toml: TomlFile) -> None:
             raise BadInput(fault)
         if isinstance(value, int) and not _LEAST_INTEGER <= value <= _MOST_INTEGER:
             raise BadInput(toml.complaint(path, words, "a whole number has too many digits"))
+        if isinstance(value, dict) and len(value) > MAX_KEYS:
+            message = f"a table has {len(value)} keys, at most {MAX_KEYS} are read"
+            raise BadInput(Complaint(toml.file, 0, 0, words, message))
         if isinstance(value, dict):
             waiting.extend(((*path, key), inner) for key, inner in reversed(value.items()))
         elif isinstance(value, list):

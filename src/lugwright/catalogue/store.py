@@ -14,9 +14,11 @@ from typing import Any
 from pydantic import ValidationError
 
 from lugwright.base.errors import BadInput, Complaint
+from lugwright.base.files import read_text
 from lugwright.catalogue.schema import FORMAT, ModelResult
 
 MODELS = "models"
+MOST_BYTES = 50_000_000  # a result holds a whole plan
 _ENDING = ".json"
 
 
@@ -60,9 +62,9 @@ def write_result(store: Path, result: ModelResult) -> None:
 def read_result(store: Path, name: str) -> ModelResult | None:
     """A model's result; None where there is none that this program can read."""
     try:
-        text = result_path(store, name).read_text(encoding="utf-8")
+        text = read_text(result_path(store, name), MOST_BYTES)
         result = ModelResult.model_validate_json(text)
-    except (OSError, ValidationError, UnicodeDecodeError):
+    except (BadInput, ValidationError):
         return None
     return result if result.format == FORMAT and result.name == name else None
 

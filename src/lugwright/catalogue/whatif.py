@@ -11,6 +11,7 @@ from typing import Any
 from lugwright import pipeline
 from lugwright.base.canonical import digest_of
 from lugwright.base.errors import BadInput
+from lugwright.base.files import read_text
 from lugwright.catalogue.job import (
     KEPT,
     PLANNED,
@@ -33,7 +34,7 @@ from lugwright.catalogue.proofs import (
 )
 from lugwright.catalogue.question import ON_PAPER, question_digests, shelf_in_effect
 from lugwright.catalogue.schema import End, ModelResult
-from lugwright.catalogue.store import json_bytes, read_result, write_whole
+from lugwright.catalogue.store import MOST_BYTES, json_bytes, read_result, write_whole
 from lugwright.check.run import check_plan
 from lugwright.pipeline import Inputs
 from lugwright.plan.choice import Choice
@@ -62,8 +63,8 @@ def write_shelf(store: Path, rows: dict[str, Any]) -> None:
 def read_shelf(store: Path) -> dict[str, Any]:
     """The shelf's rows a store was planned from; nothing where they are not there."""
     try:
-        rows = json.loads((store / SHELF_FILE).read_text(encoding="utf-8"))
-    except (OSError, ValueError):
+        rows = json.loads(read_text(store / SHELF_FILE, MOST_BYTES))
+    except (BadInput, ValueError, RecursionError):
         return {}
     return rows if isinstance(rows, dict) else {}
 

@@ -16,7 +16,7 @@ def check_panel(facts: Facts, book: Book) -> None:
     console, panel = facts.console, facts.plan.panel
     for name in ("width_dmm", "height_dmm", "thickness_dmm", "nominal_mv", "service_travel_dmm"):
         book.same(getattr(panel, name), getattr(console, name), "panel", "plate", name)
-    for name in ("conductor_temp_c", "crimp_uohm", "edge_margin_dmm"):
+    for name in ("conductor_temp_c", "crimp_uohm", "edge_margin_dmm", "full_size_side_dmm"):
         book.same(getattr(panel, name), getattr(facts.limits, name), "panel", "limits", name)
     _same_rows(
         book, "instrument", {row.name: row for row in panel.instruments}, _instruments(facts)

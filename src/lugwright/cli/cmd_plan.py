@@ -14,6 +14,7 @@ from lugwright.cli import options
 from lugwright.cli.exits import Exit, exit_for
 from lugwright.cli.progress import telling
 from lugwright.cli.talk import clean_line, say
+from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.words import one_line
 from lugwright.plan.outcome import Ending, Outcome, Reason
 
@@ -35,6 +36,7 @@ PLANS_FOLDER = Path("plans")
 @options.hold_option
 @options.time_option
 @options.page_option
+@options.full_size_option
 @click.option(
     "--no-why",
     is_flag=True,
@@ -59,6 +61,7 @@ def command(
     holds: tuple[tuple[str, str], ...],
     seconds: float | None,
     page: str,
+    full_size: bool,
     no_why: bool,
     as_json: bool,
     quiet: bool,
@@ -95,7 +98,8 @@ def command(
                     why = pipeline.why_no_plan(
                         inputs, time_limit_s=_left(seconds, started), holds=holds, progress=listener
                     )
-        code = _conclude(run, target, page, held, why, as_json=as_json, quiet=quiet)
+        paper = Paper(page, full_size=full_size)
+        code = _conclude(run, target, paper, held, why, as_json=as_json, quiet=quiet)
     ctx.exit(code)
 
 
@@ -107,7 +111,7 @@ def _left(seconds: float | None, started: float) -> float:
 def _conclude(
     run: Run,
     target: Path,
-    page: str,
+    paper: Paper,
     held: Mapping[str, str],
     why: WhyNot | None,
     *,
@@ -122,7 +126,7 @@ def _conclude(
     if run.plan is not None and run.report is None:
         raise RuntimeError("a plan came without its check")
     rejected = run.report is not None and not run.report.passed
-    written = _write(run, target, page) if run.plan is not None and not rejected else ()
+    written = _write(run, target, paper) if run.plan is not None and not rejected else ()
     stopped = run.outcome.interrupted or stop.asked()
     code = exit_for(run.outcome.ending, interrupted=stopped, rejected=rejected)
     if as_json:
@@ -140,14 +144,13 @@ def _conclude(
     return code
 
 
-def _write(run: Run, target: Path, page: str) -> tuple[str, ...]:
+def _write(run: Run, target: Path, paper: Paper) -> tuple[str, ...]:
     """Write the plan's folder, its sheets for that paper; the names of its files."""
     from lugwright.outputs.folder import write_folder
-    from lugwright.outputs.paper_size import Paper
 
     if run.plan is None:
         return ()
-    written = write_folder(run.plan, target, Paper(page))
+    written = write_folder(run.plan, target, paper)
     stop.tell(f"interrupted; the plan is in {one_line(target.as_posix())}")
     return written
 

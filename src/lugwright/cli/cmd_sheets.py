@@ -42,6 +42,7 @@ LEAST_MM, MOST_MM = 90, 110
     help="Only these sheets, of those named below. May be repeated.",
 )
 @options.page_option
+@options.full_size_option
 @click.option(
     "--print-scale",
     "rulers",
@@ -57,6 +58,7 @@ def command(
     plan_path: Path,
     only: tuple[str, ...],
     page: str,
+    full_size: bool,
     rulers: tuple[str, str] | None,
     out: Path | None,
     as_json: bool,
@@ -69,7 +71,7 @@ def command(
     PLAN may be a scenario (a .toml file) that is not planned yet: then the sheets that need no
     plan are written, to measure, drill and look at, into sheets/NAME-OF-THE-SCENARIO or --out.
     """
-    paper, notes = _paper(page, rulers), list[str]()
+    paper, notes = _paper(page, rulers, full_size), list[str]()
     if plan_path.suffix.lower() == ".toml":
         sheets = _without_plan(_asked(only), only)
         target = out or SHEETS_FOLDER / plan_path.stem
@@ -122,11 +124,12 @@ def _without_plan(sheets: tuple[Sheet, ...], only: tuple[str, ...]) -> tuple[She
     return sheets
 
 
-def _paper(page: str, rulers: tuple[str, str] | None) -> Paper:
+def _paper(page: str, rulers: tuple[str, str] | None, full_size: bool) -> Paper:
     """The paper, corrected by what its rulers measured."""
     if rulers is None:
-        return Paper(page)
-    return Paper(page, *(Fraction(RULER_MM) / _measured_mm(text) for text in rulers))
+        return Paper(page, full_size=full_size)
+    across, up = (Fraction(RULER_MM) / _measured_mm(text) for text in rulers)
+    return Paper(page, across, up, full_size)
 
 
 def _measured_mm(text: str) -> Fraction:

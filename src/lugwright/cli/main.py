@@ -165,6 +165,7 @@ def run(arguments: Sequence[str] | None = None) -> int:
 def _dispatch(arguments: Sequence[str] | None, call: Call) -> int:
     """Run the call; errors raised on purpose become messages and exit codes here."""
     try:
+        _refuse_letters(sys.argv[1:] if arguments is None else arguments)
         result = cli.main(
             args=None if arguments is None else list(arguments),
             prog_name=PROGRAM,
@@ -181,6 +182,15 @@ def _dispatch(arguments: Sequence[str] | None, call: Call) -> int:
         tell_faults(fault.complaints, as_json=False)
         return Exit.BAD_INPUT
     return result if isinstance(result, int) else Exit.DONE
+
+
+def _refuse_letters(arguments: Sequence[str]) -> None:
+    """Raises BadInput for what no name of a file can be told by: a zero byte, no UTF-8."""
+    for number, text in enumerate(arguments, start=1):
+        if "\0" in text or any("\ud800" <= char <= "\udfff" for char in text):
+            what = "a zero byte" if "\0" in text else "bytes that are not UTF-8"
+            fault = Complaint("the call", 0, 0, f"word {number}", f"holds {what}: {text[:60]!r}")
+            raise BadInput(fault)
 
 
 def _refused_by_the_system(error: OSError, call: Call) -> int:

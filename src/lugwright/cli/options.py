@@ -15,6 +15,7 @@ decorator                       keyword arguments
 ``time_option``                 ``seconds: float | None``
 ``out_option``                  ``out: Path | None``
 ``page_option``                 ``page: str``
+``full_size_option``            ``full_size: bool``
 ``json_option``                 ``as_json: bool``
 ==============================  ===========================================================
 
@@ -174,6 +175,16 @@ def page_option(command: Command) -> Command:
         default=Paper.page,
         show_default=True,
         help="Paper the sheets are made for.",
+    )(command)
+
+
+def full_size_option(command: Command) -> Command:
+    """Pages at 1:1 of a plate so large that they are not made unasked."""
+    return click.option(
+        "--full-size",
+        is_flag=True,
+        help="Drill template and build board at 1:1 however large the plate "
+        "(unasked: up to the limit full_size_side).",
     )(command)
 
 

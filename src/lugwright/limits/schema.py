@@ -40,6 +40,7 @@ class Limits:
     re_termination_dmm: int
     support_distance_dmm: int
     edge_margin_dmm: int
+    full_size_side_dmm: int
     strip_clearance_dmm: int
     # hub, trees, splices
     one_hub: bool

@@ -94,6 +94,13 @@ _LENGTHS = (
     ),
     _length("support_distance", "Longest run of wire between two ties.", 2000, "less", 100),
     _length("edge_margin", "Plate left between a cut-out and the panel's edge.", 200),
+    _length(
+        "full_size_side",
+        "Longest side of a drawing whose pages at 1:1 are made unasked (--full-size asks).",
+        5000,
+        "none",
+        100,
+    ),
     _length("strip_clearance", "Bare wire showing between insulation and barrel.", 5, "none"),
 )
 

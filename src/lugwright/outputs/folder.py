@@ -6,8 +6,10 @@ import json
 from pathlib import Path
 
 from lugwright.base import stop
+from lugwright.base.errors import BadInput
+from lugwright.base.files import read_text
 from lugwright.outputs.paper_size import Paper
-from lugwright.outputs.plan_json import PLAN_FILE, plan_text
+from lugwright.outputs.plan_json import MOST_BYTES, PLAN_FILE, plan_text
 from lugwright.outputs.plot import TRADES, plot_file
 from lugwright.outputs.sheets import SHEET_FILES, SHEETS, files_of, sheets_named
 from lugwright.outputs.whole_folder import check_place, put_file, put_folder, refusal
@@ -62,8 +64,8 @@ def is_plan_folder(folder: Path) -> bool:
         count = sum(1 for _ in folder.iterdir())
         if count == len(names) and names <= STUDY_NAMES:
             return True
-        data = json.loads((folder / PLAN_FILE).read_text(encoding="utf-8"))
-    except (OSError, ValueError, RecursionError):
+        data = json.loads(read_text(folder / PLAN_FILE, MOST_BYTES))
+    except (BadInput, OSError, ValueError, RecursionError):
         return False
     ours = isinstance(data, dict) and {"format", "made_with", "proof"} <= data.keys()
     return ours and names <= NAMES | STUDY_NAMES and count == len(names)

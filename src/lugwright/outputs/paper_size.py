@@ -15,12 +15,13 @@ class Paper:
 
     ``page`` is a key of PAGES_DMM. ``scale_x`` and ``scale_y`` correct a printer that stretches:
     drawn length over printed length, so 100 mm that came out 99 mm asks for 100/99. Only 1:1
-    sheets use them.
+    sheets use them. ``full_size``: 1:1 pages are asked for, however large the plate.
     """
 
     page: str = "A4"
     scale_x: Fraction = Fraction(1)
     scale_y: Fraction = Fraction(1)
+    full_size: bool = False
 
     @property
     def width_dmm(self) -> int:

@@ -16,6 +16,7 @@ from pydantic_core import ErrorDetails
 
 from lugwright.base.canonical import digest_of
 from lugwright.base.errors import BadInput, Complaint
+from lugwright.base.files import read_text
 from lugwright.outputs.once import once_a_plan
 from lugwright.plan.schema import FORMAT, Plan
 
@@ -23,6 +24,8 @@ PLAN_FILE = "plan.json"
 SEAL = "seal"
 EDITED_HINT = "check it with `lugwright check SCENARIO PLAN --accept`, or plan the console again"
 MOST_BYTES = 50_000_000  # far above any plan; keeps a wrong file from filling the memory
+MOST_KEYS, MOST_ENTRIES = 1_000, 50_000  # of one object, of one list: far above any plan's
+MOST_COMPLAINTS = 2_000  # with more than that wrong, no single one of them helps
 
 
 @once_a_plan
@@ -68,37 +71,40 @@ def read_plan(path: Path) -> Plan:
     is not a plan of a format this program knows.
     """
     file = path / PLAN_FILE if path.is_dir() else path
-    text = _read_text(file)
+    text = read_text(file, MOST_BYTES)
     data = _check_json(text, file)
     seal = data.pop(SEAL, "")
     if "edited" in data:
         raise BadInput(Complaint(str(file), 0, 0, "edited", "is no part of a plan"))
-    data["edited"] = seal != digest_of(data)
+    data["edited"] = not _is_sealed(data, seal)
     try:
         return Plan.model_validate_json(json.dumps(data), strict=True)
+    except RecursionError:
+        raise BadInput(Complaint(str(file), 0, 0, "", "is not a plan: nested too deep")) from None
     except ValidationError as error:
+        if error.error_count() > MOST_COMPLAINTS:
+            message = f"is not a plan: {error.error_count()} facts in it are wrong or missing"
+            raise BadInput(Complaint(str(file), 0, 0, "", message)) from None
         complaints = (_complaint(detail, file) for detail in error.errors())
         raise BadInput(*complaints) from error
 
 
-def _read_text(file: Path) -> str:
-    """The file's text. Raises BadInput when there is none."""
+def _is_sealed(data: dict[str, Any], seal: object) -> bool:
+    """Whether the seal is that of the data; what no plan could hold has none."""
     try:
-        if file.stat().st_size > MOST_BYTES:
-            message = f"is too large for a plan (over {MOST_BYTES} bytes)"
-            raise BadInput(Complaint(str(file), 0, 0, "", message))
-        return file.read_text(encoding="utf-8")
-    except UnicodeDecodeError as error:
-        raise BadInput(Complaint(str(file), 0, 0, "", "is not text in UTF-8")) from error
-    except OSError as error:
-        reason = error.strerror or str(error)
-        raise BadInput(Complaint(str(file), 0, 0, "", f"cannot be read: {reason}")) from error
+        return seal == digest_of(data)
+    except (TypeError, RecursionError):
+        return False
 
 
 def _no_fact_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     """An object whose keys differ. Raises ValueError when one is stated twice."""
     found: dict[str, Any] = {}
+    if len(pairs) > MOST_KEYS:
+        raise ValueError(f"it has {len(pairs)} facts in one place")
     for key, value in pairs:
+        if isinstance(value, list) and len(value) > MOST_ENTRIES:
+            raise ValueError(f'"{key[:40]}" has {len(value)} entries')
         if key in found:
             raise ValueError(f'"{key}" is stated twice')
         found[key] = value

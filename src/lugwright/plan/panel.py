@@ -148,7 +148,8 @@ class PanelArrival(Record):
 
 class Panel(Record):
     """The whole panel. ``crimp_uohm`` is the resistance of one crimp, ``edge_margin_dmm`` the
-    least distance from a hole to the plate's edge, both as the limits have them.
+    least distance from a hole to the plate's edge, ``full_size_side_dmm`` the longest side of a
+    drawing that is made at 1:1 unasked, all as the limits have them.
     """
 
     width_dmm: int
@@ -159,6 +160,7 @@ class Panel(Record):
     conductor_temp_c: int
     crimp_uohm: int
     edge_margin_dmm: int
+    full_size_side_dmm: int
     instruments: tuple[PanelInstrument, ...]
     posts: tuple[PanelPost, ...]
     keep_outs: tuple[PanelKeepOut, ...]

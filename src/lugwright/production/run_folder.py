@@ -7,6 +7,8 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
+from lugwright.base.errors import BadInput
+from lugwright.base.files import read_text
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.whole_folder import check_place, put_folder
@@ -16,6 +18,7 @@ from lugwright.production.tables import offcuts_csv, run_tables
 from lugwright.production.traveller import travellers_pdf
 
 FORMAT = 1
+MOST_BYTES = 50_000_000
 RUN_FILE, TEXT_FILE, BOATS_FILE, OFFCUTS_FILE = (
     "run.json",
     "run.txt",
@@ -49,8 +52,8 @@ def write_run(order: Order, target: Path, paper: Paper | None = None) -> tuple[s
 def is_run_folder(folder: Path) -> bool:
     """True when the folder holds a run's own file."""
     try:
-        data = json.loads((folder / RUN_FILE).read_text(encoding="utf-8"))
-    except (OSError, ValueError, RecursionError):
+        data = json.loads(read_text(folder / RUN_FILE, MOST_BYTES))
+    except (BadInput, ValueError, RecursionError):
         return False
     return isinstance(data, dict) and data.get("what") == "production run"
 

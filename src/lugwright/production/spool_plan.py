@@ -74,16 +74,21 @@ def read_on_hand(path: Path, known: Iterable[str]) -> dict[str, list[int]]:
         raise refused(path, "is not text in UTF-8") from error
     names, faults = set(known), []
     found: dict[str, list[int]] = {}
-    rows = csv.reader(StringIO(text, newline=""))
-    if tuple(cell.strip() for cell in next(rows, [])) != COLUMNS:
+    reader = csv.reader(StringIO(text, newline=""))
+    try:
+        rows = [(row, reader.line_num) for row in reader]
+    except csv.Error as error:
+        message = f"is not CSV: {error}"
+        raise BadInput(Complaint(str(path), reader.line_num, 1, "", message)) from None
+    if not rows or tuple(cell.strip() for cell in rows[0][0]) != COLUMNS:
         raise refused(path, f"the first line must be {','.join(COLUMNS)}")
-    for row in rows:
+    for row, line in rows[1:]:
         cells = [cell.strip() for cell in row]
         if not any(cells) or cells[0].startswith("#"):
             continue
         fault = _row(cells, names, found)
         if fault:
-            faults.append(Complaint(str(path), rows.line_num, 1, *fault))
+            faults.append(Complaint(str(path), line, 1, *fault))
     if faults:
         raise BadInput(*faults)
     return found

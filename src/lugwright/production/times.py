@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass, fields
 from difflib import get_close_matches
 from importlib.resources import files
 from pathlib import Path
 
 from lugwright.base.errors import BadInput, Complaint
-from lugwright.base.files import read_file, refused
+from lugwright.base.toml import TomlFile, parse_toml, read_toml
 from lugwright.base.units import parse_minutes_cmin
-
-MOST_BYTES = 100_000
 
 
 @dataclass(frozen=True)
@@ -27,39 +24,33 @@ class TimeTable:
 
 def built_in_times() -> TimeTable:
     """The table that comes with the program: common practice, no source."""
-    return _table(files(__package__).joinpath("times.toml").read_text("utf-8"), "times.toml")
+    return _table(parse_toml(files(__package__).joinpath("times.toml").read_bytes(), "times.toml"))
 
 
 def read_times(path: Path) -> TimeTable:
     """A shop's own table. Raises BadInput when it cannot be read or is not one."""
-    try:
-        text = read_file(path, MOST_BYTES).decode("utf-8")
-    except UnicodeDecodeError as error:
-        raise refused(path, "is not text in UTF-8") from error
-    return _table(text, str(path))
+    return _table(read_toml(path))
 
 
-def _table(text: str, file: str) -> TimeTable:
+def _table(toml: TomlFile) -> TimeTable:
     names = [field.name.removesuffix("_cmin") for field in fields(TimeTable)]
-    try:
-        given = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise refused(file, f"is not TOML: {error}") from error
-    faults = [_unknown(file, name, names) for name in given if name not in names]
+    given = toml.values
+    faults = [_unknown(toml, name, names) for name in given if name not in names]
     values = {}
     for name in names:
         try:
             values[f"{name}_cmin"] = parse_minutes_cmin(given[name])
         except KeyError:
-            faults.append(Complaint(file, 0, 0, name, "is missing", 'write such as "2 min"'))
+            missing = Complaint(toml.file, 0, 0, name, "is missing", 'write such as "2 min"')
+            faults.append(missing)
         except ValueError as error:
-            faults.append(Complaint(file, 0, 0, name, str(error)))
+            faults.append(toml.complaint((name,), name, str(error)))
     if faults:
         raise BadInput(*faults)
     return TimeTable(**values)
 
 
-def _unknown(file: str, name: str, names: list[str]) -> Complaint:
+def _unknown(toml: TomlFile, name: str, names: list[str]) -> Complaint:
     near = get_close_matches(name, names, n=1)
     hint = f"did you mean {near[0]}?" if near else f"there are: {', '.join(names)}"
-    return Complaint(file, 0, 0, name, "is no time of this table", hint)
+    return toml.complaint((name,), name, "is no time of this table", hint, at_key=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import os
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass
 from functools import cache
@@ -126,7 +127,7 @@ def _folder_faults(folder: Path) -> list[Complaint]:
 
 
 def _source(folder: Path | None, name: str, into: list[Complaint]) -> _Source | None:
-    if folder is not None and (folder / name).exists():
+    if folder is not None and os.path.lexists(folder / name):  # a broken link is no table left out
         path, shown = folder / name, f"{folder.as_posix()}/{name}"
         listed = f"{folder.resolve().name}/{name}"
     else:

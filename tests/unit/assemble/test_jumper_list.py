@@ -188,7 +188,7 @@ def test_files_that_are_no_list(tmp_path: Path, content: bytes, words: str) -> N
 
 def test_a_file_that_is_not_there(tmp_path: Path) -> None:
     """A missing file is bad input, told by its name alone."""
-    with pytest.raises(BadInput, match=r"none\.csv: can not be opened"):
+    with pytest.raises(BadInput, match=r"none\.csv: there is no such file"):
         read_jumper_list(tmp_path / "none.csv", bench_console(), bench_limits(), bench_stock())
 
 

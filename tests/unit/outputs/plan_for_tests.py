@@ -218,7 +218,7 @@ def small_panel() -> Panel:
         {
             "width_dmm": 4000, "height_dmm": 1800, "thickness_dmm": 60, "nominal_mv": 12_000,
             "service_travel_dmm": 0, "conductor_temp_c": 50, "crimp_uohm": 0,
-            "edge_margin_dmm": 100,
+            "edge_margin_dmm": 100, "full_size_side_dmm": 12_000,
             "instruments": [
                 {
                     "name": name, "pattern": "dial", "x_dmm": x, "y_dmm": y, "cut_out_dmm": 520,

@@ -38,7 +38,7 @@ def fault(file: Path) -> str:
 
 def test_missing_file_is_named(tmp_path: Path) -> None:
     """A file that is not there is a fault of the call."""
-    assert "nowhere.json: cannot be read: No such file" in fault(tmp_path / "nowhere.json")
+    assert "nowhere.json: there is no such file" in fault(tmp_path / "nowhere.json")
 
 
 def test_a_file_far_too_large_is_not_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -46,7 +46,7 @@ def test_a_file_far_too_large_is_not_read(tmp_path: Path, monkeypatch: pytest.Mo
     file = tmp_path / "plan.json"
     write_plan(small_plan(), file)
     monkeypatch.setattr("lugwright.outputs.plan_json.MOST_BYTES", file.stat().st_size - 1)
-    assert "is too large for a plan" in fault(file)
+    assert "the file is too large: at most" in fault(file)
     monkeypatch.setattr("lugwright.outputs.plan_json.MOST_BYTES", file.stat().st_size)
     assert read_plan(file) == small_plan()
 

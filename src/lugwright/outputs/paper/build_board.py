@@ -29,7 +29,14 @@ from lugwright.outputs.paper.frame import Area, head_of, page_area, sheet_pdf
 from lugwright.outputs.paper.lettering import LEADING, TITLE_MM, wrapped_to, write_lines
 from lugwright.outputs.paper.pegs import peg_text
 from lugwright.outputs.paper.plate import MARK_WORDS
-from lugwright.outputs.paper.tiling import crosses, tile_pages, tiling
+from lugwright.outputs.paper.reduced import reduced, side_words
+from lugwright.outputs.paper.tiling import (
+    BORDER_MM,
+    crosses,
+    tile_pages,
+    tiling,
+    why_no_full_size,
+)
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows_bench import CutRow, cut_rows
 from lugwright.outputs.sides import side_notes
@@ -38,7 +45,6 @@ from lugwright.plan.schema import Plan
 BOARD_FILE = "build-board.pdf"
 SHEET_NAME = "Build board"
 SIDE = "seen from the BACK"
-_BORDER_MM = 4.0
 _UNIT_MM = 1.3  # measure of lanes and clearances: wires side by side stand 2 mm apart
 _GAP_MM = 4.0
 _SMALL_SHARE = 0.42  # of the page's height, at most
@@ -68,10 +74,13 @@ def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
     """The build board of a plan."""
     scene = board_scene(plan)
     board = laid_out(scene, paper)
-    pages = [
-        *flow_pages(_front_blocks(scene, board, paper), paper, f"{SIDE}, not to scale"),
-        *tile_pages(board.content, paper, partial(_draw, scene=scene, board=board), SIDE),
-    ]
+    why_not = why_no_full_size(board.content, paper, plan.panel.full_size_side_dmm)
+    factor = _factor(scene, page_area(paper), to_scale=bool(why_not))
+    side = side_words(SIDE, factor, bool(why_not))
+    pages = flow_pages(_front_blocks(scene, board, paper, factor, why_not), paper, side)
+    if not why_not:
+        draw = partial(_draw, scene=scene, board=board)
+        pages += tile_pages(board.content, paper, draw, SIDE)
     return {BOARD_FILE: sheet_pdf(head_of(plan, SHEET_NAME), paper, pages)}
 
 
@@ -91,7 +100,9 @@ class Laid:
 def laid_out(scene: Scene, paper: Paper) -> Laid:
     """The board's words in their places, clear of the register crosses of this paper."""
     content, high = _content(scene), scene.frame.height_mm
-    marks = [(x, high - y) for x, y in crosses(tiling(content, paper))]
+    made = not why_no_full_size(content, paper, scene.panel.full_size_side_dmm)
+    cut = tiling(content, paper)
+    marks = [(x, high - y) for x, y in crosses(cut)] if made else []
     stubs = stubs_of(scene)
     labels, left = placed_labels(scene, stubs, marks)
     strays = [
@@ -122,8 +133,8 @@ def _content(scene: Scene) -> Area:
     """The plate and wires that come from beyond it, y up, with a border."""
     wide, high = scene.frame.width_mm, scene.frame.height_mm
     points = [(0.0, 0.0), (wide, high), *(point for line in scene.lines for point in line)]
-    x0, x1 = min(x for x, _ in points) - _BORDER_MM, max(x for x, _ in points) + _BORDER_MM
-    y0, y1 = min(y for _, y in points) - _BORDER_MM, max(y for _, y in points) + _BORDER_MM
+    x0, x1 = min(x for x, _ in points) - BORDER_MM, max(x for x, _ in points) + BORDER_MM
+    y0, y1 = min(y for _, y in points) - BORDER_MM, max(y for _, y in points) + BORDER_MM
     return Area(x0, high - y1, x1 - x0, y1 - y0)
 
 
@@ -134,14 +145,18 @@ def _draw(canvas: Canvas, view: Area, scene: Scene, board: Laid) -> None:
     write_lines(canvas, 0, top, board.strays, LETTER_MM)
 
 
-def _front_blocks(scene: Scene, board: Laid, paper: Paper) -> Iterator[Block]:
+def _front_blocks(
+    scene: Scene, board: Laid, paper: Paper, factor: float, why_not: str
+) -> Iterator[Block]:
     """Cautions, the board reduced, what to know, pegs and wire."""
     plan, area = scene.plan, page_area(paper)
     head = head_of(plan, SHEET_NAME)
     yield from caution_blocks(head, area.width)
     yield gap(_GAP_MM / 2)
-    yield _small(scene, board, area)
+    yield _small(scene, board, factor)
     yield gap(_GAP_MM / 2)
+    if why_not:
+        yield from words(f"{why_not} Set the pegs out by their table.", area.width)
     for text in _notes(plan):
         yield from words(text, area.width)
     yield gap(_GAP_MM)
@@ -183,12 +198,17 @@ def _peg_rows(plan: Plan) -> Iterator[tuple[str, ...]]:
         yield (post.id, kind, peg_text(post), *places)
 
 
-def _small(scene: Scene, board: Laid, area: Area) -> Block:
-    """The whole board reduced to the page."""
+def _factor(scene: Scene, area: Area, *, to_scale: bool) -> float:
+    """How far the whole board is reduced to stand on the first page."""
     content = _content(scene)
-    factor = min(1.0, area.width / content.width, area.height * _SMALL_SHARE / content.height)
+    room = Area(0, 0, area.width, area.height * _SMALL_SHARE)
+    return reduced(content.width, content.height, room, to_scale=to_scale)
+
+
+def _small(scene: Scene, board: Laid, factor: float) -> Block:
+    """The whole board reduced to the page."""
     draw = partial(_draw_small, scene=scene, board=board, factor=factor)
-    return Block(content.height * factor, draw)
+    return Block(_content(scene).height * factor, draw)
 
 
 def _draw_small(canvas: Canvas, area: Area, scene: Scene, board: Laid, factor: float) -> None:

@@ -30,11 +30,11 @@ from lugwright.outputs.paper.plate import (
     draw_plate,
     plate_size,
 )
+from lugwright.outputs.paper.reduced import reduced, side_words
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.sides import side_notes
 from lugwright.plan.panel import Panel
 
-SIDE = "seen from the FRONT, not to scale"
 _DRAWING_SHARE = 0.36  # of the page's height, at most
 _GAP_MM = 4.0
 _NAME_MM = 2.1
@@ -50,19 +50,31 @@ _COLUMNS = (
 )
 
 
-def overview_pages(panel: Panel, holes: tuple[Hole, ...], head: Head, paper: Paper) -> list[Page]:
-    """The cautions, the reduced plate, what to know before cutting, the table of holes."""
+def overview_pages(
+    panel: Panel, holes: tuple[Hole, ...], head: Head, paper: Paper, why_not: str = ""
+) -> list[Page]:
+    """The cautions, the reduced plate, what to know before cutting, the table of holes.
+
+    ``why_not`` says why no pages at 1:1 follow; then the plate is reduced to a round scale.
+    """
     area = page_area(paper)
+    size = plate_size(panel)
+    factor = reduced(size.width, size.height, _room(area), to_scale=bool(why_not))
     blocks = [*caution_blocks(head, area.width), gap(_GAP_MM / 2)]
-    blocks += [_drawing(panel, holes, area), gap(_GAP_MM)]
-    for text in _notes(panel, holes):
+    blocks += [_drawing(size, holes, factor), gap(_GAP_MM)]
+    for text in _notes(panel, holes, why_not):
         blocks += words(text, area.width)
     blocks.append(gap(_GAP_MM / 2))
     blocks += table_blocks(_COLUMNS, (_row(hole, panel) for hole in holes))
-    return flow_pages(blocks, paper, SIDE)
+    return flow_pages(blocks, paper, side_words("seen from the FRONT", factor, bool(why_not)))
 
 
-def _notes(panel: Panel, holes: tuple[Hole, ...]) -> Iterator[str]:
+def _room(area: Area) -> Area:
+    """Where on a page the reduced plate may stand, its sizes beside it."""
+    return Area(0, 0, area.width - 3 * SMALL_MM, area.height * _DRAWING_SHARE)
+
+
+def _notes(panel: Panel, holes: tuple[Hole, ...], why_not: str) -> Iterator[str]:
     """What a person with a saw must know, in sentences."""
     plate = f"{mm_text(panel.width_dmm)} × {mm_text(panel.height_dmm)} mm"
     yield f"Plate {plate}, {mm_text(panel.thickness_dmm)} mm thick. {MARK_WORDS}"
@@ -72,6 +84,8 @@ def _notes(panel: Panel, holes: tuple[Hole, ...]) -> Iterator[str]:
         "Places are from the plate's lower left corner seen from the front, x to the right, y up. "
         f"No hole comes nearer than {mm_text(panel.edge_margin_dmm)} mm to an edge by the rule set."
     )
+    if why_not:
+        yield f"{why_not} Mark each hole out on the plate itself by the table."
     yield (
         "Thick circle: cut here. Thin circle: the bezel. Dashed: stands behind the plate, no hole. "
         "Measure both rulers of every 1:1 page, and each instrument, before the first cut."
@@ -91,11 +105,8 @@ def _row(hole: Hole, panel: Panel) -> tuple[str, ...]:
     )
 
 
-def _drawing(panel: Panel, holes: tuple[Hole, ...], area: Area) -> Block:
-    """The whole plate as large as the page allows, with the sizes of the plate."""
-    size = plate_size(panel)
-    room = Area(0, 0, area.width - 3 * SMALL_MM, area.height * _DRAWING_SHARE)
-    factor = min(1.0, room.width / size.width, room.height / size.height)
+def _drawing(size: PlateSize, holes: tuple[Hole, ...], factor: float) -> Block:
+    """The whole plate, so many times its size, with the sizes of the plate."""
     height = size.height * factor + 2 * SMALL_MM
     return Block(height, partial(_draw_small, size=size, holes=holes, factor=factor))
 

@@ -23,7 +23,7 @@ from lugwright.outputs.paper.frame import Area, Head, head_of, sheet_pdf
 from lugwright.outputs.paper.holes import Hole, draw_outline, edge_distances_dmm, holes_of
 from lugwright.outputs.paper.lettering import LEADING, clipped, plain, write
 from lugwright.outputs.paper.plate import MARK_MM, draw_mark, draw_plate, plate_size
-from lugwright.outputs.paper.tiling import tile_pages
+from lugwright.outputs.paper.tiling import BORDER_MM, tile_pages, why_no_full_size
 from lugwright.outputs.paper_size import Paper
 from lugwright.plan.panel import Panel
 from lugwright.plan.schema import Plan
@@ -31,7 +31,6 @@ from lugwright.plan.schema import Plan
 DRILL_FILE = "drill-template.pdf"
 SHEET_NAME = "Drilling template"
 SIDE = "seen from the FRONT"
-BORDER_MM = 4.0  # paper round the plate, so that its outline is whole on the page
 _LETTERS_MM = (4.0, 3.4, 2.8, 2.3, 1.9)
 _SMALL_MM = 2.3  # letters that had to be cut short or put beside
 _LEAST_WIDE_MM, _BESIDE_WIDE_MM = 30.0, 60.0
@@ -56,10 +55,12 @@ def drill_template(panel: Panel, head: Head, paper: Paper) -> bytes:
     holes = holes_of(panel)
     size = plate_size(panel)
     content = Area(-BORDER_MM, -BORDER_MM, size.width + 2 * BORDER_MM, size.height + 2 * BORDER_MM)
-    pages = tile_pages(
-        content, paper, partial(_draw, panel=panel, written=_written(holes, size.inside)), SIDE
-    )
-    return sheet_pdf(head, paper, [*overview_pages(panel, holes, head, paper), *pages])
+    why_not = why_no_full_size(content, paper, panel.full_size_side_dmm)
+    pages = overview_pages(panel, holes, head, paper, why_not)
+    if not why_not:
+        draw = partial(_draw, panel=panel, written=_written(holes, size.inside))
+        pages += tile_pages(content, paper, draw, SIDE)
+    return sheet_pdf(head, paper, pages)
 
 
 @dataclass(frozen=True)

@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import partial
+from functools import lru_cache, partial
 from itertools import pairwise, product
 from math import ceil, hypot
 
 from reportlab.pdfgen.canvas import Canvas
 
+from lugwright.base.scale import DMM_PER_MM, mm_text
 from lugwright.outputs.paper.frame import Area, Page, page_area
 from lugwright.outputs.paper.rulers import (
     BELOW_MM,
@@ -29,6 +30,8 @@ Draw = Callable[[Canvas, Area], None]
 """Draws what shows in a part of the drawing, in the drawing's own millimetres."""
 
 OVERLAP_MM = 12.0
+BORDER_MM = 4.0  # paper round a drawing, so that its outline is whole on the page
+MOST_PAGES = 400  # more paper than anybody pastes together; keeps time and memory bounded
 _SLACK = 1e-6  # a drawing that fits to the micrometre needs no further page
 _CROSS_PLACES = (0.2, 0.8)  # along a shared strip, of its length
 _APART_MM = 15.0  # two crosses nearer than this cannot be told apart
@@ -106,7 +109,8 @@ def _count(length: float, shown: float) -> int:
     return max(1, ceil((length - OVERLAP_MM) / (shown - OVERLAP_MM) - _SLACK))
 
 
-def crosses(cut: Tiling) -> list[tuple[float, float]]:
+@lru_cache(maxsize=4)
+def crosses(cut: Tiling) -> tuple[tuple[float, float], ...]:
     """Places of the register crosses, in the middle of each shared strip, drawing's mm.
 
     Where strips meet, one cross serves all pages that show it.
@@ -129,7 +133,7 @@ def crosses(cut: Tiling) -> list[tuple[float, float]]:
     for x, y in upright + lying:
         if all(hypot(x - near_x, y - near_y) > _APART_MM for near_x, near_y in places):
             places.append((x, y))
-    return places
+    return tuple(places)
 
 
 def tile_pages(content: Area, paper: Paper, draw: Draw, side: str) -> list[Page]:
@@ -144,6 +148,29 @@ def tile_pages(content: Area, paper: Paper, draw: Draw, side: str) -> list[Page]
         )
         for tile in cut.tiles()
     ]
+
+
+def why_no_full_size(content: Area, paper: Paper, most_side_dmm: int) -> str:
+    """Why a drawing gets no pages at 1:1, in a sentence; "" where it does.
+
+    ``most_side_dmm`` is the limit ``full_size_side``, 0.1 mm; paper that is asked to be full size
+    is held by MOST_PAGES alone.
+    """
+    cut = tiling(content, paper)
+    pages = cut.rows * cut.columns
+    if pages > MOST_PAGES:
+        return (
+            f"At 1:1 this takes {pages} pages of {paper.page}, more than the {MOST_PAGES} that are "
+            "ever made: it is drawn reduced alone."
+        )
+    # the border round a plate is paper, not plate
+    longest_mm = max(content.width, content.height) - 2 * BORDER_MM
+    if paper.full_size or longest_mm * DMM_PER_MM <= most_side_dmm + _SLACK:
+        return ""
+    return (
+        f"Longer than {mm_text(most_side_dmm)} mm (limit full_size_side), so drawn reduced alone. "
+        f"--full-size makes the {pages} pages at 1:1."
+    )
 
 
 def _note(cut: Tiling, tile: Tile) -> str:
