@@ -63,7 +63,9 @@ def _fuse_spares(setting: Setting, arrival: Arrival, wire: ArrivingWire, piece: 
     """Whether the fuse over an arriving wire, if there is one, protects a wire in it."""
     if wire.fuse_ma:
         return setting.fuse_spares(wire.fuse_ma, piece)
-    if setting.posts[wire.lands_on].function != "load" or not arrival.drawn_from:
+    if not arrival.drawn_from:
+        return True
+    if setting.posts[wire.lands_on].function != "load" and wire.lands_on != arrival.drawn_from:
         return True
     circuit = setting.circuits[setting.posts[arrival.drawn_from].circuit]
     fused = setting.pigtail(circuit).circuit

@@ -86,7 +86,9 @@ def _given_spared(case: Case) -> bool:
     for arrival in console.arrivals:
         for wire in arrival.wires:
             fuse = wire.fuse_ma
-            if not fuse and arrival.drawn_from and console.post(wire.lands_on).function == "load":
+            fed = console.post(wire.lands_on).function == "load"
+            fed |= wire.lands_on == arrival.drawn_from
+            if not fuse and arrival.drawn_from and fed:
                 fuse = _fuse_of(case, console.circuit(console.post(arrival.drawn_from).circuit))
             fused.append((fuse, wire.wire))
     return all(_spared(case, fuse, wire) for fuse, wire in fused)

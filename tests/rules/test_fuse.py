@@ -165,3 +165,24 @@ def test_what_is_fed_aboard_is_protected(
     fed.
     """
     assert reasons(fused(consumer_console(function, fuse_ma))) == found
+
+
+@pytest.mark.parametrize(
+    ("post", "fuse_ma", "found"),
+    [
+        ("dial1.ignition", 0, [("fuse", "pump: red")]),
+        ("dial1.ignition", 20_000, []),
+        ("dial1.ignition", 20_001, [("fuse", "pump: red")]),
+        ("dial1.ground", 0, []),
+    ],
+)
+def test_what_is_taken_from_a_feed_post_is_protected(
+    post: str, fuse_ma: int, found: list[tuple[str, str]]
+) -> None:
+    """A consumer's wire of 18 AWG on a feed post behind 21 A is fed there as at a switch
+    (33 CFR 183.455); the wire by which it returns is not.
+    """
+    console = consumer_console("signal", fuse_ma)
+    (pump,) = console.arrivals
+    wire = replace(pump.wires[0], lands_on=post)
+    assert reasons(fused(replace(console, arrivals=(replace(pump, wires=(wire,)),)))) == found

@@ -81,11 +81,14 @@ def _cut_wire_is_fed(facts: Facts, label: str, fed: list[str]) -> bool:
 
 
 def _is_fed_load(facts: Facts, given: PanelWire, fed: list[str]) -> bool:
-    """An arriving wire on a switched load, drawn from these circuits, without its own fuse."""
+    """An arriving wire on a switched load or a feed post, drawn from these circuits, without its
+    own fuse.
+    """
     post = facts.posts.get(given.post)
     drawn = facts.posts.get(facts.arrivals[given.arrival].drawn_from)
-    fused = facts.wires_in[given.name].fuse_ma > 0
-    return bool(post and post.function == "load" and drawn and drawn.circuit in fed and not fused)
+    if post is None or drawn is None or facts.wires_in[given.name].fuse_ma:
+        return False
+    return drawn.circuit in fed and (post.function == "load" or post.id == drawn.id)
 
 
 def _protects(

@@ -154,7 +154,8 @@ def _arriving(console: Console, limits: Limits, needs: Sequence[ExtensionNeed]) 
                 )
             source = posts.get(arrival.drawn_from)
             circuit = by_name.get(source.circuit) if source else None
-            if posts[wire.lands_on].function == "load" and circuit:
+            is_fed = posts[wire.lands_on].function == "load" or wire.lands_on == arrival.drawn_from
+            if is_fed and circuit:
                 pigtail = feeding_pigtail(console, circuit)
                 fuse = _fuse_before(wire.fuse_ma, pigtail)
                 yield from _fuse_over(limits, wire.id, wire.wire.wire_size, table, fuse)

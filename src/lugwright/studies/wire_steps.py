@@ -198,7 +198,8 @@ def _in_line(console: Console, limits: Limits, stock: Stock) -> Loosening | None
         wire.id: arrival.current_ma
         for arrival in console.arrivals
         for wire in arrival.wires
-        if console.post(wire.lands_on).function == "load" and arrival.drawn_from
+        if arrival.drawn_from
+        and (console.post(wire.lands_on).function == "load" or wire.lands_on == arrival.drawn_from)
     }
     least = max(need_ma.values(), default=0) * 1000
     ratings = {fuse.rating_ma for fuse in stock.fuses}
