@@ -173,7 +173,7 @@ def test_columns(tmp_path: Path) -> None:
     [
         (b"", "holds no rows"),
         (HEAD.encode(), "holds no rows"),
-        (b"\xff\xfe\x00", "is not UTF-8"),
+        (b"\xff\xfe\x00", "is not text in UTF-8"),
         (HEAD.encode() + b'ground,"supply', "is no CSV"),
         (HEAD.encode() + b"ground,supply,dial2.ground,,,,,,\n", "has 9 cells"),
     ],
