@@ -1,4 +1,4 @@
-"""Ampacity against 33 CFR 183.425 Table 5, a cable maker's table, and UL 310 for tabs."""
+"""Ampacity against 33 CFR 183.425 Table 5, NEC 310.15, and UL 310 for tabs."""
 
 import pytest
 
@@ -38,50 +38,10 @@ def test_33_cfr_183_table_5(size: str) -> None:
     assert row == tuple(amps * 1000 for amps in TABLE_5[size])
 
 
-@pytest.mark.parametrize(
-    ("temp_c", "factor"), [(60, 58), (75, 75), (80, 78), (90, 82), (105, 85), (125, 89), (200, 100)]
-)
-def test_engine_space_factors(temp_c: int, factor: int) -> None:
-    """33 CFR 183.425 Table 5 Note 1 (50 C); 0.85 read in trade reprints, the rest from memory."""
-    assert table_ma("2 AWG", temp_c, True) == table_ma("2 AWG", temp_c, False) * factor // 100
-
-
 @pytest.mark.parametrize("conductors", [1, 2, 3, 7, 25, 100])
 def test_33_cfr_183_counts_no_bundle_under_50_volts(conductors: int) -> None:
     """33 CFR 183.435(b) reaches only circuits of 50 V or more."""
     assert allowed_ma("16 AWG", 105, False, "33-cfr-183", conductors) == 25_000
-
-
-# A cable maker's UL 1426 table (105 C boat cable), outside and inside engine spaces. Its steps
-# (1-2, 3, 4-6, 7-24 wires) are those of ABYC E-11 for AC.
-CABLE_MAKER = [
-    ("16 AWG", 2, 25.0, 21.3),
-    ("16 AWG", 3, 17.5, 14.9),
-    ("16 AWG", 6, 15.0, 12.8),
-    ("16 AWG", 24, 12.5, 10.6),
-    ("18 AWG", 7, 10.0, 8.5),
-]
-
-
-@pytest.mark.parametrize(("size", "wires", "outside_a", "inside_a"), CABLE_MAKER)
-def test_cable_makers_table(size: str, wires: int, outside_a: float, inside_a: float) -> None:
-    """UL 1426 boat cable, 105 C, printed to 0.1 A."""
-    outside_ma = allowed_ma(size, 105, False, "e11-ac", wires)
-    inside_ma = allowed_ma(size, 105, True, "e11-ac", wires)
-    assert outside_ma == round(outside_a * 1000)
-    assert abs(inside_ma - inside_a * 1000) <= 50
-
-
-@pytest.mark.parametrize(
-    ("rule", "pair_ma"),
-    [("e11-ac", 25_000), ("e11-dc", 17_500), ("iso-13297", 25_000), ("33-cfr-183", 25_000)],
-)
-def test_a_pair_is_where_the_rule_sets_differ(rule: str, pair_ma: int) -> None:
-    """Two 16 AWG wires, 105 C: the cable maker prints 25 A, E-11's DC counting allows 17.5 A.
-
-    E-11 counts feed and return of a DC pair, so its 0.70 begins at two; ISO begins at four.
-    """
-    assert allowed_ma("16 AWG", 105, False, rule, 2) == pair_ma
 
 
 @pytest.mark.parametrize(
@@ -95,5 +55,5 @@ def test_nec_adjustment_factors(conductors: int, factor_permille: int) -> None:
 
 @pytest.mark.parametrize(("tab", "amps"), [("2.8 x 0.5", 5), ("4.8 x 0.5", 10), ("6.3 x 0.8", 24)])
 def test_ul_310_tab_currents(tab: str, amps: int) -> None:
-    """UL 310: 16, 16 and 10 AWG are the largest wires listed, in a connector maker's table."""
+    """UL 310: 16, 16 and 10 AWG are the largest wires listed (secondary source)."""
     assert tab_current_ma(tab) == amps * 1000

