@@ -131,7 +131,7 @@ def _passed_round(
         others = [other for other in nodes if other is not node]
         beside = [other for other in others if other.root == node.root or _is_side(other)]
         if node.is_bare:
-            is_fault = bool(beside) and not (node.is_bar and not is_device)
+            is_fault = bool(beside) and not (node.is_bar and instrument.part.geometry is None)
             is_fault |= is_device and (node.is_linked or node.has_wire)
         else:
             is_fault = any(_both_sides(instrument, node, other) for other in beside)

@@ -20,6 +20,8 @@ import pytest
 from scenario_text import with_values
 
 from lugwright.base.errors import BadInput, Complaint
+from lugwright.pipeline import make_plan, read_inputs
+from lugwright.plan.schema import Plan
 from lugwright.scenario.console import Console
 from lugwright.scenario.load import load_toml
 
@@ -28,6 +30,22 @@ MOST_FILES = 400  # of one console; the ways out of a fault are few
 
 # the sides of each device as post ids, and the circuits that it feeds
 DEVICES = {
+    "breakers_between_two_bars": ([("breaker panel.in1", "breaker panel.out1")], ("lamps",)),
+    "fuse_holder_as_two_junctions": ([("holder.in", "holder.out")], ("ignition",)),
+    "glow_relay_with_a_coil": ([("glow.contact", "glow.out")], ()),
+    "horn_button_in_one_feed": ([("button.in", "button.out")], ()),
+    "isolator_before_everything": ([("isolator.one", "isolator.two")], ("ignition",)),
+    "navigation_and_anchor_switch": (
+        [("toggle.in", "toggle.nav"), ("toggle.in", "toggle.anchor")],
+        ("lamps",),
+    ),
+    "second_station_selector": (
+        [("station.common", "station.port"), ("station.common", "station.starboard")],
+        ("lamps",),
+    ),
+    "start_solenoid": ([("solenoid.bat", "solenoid.start")], ()),
+    "stop_switch_on_a_feed": ([("stop switch.stop", "stop switch.ground")], ()),
+    "two_bars_in_one_feed": ([("board.in1", "board.out1")], ("ignition",)),
     "breakers_in_a_row": ([("strip.in", "strip.one"), ("strip.in", "strip.two")], ("lamps",)),
     "changeover_of_two_feeds": ([("transfer.one", "transfer.two")], ("lamps",)),
     "dimmer_between_lamps": ([("dimmer.in", "dimmer.out")], ("lamps",)),
@@ -50,6 +68,8 @@ DEVICES = {
     "wire_on_a_lead": ([], ()),
     "wire_on_a_spare_post": ([], ()),
 }
+# those with an end where the part stands on the panel still
+PLANNED = ("key_that_switches_nothing", "rocker_that_switches_nothing")
 FUNCTION_CIRCUIT = {"lamp": "lamps"}
 
 
@@ -233,6 +253,20 @@ def followed(start: dict[str, Any], fed: tuple[str, ...]) -> list[dict[str, Any]
     return accepted
 
 
+def wired(plan: Plan, console: Console, one: str, other: str) -> bool:
+    """Whether jumpers of a plan, with links inside instruments, lead from one post to the other."""
+    metal = {post.id: post.link or post.id for post in console.posts}
+    reached, waiting = set(), [metal.get(one, one)]
+    while waiting:
+        here = waiting.pop()
+        if here not in reached:
+            reached.add(here)
+            for jumper in plan.jumpers:
+                ends = [metal.get(end, end) for end in (jumper.from_joint, jumper.to_joint)]
+                waiting += ends if here in ends else []
+    return metal.get(other, other) in reached
+
+
 def joined(console: Console, one: str, other: str) -> bool:
     """Whether the plan's own wires join two posts: one circuit, or one taken from the other."""
     roots = []
@@ -253,6 +287,23 @@ def test_no_advice_ends_in_wires_round_a_device(name: str) -> None:
     for values in followed(start, fed):
         console = load_toml(with_values(values)).console
         assert [pair for pair in sides if joined(console, *pair)] == []
+
+
+@pytest.mark.parametrize("name", sorted(PLANNED))
+def test_no_plan_at_the_end_leads_round_a_device(name: str) -> None:
+    """The part still stands on the panel: followed jumper by jumper, its sides stay apart."""
+    sides, fed = DEVICES[name]
+    start = tomllib.loads((FOLDER / f"{name}.toml").read_text(encoding="utf-8"))
+    plans = 0
+    for values in followed(start, fed):
+        inputs = read_inputs(with_values(values))
+        if any(post.id in pair for post in inputs.console.posts for pair in sides):
+            plan = make_plan(inputs).plan
+            plans += 1
+            assert plan is not None
+            assert [pair for pair in sides if wired(plan, inputs.console, *pair)] == []
+            assert wired(plan, inputs.console, "fuel.ground", "volts.ground")
+    assert plans > 0
 
 
 def test_what_is_joined_is_seen() -> None:
