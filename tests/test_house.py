@@ -21,13 +21,15 @@ MAY_IMPORT = {
     "plan": {"base"},
     "problem": {"base", "scenario", "limits", "stock", "routes", "electrics", "plan"},
     "model": {"base", "problem", "plan", "electrics", "scenario", "limits", "stock"},
-    "assemble": {"base", "scenario", "limits", "stock", "routes", "electrics", "plan"},
-    "check": {"base", "scenario", "limits", "stock", "electrics", "plan"},
+    "assemble": {
+        *("base", "scenario", "limits", "stock", "routes", "electrics", "plan", "readings"),
+    },
+    "check": {"base", "scenario", "limits", "stock", "electrics", "plan", "readings"},
+    "readings": {"base", "electrics", "plan"},
     "remade": {
         *("base", "scenario", "limits", "stock", "routes", "plan", "assemble"),
         "check",  # its findings, not its judgement
     },
-    "readings": {"base", "plan", "check"},
     "outputs": {"base", "plan", "check", "readings"},
     "studies": {
         *("base", "scenario", "limits", "stock", "electrics"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from wired_by_hand import STEPS, hand_console, hand_limits, hand_plan, hand_stock, steps
+from wired_by_hand import STEPS, hand_console, hand_limits, hand_plan, hand_stock, proved, steps
 
 from lugwright.assemble.panel import panel_of
 from lugwright.check.finding import Report
@@ -58,7 +58,7 @@ def without(plan: Plan, part: str, which: Callable[[Any], bool]) -> Plan:
 
 def with_steps(rows: list[tuple[str, str, str, tuple[str, ...]]]) -> Plan:
     """The hand plan with other steps."""
-    return hand_plan().model_copy(update={"steps": steps(rows)})
+    return proved(hand_plan().model_copy(update={"steps": steps(rows)}))
 
 
 def step_rows() -> list[tuple[str, str, str, tuple[str, ...]]]:

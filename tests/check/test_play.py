@@ -150,9 +150,9 @@ SHUFFLES: dict[str, tuple[Callable[[], Rows], set[str]]] = {
         {"step end"},
     ),
     "unknown verb": (
-        lambda: [*step_rows(), ("key-on", "paint", "dial1", ())], {"names"},
+        lambda: [*step_rows(), ("key-on", "paint", "dial1", ())], {"names", "test lines"},
     ),
-    "work at key-on": (restaged("key-on", "nut snug", "dial2.signal"), {"step stage"}),
+    "work at key-on": (restaged("key-on", "nut snug", "dial2.signal"), {"step stage", "test lines"}),
     "test with an open nut": (
         moved(("test", "dial1"), ("nut snug", "dial2.signal")), {"step nut", "step stage"},
     ),

@@ -38,6 +38,8 @@ from lugwright.plan.schema import (
     Totals,
     Waypoint,
 )
+from lugwright.readings.lines import sheet_of
+from lugwright.readings.procedure import proving_steps
 from lugwright.scenario.console import Console, Pigtail
 from lugwright.stock.schema import Barrel, FittingType, Hardware, Spool, Stock
 
@@ -295,7 +297,7 @@ STEPS: tuple[tuple[str, str, str, tuple[str, ...]], ...] = (
     ("aboard", "land", "dial2.signal", ("9",)),
     ("aboard", "washer", "dial2.signal", ()),
     ("aboard", "nut snug", "dial2.signal", ()),
-    ("key-on", "test", "dial1", ("the dial wakes up",)),
+    ("key-on", "test", "all", ()),
 )
 
 
@@ -305,6 +307,18 @@ def steps(rows: Sequence[tuple[str, str, str, tuple[str, ...]]] = STEPS) -> tupl
         Step(number=number, stage=stage, verb=verb, target=target, parts=parts)  # type: ignore[arg-type]
         for number, (stage, verb, target, parts) in enumerate(rows, 1)
     )
+
+
+def proved(plan: Plan) -> Plan:
+    """The plan with the whole procedure where its steps have tests at key-on."""
+    kept = [one for one in plan.steps if (one.stage, one.verb) != ("key-on", "test")]
+    if len(kept) == len(plan.steps):
+        return plan
+    before = [one for one in kept if one.stage != "key-on"]
+    after = [one for one in kept if one.stage == "key-on"]
+    told = (*before, *proving_steps(sheet_of(plan), len(before) + 1), *after)
+    numbered = (one.model_copy(update={"number": n}) for n, one in enumerate(told, 1))
+    return plan.model_copy(update={"steps": tuple(numbered)})
 
 
 def _buy() -> tuple[BuyLine, ...]:
@@ -340,7 +354,7 @@ def _totals() -> Totals:
 def hand_plan() -> Plan:
     """The whole plan. Cost: 4200 + 2 lugs x 400 + 9 fittings x 250 = 7250."""
     colours = (("ignition", "purple"), ("ground", "black"), ("lamps", "dark blue"))
-    return Plan(
+    plan = Plan(
         title="tiny", practice="plain", made_with="by hand", inputs={},
         panel=panel_of(hand_console(), hand_limits()), hub="dial1",
         landings=tuple(
@@ -361,3 +375,4 @@ def hand_plan() -> Plan:
                     proved=True, tie_rule="less money, then names"),
         limits=(), cautions=(),
     )  # fmt: skip
+    return proved(plan)

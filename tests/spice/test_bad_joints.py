@@ -33,7 +33,7 @@ QUICK = ("sandbar-skiff", "one-wire-per-barrel", "hub-out-of-reach")
 WIDE = ("flying-leads", "bus-bar-hub", "reserved-lugs", "switch-panel-loom", "six-dial-console")
 RESISTIVE_OHM = 2.0
 MOST_JOINTS = 4  # in the set named: two ends of a wire, and a lug of its own at each
-MOST_ASKED = 5  # diagnoses, the first included; of the skiff's 37 lines
+MOST_ASKED = 5  # diagnoses, the first included; of the skiff's 42 lines
 OL_OHM = 1e6
 
 
@@ -60,7 +60,7 @@ def readings_for(
     sheet: Sheet, rest: list[float], live: list[float], loads: dict[str, float]
 ) -> dict[str, Reading]:
     """What a person types: steps of 0.1 ohm and 10 mV, OL, yes and no."""
-    found = {"S1": Reading(Fraction(round(SUPPLY_V * 100)) * 10)}
+    found = {sheet.supply_line: Reading(Fraction(round(SUPPLY_V * 100)) * 10)}
     ohms, volts = iter(rest), iter(live)
     for line in sheet.lines:
         if line.part in ("continuity", "far end"):
@@ -110,9 +110,9 @@ def cases_of(name: str, folder: Path) -> Iterator[Case]:
         found = readings_for(sheet, ohm_found[twin.get(resistor, ""), ohm], values, across)
         judged = judge(sheet, found)
         fails = any(one.verdict not in PASSED for one in judged)
-        answer = diagnose(bad_joints, judged, found["S1"].thousandths) if fails else None
+        answer = diagnose(bad_joints, judged, found[sheet.supply_line].thousandths) if fails else None
         fault = named.get(resistor, Fault("", "", "", ""))
-        found |= {f"X{n}": volt_reading(v) for n, v in zip(crimps, values[end:], strict=True)}
+        found |= {f"crimp {n}": volt_reading(v) for n, v in zip(crimps, values[end:], strict=True)}
         yield Case(fault, ohm, found, judged, answer)
 
 
@@ -166,10 +166,10 @@ def test_measuring_what_is_asked_for_leads_to_the_joint(name: str, tmp_path: Pat
     for case in list(cases_of(name, tmp_path))[1:]:
         about = f"{case.fault.said} {case.ohm:g} ohm"
         first = next(one.line.id for one in case.judged if one.verdict not in PASSED)
-        taken = {key: case.readings[key] for key in ("S1", first)}
+        taken = {key: case.readings[key] for key in (sheet.supply_line, first)}
         for _ in range(MOST_ASKED):
             judged = judge(sheet, taken)
-            answer = diagnose(bad_joints, judged, taken["S1"].thousandths)
+            answer = diagnose(bad_joints, judged, taken[sheet.supply_line].thousandths)
             joints = [joint for one in answer.suspects for joint in one.joints]
             assert any(names(joint, case.fault) for joint in joints), f"{about}: {sorted(taken)}"
             if answer.next_line is None:

@@ -11,8 +11,8 @@
 ``drops``            drop to each load
 ``caps``, ``ties``   unused pigtails; ties and supports
 ``built``            all of that together, as the steps are written from it
-``steps``            the working order; ``phrases`` its sentences, ``proving`` its tests and
-                     ``spots`` where a meter stands for them
+``steps``            the working order; ``phrases`` its sentences; those at key-on come from
+                     ``readings``
 ``totals``, ``buy``  sums; whole spools and packs
 ``cautions``         what every sheet says
 ``grouping``         wire ends put into barrels as a rigger does it

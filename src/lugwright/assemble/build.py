@@ -11,7 +11,7 @@ from lugwright.assemble.caps import build_caps
 from lugwright.assemble.cautions import cautions_for
 from lugwright.assemble.crimps import CrimpSheet, write_crimps
 from lugwright.assemble.currents import flow
-from lugwright.assemble.drops import load_drops, post_drops_nv
+from lugwright.assemble.drops import load_drops
 from lugwright.assemble.ends import barrel_wires, given_ends
 from lugwright.assemble.order import circuits_in_order, post_ranks
 from lugwright.assemble.panel import panel_of
@@ -37,6 +37,8 @@ from lugwright.plan.schema import (
     WaiverUsed,
     Waypoint,
 )
+from lugwright.readings.lines import sheet_of
+from lugwright.readings.procedure import proving_steps
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
@@ -70,7 +72,7 @@ def assemble_plan(
     totals = sum_totals(
         built.cut.jumpers, built.sheet.crimps, built.stacks, built.splices, stock, limits
     )
-    return Plan(
+    plan = Plan(
         title=console.title,
         family=family,
         practice=limits.practice,
@@ -105,6 +107,8 @@ def assemble_plan(
         waivers=_waivers(limits),
         cautions=cautions_for(console, limits.practice),
     )
+    proving = proving_steps(sheet_of(plan), len(plan.steps) + 1)
+    return plan.model_copy(update={"steps": (*plan.steps, *proving)})
 
 
 def _waivers(limits: Limits) -> tuple[WaiverUsed, ...]:
@@ -158,7 +162,6 @@ def _work_up(
         caps=build_caps(console, limits, stock),
         ties=build_ties(console, limits, cut),
         drops=load_drops(console, limits, currents, landings, cut),
-        post_drops_nv=post_drops_nv(console, limits, currents, landings, cut),
     )
 
 

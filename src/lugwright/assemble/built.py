@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from lugwright.assemble.crimps import CrimpSheet
@@ -16,10 +15,7 @@ from lugwright.stock.schema import Stock
 
 @dataclass(frozen=True)
 class Built:
-    """The parts of a plan that its steps tell.
-
-    ``post_drops_nv``: drop between the source and each wired post, one side, everything on.
-    """
+    """The parts of a plan that its steps tell."""
 
     console: Console
     limits: Limits
@@ -32,4 +28,3 @@ class Built:
     caps: tuple[Cap, ...]
     ties: TieList
     drops: tuple[LoadDrop, ...]
-    post_drops_nv: Mapping[str, int]

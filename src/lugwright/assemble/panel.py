@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Protocol
 
+from lugwright.assemble.buy import stated_fuses
 from lugwright.assemble.currents import post_demands_ma
 from lugwright.assemble.drops import given_uohm
 from lugwright.assemble.order import circuits_in_order
@@ -15,6 +16,7 @@ from lugwright.plan.panel import (
     PanelArrival,
     PanelCircuit,
     PanelEntry,
+    PanelFuse,
     PanelInstrument,
     PanelKeepOut,
     PanelLoad,
@@ -89,6 +91,9 @@ def panel_of(console: Console, limits: Limits) -> Panel:
                 lands_on=tuple(wire.lands_on for wire in arrival.wires),
             )
             for arrival in sorted(console.arrivals, key=_name)
+        ),
+        fuses=tuple(
+            PanelFuse(wire=wire, fuse_ma=fuse_ma) for wire, fuse_ma in stated_fuses(console)
         ),
     )
 

@@ -2,7 +2,7 @@
 
 Bench: caps (live first), cuts, crimps (joins and splices first), then stud by stud the lugs from
 base to nut, push-ons, boots, ties, what stays bare and what must stay loose. Aboard: what
-arrives, in the same order. Key-on: the tests of ``proving``.
+arrives, in the same order. Key-on comes from the lines of the test sheet (``readings``).
 """
 
 from __future__ import annotations
@@ -13,10 +13,9 @@ from typing import Literal
 
 from lugwright.assemble import phrases
 from lugwright.assemble.built import Built
-from lugwright.assemble.proving import Test, proving_tests
 from lugwright.plan.schema import Stack, StackedLug, Stage, Step
 
-StepStage = Literal["bench", "aboard", "key-on"]
+StepStage = Literal["bench", "aboard"]
 SLIPS_UNDER = {"captive spade", "plain spade"}  # a ring goes over the end of its stud
 
 
@@ -32,13 +31,12 @@ class Draft:
 
 
 def build_steps(built: Built) -> tuple[Step, ...]:
-    """Every step of a plan, numbered from 1."""
+    """Every step of bench and boat, numbered from 1."""
     drafts = [
         *_stage_steps(built, "bench"),
         *_left_bare(built),
         *_left_loose(built),
         *_stage_steps(built, "aboard"),
-        *(_test(test) for test in proving_tests(built)),
     ]
     return tuple(
         Step(
@@ -214,7 +212,3 @@ def _left_loose(built: Built) -> Iterator[Draft]:
     if hanging:
         text += f" Left hanging until then: {phrases.joined(hanging)}."
     yield Draft("bench", "test", "left loose", tuple(item.post for item in waiting), text)
-
-
-def _test(test: Test) -> Draft:
-    return Draft("key-on", "test", test.what, test.seen, test.text)

@@ -13,8 +13,8 @@ ALWAYS = (
     "first and on last.",
     "Never disconnect a battery or the alternator while the engine runs.",
     "Fuel vapour explodes: no flame near it, and keep the hot-air tool well away from vapour.",
-    "Where petrol is near: blower first and sniff, before any power; everything fitted must be "
-    "protected against igniting its vapour.",
+    "Where petrol is near: blower first and sniff; everything fitted must be protected against "
+    "igniting its vapour.",
     "Every feed is fused at its source. A fuse too big for the smallest wire protects nothing.",
     "Posts fed by senders never take power.",
     "While the engine can turn: no meter on ohms and no hand on a stop wire.",

@@ -8,7 +8,7 @@ from fractions import Fraction
 from lugwright.base.scale import amps_text
 from lugwright.check.book import Book
 from lugwright.check.facts import JOIN, LEAD, PIGTAIL, Facts, PanelWire
-from lugwright.check.nodal import Network, Solution
+from lugwright.electrics.nodal import Network, Solution
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.plan.schema import LoadDrop
 from lugwright.scenario.console import Arrival, Circuit

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from lugwright.check.book import Book
-from lugwright.check.facts import Facts
+from lugwright.check.facts import LEAD, PIGTAIL, Facts
 from lugwright.check.network import resistance_uohm
 from lugwright.electrics.tables import colour_codes
 from lugwright.plan.record import Record
@@ -38,9 +38,24 @@ def check_panel(facts: Facts, book: Book) -> None:
         {name: {k: v for k, v in row.items() if k != "drop_class"} for name, row in loads.items()},
     )  # fmt: skip
     _same_rows(book, "arrival", {row.name: row for row in panel.arrivals}, _arrivals(facts))
+    fuses = {row.wire: row for row in panel.fuses}
+    _same_rows(book, "fuse", fuses, {k: {"fuse_ma": v} for k, v in _fuses(facts)})
     for place, colour, code in _codes(facts):
         if code:
             book.same(code, colour_codes().get(colour, ""), "panel", place, "the colour's code")
+
+
+def _fuses(facts: Facts) -> Iterator[tuple[str, int]]:
+    """Every stated fuse with its rating: of pigtails, leads, and wires that come aboard."""
+    for circuit in facts.console.circuits:
+        if circuit.pigtail and circuit.pigtail.fuse_ma:
+            yield PIGTAIL + circuit.name, circuit.pigtail.fuse_ma
+    for post in facts.console.posts:
+        if post.lead_fuse_ma:
+            yield LEAD + post.id, post.lead_fuse_ma
+    for wire in facts.wires_in.values():
+        if wire.fuse_ma:
+            yield wire.id, wire.fuse_ma
 
 
 def _codes(facts: Facts) -> Iterator[tuple[str, str, str]]:

@@ -82,5 +82,6 @@ RULES: Mapping[str, str] = MappingProxyType(
         "step stage": "nothing aboard is touched early, nothing is left for later",
         "step nut": "nothing goes under a nut that is on, each nut is run down once a stage",
         "step end": "what stands at the end is the plan",
+        "test lines": "the tests at key-on are those of the test sheet, with its numbers",
     }
 )

@@ -19,6 +19,7 @@ from lugwright.check.lengths import check_lengths
 from lugwright.check.network import Loads, check_currents, check_drops, solve_network
 from lugwright.check.panel import check_panel
 from lugwright.check.play import check_steps
+from lugwright.check.proving import check_proving, check_test_volts
 from lugwright.check.reach import check_reach
 from lugwright.check.runs import check_runs
 from lugwright.check.shape import check_shape
@@ -49,6 +50,7 @@ CHECKS: tuple[Callable[[Facts, Book], None], ...] = (
     check_caps,
     check_ties,
     check_steps,
+    check_proving,
 )
 
 LOADED_CHECKS: tuple[Callable[[Facts, Loads, Book], None], ...] = (
@@ -58,6 +60,7 @@ LOADED_CHECKS: tuple[Callable[[Facts, Loads, Book], None], ...] = (
     check_fuses,
     check_current_limits,
     check_studs,
+    check_test_volts,
 )
 
 UNJUDGED = (LookupError, ValueError, ArithmeticError, OutsideTable)

@@ -58,7 +58,7 @@ def _report(plan_path: Path, csv_path: Path) -> Report:
     from lugwright.outputs.test_sheet.csv_form import plan_mark
     from lugwright.outputs.test_sheet.report import Report
     from lugwright.readings.judge import judge
-    from lugwright.readings.lines import SUPPLY_LINE, sheet_of
+    from lugwright.readings.lines import sheet_of
     from lugwright.readings.read_csv import Reading, read_readings
 
     plan = read_unedited(plan_path)
@@ -72,6 +72,6 @@ def _report(plan_path: Path, csv_path: Path) -> Report:
         return report
     from lugwright.readings.diagnose import BadJoints, can_blame, diagnose
 
-    supply = readings.get(SUPPLY_LINE, Reading()).thousandths
+    supply = readings.get(sheet.supply_line, Reading()).thousandths
     found = diagnose(BadJoints(sheet), judged, supply) if can_blame(judged) else None
     return Report(plan, judged, found)

@@ -146,6 +146,13 @@ class PanelArrival(Record):
     lands_on: tuple[str, ...]
 
 
+class PanelFuse(Record):
+    """A stated fuse: the wire it is in, ``Given.wire`` or ``lead POST``, and its rating."""
+
+    wire: str
+    fuse_ma: int
+
+
 class Panel(Record):
     """The whole panel. ``crimp_uohm`` is the resistance of one crimp, ``edge_margin_dmm`` the
     least distance from a hole to the plate's edge, ``full_size_side_dmm`` the longest side of a
@@ -169,3 +176,4 @@ class Panel(Record):
     circuits: tuple[PanelCircuit, ...]
     loads: tuple[PanelLoad, ...]
     arrivals: tuple[PanelArrival, ...]
+    fuses: tuple[PanelFuse, ...] = ()

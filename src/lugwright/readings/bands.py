@@ -7,14 +7,15 @@ and every joint is as poor as a sound joint may be. The meter's own steps are ad
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
 from lugwright.base.scale import ceil_div
-from lugwright.check.nodal import Network, Paths, Solution
+from lugwright.electrics.nodal import Network, Paths, Solution
 from lugwright.plan.schema import Plan
-from lugwright.readings.wiring import MINUS, Branch, Wiring
+from lugwright.readings.wiring import MINUS, Branch, Consumer, Wiring
 
 # A sound crimped or screwed joint stays below this, µΩ. Common practice, no source.
 SOUND_JOINT_UOHM = 2_000
@@ -30,9 +31,14 @@ ABOARD_MOHM = 300
 SUPPLY_LOW_PERMILLE, SUPPLY_HIGH_PERMILLE = 850, 1250
 # A switch's own contacts. Common practice, no source.
 SWITCH_MV = 200
-# Loads at rest on an ohmmeter read no less than half of volts over amperes; without any load
-# behind it a feed reads at least a kilohm. Common practice, no source.
-REST_PERMILLE, NO_LOAD_MOHM = 500, 1_000_000
+# Loads at rest on an ohmmeter read no less than half of volts over amperes, a cold bulb no less
+# than a twelfth; without any load behind it a feed reads at least a kilohm. Common practice, no
+# source.
+REST_PERMILLE, COLD_BULB, NO_LOAD_MOHM = 500, 12, 1_000_000
+# The smallest test lamp that first power is given through, W. Common practice, no source.
+TEST_LAMP_W, TEST_LAMP_MOST_W = 21, 55
+# A feed that is not powered reads less than this beside one that is. Common practice, no source.
+DEAD_MV = 100
 # Steady current above the sum of all loads by this much is somebody else's current.
 # Common practice, no source.
 CURRENT_PERMILLE, CURRENT_STEP_MA = 1200, 50
@@ -67,15 +73,21 @@ TOLERANCES: tuple[tuple[str, str, str], ...] = (
     ("a switch that is on", f"{SWITCH_MV / 1000:g} V", "common practice, no source"),
     (
         "loads at rest",
-        f"at least {REST_PERMILLE / 10:g} % of volts over amperes; {NO_LOAD_MOHM / 1e6:g} kilohm "
-        "where there is none",
+        f"at least {REST_PERMILLE / 10:g} % of volts over amperes, a cold bulb a "
+        f"{COLD_BULB}th; {NO_LOAD_MOHM / 1e6:g} kilohm where there is none",
         "common practice, no source",
     ),
     (
         "first current",
-        f"at most {CURRENT_PERMILLE / 10:g} % of all loads",
+        f"at most {CURRENT_PERMILLE / 10:g} % of the loads that stay connected",
         "common practice, no source",
     ),
+    (
+        "a powered feed",
+        f"behind a test lamp of {TEST_LAMP_W} W, bulbs cold, supply at its least",
+        "common practice, no source",
+    ),
+    ("a feed that is off", f"under {DEAD_MV / 1000:g} V", "common practice, no source"),
 )
 
 
@@ -116,18 +128,24 @@ class Bands:
     def _paths(self) -> Paths:
         return _conductors(self.plan, self.wiring).paths()
 
-    def rest_mohm(self, sources: frozenset[str]) -> int:
-        """The least a meter may read from a feed to ground, lamps off, all outside unplugged."""
-        current_ma = sum(
-            load.current_ma
-            for load in self.wiring.consumers
-            if not load.lamp and not load.outside and load.share == 1 and load.a in sources
-        )
-        if not current_ma:
-            return NO_LOAD_MOHM
+    def rest_mohm(self, feed: str, ground: str, loads: Sequence[Consumer]) -> int:
+        """The least a meter may read from a feed to a ground with these loads in place, mΩ.
+
+        Conductors at no resistance, bulbs cold, all else at its lowest: nothing sound reads less.
+        """
+        network = Network()
+        for a, b in (*self.wiring.same, *((one.a, one.b) for one in self.wiring.branches)):
+            network.join(a, b)
         nominal_mv = self.plan.panel.nominal_mv
-        rest = Fraction(nominal_mv * REST_PERMILLE, current_ma)  # mV/mA is ohm, permille of it mΩ
-        return max(METER_MOHM, int(rest) // STEP_MOHM * STEP_MOHM)
+        for load in loads:
+            if load.current_ma:
+                times = COLD_BULB if load.lamp else Fraction(1000, REST_PERMILLE)
+                rest = Fraction(nominal_mv * 1_000_000, load.current_ma * load.share) / times
+                network.add(load.name, load.a, load.b, max(1, int(rest)))
+        found = network.paths().uohm(feed, ground)
+        if found is None:
+            return NO_LOAD_MOHM
+        return min(NO_LOAD_MOHM, int(found) // 1000 // STEP_MOHM * STEP_MOHM)
 
 
 def bands_of(plan: Plan, wiring: Wiring) -> Bands:

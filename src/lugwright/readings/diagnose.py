@@ -16,9 +16,9 @@ import numpy as np
 
 from lugwright.readings.agree import Truths, agrees, taken_from
 from lugwright.readings.judge import PASSED, Judged, Verdict, judge_line
-from lugwright.readings.lines import Line, Sheet
 from lugwright.readings.network import Array, Circuits
 from lugwright.readings.read_csv import Reading
+from lugwright.readings.schema import Line, Sheet
 from lugwright.readings.wiring import Branch, Joint
 
 # Resistances tried in a joint, ohm: six a decade, and open.
@@ -26,7 +26,10 @@ LADDER_OHM = np.append(np.logspace(-2, 5, 43), np.inf)
 # A load is dead below the one part of the supply, and does its work above the other.
 DEAD, ALIVE = 0.4, 0.9
 # No joint is blamed for these: a bad joint never lowers an ohmmeter's reading or adds current.
-NOT_BLAMED = ("feed to ground", "signal to feed", "first current", "supply")
+NOT_BLAMED = (
+    "feed to ground", "signal to feed", "first current", "powered feed", "feeds apart", "fuse",
+    "supply", "pulled", "key off", "engine",
+)  # fmt: skip
 
 
 @dataclass(frozen=True)

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from lugwright.readings.lines import SUPPLY_LINE, Line, Sheet
 from lugwright.readings.read_csv import Reading
+from lugwright.readings.schema import Line, Sheet
 
 Verdict = Literal["pass", "low", "high", "no", "not measured"]
 PASSED: frozenset[Verdict] = frozenset({"pass", "not measured"})
@@ -27,7 +27,7 @@ class Judged:
 
 def judge(sheet: Sheet, readings: Mapping[str, Reading]) -> tuple[Judged, ...]:
     """Every line of the sheet, and what was measured beyond it, judged."""
-    supply = readings.get(SUPPLY_LINE, Reading()).thousandths
+    supply = readings.get(sheet.supply_line, Reading()).thousandths
     lines = (*sheet.lines, *(line for line in sheet.extra if line.id in readings))
     return tuple(judge_line(line, readings.get(line.id), supply) for line in lines)
 

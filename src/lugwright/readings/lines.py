@@ -1,15 +1,21 @@
-"""The lines of the test sheet, in the order of work: before power, at first power, at key-on."""
+"""The lines of the test sheet, in the order of work.
+
+Ohms with the battery off; first power through a lamp; fuses in and key on; engine running.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Literal
 
 from lugwright.plan.panel import PanelArrival, PanelCircuit, PanelInstrument, PanelPost
 from lugwright.plan.schema import Landing, Plan
 from lugwright.readings import bands as b
 from lugwright.readings.bands import Bands, bands_of
+from lugwright.readings.first_power import first_power_lines
+from lugwright.readings.fuses import before_lines, pulled_lines
+from lugwright.readings.rest import rest_lines
+from lugwright.readings.schema import EXTRA, Line, Sheet, numbered
+from lugwright.readings.touch import Touch
 from lugwright.readings.wiring import (
     JOIN,
     PIGTAIL,
@@ -20,53 +26,6 @@ from lugwright.readings.wiring import (
     post_node,
     wiring_of,
 )
-
-Unit = Literal["ohm", "V", "A", "yes or no"]
-Part = Literal[
-    "continuity", "far end", "feed to ground", "signal to feed",
-    "first current", "supply", "volts", "does",
-]  # fmt: skip
-SUPPLY_LINE = "S1"
-EXTRA = "X"  # the letter of lines that stand on no sheet
-
-
-@dataclass(frozen=True)
-class Line:
-    """One thing to measure or see.
-
-    ``start`` and ``at`` are the nodes the meter's tips touch, ``start_words`` and ``at_words`` the
-    same for people. ``low`` and ``high`` are the pass band in thousandths of the unit, None where
-    it has no end on that side. Where ``of_supply``, both are counted from the measured supply.
-    Yes or no: ``yes`` passes. ``loads`` are the consumers that show in it.
-    """
-
-    id: str
-    part: Part
-    circuit: str
-    start: str
-    at: str
-    start_words: str
-    at_words: str
-    unit: Unit
-    low: int | None = None
-    high: int | None = None
-    of_supply: bool = False
-    what: str = ""
-    loads: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True)
-class Sheet:
-    """All lines of a plan, with the wiring and bands they come from.
-
-    ``extra`` are lines that are measured only when they are asked for: volts at every fitting.
-    """
-
-    plan: Plan
-    wiring: Wiring
-    bands: Bands
-    lines: tuple[Line, ...]
-    extra: tuple[Line, ...]
 
 
 def sheet_of(plan: Plan) -> Sheet:
@@ -83,19 +42,18 @@ class _Maker:
         self.posts = {post.id: post for post in plan.panel.posts}
         self.circuits = {circuit.name: circuit for circuit in plan.panel.circuits}
         self.landed = {landing.circuit: landing for landing in plan.landings}
-        self.count: dict[str, int] = {}
+        self.touch = Touch(self.posts)
 
     def made(self) -> Sheet:
+        rest, untold = rest_lines(self.plan, self.wiring, self.bands)
         lines = (
-            *self._continuity(), *self._far_ends(), *self._feed_to_ground(), *self._signals(),
-            *self._first_current(), *self._supply(), *self._volts(), *self._switched(),
-            *self._dials(), *self._arrivals(),
+            *self._continuity(), *self._far_ends(), *rest, *self._signals(),
+            *first_power_lines(self.plan, self.wiring),
+            *before_lines(self.plan), *self._supply(), *self._volts(), *self._switched(),
+            *self._dials(), *self._arrivals(), *pulled_lines(self.plan, self.wiring),
         )  # fmt: skip
-        return Sheet(self.plan, self.wiring, self.bands, lines, tuple(self._extra()))
-
-    def _id(self, letter: str) -> str:
-        self.count[letter] = self.count.get(letter, 0) + 1
-        return f"{letter}{self.count[letter]}"
+        extra = tuple(self._extra())
+        return Sheet(self.plan, self.wiring, self.bands, numbered(lines), extra, untold)
 
     def _places(self, circuit: PanelCircuit) -> list[PanelPost]:
         """The posts of a circuit that wire ends at, one of each piece of metal, by id."""
@@ -109,9 +67,8 @@ class _Maker:
 
     def _landing(self, circuit: PanelCircuit) -> Landing | None:
         """Where a circuit is fed: its own landing, or that of the circuit it rides on."""
-        if circuit.name in self.landed or not circuit.rides_on:
-            return self.landed.get(circuit.name)
-        return self._landing(self.circuits[circuit.rides_on])
+        host = circuit.rides_on if circuit.name not in self.landed else ""
+        return self.landed.get(host or circuit.name)
 
     def _metal(self, post: str) -> str:
         return self.posts[post].link or post
@@ -126,8 +83,8 @@ class _Maker:
                 high = self.bands.path_mohm(start, at)
                 if high is not None:
                     yield Line(
-                        self._id("C"), "continuity", circuit.name, start, at,
-                        self._touch(landing.post), self._touch(post.id), "ohm", 0, high,
+                        "", "continuity", circuit.name, start, at,
+                        self.touch.words(landing.post), self.touch.words(post.id), "ohm", 0, high,
                     )  # fmt: skip
 
     def _far_ends(self) -> Iterator[Line]:
@@ -146,56 +103,9 @@ class _Maker:
                 high += 0 if pigtail else b.ABOARD_MOHM
                 words = "its pin in the engine's plug" if pigtail else "its far end, unplugged"
                 yield Line(
-                    self._id("F"), "far end", row.circuit, start, at, f"{row.wire}, {words}",
-                    self._touch(post), "ohm", 0, high,
+                    "", "far end", row.circuit, start, at, f"{row.wire}, {words}",
+                    self.touch.words(post), "ohm", 0, high,
                 )  # fmt: skip
-
-    def _sides(self, side: str) -> list[Landing]:
-        return [one for one in self.plan.landings if self.circuits[one.circuit].side == side]
-
-    def _feed_to_ground(self) -> Iterator[Line]:
-        for feed in self._sides("feed"):
-            metal = frozenset(
-                post_node(post)
-                for circuit in self.plan.panel.circuits
-                if feed.circuit in (circuit.name, circuit.rides_on)
-                for post in circuit.posts
-            )
-            for ground in self._sides("ground"):
-                yield Line(
-                    self._id("G"), "feed to ground", feed.circuit,
-                    post_node(feed.post), post_node(ground.post),
-                    self._touch(feed.post), self._touch(ground.post),
-                    "ohm", self.bands.rest_mohm(metal), None, what=self._lamps_off(feed.circuit),
-                )  # fmt: skip
-
-    def _lamps_off(self, feed: str) -> str:
-        """How the lamps of a feed are taken out of the measurement."""
-        lamps = sorted(
-            {load.a.removeprefix("post ") for load in self.wiring.consumers if load.lamp}
-        )
-        mine = [post for post in lamps if self._fed_by(post) == feed]
-        if not mine:
-            return ""
-        if all(self.posts[post].kind == "tab" for post in mine):
-            return f"lamp push-ons off ({len(mine)})"
-        riders = {row.name for row in self.plan.panel.circuits if row.rides_on == feed}
-        lifted = [
-            row.label
-            for row in self.plan.jumpers
-            if row.circuit in riders and self._circuit_at(row.from_joint) == feed
-        ]
-        how = f"{', '.join(lifted)} off its stud" if lifted else "unplugged"
-        return f"lamps off ({len(mine)}): {how}"
-
-    def _circuit_at(self, joint: str) -> str:
-        return self.posts[joint].circuit if joint in self.posts else ""
-
-    def _fed_by(self, post: str) -> str:
-        name = self.posts[post].circuit
-        while name and self.circuits[name].rides_on:
-            name = self.circuits[name].rides_on
-        return name
 
     def _senders(self) -> Iterator[tuple[PanelArrival, str]]:
         """Senders that draw through a dial, with the dial's signal post."""
@@ -211,29 +121,17 @@ class _Maker:
                 least = self.plan.panel.nominal_mv * b.REST_PERMILLE // (2 * arrival.current_ma)
                 low = max(b.METER_MOHM, least // b.STEP_MOHM * b.STEP_MOHM)
                 yield Line(
-                    self._id("G"), "signal to feed", self.posts[arrival.drawn_from].circuit,
-                    post_node(out), post_node(arrival.drawn_from), self._touch(out),
-                    self._touch(arrival.drawn_from), "ohm", low, None,
+                    "", "signal to feed", self.posts[arrival.drawn_from].circuit,
+                    post_node(out), post_node(arrival.drawn_from), self.touch.words(out),
+                    self.touch.words(arrival.drawn_from), "ohm", low, None,
                     what=f"{arrival.name} unplugged",
                 )  # fmt: skip
 
-    def _first_current(self) -> Iterator[Line]:
-        for feed in self._sides("feed"):
-            all_ma = next(
-                (row.current_ma for row in self.plan.given if row.wire == feed.pigtail), 0
-            )
-            most = all_ma * b.CURRENT_PERMILLE // 1000 // b.CURRENT_STEP_MA + 1
-            yield Line(
-                self._id("P"), "first current", feed.circuit, far_node(feed.pigtail),
-                far_node(feed.pigtail), f"in series with {feed.pigtail}", "", "A", 0,
-                most * b.CURRENT_STEP_MA,
-            )  # fmt: skip
-
     def _supply(self) -> Iterator[Line]:
-        if self._sides("feed"):
+        if any(self.circuits[one.circuit].side == "feed" for one in self.plan.landings):
             nominal = self.plan.panel.nominal_mv
             yield Line(
-                SUPPLY_LINE, "supply", "", "minus of the supply", "plus of the supply",
+                "", "supply", "", "minus of the supply", "plus of the supply",
                 "minus of the supply", "plus of the supply", "V",
                 nominal * b.SUPPLY_LOW_PERMILLE // 1000, nominal * b.SUPPLY_HIGH_PERMILLE // 1000,
             )  # fmt: skip
@@ -243,7 +141,7 @@ class _Maker:
             for post in self._places(circuit) if self._landing(circuit) else ():
                 node = post_node(post.id)
                 if self.bands.sag_mv(node) is not None:
-                    yield volts_line(self.bands, self._id("V"), circuit, node, self._touch(post.id))
+                    yield volts_line(self.bands, "", circuit, node, self.touch.words(post.id))
 
     def _switched(self) -> Iterator[Line]:
         """The consumer's side of a switch, on and running."""
@@ -254,9 +152,10 @@ class _Maker:
             sag = self.bands.sag_mv(post_node(arrival.drawn_from))
             if sag is not None:
                 yield Line(
-                    self._id("V"), "volts", self.posts[arrival.drawn_from].circuit,
-                    "minus of the supply", post_node(out), "minus of the supply", self._touch(out),
-                    "V", -sag - b.SWITCH_MV, b.METER_MV, True, f"{arrival.name} on",
+                    "", "volts", self.posts[arrival.drawn_from].circuit,
+                    "minus of the supply", post_node(out), "minus of the supply",
+                    self.touch.words(out), "V", -sag - b.SWITCH_MV, b.METER_MV, True,
+                    f"{arrival.name} on",
                 )  # fmt: skip
 
     def _dials(self) -> Iterator[Line]:
@@ -265,7 +164,7 @@ class _Maker:
             if loads:
                 seen = one.key_on.rstrip(".") or "it wakes"
                 yield Line(
-                    self._id("D"), "does", "", "", "", "", one.name, "yes or no",
+                    "", "does", "", "", "", "", one.name, "yes or no",
                     what=seen, loads=loads,
                 )  # fmt: skip
 
@@ -292,7 +191,7 @@ class _Maker:
             else:
                 seen = "it runs as it should"
             yield Line(
-                self._id("D"), "does", "", "", "", "", arrival.name, "yes or no",
+                "", "does", "", "", "", "", arrival.name, "yes or no",
                 what=seen, loads=(arrival.name,),
             )  # fmt: skip
 
@@ -307,11 +206,6 @@ class _Maker:
             if circuit and self.bands.sag_mv(node) is not None:
                 words = f"metal of crimp {crimp.number} ({crimp.item}, {crimp.joint})"
                 yield volts_line(self.bands, f"{EXTRA}{crimp.number}", circuit, node, words)
-
-    def _touch(self, post: str) -> str:
-        """Where the meter's tip goes: always the instrument's own metal."""
-        kind = self.posts[post].kind
-        return post if kind == "stud" else f"{post} ({kind})"
 
 
 def volts_line(bands: Bands, name: str, circuit: PanelCircuit, node: str, words: str) -> Line:

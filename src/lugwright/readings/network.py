@@ -21,7 +21,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from lugwright.readings.lines import Line, Sheet
+from lugwright.readings.schema import Line, Sheet
 from lugwright.readings.wiring import MINUS, Consumer
 
 Array = NDArray[np.float64]

@@ -16,12 +16,12 @@ from pathlib import Path
 
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_file, refused
-from lugwright.readings.lines import EXTRA, SUPPLY_LINE, Line, Unit
+from lugwright.readings.schema import SET_TO, Line, Unit
 
 MOST_BYTES = 2_000_000
+_WORDS = tuple(SET_TO.values())
 PLAN_LINE = "plan"  # the row that says which plan the sheet is of
 LINE, BAND, READING = "line", "band", "reading"
-OPEN = "OL"
 _NUMBER = re.compile(r"([+-]?\d{1,9}(?:[.,]\d{1,6})?|[+-]?[.,]\d{1,6})\s*(\S*)")
 _OPEN_WORDS = {"ol", "o.l", "o.l.", "0l", "open", "inf", "∞"}
 _YES_NO = {"yes": True, "y": True, "no": False, "n": False}
@@ -69,7 +69,7 @@ def read_readings(path: Path, lines: Sequence[Line], plan_mark: str) -> dict[str
     seen: set[str] = set()
     marks: list[str] = []
     for number, row in rows[1:]:
-        name = _cell(row, heading[LINE])
+        name = " ".join(_cell(row, heading[LINE]).casefold().split())
         if not any(cell.strip() for cell in row):
             continue
         if name.casefold() == PLAN_LINE:
@@ -161,15 +161,11 @@ def _name_fault(name: str, known: Mapping[str, Line], seen: set[str]) -> tuple[s
     if name in seen:
         return f'"{name[:40]}" stands here for the second time', "keep one row of each line"
     if name not in known:
-        last = {one[0]: one for one in sorted(known, key=_number) if one[0] != EXTRA}
-        groups = (f"{group}1 to {end}" for group, end in sorted(last.items()))
+        counts = {word: sum(one.startswith(f"{word} ") for one in known) for word in _WORDS}
+        groups = (f"{word} 1 to {count}" for word, count in counts.items() if count)
         hint = f"the sheet has {', '.join(groups)}"
         return f'"{name[:40]}" is no line of this sheet', hint
     return None
-
-
-def _number(name: str) -> int:
-    return int(name[1:])
 
 
 def _check_plan(path: Path, marks: Sequence[str], plan_mark: str) -> None:
@@ -184,9 +180,10 @@ def _no_supply(
     path: Path, known: Mapping[str, Line], found: Mapping[str, Reading]
 ) -> list[Complaint]:
     """Volts say nothing without the supply they come from."""
-    volts = [name for name in found if known[name].unit == "V"]
-    if not volts or SUPPLY_LINE in volts:
+    supply = next((one.id for one in known.values() if one.part == "supply"), "")
+    volts = [name for name in found if known[name].part == "volts"]
+    if not volts or supply in found:
         return []
-    message = f"{volts[0]} has a reading, but the supply ({SUPPLY_LINE}) has none"
+    message = f"{volts[0]} has a reading, but the supply ({supply}) has none"
     hint = "volts are judged by the measured supply; measure it with everything on"
     return [Complaint(str(path), 0, 0, "", message, hint)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from unit.assemble.bench_for_tests import (
@@ -19,6 +20,8 @@ from lugwright.assemble.caps import cap_for
 from lugwright.assemble.ties import between
 from lugwright.check.run import check_plan
 from lugwright.plan.schema import Plan
+from lugwright.readings.lines import sheet_of
+from lugwright.readings.words import band_text
 from lugwright.scenario.console import Console, Pigtail
 
 
@@ -163,31 +166,36 @@ def test_sentences_hold_what_the_bench_needs() -> None:
     assert "with the 11/32 in nut driver" in texts["nut snug", "dial2.ground"]
 
 
-def test_key_on_tests_in_order() -> None:
-    """Before power, the fuse, dials, lamps, volts.
-
-    The fullest load is dial 3: 43141550 nV = 43.1 mV below 12 V, 11956 mV, rounded down to
-    11.95 V; its limit of 360 mV leaves 11.64 V. No supply run is stated.
-    """
-    tests = [(s.target, s.parts) for s in assembled().steps if s.stage == "key-on"]
-    assert [what for what, _ in tests] == [
-        "power off",
-        "continuity ignition",
-        "continuity lamps",
-        "continuity ground",
-        "no short ignition to ground",
-        "polarity",
-        "first power ignition",
-        "wakes dial1",
-        "wakes dial2",
-        "wakes dial3",
-        "lamps",
-        "volts at dial3",
+def test_key_on_is_the_procedure_of_the_test_sheet() -> None:
+    """Its parts in order, and every line's number, place and band in one of its steps."""
+    plan = assembled()
+    sheet = sheet_of(plan)
+    steps = [step for step in plan.steps if step.stage == "key-on"]
+    headings = [step.target for step in steps if step.target[:1].isdigit()]
+    assert headings == [
+        "1. Ohms, battery off",
+        "2. First power, through a lamp",
+        "3. Fuses in, key off",
+        "4. Key on, everything on",
+        "5. Engine running",
     ]
-    assert tests[-1][1] == (
-        "at least 11.95 V of 12.00 V where the pigtails begin",
-        "below 11.64 V: over the limit",
-    )
+    told = " ".join(step.text for step in steps)
+    for line in sheet.lines:
+        assert all(words in told for words in (line.at_words, line.what, line.start_words))
+        assert line.unit == "yes or no" or band_text(line) in told
+    named = [word for step in steps for word in numbers_in(step.target)]
+    assert named == [line.id for line in sheet.lines]
+
+
+def numbers_in(target: str) -> list[str]:
+    """The lines a step names: ``volts 3 to 5`` is three."""
+    found = []
+    for part in target.split(", "):
+        match = re.fullmatch(r"(ohms|amps|volts|seen) (\d+)(?: to (\d+))?", part)
+        if match:
+            last = int(match[3] or match[2])
+            found += [f"{match[1]} {n}" for n in range(int(match[2]), last + 1)]
+    return found
 
 
 def spare(console: Console, label: str, live: bool, stage: str = "bench") -> Pigtail:

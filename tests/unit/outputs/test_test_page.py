@@ -119,11 +119,11 @@ def test_nothing_for_an_accessibility_check_to_find(page: Page, scheme: str) -> 
 @pytest.mark.browser
 def test_typed_readings_survive_a_reload_and_are_read_back(page: Page, tmp_path: Path) -> None:
     """What is typed on a tablet is kept, saved as CSV, and taken by ``readings``."""
-    for name, text in {"S1": "12,40", "C1": "OL", "D1": "no"}.items():
+    for name, text in {"volts 2": "12,40", "ohms 1": "OL", "seen 1": "no"}.items():
         page.locator(f'input[data-keep="{name}"]').fill(text)
-    page.locator('input[data-keep="D1"]').blur()
+    page.locator('input[data-keep="seen 1"]').blur()
     page.reload()
-    assert page.locator('input[data-keep="S1"]').input_value() == "12,40"
+    assert page.locator('input[data-keep="volts 2"]').input_value() == "12,40"
     with page.expect_download() as waiting:
         page.get_by_role("button", name="Save the readings as CSV").click()
     saved = tmp_path / waiting.value.suggested_filename
@@ -131,7 +131,7 @@ def test_typed_readings_survive_a_reload_and_are_read_back(page: Page, tmp_path:
     assert saved.name == "test-readings.csv"
     plan = small_plan()
     found = read_readings(saved, sheet_of(plan).lines, plan_mark(plan))
-    assert (found["S1"].thousandths, found["C1"].is_open, found["D1"].seen) == (12400, True, False)
+    assert (found["volts 2"].thousandths, found["ohms 1"].is_open, found["seen 1"].seen) == (12400, True, False)
     assert len(found) == 3
 
 

@@ -47,7 +47,9 @@ def sound_readings(sheet: Sheet, supply_v: str = "12.00") -> dict[str, Reading]:
             found[line.id] = Reading(is_open=True)
         elif line.part == "first current":
             found[line.id] = Reading()
-        elif line.part == "supply":
+        elif line.part == "feeds apart":
+            found[line.id] = Reading()
+        elif line.part in ("supply", "powered feed"):
             found[line.id] = reading(supply_v)
         elif line.unit == "ohm":
             found[line.id] = reading("0.1")

@@ -6,8 +6,9 @@ from unit.outputs.plan_for_tests import small_plan
 from unit.readings.readings_for_tests import line_at, small_sheet
 
 from lugwright.plan.panel import PanelLoad
-from lugwright.plan.schema import Plan
 from lugwright.readings.lines import sheet_of
+from lugwright.readings.procedure import sections
+from lugwright.readings.schema import Sheet
 
 # All by hand from the small plan: jumpers 14 mohm, pigtails 5, runs 60, every joint at 2 mohm;
 # three loads of 250 mA and a sender of 100 mA drawn at fuel.ignition.
@@ -82,19 +83,48 @@ def test_linked_posts_are_measured_once() -> None:
     assert [line.part for line in grounds] == ["far end", "far end", "volts"]
 
 
-def test_lamps_are_taken_out_by_their_push_ons() -> None:
-    """All lamps on tabs: their push-ons come off; one on a stud: their take-off is lifted."""
+def shorted(feed_ma: int, posts: tuple[str, ...]) -> Sheet:
+    """The small plan with nothing but lamps of this current at these posts."""
     plan = small_plan()
     lamps = tuple(
-        PanelLoad(name=post, feed_post=post, ground_post="fuel.ground", current_ma=60)
-        for post in ("depth.lamp", "fuel.lamp")
+        PanelLoad(name=post, feed_post=post, ground_post="fuel.ground", current_ma=feed_ma)
+        for post in posts
     )
-    assert told_of(plan, lamps[1:]) == "lamp push-ons off (1)"
-    assert told_of(plan, lamps) == "lamps off (2): lamps 1 off its stud"
+    panel = plan.panel.model_copy(update={"loads": lamps})
+    return sheet_of(plan.model_copy(update={"panel": panel}))
 
 
-def told_of(plan: Plan, loads: tuple[PanelLoad, ...]) -> str:
-    """What the line from feed to ground says with these loads."""
-    panel = plan.panel.model_copy(update={"loads": loads})
-    lines = sheet_of(plan.model_copy(update={"panel": panel})).lines
-    return next(line.what for line in lines if line.part == "feed to ground")
+def rest_of(sheet: Sheet) -> list[tuple[int | None, str]]:
+    """Band and what comes out first, of every line from feed to ground."""
+    return [(one.low, one.what) for one in sheet.lines if one.part == "feed to ground"]
+
+
+def test_lamps_stay_in_place_where_a_short_reads_less() -> None:
+    """60 mA of bulbs at 12 V, cold a twelfth of 200 ohm: 16.6 ohm in steps of a tenth."""
+    assert rest_of(shorted(60, ("fuel.lamp",))) == [(16_600, "")]
+
+
+def test_push_ons_come_off_where_a_short_cannot_be_told() -> None:
+    """2 A of bulbs read cold 0.5 ohm, no more than a short at the far end may: 0.3 and 0.3."""
+    assert rest_of(shorted(2_000, ("fuel.lamp",))) == [(1_000_000, "push-ons off fuel.lamp")]
+
+
+def test_nothing_crimped_on_a_stud_is_unplugged() -> None:
+    """A lamp of 2 A on a stud stays on it: the sheet says that first power tells, not ohms."""
+    sheet = shorted(2_000, ("depth.lamp",))
+    assert rest_of(sheet) == []
+    assert sheet.untold == ("ignition",)
+    told = " ".join(text for part in sections(sheet) for text in part.after)
+    assert "Ohms cannot tell a short of ignition from its loads: first power" in told
+    assert not [line for line in sheet.lines if "off its stud" in line.what]
+
+
+def test_a_powered_feed_behind_the_smallest_lamp() -> None:
+    """750 mA of dials, at their lowest 8 ohm; a lamp of 21 W for 12 V is 6.857 ohm hot.
+
+    Of 10.20 V the dials keep 8 / 14.857: 5.492, in steps of 10 mV 5.49. With the sender unplugged
+    and a fifth more than 750 mA the current is at most 0.9 A, and 0.05 for its step.
+    """
+    (volts,) = (one for one in small_sheet().lines if one.part == "powered feed")
+    (amps,) = (one for one in small_sheet().lines if one.part == "first current")
+    assert (volts.low, volts.high, amps.high) == (5490, None, 950)

@@ -21,7 +21,7 @@ OPEN = Reading(is_open=True)
 
 def diagnosis(changed: dict[str, Reading], only: bool = False) -> Diagnosis:
     """What the readings of a sound panel say with some of them changed, or with these alone."""
-    base = {"S1": reading("12")} if only else sound_readings(small_sheet())
+    base = {"volts 2": reading("12")} if only else sound_readings(small_sheet())
     judged = judge(small_sheet(), {**base, **changed})
     return diagnose(BadJoints(small_sheet()), judged, Fraction(12_000))
 
@@ -53,7 +53,7 @@ def test_a_dead_tail_is_one_wire() -> None:
         {
             at("continuity", "revs.ignition"): OPEN,
             at("volts", "revs.ignition"): reading("0.05"),
-            "D3": Reading(seen=False),
+            "seen 3": Reading(seen=False),
         }
     )
     assert found.explained
@@ -70,7 +70,7 @@ def test_a_dead_post_with_a_live_one_behind_it_is_its_own_stud() -> None:
             at("continuity", "depth.lamp"): OPEN,
             at("continuity", "fuel.lamp"): OPEN,
             at("far end", "depth.ignition"): OPEN,
-            "D1": Reading(seen=False),
+            "seen 1": Reading(seen=False),
         }
     )
     assert found.explained
@@ -144,7 +144,7 @@ def test_what_dials_do_is_a_reading_too() -> None:
 
     A poor joint before all of them may starve one and let the others wake: it stays suspected.
     """
-    seen = {"D1": Reading(seen=True), "D2": Reading(seen=False), "D3": Reading(seen=True)}
+    seen = {"seen 1": Reading(seen=True), "seen 2": Reading(seen=False), "seen 3": Reading(seen=True)}
     found = diagnosis(seen, only=True)
     names = {suspect.branch.name for suspect in found.suspects}
     assert found.explained

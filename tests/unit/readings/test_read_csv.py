@@ -11,7 +11,7 @@ from unit.readings.readings_for_tests import filled_in, small_sheet
 
 from lugwright.base.errors import BadInput
 from lugwright.outputs.test_sheet.csv_form import plan_mark
-from lugwright.readings.lines import Unit
+from lugwright.readings.schema import Unit
 from lugwright.readings.read_csv import Reading, parse_reading, read_readings
 
 TYPED: list[tuple[str, Unit, Reading]] = [
@@ -65,9 +65,9 @@ def read(path: Path, text: str) -> dict[str, Reading]:
 @pytest.mark.parametrize("mark", [",", ";", "\t"])
 def test_any_spreadsheet_will_do(tmp_path: Path, mark: str) -> None:
     """Commas, semicolons or tabs; a mark of byte order; rows that were left empty."""
-    text = "\ufeff" + filled_in(small_plan(), {"S1": "12,4", "C1": "OL"}, mark) + f"{mark}\n\n"
+    text = "\ufeff" + filled_in(small_plan(), {"volts 2": "12,4", "ohms 1": "OL"}, mark) + f"{mark}\n\n"
     found = read(tmp_path / "r.csv", text)
-    assert {"S1": Reading(Fraction(12400)), "C1": Reading(is_open=True)} == found
+    assert {"volts 2": Reading(Fraction(12400)), "ohms 1": Reading(is_open=True)} == found
 
 
 def refusal(path: Path, text: str) -> list[str]:
@@ -79,36 +79,36 @@ def refusal(path: Path, text: str) -> list[str]:
 
 def test_a_cell_that_is_no_reading_is_named_with_its_place(tmp_path: Path) -> None:
     """Line and column of the file, what stood there and what is allowed."""
-    text = filled_in(small_plan(), {"C1": "fine", "D1": "12"})
+    text = filled_in(small_plan(), {"ohms 1": "fine", "seen 1": "12"})
     (first, second) = refusal(tmp_path / "r.csv", text)
     column = text.partition("\n")[0].split(",").index("reading") + 1
-    assert first.startswith(f':3:{column}: reading: C1: "fine" is no reading (allowed: a number')
-    assert 'D1: "12" is no reading (allowed: yes or no' in second
+    assert first.startswith(f':3:{column}: reading: ohms 1: "fine" is no reading (allowed: a number')
+    assert 'seen 1: "12" is no reading (allowed: yes or no' in second
 
 
 def test_lines_that_are_not_on_the_sheet_or_stand_twice(tmp_path: Path) -> None:
     """Each is named, with what the sheet has."""
-    text = filled_in(small_plan(), {"C1": "0.1"})
+    text = filled_in(small_plan(), {"ohms 1": "0.1"})
     rows = text.splitlines()
     twice = refusal(tmp_path / "r.csv", "\n".join([*rows, rows[2]]))
-    assert '"C1" stands here for the second time (keep one row of each line)' in twice[0]
-    strange = refusal(tmp_path / "r.csv", text.replace("\nC1,", "\nQ7,"))
-    assert '"Q7" is no line of this sheet (the sheet has C1 to C6, D1 to D4' in strange[0]
+    assert '"ohms 1" stands here for the second time (keep one row of each line)' in twice[0]
+    strange = refusal(tmp_path / "r.csv", text.replace("\nohms 1,", "\nQ7,"))
+    assert '"q7" is no line of this sheet (the sheet has ohms 1 to 10, volts 1 to 10, amps 1 to 1, seen 1 to 6' in strange[0]
 
 
 def test_readings_of_another_plan_are_refused(tmp_path: Path) -> None:
     """The form names its plan; a form without that is refused as well."""
-    other = filled_in(small_plan(title="Another boat"), {"C1": "0.1"})
+    other = filled_in(small_plan(title="Another boat"), {"ohms 1": "0.1"})
     assert "says plan" in refusal(tmp_path / "r.csv", other)[0]
-    rows = filled_in(small_plan(), {"C1": "0.1"}).splitlines()
+    rows = filled_in(small_plan(), {"ohms 1": "0.1"}).splitlines()
     (nameless,) = refusal(tmp_path / "r.csv", "\n".join([rows[0], *rows[2:]]))
     assert "does not say of which plan it is" in nameless
 
 
 def test_volts_need_the_supply(tmp_path: Path) -> None:
     """Volts are judged by the supply as measured."""
-    (told,) = refusal(tmp_path / "r.csv", filled_in(small_plan(), {"V1": "11.9"}))
-    assert "V1 has a reading, but the supply (S1) has none" in told
+    (told,) = refusal(tmp_path / "r.csv", filled_in(small_plan(), {"volts 3": "11.9"}))
+    assert "volts 3 has a reading, but the supply (volts 2) has none" in told
 
 
 @pytest.mark.parametrize(

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 from lugwright.outputs.csv_text import csv_text
 from lugwright.outputs.digest import plan_digest
-from lugwright.outputs.test_sheet.words import band_text
 from lugwright.plan.schema import Plan
-from lugwright.readings.lines import Line, Sheet
 from lugwright.readings.read_csv import PLAN_LINE
+from lugwright.readings.schema import Line, Sheet
+from lugwright.readings.words import band_text
 
 FORM_FILE = "test-readings.csv"
 

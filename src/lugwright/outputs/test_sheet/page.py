@@ -2,26 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from lugwright.outputs.drawing.panel import panel_view
 from lugwright.outputs.pages.render import render_page
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.test_sheet.csv_form import FORM_FILE, plan_mark
-from lugwright.outputs.test_sheet.words import (
-    band_at_nominal,
-    band_text,
-    limits_behind,
-    nominal_text,
-    number_text,
-    supply_place,
-)
+from lugwright.outputs.test_sheet.words import limits_behind
 from lugwright.plan.schema import Plan
 from lugwright.readings.bands import TOLERANCES
-from lugwright.readings.lines import Line, Part, Sheet
+from lugwright.readings.procedure import sections
+from lugwright.readings.schema import Line, Sheet
+from lugwright.readings.words import band_at_nominal, band_text, nominal_text
 
 PAGE_FILE = "test-sheet.html"
+_POWER, _DEAD = "One feed at a time, A and V", "Each fuse pulled by itself, and the key"
+_HEADS: dict[str, str] = {
+    "far end": "Wires from outside, end to end, ohm",
+    "feed to ground": "Feed to ground, ohm: no short",
+    "signal to feed": "Signal to feed, ohm: no feed on a sender's post",
+    "first current": _POWER,
+    "powered feed": _POWER,
+    "feeds apart": _POWER,
+    "fuse": "Fuses, read aloud",
+    "supply": "Supply, everything on",
+    "does": "What each one does, key on",
+    "pulled": _DEAD,
+    "key off": _DEAD,
+    "engine": "By a qualified person",
+}
 _SCRIPTS = ("pages/keep.js", "test_sheet/save.js")
 
 
@@ -51,15 +61,8 @@ def page_text(sheet: Sheet, paper: Paper) -> str:
     plan = sheet.plan
     facts = {
         "view": panel_view(plan),
-        "before": _before(sheet),
-        "first": _tables(sheet, "first current", "First current", ("where",)),
-        "supply": _tables(sheet, "supply", "Supply, everything on", ("from", "to")),
-        "volts": _by_circuit(sheet, "volts", "Volts"),
-        "does": _does(sheet),
-        "most": _first_limits(sheet),
-        "supply_place": supply_place(plan),
+        "parts_of": [(part, _tables(plan, part.lines)) for part in sections(sheet)],
         "nominal": nominal_text(plan),
-        "fuses": plan.fuses,
         "tolerances": [*TOLERANCES, *limits_behind(plan)],
         "mark": plan_mark(plan),
         "form": FORM_FILE,
@@ -75,44 +78,36 @@ def page_text(sheet: Sheet, paper: Paper) -> str:
     )
 
 
-def _before(sheet: Sheet) -> list[Table]:
-    """All that is measured before power."""
-    far = _tables(sheet, "far end", "Wires from outside, end to end, ohm", ("from", "to"))
-    shorts = _tables(
-        sheet, "feed to ground", "Feed to ground, ohm: no short", ("from", "to", "first")
-    )
-    signals = _tables(
-        sheet, "signal to feed", "Signal to feed, ohm: no feed on a sender's post",
-        ("from", "to", "first"),
-    )  # fmt: skip
-    return [*_by_circuit(sheet, "continuity", "Continuity"), *far, *shorts, *signals]
+def _tables(plan: Plan, lines: Sequence[Line]) -> list[Table]:
+    """A table for all lines that are measured in the same way, in their order."""
+    made: dict[tuple[str, str], list[Line]] = {}
+    for line in lines:
+        made.setdefault(_kind(line), []).append(line)
+    return [_table(plan, kind, mine) for (kind, _), mine in made.items()]
 
 
-def _tables(sheet: Sheet, part: Part, caption: str, columns: tuple[str, ...]) -> list[Table]:
-    """One table of a part, or none where the sheet has no line of it."""
-    lines = list(_of(sheet.lines, part))
+def _kind(line: Line) -> tuple[str, str]:
+    """What heads the table of a line; continuity and volts begin at one place a circuit."""
+    if line.part in ("continuity", "volts"):
+        return line.part, line.circuit
+    return _HEADS.get(line.part, line.part), ""
+
+
+def _table(plan: Plan, kind: str, lines: Sequence[Line]) -> Table:
+    first = lines[0]
+    if first.part in ("continuity", "volts"):
+        unit = {"continuity": "ohm", "volts": "V"}[first.part]
+        caption = f"{kind.capitalize()}, {first.circuit}, {unit}: from {first.start_words} to"
+        return Table(caption, ("to",), tuple(_row(plan, line, _to(line)) for line in lines))
+    if first.unit == "yes or no":
+        rows = tuple(_row(plan, line, line.at_words, line.what) for line in lines)
+        return Table(f"{kind}: yes or no", ("at", "what is seen"), rows)
+    columns = ("from", "to", "first") if any(line.what for line in lines) else ("from", "to")
     rows = tuple(
-        _row(sheet.plan, line, *(line.start_words, line.at_words, line.what)[: len(columns)])
+        _row(plan, line, *(line.start_words, line.at_words, line.what)[: len(columns)])
         for line in lines
     )
-    return [Table(caption, columns, rows)] if rows else []
-
-
-def _by_circuit(sheet: Sheet, part: Part, caption: str) -> list[Table]:
-    """A table for each circuit: every line of it starts at the same place."""
-    made: dict[str, list[Line]] = {}
-    for line in sheet.lines:
-        if line.part == part:
-            made.setdefault(line.circuit, []).append(line)
-    unit = {"continuity": "ohm", "volts": "V"}[part]
-    return [
-        Table(
-            f"{caption}, {circuit}, {unit}: from {lines[0].start_words} to",
-            ("to",),
-            tuple(_row(sheet.plan, line, _to(line)) for line in lines),
-        )
-        for circuit, lines in made.items()
-    ]
+    return Table(kind, columns, rows)
 
 
 def _to(line: Line) -> str:
@@ -125,23 +120,3 @@ def _row(plan: Plan, line: Line, *cells: str) -> Row:
     typed = "text" if line.unit == "yes or no" else "decimal"
     nominal = band_at_nominal(plan, line)
     return Row(line.id, cells, band_text(line), nominal, about, typed)
-
-
-def _does(sheet: Sheet) -> list[Table]:
-    """What each instrument, sender and consumer must be seen to do."""
-    rows = tuple(
-        _row(sheet.plan, line, line.at_words, line.what) for line in _of(sheet.lines, "does")
-    )
-    return [Table("Seen with the key on: yes or no", ("at", "what it does"), rows)] if rows else []
-
-
-def _first_limits(sheet: Sheet) -> list[str]:
-    """How first power is held back: the most each feed may draw."""
-    return [
-        f"{line.circuit}: {number_text(line.high or 0, 'A')} A"
-        for line in _of(sheet.lines, "first current")
-    ]
-
-
-def _of(lines: Sequence[Line], part: Part) -> Iterable[Line]:
-    return (line for line in lines if line.part == part)

@@ -11,7 +11,7 @@ from lugwright.outputs.test_sheet.words import band_at, reading_text, what_text
 from lugwright.outputs.words import one_line
 from lugwright.plan.schema import Plan
 from lugwright.readings.judge import PASSED, Judged
-from lugwright.readings.lines import EXTRA, Line
+from lugwright.readings.schema import EXTRA, Line
 from lugwright.readings.wiring import Branch
 
 if TYPE_CHECKING:  # numpy is behind it, and nothing may be wrong
@@ -85,6 +85,14 @@ def _other_cause(one: Judged) -> str:
     name = one.line.id
     if one.line.part in ("feed to ground", "signal to feed") and one.verdict == "low":
         return f"{name}: a short or a wire on a wrong post; no power until it is found."
+    if one.line.part == "powered feed":
+        return f"{name}: the lamp takes the volts, or none come; power off, look for a short."
+    if one.line.part == "feeds apart":
+        return f"{name}: two feeds are joined; power off, look for the wire on a wrong post."
+    if one.line.part in ("pulled", "key off", "engine"):
+        return f"{name}: something is fed from elsewhere or stays live; find it before going on."
+    if one.line.part == "fuse":
+        return f"{name}: the wrong fuse; put the one of the list in."
     if one.line.part == "first current":
         return f"{name}: more current than all loads draw together; power off, look for a short."
     if one.line.part == "supply":

@@ -13,7 +13,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lugwright.check.nodal import Network, Solution
+from lugwright.electrics.nodal import Network, Solution
 
 
 def chain(resistances: list[int], currents: list[int]) -> Network:

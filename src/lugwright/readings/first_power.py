@@ -1,0 +1,74 @@
+"""First power through a lamp: current, the feed that is powered, and all others dead.
+
+Feeds are proved apart by volts, not by ohms: a cold bulb is a few ohms.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from lugwright.plan.schema import Landing, Plan
+from lugwright.readings import bands as b
+from lugwright.readings.feeds import inside, is_keyed, landed
+from lugwright.readings.schema import Line
+from lugwright.readings.touch import Touch
+from lugwright.readings.wiring import Consumer, Wiring, far_node, post_node
+
+_MINUS = "minus of the supply"
+
+
+def first_power_lines(plan: Plan, wiring: Wiring) -> Iterator[Line]:
+    """One feed after the other: its current, its volts, and the highest of all other feeds."""
+    feeds = landed(plan, "feed")
+    touch = Touch({post.id: post for post in plan.panel.posts})
+    for feed in feeds:
+        loads = inside(plan, wiring, feed.circuit)
+        all_ma = sum(load.current_ma for load in loads)
+        most = all_ma * b.CURRENT_PERMILLE // 1000 // b.CURRENT_STEP_MA + 1
+        yield Line(
+            "", "first current", feed.circuit, far_node(feed.pigtail), far_node(feed.pigtail),
+            f"in series with {feed.pigtail}", "", "A", 0, most * b.CURRENT_STEP_MA,
+        )  # fmt: skip
+        yield Line(
+            "", "powered feed", feed.circuit, _MINUS, post_node(feed.post), _MINUS,
+            touch.words(feed.post), "V", _least_mv(plan, loads), None,
+            what=_powered(plan, feed),
+        )  # fmt: skip
+        others = [one for one in feeds if one is not feed]
+        if others:
+            yield _apart(plan, feed, others, touch)
+
+
+def _apart(plan: Plan, feed: Landing, others: list[Landing], touch: Touch) -> Line:
+    places = ", ".join(f"{touch.words(one.post)} of {one.circuit}" for one in others)
+    return Line(
+        "", "feeds apart", feed.circuit, _MINUS, post_node(others[0].post), _MINUS,
+        places, "V", None, b.DEAD_MV - 1,
+        what=f"{_powered(plan, feed)}, no other; the highest of these",
+    )  # fmt: skip
+
+
+def _powered(plan: Plan, feed: Landing) -> str:
+    key = ", key on" if is_keyed(plan, feed.circuit) else ""
+    return f"{feed.pigtail} powered{key}"
+
+
+def _least_mv(plan: Plan, loads: list[Consumer]) -> int:
+    """What the loads leave of the least supply behind the smallest lamp, mV, rounded down.
+
+    The lamp is taken hot (nominal volts squared over its watts), bulbs of the panel cold: the two
+    share the volts as their resistances do.
+    """
+    nominal_mv = plan.panel.nominal_mv
+    lamp_ohm = Fraction(nominal_mv**2, b.TEST_LAMP_W * 1_000_000)
+    siemens = sum(
+        (
+            Fraction(load.current_ma, nominal_mv)
+            * (b.COLD_BULB if load.lamp else Fraction(1000, b.REST_PERMILLE))
+            for load in loads
+        ),
+        Fraction(0),
+    )
+    least_mv = nominal_mv * b.SUPPLY_LOW_PERMILLE / Fraction(1000) / (1 + siemens * lamp_ohm)
+    return int(least_mv) // b.STEP_MV * b.STEP_MV

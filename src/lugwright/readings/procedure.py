@@ -1,0 +1,216 @@
+"""The proving procedure: its parts in order, what to do first in each, and its steps.
+
+The test sheet prints the parts with room to write; job sheet and build list print the steps made
+here from the same lines. No sheet works out a band of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from lugwright.base.scale import amps_text
+from lugwright.plan.schema import Landing, Plan, Step
+from lugwright.readings import bands as b
+from lugwright.readings.feeds import is_keyed, landed, lead_fuses
+from lugwright.readings.schema import Line, Part, Sheet
+from lugwright.readings.words import band_at_nominal, band_text, nominal_text, supply_place
+
+_ORDER: tuple[tuple[Part, ...], ...] = (
+    ("continuity", "far end", "feed to ground", "signal to feed"),
+    ("first current", "powered feed", "feeds apart"),
+    ("fuse",),
+    ("supply", "volts", "does", "pulled", "key off"),
+    ("engine",),
+)
+
+
+# What a step is about, where the part's own name does not say it to a rigger.
+_WORDS: dict[str, str] = {
+    "far end": "end to end",
+    "first current": "first power",
+    "powered feed": "first power",
+    "feeds apart": "first power",
+    "fuse": "read aloud",
+    "does": "with the key on",
+    "pulled": "each fuse by itself",
+    "engine": "by a qualified person",
+}
+
+
+FUSES_IN = "3. Fuses in, key off"
+
+
+@dataclass(frozen=True)
+class Section:
+    """One part of the procedure: what to do before its lines, and what to do after them."""
+
+    heading: str
+    first: tuple[str, ...]
+    lines: tuple[Line, ...]
+    after: tuple[str, ...] = ()
+
+
+def sections(sheet: Sheet) -> tuple[Section, ...]:
+    """The parts that have lines, in the order of work; none where no supply lands."""
+    if not sheet.plan.landings:
+        return ()
+    made = zip(_ORDER, (_ohms, _first_power, _fuses_in, _key_on, _engine), strict=True)
+    found = (
+        make(sheet, tuple(line for line in sheet.lines if line.part in parts))
+        for parts, make in made
+    )
+    fed = bool(landed(sheet.plan, "feed"))
+    return tuple(one for one in found if one.lines or (fed and one.heading == FUSES_IN))
+
+
+def _ohms(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
+    first = (
+        "Every battery and the shore charger disconnected, every fuse out, every switch off.",
+        "Engine plug apart; senders and consumers unplugged at their far ends.",
+        "Tips together first: take what the meter then shows off every reading.",
+    )
+    after = ["Put back what you took off. A line that fails: no power until it is found."]
+    if sheet.untold:
+        after.append(
+            f"Ohms cannot tell a short of {', '.join(sheet.untold)} from its loads: "
+            "first power through the lamp does."
+        )
+    return Section("1. Ohms, battery off", first, lines, tuple(after))
+
+
+def _first_power(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
+    plan = sheet.plan
+    out = sorted(lead_fuses(plan))
+    leads = f" Fuses of the leads {', '.join(out)} out." if out else ""
+    lamp = f"a lamp of {b.TEST_LAMP_W} to {b.TEST_LAMP_MOST_W} W for {nominal_text(plan)}"
+    plus = ", ".join(one.pigtail for one in landed(plan, "feed"))
+    minus = ", ".join(one.pigtail for one in landed(plan, "ground"))
+    first = (
+        f"Senders and consumers stay unplugged, every switch off, every fuse out.{leads}",
+        f"See that {plus} leads to plus{f' and {minus} to minus' if minus else ''}, and every feed "
+        "to the post marked for it. Engine plug together, then battery on.",
+        f"One feed at a time, in place of its fuse (where it has none, in series at its pigtail): "
+        f"{lamp}, dim or dark is right, full glow is a short; or a supply of {nominal_text(plan)} "
+        "limited to the amperes of its line. With the lamp, write no amperes.",
+        *_key_words(plan),
+    )
+    after = ("Not right: key off, battery off, and back to part 1.",)
+    return Section("2. First power, through a lamp", first, lines, after)
+
+
+def _key_words(plan: Plan) -> Iterator[str]:
+    feeds = landed(plan, "feed")
+    keyed = [one.circuit for one in feeds if is_keyed(plan, one.circuit)]
+    if keyed:
+        only = f"Key on only while {', '.join(keyed)} is powered" if len(feeds) > 1 else "Key on"
+        yield f"{only}; key off before the lamp comes out."
+
+
+def _fuses_in(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
+    plan = sheet.plan
+    fuses = ", ".join(f"{one.wire} {amps_text(one.fuse_ma)} A" for one in plan.panel.fuses)
+    put = f"put the fuses in, each read aloud against the list: {fuses}." if fuses else ""
+    bare = [one.pigtail for one in landed(plan, "feed") if not _fused(plan, one)]
+    if bare:
+        put += f" {'C' if put else 'c'}onnect {', '.join(bare)}, which has no fuse."
+    first = (f"Lamp out, key off, battery off. Plug senders and consumers in; {put.strip()}",)
+    return Section(FUSES_IN, first, lines)
+
+
+def _key_on(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
+    first = (
+        "Battery on, then key on: fuses hold, nothing warms. If not: key off, battery off, and "
+        "back to part 1.",
+        "Volts with all lamps, dials, senders and consumers on, engine off, no charger. The black "
+        "tip stays on the minus of the supply. The supply is measured "
+        f"{supply_place(sheet.plan)}, and again when the volts have drifted.",
+        "Sender check: touch a sender's wire to ground only, never to a feed, and no longer than "
+        "the dial needs.",
+    )
+    return Section("4. Key on, everything on", first, lines)
+
+
+def _fused(plan: Plan, landing: Landing) -> bool:
+    return any(fuse.wire == landing.pigtail for fuse in plan.panel.fuses)
+
+
+def _engine(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
+    first = (
+        "By a qualified person only; hands and clothes clear of belts and pulleys.",
+        "Never disconnect a battery or the alternator while it runs.",
+    )
+    return Section("5. Engine running", first, lines)
+
+
+def proving_steps(sheet: Sheet, number: int) -> tuple[Step, ...]:
+    """The steps at key-on, numbered from ``number``: each part's own words, then its lines."""
+    told = [item for section in sections(sheet) for item in _told(sheet.plan, section)]
+    return tuple(
+        Step(number=n, stage="key-on", verb="test", target=what, parts=parts, text=text)
+        for n, (what, parts, text) in enumerate(told, number)
+    )
+
+
+def _told(plan: Plan, section: Section) -> Iterator[tuple[str, tuple[str, ...], str]]:
+    """What is tested, where, and the sentence to work from."""
+    yield section.heading, (), f"{section.heading}. {' '.join(section.first)}"
+    for _, group in groupby(section.lines, _alike):
+        lines = list(group)
+        yield ids_text(lines), _places(lines), f"{ids_text(lines)}, {_sentence(plan, lines)}"
+    if section.after:
+        yield f"after part {section.heading[0]}", (), " ".join(section.after)
+
+
+def _alike(line: Line) -> tuple[str, str]:
+    """Lines told in one step: of one part and circuit; at first power of one feed."""
+    return _WORDS.get(line.part, line.part), line.circuit
+
+
+def ids_text(lines: Sequence[Line]) -> str:
+    """The numbers of lines that follow one another: ``ohms 1 to 4``."""
+    found = []
+    for _, group in groupby(lines, lambda line: line.unit):
+        run = list(group)
+        last = run[-1].id.rpartition(" ")[2]
+        found.append(run[0].id if len(run) == 1 else f"{run[0].id} to {last}")
+    return ", ".join(found)
+
+
+def _places(lines: Sequence[Line]) -> tuple[str, ...]:
+    """The posts that tips touch, and what is looked at."""
+    nodes = [node for line in lines for node in (line.start, line.at)]
+    posts = [node.removeprefix("post ") for node in nodes if node.startswith("post ")]
+    return tuple(dict.fromkeys(posts or [line.at_words for line in lines]))
+
+
+def _sentence(plan: Plan, lines: Sequence[Line]) -> str:
+    """Where the tips go and what passes; places with the same band together."""
+    words, circuit = _alike(lines[0])
+    head = f"{words}, {circuit}" if circuit else words
+    if lines[0].unit == "yes or no":
+        told = (f"{line.at_words}: {line.what}" if line.at_words else line.what for line in lines)
+        return f"{head}: {'; '.join(told)}."
+    runs = [
+        (*key, ", ".join(line.at_words for line in run if line.at_words))
+        for key, run in groupby(
+            lines, lambda line: (line.start_words, line.what, _passes(plan, line))
+        )
+    ]
+    start = runs[0][0] if len({run[0] for run in runs}) == 1 else ""
+    told = (_run(start, *run) for run in runs)
+    return f"{head}{f', from {start}' if start else ''}: {'; '.join(told)}."
+
+
+def _run(told: str, start: str, what: str, band: str, places: str) -> str:
+    """Places with one band; ``told`` is where all of the step begin, and is not said again."""
+    way = "" if start == told else start
+    way = f"{way} to {places}" if way and places else way or (f"to {places}" if places else "")
+    return ": ".join(part for part in (what, way, band) if part)
+
+
+def _passes(plan: Plan, line: Line) -> str:
+    """The band, and what it is at nominal supply."""
+    nominal = band_at_nominal(plan, line)
+    return band_text(line) + (f" ({nominal} at {nominal_text(plan)})" if nominal else "")
