@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Any
 
 from wired_by_hand import STEPS, hand_console, hand_limits, hand_plan, hand_stock, proved, steps
 
 from lugwright.assemble.panel import panel_of
 from lugwright.check.finding import Report
-from lugwright.check.run import check_plan
+from lugwright.check.run import UNJUDGED, check_plan
 from lugwright.limits.schema import Limits
 from lugwright.plan.record import Record
 from lugwright.plan.schema import Plan
@@ -26,10 +27,15 @@ def judge(
 ) -> Report:
     """The report on a plan, by default that of the correct hand plan.
 
-    The plan repeats the panel of the console it is judged by.
+    The plan repeats the panel of the console it is judged by, and where that is another, its tests.
     """
     console, limits = console or hand_console(), limits or hand_limits()
-    plan = (plan or hand_plan()).model_copy(update={"panel": panel_of(console, limits)})
+    plan = plan or hand_plan()
+    own = panel_of(console, limits)
+    if own != plan.panel:
+        plan = plan.model_copy(update={"panel": own})
+        with suppress(*UNJUDGED):  # a plan may be too broken for any tests
+            plan = proved(plan)
     return check_plan(console, limits, stock or hand_stock(), plan)
 
 

@@ -15,6 +15,7 @@ from wired_by_hand import (
     hand_limits,
     hand_plan,
     hand_stock,
+    proved,
     steps,
 )
 
@@ -109,7 +110,7 @@ def extended_plan() -> Plan:
             "labour_cost_micro": 23_500_000, "money_micro": 25_515_000,
         }
     )  # fmt: skip
-    return plan.model_copy(
+    extended = plan.model_copy(
         update={
             "jumpers": (*plan.jumpers, extension()), "crimps": (*plan.crimps, join),
             "drops": _extended_drops(), "steps": steps(rows), "buy": (*plan.buy, butts),
@@ -117,6 +118,7 @@ def extended_plan() -> Plan:
             "proof": plan.proof.model_copy(update={"cost": (8000,), "bound": (8000,)}),
         }
     )  # fmt: skip
+    return proved(extended)
 
 
 def judged(plan: Plan, **limits: Any) -> set[str]:

@@ -311,12 +311,12 @@ def steps(rows: Sequence[tuple[str, str, str, tuple[str, ...]]] = STEPS) -> tupl
 
 def proved(plan: Plan) -> Plan:
     """The plan with the whole procedure where its steps have tests at key-on."""
-    kept = [one for one in plan.steps if (one.stage, one.verb) != ("key-on", "test")]
-    if len(kept) == len(plan.steps):
+    tests = [(one.stage, one.verb) == ("key-on", "test") for one in plan.steps]
+    if not any(tests):
         return plan
-    before = [one for one in kept if one.stage != "key-on"]
-    after = [one for one in kept if one.stage == "key-on"]
-    told = (*before, *proving_steps(sheet_of(plan), len(before) + 1), *after)
+    at = tests.index(True)
+    after = [one for one, test in zip(plan.steps, tests, strict=True) if not test][at:]
+    told = (*plan.steps[:at], *proving_steps(sheet_of(plan), at + 1), *after)
     numbered = (one.model_copy(update={"number": n}) for n, one in enumerate(told, 1))
     return plan.model_copy(update={"steps": tuple(numbered)})
 

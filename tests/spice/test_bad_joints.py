@@ -110,7 +110,8 @@ def cases_of(name: str, folder: Path) -> Iterator[Case]:
         found = readings_for(sheet, ohm_found[twin.get(resistor, ""), ohm], values, across)
         judged = judge(sheet, found)
         fails = any(one.verdict not in PASSED for one in judged)
-        answer = diagnose(bad_joints, judged, found[sheet.supply_line].thousandths) if fails else None
+        supply = found[sheet.supply_line].thousandths
+        answer = diagnose(bad_joints, judged, supply) if fails else None
         fault = named.get(resistor, Fault("", "", "", ""))
         found |= {f"crimp {n}": volt_reading(v) for n, v in zip(crimps, values[end:], strict=True)}
         yield Case(fault, ohm, found, judged, answer)

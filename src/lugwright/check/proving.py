@@ -17,7 +17,7 @@ from lugwright.readings.procedure import proving_steps
 _NV_PER_MV = 1_000_000
 
 
-def check_proving(facts: Facts, book: Book) -> None:
+def check_proving(facts: Facts, _: Loads, book: Book) -> None:
     """Every step at key-on is one of the procedure's, in its order and its words."""
     plan = facts.plan
     stated = [step for step in plan.steps if step.stage == "key-on"]

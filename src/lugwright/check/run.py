@@ -50,7 +50,6 @@ CHECKS: tuple[Callable[[Facts, Book], None], ...] = (
     check_caps,
     check_ties,
     check_steps,
-    check_proving,
 )
 
 LOADED_CHECKS: tuple[Callable[[Facts, Loads, Book], None], ...] = (
@@ -60,8 +59,10 @@ LOADED_CHECKS: tuple[Callable[[Facts, Loads, Book], None], ...] = (
     check_fuses,
     check_current_limits,
     check_studs,
-    check_test_volts,
 )
+
+# Made from facts that all other checks judge: said only of a plan in which those are right.
+LAST_CHECKS: tuple[Callable[[Facts, Loads, Book], None], ...] = (check_proving, check_test_volts)
 
 UNJUDGED = (LookupError, ValueError, ArithmeticError, OutsideTable)
 
@@ -90,6 +91,9 @@ def _judged(console: Console, limits: Limits, stock: Stock, plan: Plan) -> Repor
     for loads in found:
         for loaded in LOADED_CHECKS:
             _guarded(book, loaded.__name__, partial(loaded, facts, loads, book))
+        if not book.report().findings:
+            for last in LAST_CHECKS:
+                _guarded(book, last.__name__, partial(last, facts, loads, book))
     return book.report()
 
 

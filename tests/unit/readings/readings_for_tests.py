@@ -45,9 +45,7 @@ def sound_readings(sheet: Sheet, supply_v: str = "12.00") -> dict[str, Reading]:
             found[line.id] = Reading(seen=True)
         elif line.part in ("feed to ground", "signal to feed"):
             found[line.id] = Reading(is_open=True)
-        elif line.part == "first current":
-            found[line.id] = Reading()
-        elif line.part == "feeds apart":
+        elif line.part == "first current" or line.part == "feeds apart":
             found[line.id] = Reading()
         elif line.part in ("supply", "powered feed"):
             found[line.id] = reading(supply_v)

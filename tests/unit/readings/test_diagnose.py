@@ -144,7 +144,7 @@ def test_what_dials_do_is_a_reading_too() -> None:
 
     A poor joint before all of them may starve one and let the others wake: it stays suspected.
     """
-    seen = {"seen 1": Reading(seen=True), "seen 2": Reading(seen=False), "seen 3": Reading(seen=True)}
+    seen = {f"seen {n}": Reading(seen=n != 2) for n in (1, 2, 3)}
     found = diagnosis(seen, only=True)
     names = {suspect.branch.name for suspect in found.suspects}
     assert found.explained
