@@ -27,7 +27,7 @@ def pulled_lines(plan: Plan, wiring: Wiring) -> Iterator[Line]:
     keyed = [one.circuit for one in landed(plan, "feed") if is_keyed(plan, one.circuit)]
     for feed in keyed:
         dead = _names(plan, wiring, consumers_of(plan, wiring, feed))
-        yield _seen("key off", "", dead or f"nothing of {feed} is live")
+        yield _seen("key off", "key off", dead or f"nothing of {feed} is live")
     if keyed:
         yield _seen(
             "engine", "the engine",

@@ -35,6 +35,7 @@ _WORDS: dict[str, str] = {
     "fuse": "read aloud",
     "does": "with the key on",
     "pulled": "each fuse by itself",
+    "key off": "last",
     "engine": "by a qualified person",
 }
 
@@ -89,8 +90,8 @@ def _first_power(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
     minus = ", ".join(one.pigtail for one in landed(plan, "ground"))
     first = (
         f"Senders and consumers stay unplugged, every switch off, every fuse out.{leads}",
-        f"See that {plus} leads to plus{f' and {minus} to minus' if minus else ''}, and every feed "
-        "to the post marked for it. Engine plug together, then battery on.",
+        f"See where the wires go: to plus {plus}; to minus {minus or 'none'}; every feed to the "
+        "post marked for it. Engine plug together, then battery on.",
         f"One feed at a time, in place of its fuse (where it has none, in series at its pigtail): "
         f"{lamp}, dim or dark is right, full glow is a short; or a supply of {nominal_text(plan)} "
         "limited to the amperes of its line. With the lamp, write no amperes.",
