@@ -165,8 +165,9 @@ def _told(plan: Plan, section: Section) -> Iterator[tuple[str, tuple[str, ...], 
 
 
 def _alike(line: Line) -> tuple[str, str]:
-    """Lines told in one step: of one part and circuit; at first power of one feed."""
-    return _WORDS.get(line.part, line.part), line.circuit
+    """Lines told in one step: of one part, and of one circuit where that sets them apart."""
+    apart = line.part not in ("far end", "feed to ground", "signal to feed")
+    return _WORDS.get(line.part, line.part), line.circuit if apart else ""
 
 
 def ids_text(lines: Sequence[Line]) -> str:
