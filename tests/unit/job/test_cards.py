@@ -41,7 +41,7 @@ def test_a_plan_written_by_hand_loses_no_step() -> None:
 
 
 def test_a_card_stays_in_one_stage_and_is_not_a_line_each() -> None:
-    """The skiff's 74 steps make fewer than 20 cards, none of more than 12 boxes."""
+    """The skiff's steps make fewer than 20 cards, none of more than 12 boxes."""
     cards = dealt(plan_of("sandbar-skiff"))
     assert len(cards) < 20
     assert max(len(card.tasks) for card in cards) <= 12
