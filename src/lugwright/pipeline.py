@@ -330,7 +330,7 @@ def _source(inputs: Inputs) -> Source:
 
 
 def printed_findings(
-    inputs: Inputs, plan: Plan, routes: Routes | None
+    inputs: Inputs, plan: Plan, routes: Routes | None = None
 ) -> tuple[tuple[Finding, ...], tuple[str, ...]]:
     """What is printed and does not follow from the facts; and a note where that was not asked.
 
@@ -353,12 +353,20 @@ def printed_findings(
 
 def _check_jumper_list(inputs: Inputs, path: Path) -> tuple[Plan, Report, tuple[str, ...]]:
     from lugwright.assemble.jumper_list import read_jumper_list
-    from lugwright.assemble.written_lengths import length_notes
+    from lugwright.assemble.written_lengths import lengths_by_label
+    from lugwright.check.written import check_written
     from lugwright.routes.build import build_routes
 
     routes = build_routes(inputs.console, inputs.limits, inputs.stock)
     listed = read_jumper_list(path, inputs.console, inputs.limits, inputs.stock)
     written = Outcome(Ending.WITHIN_BOUND, (), choice=listed.choice, note="a panel already built")
     plan = work_up(inputs, routes, written)
-    report = check_plan(inputs.console, inputs.limits, inputs.stock, plan)
-    return plan, report, (*length_notes(listed, plan), *report.notes)
+    asked = (inputs.console, inputs.limits, inputs.stock, plan)
+    report = check_plan(*asked)
+    lengths = check_written(*asked, lengths_by_label(listed, plan))
+    report = replace(
+        report,
+        findings=(*lengths.findings, *report.findings),
+        checks=report.checks + lengths.checks,
+    )
+    return plan, report, (*lengths.notes, *report.notes)

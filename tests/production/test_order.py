@@ -180,12 +180,20 @@ def test_plans_with_other_prices_are_refused(skiff: Plan) -> None:
         run_of(Model(skiff, 1), Model(other, 1))
 
 
+def test_offcuts_with_semicolons_and_decimal_commas(tmp_path: Path) -> None:
+    """As a spreadsheet writes them where a decimal comma is usual."""
+    file = tmp_path / "hand.csv"
+    file.write_text("spool;length\n16 AWG black;3,5 m\n", encoding="utf-8")
+    assert read_on_hand(file, {"16 AWG black"}) == {"16 AWG black": [35_000]}
+
+
 @pytest.mark.parametrize(
     ("text", "message"),
     [
-        ("spool;length\n", "the first line must be spool,length"),
+        ("spool;long\n", "the first line must be spool,length"),
         ("spool,length\n16 AWG blak,3 m\n", "is not cut in this run"),
         ("spool,length\n16 AWG black,3\n", "needs its unit"),
+        ('spool,length\n16 AWG black,"3,5 m"\n', "3,5 m"),
         ("spool,length\n16 AWG black,0 mm\n", "must be above 0"),
         ("spool,length\n16 AWG black\n", "has 1 cells"),
     ],

@@ -15,7 +15,7 @@ from ways_for_tests import Parts, all_ways, small_text
 from lugwright.base.toml import parse_toml
 from lugwright.cli.main import cli
 from lugwright.outputs.folder import write_folder
-from lugwright.pipeline import Inputs, make_plan, read_inputs
+from lugwright.pipeline import Inputs, make_plan, printed_findings, read_inputs
 from lugwright.plan.outcome import Ending
 from lugwright.plan.schema import Plan
 from lugwright.production.rework import rework
@@ -109,6 +109,8 @@ def test_equals_every_way(seed: int) -> None:
     assert found.ending is Ending.PROVED
     assert found.cost == by_trying(inputs, old, worth) == found.bound
     assert found.report is not None and found.report.passed
+    assert found.plan is not None
+    assert printed_findings(inputs, found.plan) == ((), ())
 
 
 def test_moves_are_paired_as_well_as_by_trying() -> None:

@@ -17,6 +17,6 @@
 ``cautions``         what every sheet says
 ``grouping``         wire ends put into barrels as a rigger does it
 ``hand_plan``        the plan a rigger makes by eye
-``jumper_list``      a written list of a panel that is already built; ``written_lengths`` how its
-                     lengths differ
+``jumper_list``      a written list of a panel that is already built; ``written_lengths`` the
+                     lengths in it by label
 """

@@ -1,7 +1,8 @@
 """A written jumper list: the wiring of a panel that is already built, as a person puts it down.
 
 A CSV with the columns ``circuit,from,to,wire_size`` and, where known, ``length``, ``lug_from``,
-``lug_to``. Posts are written ``instrument.post``. ``supply`` as ``from`` says where a circuit's
+``lug_to``; cells are parted by commas, or by semicolons or tabs, and then numbers may have a
+decimal comma. Posts are written ``instrument.post``. ``supply`` as ``from`` says where a circuit's
 pigtail lands; with a wire size and a length in that row, the pigtail is lengthened by such a
 piece. Wires with one lug name at one post share a barrel. Blank lines and lines that begin with
 ``#`` are passed over.
@@ -11,7 +12,7 @@ from __future__ import annotations
 
 import csv
 import difflib
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from io import StringIO
 from pathlib import Path
@@ -19,6 +20,7 @@ from pathlib import Path
 from lugwright.assemble.currents import flow
 from lugwright.assemble.ends import barrel_wires, ends_by_joint, given, given_ends
 from lugwright.assemble.grouping import Shelf, group_ends
+from lugwright.base.csv_marks import mark_of, with_point
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_text
 from lugwright.base.units import parse_length_mm, parse_wire_size, to_dmm
@@ -32,6 +34,7 @@ OPTIONAL = ("length", "lug_from", "lug_to")
 SUPPLY = "supply"
 MOST_BYTES = 1_000_000
 MOST_ROWS = 10_000
+FEW = 4  # so many rows of strange names, and most of the list: it is another console's
 
 
 @dataclass(frozen=True)
@@ -98,6 +101,7 @@ def read_jumper_list(path: Path, console: Console, limits: Limits, stock: Stock)
     """
     columns, rows = _rows(path)
     reading = _Reading(path.name, columns, console, stock)
+    _of_this_console(reading, rows)
     for row in rows:
         _read_row(reading, row)
     _missing_supplies(reading)
@@ -106,15 +110,39 @@ def read_jumper_list(path: Path, console: Console, limits: Limits, stock: Stock)
     return _fitted(reading, limits)
 
 
+def _of_this_console(reading: _Reading, rows: Sequence[_Row]) -> None:
+    """Raise BadInput, in one line, for a list of which most rows name what is not here."""
+    circuits = {circuit.name for circuit in reading.console.circuits}
+    posts = {post.id for post in reading.console.posts} | {SUPPLY}
+    strange = [(row, word) for row in rows if (word := _strange_word(row, circuits, posts))]
+    if len(strange) >= FEW and 2 * len(strange) > len(rows):
+        row, word = strange[0]
+        message = (
+            f"is of another console: {len(strange)} of its {len(rows)} rows name circuits or posts "
+            f'that "{reading.console.title}" does not have, the first "{word[:60]}"'
+        )
+        hint = "name the scenario of the panel that was listed"
+        raise BadInput(Complaint(reading.file, row.line, 0, "", message, hint))
+
+
+def _strange_word(row: _Row, circuits: Container[str], posts: Container[str]) -> str:
+    """The first name of a row that this console does not have, "" where it has all."""
+    if row["circuit"] and row["circuit"] not in circuits:
+        return row["circuit"]
+    ends = (row["from"], row["to"])
+    return next((end for end in ends if end and end not in posts), "")
+
+
 def _rows(path: Path) -> tuple[list[str], list[_Row]]:
     """Column names and rows of the file. Raises BadInput where it is no such list."""
     text = read_text(path, MOST_BYTES)
-    reader = csv.reader(StringIO(text, newline=""), strict=True)
+    mark = mark_of(text)
+    reader = csv.reader(StringIO(text, newline=""), delimiter=mark, strict=True)
     columns: list[str] | None = None
     rows: list[_Row] = []
     try:
         for cells in reader:
-            stripped = [cell.strip() for cell in cells]
+            stripped = [with_point(cell.strip(), mark) for cell in cells]
             if not any(stripped) or stripped[0].startswith("#"):
                 continue
             if columns is None:

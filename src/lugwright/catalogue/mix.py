@@ -10,6 +10,7 @@ from difflib import get_close_matches
 from fractions import Fraction
 from pathlib import Path
 
+from lugwright.base.csv_marks import mark_of, with_point
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_file
 
@@ -31,7 +32,9 @@ def read_mix(path: Path, names: Iterable[str]) -> dict[str, Fraction]:
     """
     data = read_file(path, MOST_BYTES)
     try:
-        rows = list(csv.reader(io.StringIO(data.decode("utf-8-sig"))))
+        text = data.decode("utf-8-sig")
+        mark = mark_of(text)
+        rows = list(csv.reader(io.StringIO(text), delimiter=mark))
     except (UnicodeDecodeError, csv.Error) as error:
         raise BadInput(Complaint(str(path), 0, 0, "", f"is not a CSV in UTF-8: {error}")) from error
     if not rows or [cell.strip() for cell in rows[0]] != COLUMNS:
@@ -42,6 +45,7 @@ def read_mix(path: Path, names: Iterable[str]) -> dict[str, Fraction]:
         cells = [cell.strip() for cell in row]
         if not any(cells):
             continue
+        cells[1:] = [with_point(cell, mark) for cell in cells[1:]]
         fault = _fault(cells, known, mix)
         if fault:
             faults.append(Complaint(str(path), line, 1, "", *fault))

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from io import StringIO
 from pathlib import Path
 
+from lugwright.base.csv_marks import mark_of, with_point
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_file, refused
 from lugwright.base.units import parse_length_mm, to_dmm
@@ -74,7 +75,8 @@ def read_on_hand(path: Path, known: Iterable[str]) -> dict[str, list[int]]:
         raise refused(path, "is not text in UTF-8") from error
     names, faults = set(known), []
     found: dict[str, list[int]] = {}
-    reader = csv.reader(StringIO(text, newline=""))
+    mark = mark_of(text)
+    reader = csv.reader(StringIO(text, newline=""), delimiter=mark)
     try:
         rows = [(row, reader.line_num) for row in reader]
     except csv.Error as error:
@@ -86,6 +88,7 @@ def read_on_hand(path: Path, known: Iterable[str]) -> dict[str, list[int]]:
         cells = [cell.strip() for cell in row]
         if not any(cells) or cells[0].startswith("#"):
             continue
+        cells[1:] = [with_point(cell, mark) for cell in cells[1:]]
         fault = _row(cells, names, found)
         if fault:
             faults.append(Complaint(str(path), line, 1, *fault))

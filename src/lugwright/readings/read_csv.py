@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
+from lugwright.base.csv_marks import mark_of
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_file, refused
 from lugwright.readings.schema import SET_TO, Line, Unit
@@ -124,9 +125,7 @@ def _rows(path: Path) -> list[tuple[int, list[str]]]:
         raise refused(path, "is not text in UTF-8; save the sheet as CSV UTF-8") from None
     if "\0" in text:
         raise refused(path, "is not text: it holds NUL characters")
-    first = text.partition("\n")[0]
-    mark = max((",", ";", "\t"), key=first.count)
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=mark)
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=mark_of(text))
     rows, line = [], 1
     try:
         for row in reader:

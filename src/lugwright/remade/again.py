@@ -101,8 +101,9 @@ def _sealed_claims(plan: Plan, again: Plan, source: Source) -> Iterator[Finding]
 
 def _held(plan: Plan, source: Source) -> Iterator[Finding]:
     """Every hold is stated once, in order, with the price of all where each has one, and kept."""
-    told, words = read_told(plan.proof.held), list(plan.proof.held)
-    in_order = [hold for text in words for hold in read_told([text]).holds]
+    words, hubs = list(plan.proof.held), {one.name for one in source.console.instruments}
+    told = read_told(words, hubs)
+    in_order = [hold for text in words for hold in read_told([text], hubs).holds]
     priced = any(text.endswith(")") for text in words)
     together = [text for text in words if text.startswith(ALL_HOLDS)]
     fine = len(set(words)) == len(words) and in_order == list(told.holds)

@@ -16,7 +16,7 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 
 from lugwright.base.errors import BadInput, Complaint
@@ -142,12 +142,14 @@ def merged(scenario: Held, call: Held) -> Held:
     return Held(tuple(sorted({*kept, *call.holds})))
 
 
-def read_told(words: Iterable[str]) -> Held:
+def read_told(words: Iterable[str], instruments: Collection[str]) -> Held:
     """What is held, read back from the words of a plan; words that name no hold are passed over.
 
-    Behind a hold's own words may stand what it costs, in brackets.
+    Behind a hold's own words may stand what it costs, in brackets. ``instruments`` may be hubs:
+    the plans of a family hold "hub and jumpers of the family", which is no hold of a call.
     """
-    return Held(tuple(sorted(hold for text in words for hold in _told(text))))
+    found = (hold for text in words for hold in _told(text))
+    return Held(tuple(sorted(x for x in found if x.what != "hub" or x.names[0] in instruments)))
 
 
 def _told(text: str) -> Iterable[Hold]:

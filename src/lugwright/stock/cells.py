@@ -9,6 +9,7 @@ from math import ceil
 from typing import TypeVar
 
 from lugwright.base import units
+from lugwright.base.csv_marks import with_point
 from lugwright.base.errors import Complaint
 from lugwright.base.letters import letters_fault
 from lugwright.electrics.tables import cmil_to_um2
@@ -50,7 +51,7 @@ class Cells:
 
     def _parsed(self, column: str, parse: Callable[[str], T], default: T) -> T:
         try:
-            return parse(self.written(column))
+            return parse(with_point(self.written(column), self._row.mark))
         except ValueError as error:
             self.complain(column, str(error))
             return default

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from lugwright.base.csv_marks import mark_of
 from lugwright.base.errors import Complaint
 
 MAX_BYTES = 2_000_000
@@ -29,12 +30,16 @@ class Columns:
 
 @dataclass(frozen=True)
 class Row:
-    """One row: its line in the file, its cells by column, and each column's number from 1."""
+    """One row: its line in the file, its cells by column, and each column's number from 1.
+
+    ``mark`` is what parts the file's cells.
+    """
 
     file: str
     line: int
     cells: dict[str, str]
     numbers: dict[str, int]
+    mark: str = ","
 
 
 def read_bytes(path: Path, shown: str) -> bytes | Complaint:
@@ -65,7 +70,7 @@ def parse_table(content: bytes, shown: str, columns: Columns, into: list[Complai
         return []
     if len(records) == 1:
         into.append(Complaint(shown, 0, 0, "", "holds column names but no rows"))
-    return _named(records[1:], names, shown, into)
+    return _named(records[1:], names, shown, mark_of(text), into)
 
 
 def _decode(content: bytes, shown: str, into: list[Complaint]) -> str | None:
@@ -83,7 +88,7 @@ def _decode(content: bytes, shown: str, into: list[Complaint]) -> str | None:
 
 def _records(text: str, shown: str, into: list[Complaint]) -> list[tuple[int, list[str]]]:
     """Each record with the line it begins on; lines with nothing in them are skipped."""
-    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=mark_of(text), strict=True)
     records: list[tuple[int, list[str]]] = []
     begins = 1
     try:
@@ -104,10 +109,6 @@ def _header_stands(
     names: Sequence[str], line: int, shown: str, columns: Columns, into: list[Complaint]
 ) -> bool:
     """Whether every needed column is there; every fault of the header goes ``into``."""
-    if len(names) == 1 and ";" in names[0]:
-        message = "columns are separated by semicolons"
-        into.append(Complaint(shown, line, 1, "", message, "separate them by commas"))
-        return False
     missing = [name for name in columns.required if name not in names]
     absent = [name for name in columns.every if name not in names]
     for number, name in enumerate(names, start=1):
@@ -131,6 +132,7 @@ def _named(
     records: Sequence[tuple[int, list[str]]],
     names: Sequence[str],
     shown: str,
+    mark: str,
     into: list[Complaint],
 ) -> list[Row]:
     numbers = {name: number for number, name in enumerate(names, start=1)}
@@ -138,7 +140,7 @@ def _named(
     for line, record in records:
         if len(record) == len(names):
             cells = dict(zip(names, (cell.strip() for cell in record), strict=True))
-            rows.append(Row(shown, line, cells, numbers))
+            rows.append(Row(shown, line, cells, numbers, mark))
             continue
         message = f"the row has {len(record)} cells, the table {len(names)} columns"
         into.append(Complaint(shown, line, 1, "", message, 'put a cell with a comma in "quotes"'))

@@ -8,8 +8,10 @@ import pytest
 from unit.assemble.bench_for_tests import assembled, bench_console, bench_limits, bench_stock
 
 from lugwright.assemble.jumper_list import JumperList, read_jumper_list
-from lugwright.assemble.written_lengths import length_notes
+from lugwright.assemble.written_lengths import lengths_by_label
 from lugwright.base.errors import BadInput
+from lugwright.check.finding import Report
+from lugwright.check.written import check_written
 from lugwright.plan.choice import WireKey
 
 HEAD = "circuit,from,to,wire_size,length,lug_from,lug_to\n"
@@ -67,11 +69,19 @@ def test_named_lugs_share_a_barrel(tmp_path: Path) -> None:
     }
 
 
+def judged(tmp_path: Path, text: str) -> Report:
+    """What is said about the lengths of a list."""
+    listed = read(tmp_path, text)
+    plan = assembled(choice=listed.choice)
+    asked = (bench_console(), bench_limits(), bench_stock(), plan)
+    return check_written(*asked, lengths_by_label(listed, plan))
+
+
 def test_written_lengths_are_compared(tmp_path: Path) -> None:
     """ground 1 was cut as routed; ground 2 is 127 mm where 125 mm would be cut."""
-    listed = read(tmp_path, GOOD)
-    plan = assembled(choice=listed.choice)
-    assert length_notes(listed, plan) == (
+    report = judged(tmp_path, GOOD)
+    assert report.passed
+    assert report.notes == (
         "ground 2 is written as 127 mm: 2 mm longer than its route and allowances come to (125 mm)",
     )
 
@@ -82,9 +92,51 @@ def test_the_written_length_of_an_extension_is_compared(tmp_path: Path) -> None:
     0.1 mm short: 1 x 1.05 + 200 = 201.05, up to 250; 60 mm was written.
     """
     row = "ground,supply,dial2.ground,16 AWG,60 mm,,"
-    listed = read(tmp_path, GOOD.replace("ground,supply,dial2.ground,,,,base", row))
-    notes = length_notes(listed, assembled(choice=listed.choice))
+    notes = judged(tmp_path, GOOD.replace("ground,supply,dial2.ground,,,,base", row)).notes
     assert notes[0].startswith("ground 3 is written as 60 mm: 35 mm longer")
+
+
+def test_a_wire_shorter_than_its_path_is_a_fault(tmp_path: Path) -> None:
+    """100 mm lie between the posts: 99.9 mm cannot, whatever was meant."""
+    (finding,) = judged(tmp_path, GOOD.replace("125 mm", "99.9 mm")).findings
+    assert (finding.rule, finding.place) == ("cut length", "ground 1")
+    assert "shorter than its path between dial2.ground and dial1.ground" in finding.message
+    assert (finding.measured, finding.limit) == ("99.9 mm", "100 mm")
+
+
+@pytest.mark.parametrize("length", ["100 mm", "104.9 mm"])
+def test_a_wire_without_slack_is_under_strain(tmp_path: Path, length: str) -> None:
+    """100 mm with 5 % of slack are 105 mm; from there on the length is only another."""
+    report = judged(tmp_path, GOOD.replace("125 mm", length))
+    assert report.passed
+    assert report.notes[0] == (
+        f"ground 1 is under strain: written as {length}, its path with slack is 105 mm "
+        "(125 mm would be cut)"
+    )
+    (other, _) = judged(tmp_path, GOOD.replace("125 mm", "105 mm")).notes
+    assert "20 mm shorter than its route and allowances come to" in other
+
+
+@pytest.mark.parametrize("mark", [";", "\t"])
+def test_semicolons_and_decimal_commas(tmp_path: Path, mark: str) -> None:
+    """As a spreadsheet writes it where a decimal comma is usual."""
+    text = GOOD.replace("125 mm", "125.5 mm").replace(",", mark).replace("125.5", "125,5")
+    assert read(tmp_path, text) == read(tmp_path, GOOD.replace("125 mm", "125.5 mm"))
+
+
+def test_a_decimal_comma_between_commas_is_refused(tmp_path: Path) -> None:
+    """There "1,250 mm" could be either."""
+    ((line, column, message),) = faults(tmp_path, GOOD.replace("125 mm", '"1,250 mm"'))
+    assert (line, column) == (5, 5)
+    assert "1,250 mm" in message
+
+
+def test_the_list_of_another_console_is_one_line(tmp_path: Path) -> None:
+    """Not a fault for every row."""
+    ((line, _, message),) = faults(tmp_path, GOOD.replace("dial", "clock "))
+    assert line == 3
+    assert "is of another console: 9 of its 9 rows name circuits or posts" in message
+    assert "name the scenario of the panel that was listed" in message
 
 
 def test_a_list_with_named_lugs_gives_the_same_plan_as_the_choice(tmp_path: Path) -> None:

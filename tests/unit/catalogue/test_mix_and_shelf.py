@@ -30,6 +30,8 @@ def test_a_mix_is_read_as_written(tmp_path: Path) -> None:
     """Whole and part numbers; a byte order mark, blank lines and blanks do no harm."""
     path = mix_file(tmp_path, "\ufeffmodel,a_month\nskiff, 2.5\n\nlaunch,0\n")
     assert read_mix(path, NAMES) == {"skiff": Fraction(5, 2), "launch": 0}
+    path = mix_file(tmp_path, "model;a_month\nskiff;2,5\nlaunch;0\n")
+    assert read_mix(path, NAMES) == {"skiff": Fraction(5, 2), "launch": 0}
 
 
 @pytest.mark.parametrize(

@@ -288,7 +288,6 @@ def test_a_misspelled_column_is_told_with_the_nearest(tmp_path: Path) -> None:
         (b"name,rating\0", "not a text file"),
         (b"\x89PNG\r\n\x1a\n\0\0", "not a text file"),
         (FUSES.encode() + b"caf\xe9,5 A,tan,0.3,10\n", "not UTF-8"),
-        (FUSES.replace(",", ";").encode(), "separated by semicolons"),
         (FUSES.encode() + b'"open,5 A,tan,0.3,10\n', "is not CSV"),
         (FUSES.encode() + b"five,5 A,tan,0.3\n", "4 cells, the table 5"),
         (FUSES.replace("pack", "name").encode(), "stands here twice"),
@@ -296,10 +295,21 @@ def test_a_misspelled_column_is_told_with_the_nearest(tmp_path: Path) -> None:
     ],
 )
 def test_files_that_are_no_table(tmp_path: Path, content: bytes, message: str) -> None:
-    """Empty, binary, too large, semicolons, an open quote: each said in plain words."""
+    """Empty, binary, too large, an open quote: each said in plain words."""
     complaints = complaints_of(shop(tmp_path, "fuses.csv", content))
     assert any(message in complaint.message for complaint in complaints)
     assert all(complaint.file.endswith("/fuses.csv") for complaint in complaints)
+
+
+def test_semicolons_and_decimal_commas(tmp_path: Path) -> None:
+    """A table as a spreadsheet writes it where a decimal comma is usual is the same table."""
+    rows = FUSES + "five,5 A,tan,0.3,10\nseven,7.5 A,brown,1.25,5\n"
+    with_commas = rows.replace(",", ";").replace(".", ",")
+    (tmp_path / "one").mkdir(), (tmp_path / "other").mkdir()
+    one = read_stock(shop(tmp_path / "one", "fuses.csv", rows))
+    other = read_stock(shop(tmp_path / "other", "fuses.csv", with_commas))
+    assert one.fuses == other.fuses
+    assert {fuse.rating_ma for fuse in other.fuses} == {5000, 7500}
 
 
 def _nowhere(folder: Path) -> Path:
