@@ -78,3 +78,15 @@ def test_no_test_sheet_asks_for_a_fuse_that_is_not_there(place: Path) -> None:
     """First power is by connecting the pigtail; nothing says to put a fuse in."""
     text = (place / "plan" / "build-list.txt").read_text(encoding="utf-8")
     assert "fuse in" not in text
+
+
+def test_a_plan_that_keeps_it_to_itself_is_rejected(place: Path) -> None:
+    """The caution taken out of the plan file, or given another reason, does not pass."""
+    plan = json.loads((place / "plan" / "plan.json").read_text(encoding="utf-8"))
+    kept = [caution for caution in plan["cautions"] if "has no fuse" not in caution]
+    other = [caution.replace(REASON, "none is needed") for caution in plan["cautions"]]
+    for number, cautions in enumerate((kept, other)):
+        assert cautions != plan["cautions"]
+        edited = place / f"edited-{number}.json"
+        edited.write_text(json.dumps({**plan, "cautions": cautions}), encoding="utf-8")
+        assert run(["check", "skiff.toml", str(edited)]) == 6
