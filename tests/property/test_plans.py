@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from brute.random_consoles import random_case
 from hypothesis import given
+from property.crowded_studs import crowd
 from property.strategies import FEW, SOME, Case, cases
 
 from lugwright.outputs.plan_json import plan_text, read_plan
@@ -64,6 +65,12 @@ def test_every_plan_of_the_wide_consoles_passes_the_checker(seed: int) -> None:
     drawn = random_case(seed)
     case = Case(drawn.console, drawn.limits, drawn.stock)
     stands(case, case.run())
+
+
+@pytest.mark.parametrize("seed", [1042, 1155, 1163, 1165, 1169])
+def test_no_option_counts_an_end_that_nothing_brings(seed: int) -> None:
+    """A lone dial: its circuits of one post have splice points, and no jumper to any of them."""
+    stands(crowd(seed), crowd(seed).run())
 
 
 @FEW

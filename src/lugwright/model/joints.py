@@ -65,7 +65,9 @@ def _own_ends(v: Variables, circuit: CircuitQuestion, joint: str) -> None:
             if name:
                 ends[name].append(source.use)
     present: dict[str, Linear] = {name: total(uses) for name, uses in ends.items()}
-    jumpers = sorted({circuit.choice(s).end_type for s in v.ask.sizes_of(circuit.name)})
+    # An end that nothing here can bring is no end: without it no option may count on it.
+    sizes = {circuit.choice(size).end_type for size in v.ask.sizes_of(circuit.name)}
+    jumpers = sorted(sizes & present.keys())
     singles = [supply.end_type] if supply and supply.end_type in present else []
     options: list[GroupOption] = []
     for counts in _counts_posed(v, circuit, joint, jumpers, singles):
