@@ -28,6 +28,11 @@ BRIEF = (
 )
 
 
+Changes = tuple[str, int | str, int | str, str]
+"""Of wire, fittings, stacked lugs and money."""
+_NO_CHANGES: Changes = ("", "", "", "")
+
+
 @dataclass(frozen=True)
 class ImpactRow:
     """One model before and after. Changes are after less before.
@@ -93,7 +98,7 @@ def impact_row(before: ModelResult, after: ModelResult) -> ImpactRow:
     """The row of one model."""
     old, new = before.plan, after.plan
     which = changed_jumpers(old.jumpers, new.jumpers) if old and new else ()
-    differences = _differences(old, new) if old and new else ("",) * 4
+    differences = _differences(old, new) if old and new else _NO_CHANGES
     return ImpactRow(
         after.name,
         verdict_of(before, after),
@@ -107,7 +112,7 @@ def impact_row(before: ModelResult, after: ModelResult) -> ImpactRow:
     )
 
 
-def _differences(old: Plan, new: Plan) -> tuple[str, int, int, str]:
+def _differences(old: Plan, new: Plan) -> Changes:
     """Wire in mm, fittings, stacked lugs and money: after less before."""
     a, b = old.totals, new.totals
     money = b.money_micro - a.money_micro

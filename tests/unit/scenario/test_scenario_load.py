@@ -159,9 +159,9 @@ minimum_size = "14 AWG"
 def test_tie_points_lead_both_ways(six: Console) -> None:
     """One side naming the other is enough."""
     assert {tie.name: tie.to for tie in six.tie_points} == {
-        "tie 1": ("tie 2",),
-        "tie 2": ("tie 1", "tie 3"),
-        "tie 3": ("tie 2",),
+        "large dials": ("middle",),
+        "middle": ("large dials", "small dials"),
+        "small dials": ("middle",),
     }
 
 
