@@ -23,10 +23,9 @@ VERDICTS = (
     *(STILL_IMPOSSIBLE, SAME),
 )
 BRIEF = (
-    *("model", "verdict", "hub_after", "change_of_wire_mm", "change_of_stacked_lugs"),
-    *("change_of_money", "jumpers_not_the_same"),
+    *("model", "verdict", "hub_after", "more_wire_mm", "more_stacked", "more_money"),
+    "other_jumpers",
 )
-
 
 Changes = tuple[str, int | str, int | str, str]
 """Of wire, fittings, stacked lugs and money."""
@@ -35,9 +34,9 @@ _NO_CHANGES: Changes = ("", "", "", "")
 
 @dataclass(frozen=True)
 class ImpactRow:
-    """One model before and after. Changes are after less before.
+    """One model before and after: what is ``more`` is after less before.
 
-    Empty where there is no plan before or none after.
+    ``other_jumpers`` are not the same. Empty where there is no plan before or none after.
     ``how``: searched, or why the stored proof still holds.
     """
 
@@ -47,11 +46,11 @@ class ImpactRow:
     end_after: str
     hub_before: str
     hub_after: str
-    change_of_wire_mm: str
-    change_of_fittings: int | str
-    change_of_stacked_lugs: int | str
-    change_of_money: str
-    jumpers_not_the_same: int | str
+    more_wire_mm: str
+    more_fittings: int | str
+    more_stacked: int | str
+    more_money: str
+    other_jumpers: int | str
     how: str
 
 
@@ -107,7 +106,7 @@ def impact_row(before: ModelResult, after: ModelResult) -> ImpactRow:
         old.hub if old else "",
         new.hub if new else "",
         *differences,
-        jumpers_not_the_same=len(which) if old and new else "",
+        other_jumpers=len(which) if old and new else "",
         how=after.ground or "searched",
     )
 
@@ -171,7 +170,7 @@ def impact(name: str, what: str, pairs: Iterable[tuple[ModelResult, ModelResult]
             money = money or currency(after.plan)
             more = after.plan.totals.money_micro - before.plan.totals.money_micro
             if more:
-                bars.append(Bar(after.name, more, row.change_of_money))
+                bars.append(Bar(after.name, more, row.more_money))
     rows.sort(key=lambda row: (VERDICTS.index(row.verdict), row.model))
     bars.sort(key=lambda bar: (-abs(bar.value), bar.label))
     shown = tuple(sorted(bars[:MOST_BARS], key=lambda bar: (-bar.value, bar.label)))

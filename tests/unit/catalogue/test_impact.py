@@ -133,9 +133,9 @@ def test_longer_jumpers_are_told_one_by_one(planned: tuple[Path, Path], tmp_path
     assert before.plan is not None and after.plan is not None
     assert (row.verdict, row.how) == ("changed", "searched")
     more = after.plan.totals.wire_dmm - before.plan.totals.wire_dmm
-    assert row.change_of_wire_mm == f"{more / 10:g}"
+    assert row.more_wire_mm == f"{more / 10:g}"
     told = changed_jumpers(before.plan.jumpers, after.plan.jumpers)
-    assert len(told) == row.jumpers_not_the_same > 0
+    assert len(told) == row.other_jumpers > 0
     assert all(" mm " in text for text in told)
 
 
