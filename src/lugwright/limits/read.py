@@ -11,6 +11,7 @@ from pathlib import PurePath
 from typing import Any
 
 from lugwright.base.errors import Complaint
+from lugwright.base.letters import letters_fault
 from lugwright.base.origin import Origin
 from lugwright.base.toml import KeyPath, TomlFile
 from lugwright.limits.spec import GROUPS, LimitSpec, Value
@@ -137,6 +138,9 @@ class _TableReader:
                 form = 'write the value, or { value = ..., source = "..." }'
                 self._complain(path, "a limit is one value, with or without its source", form)
                 return
+            if fault := _source_fault(source):
+                self._complain((*path, "source"), fault)
+                return
             written, path = written["value"], (*path, "value")
         try:
             value = parse_value(spec, written)
@@ -151,6 +155,13 @@ class _TableReader:
         words = ", ".join(_words(path))
         complaint = self._toml.complaint(path, words, message, hint, at_key=key)
         self._complaints.append(complaint)
+
+
+def _source_fault(source: str) -> str:
+    """Why a text cannot stand on paper as a value's source; "" where it can."""
+    if not source.strip():
+        return 'say where the value is from, or "common practice, no source"'
+    return letters_fault(" ".join(source.split()))
 
 
 def _words(path: KeyPath) -> list[str]:

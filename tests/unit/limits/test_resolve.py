@@ -148,3 +148,11 @@ def test_weights_of_nothing_are_refused() -> None:
     settings = tuple(f"weights.{name}=0" for name in ("length", "stacked", "fittings"))
     with pytest.raises(BadInput, match=r"shop\.toml:1:1: objective: every weight is 0"):
         resolve_limits("", shop("objective = 'weights'"), None, settings)
+
+
+@pytest.mark.parametrize("source", ["", "  ", "\u202ehandbook"])
+def test_a_source_that_cannot_stand_on_paper_is_refused(source: str) -> None:
+    """A value's source is printed beside it: it says something, in letters that are printed."""
+    text = f'[lengths]\nslack = {{ value = "6 %", source = "{source}" }}\n'
+    with pytest.raises(BadInput, match="source"):
+        resolve_limits("usual", parse_toml(text.encode(), "shop.toml"), None, ())

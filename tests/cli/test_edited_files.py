@@ -1,0 +1,84 @@
+"""A plan file edited to any JSON, sealed again or not, is judged or refused in words."""
+
+from __future__ import annotations
+
+import copy
+import json
+import random
+import shutil
+from pathlib import Path
+from typing import Any
+
+import pytest
+from scenario_text_made import at, places, put
+
+from lugwright.base.canonical import digest_of
+from lugwright.cli.main import run
+
+ROOT = Path(__file__).parents[2]
+IN_THE_DEFAULT_RUN, IN_ALL = 32, 1_000
+SEED = 7
+JUNK: tuple[Any, ...] = (
+    *(None, True, 1.5, -1, 0, 2**63, 10**400, -(10**12), [], {}, [[[]]], {"a": {"b": 1.5}}),
+    *("", "\ud800", "\u202e", "5 mm", "x" * 100_000),
+)
+CALLS = (
+    ["check", "skiff.toml", "edited"],
+    ["sheets", "edited", "--only", "list,drill,stacks,rear-view", "--out", "sheets"],
+    ["kits", "edited", "--boats", "2"],
+    ["changes", "plan", "edited"],
+    ["changes", "edited", "plan"],
+    ["lengths", "edited"],
+    ["readings", "edited", "plan/test-readings.csv"],
+    ["spools", "edited", "--boats", "1"],
+    ["rework", "skiff.toml", "edited", "--time", "1", "-q"],
+)
+
+
+def edited(plan: dict[str, Any], chance: random.Random) -> dict[str, Any]:
+    """A plan with one value another, left out, doubled or added."""
+    plan = copy.deepcopy(plan)
+    way = chance.choice(list(places(plan)))
+    parent, how = at(plan, way[:-1]), chance.random()
+    if how < 0.7:
+        put(plan, way, chance.choice(JUNK))
+    elif how < 0.85:
+        del parent[way[-1]]
+    elif isinstance(parent, list):
+        parent.append(copy.deepcopy(parent[way[-1]]))
+    else:
+        parent["zzz"] = chance.choice(JUNK)
+    return _sealed(plan) if chance.random() < 0.5 else plan
+
+
+def _sealed(plan: dict[str, Any]) -> dict[str, Any]:
+    """With a seal that is right again, where what it holds has one."""
+    bare = {key: value for key, value in plan.items() if key != "seal"}
+    try:
+        return {**bare, "seal": digest_of(bare)}
+    except TypeError:
+        return plan
+
+
+@pytest.mark.parametrize(
+    "number", [IN_THE_DEFAULT_RUN, pytest.param(IN_ALL, marks=pytest.mark.slow)]
+)
+def test_an_edited_plan_is_no_fault_of_ours(
+    tmp_path: Path,
+    number: int,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """Every command that reads a plan ends with one of its own codes, and with words."""
+    monkeypatch.chdir(tmp_path)
+    shutil.copy(ROOT / "scenarios" / "sandbar-skiff.toml", "skiff.toml")
+    assert run(["plan", "skiff.toml", "-q", "--out", "plan"]) == 0
+    plan = json.loads(Path("plan/plan.json").read_text(encoding="utf-8"))
+    Path("edited").mkdir()
+    chance, codes = random.Random(SEED), []
+    for index in range(number):
+        Path("edited/plan.json").write_text(json.dumps(edited(plan, chance)), encoding="utf-8")
+        capsys.readouterr()
+        codes.append(run(CALLS[index % len(CALLS)]))
+        assert "our fault" not in capsys.readouterr().err, index
+    assert set(codes) <= {0, 2, 4, 5, 6} and codes.count(2) > number / 3
