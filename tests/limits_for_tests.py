@@ -50,7 +50,6 @@ _PLAIN = Limits(
     stud_count="lugs",
     lock_washer=False,
     showing_thread_permille=0,
-    stack_order="current",
     conductor_temp_c=20,
     stranding_permille=0,
     drop_critical_permille=1000,

@@ -227,12 +227,15 @@ class CircuitWays:
             falls = self.setting.crimped_uohm(wire, length) * current
             drop[piece.b_node] = drop[piece.a_node] + falls
             source[piece.b_node] = source[piece.a_node] or piece.a
-            end = self.joints.end(shares, "bench", wire.area_um2, wire.insulation_um, current)
+            leaves, comes = (
+                self.joints.end(shares, "bench", wire.area_um2, wire.insulation_um, signed)
+                for signed in (-current, current)
+            )
             if piece.a_node == SUPPLY:
-                take_offs.append(TakeOff(piece.a, end, current))
+                take_offs.append(TakeOff(piece.a, leaves, current))
             else:
-                ends[piece.a] = (*ends.get(piece.a, ()), end)
-            ends[piece.b] = (*ends.get(piece.b, ()), end)
+                ends[piece.a] = (*ends.get(piece.a, ()), leaves)
+            ends[piece.b] = (*ends.get(piece.b, ()), comes)
             detail.append(f"{circuit.name}: {piece.a} -> {piece.b}, {wire.name}, {length}")
         hung = tuple(p.b for p in tree if p.b not in self.setting.posts)
         joined = self._join(circuit, ends, start.ready, flowing, hung)
@@ -335,7 +338,7 @@ class CircuitWays:
             ends[off.stud] = (*ends.get(off.stud, ()), off.end)
         ready: dict[str, tuple[Ready, ...]] = {}
         if ring is not None:
-            ready[post.id] = (Ready(ring.thread, ring.tongue_dmm, ring.angle_deg, stage),)
+            ready[post.id] = (Ready(ring.thread, ring.tongue_dmm, ring.angle_deg, stage, total),)
         else:
             ends[post.id] = (*ends.get(post.id, ()), end)
         drop = {setting.node(post.id): uohm * total}

@@ -92,7 +92,7 @@ def _lengthen(
         return None
     given.loom.add(path, 0, setting.most_conductors(piece, current))
     shares = f"aboard {arrival.name}"
-    end = joints.end(shares, "aboard", piece.area_um2, piece.insulation_um, current)
+    end = joints.end(shares, "aboard", piece.area_um2, piece.insulation_um, -current)
     own = setting.wire(wire.wire)
     given_end = joints.end(shares, "aboard", own.area_um2, own.insulation_um, current)
     butt = joints.extension_butt(given_end, end, current)
@@ -117,7 +117,7 @@ def _land(
         given.added_uohm[arrival.name] += wire_uohm(own.nohm_per_mm, wire.one_way_dmm)
     post, ready = wire.lands_on, wire.ring
     end: End | None = joints.end(
-        f"aboard {arrival.name}", "aboard", own.area_um2, own.insulation_um, current
+        f"aboard {arrival.name}", "aboard", own.area_um2, own.insulation_um, -current
     )
     if wire.entry is not None:
         path = setting.routes.from_entry(wire.entry, post)
@@ -129,7 +129,7 @@ def _land(
     if end is None:
         return False
     if ready is not None:
-        ring = Ready(ready.thread, ready.tongue_dmm, ready.angle_deg, "aboard")
+        ring = Ready(ready.thread, ready.tongue_dmm, ready.angle_deg, "aboard", -current)
         given.ready[post] = (*given.ready.get(post, ()), ring)
     else:
         given.ends[post] = (*given.ends.get(post, ()), end)
@@ -157,9 +157,9 @@ def _supply_stands(setting: Setting, circuit: Circuit) -> bool:
 
 
 def _post_stands(setting: Setting, post: Post) -> bool:
-    """A stud's or lead's own limit; a lead's ampacity and fuse."""
+    """A lead's own limit, ampacity and fuse."""
     demand = setting.demand_ma(post.id)
-    if post.kind != "tab" and post.current_limit_ma and demand > post.current_limit_ma:
+    if post.lead is not None and post.current_limit_ma and demand > post.current_limit_ma:
         return False
     if post.lead is None or not post.circuit:
         return True

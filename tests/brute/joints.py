@@ -2,8 +2,9 @@
 
 On a stud the groupings of the wire ends into barrels are listed by the first end: it shares
 its barrel with each sub-group of the others in turn, and the rest is grouped the same way. What
-a grouping leaves to be judged is four numbers (lugs, summed tongues, widest barrel angle,
-money), so a stud's groupings are a set of those. Fewer lugs mean fewer stacked lugs, a lower
+a grouping leaves to be judged is five numbers (lugs, summed tongues, widest barrel angle,
+money, and where a stud's own current is limited what goes through all tongues), so a stud's
+groupings are a set of those. Fewer lugs mean fewer stacked lugs, a lower
 stack and fewer fittings at once, and no joint shares anything with another joint: the best of
 one joint, by the objective, is part of a best plan whatever the others do.
 """
@@ -23,7 +24,11 @@ from lugwright.stock.schema import STUD_KINDS, Barrel, FittingType
 
 @dataclass(frozen=True, order=True)
 class End:
-    """One bare wire end. Ends share a barrel on a post only when ``shares`` is the same."""
+    """One bare wire end. Ends share a barrel on a post only when ``shares`` is the same.
+
+    ``current_ma`` is more than nought where the current comes to the joint (the end on the
+    supply's side), less where it leaves.
+    """
 
     shares: str
     stage: Stage
@@ -40,6 +45,7 @@ class Ready:
     tongue_dmm: int
     angle_deg: int
     stage: Stage
+    current_ma: int
 
 
 @dataclass(frozen=True, order=True)
@@ -50,6 +56,7 @@ class Lugs:
     tongues_dmm: int = 0
     angle_deg: int = 0
     money_micro: int = 0
+    tongues_ma: int = 0
 
 
 Ends = tuple[End, ...]
@@ -63,13 +70,14 @@ class Joints:
         self.limits = setting.limits
         self.fittings = setting.stock.fittings
         limited = any(fitting.current_limit_ma for fitting in self.fittings)
-        tabs = any(p.kind == "tab" and p.current_limit_ma for p in setting.console.posts)
-        self.currents_matter = limited or tabs
+        posts = [p for p in setting.console.posts if p.current_limit_ma]
+        self.currents_matter = limited or bool(posts)
+        self.tongues_matter = any(post.kind == "stud" for post in posts)
         self._groupings: dict[tuple[str, Ends, int], frozenset[Lugs]] = {}
         self._made: dict[tuple[str, Ends, tuple[Ready, ...], int], Tally | None] = {}
 
     def end(self, shares: str, stage: Stage, area: int, insulation: int, current: int) -> End:
-        """A wire end; its current is left out where nothing asks for it."""
+        """A wire end; its current (less than nought: it leaves) is left out where nothing asks."""
         return End(shares, stage, area, insulation, current if self.currents_matter else 0)
 
     # -- barrels -----------------------------------------------------------------------------
@@ -102,6 +110,18 @@ class Joints:
     def _within(limit_ma: int, current_ma: int) -> bool:
         return not limit_ma or current_ma <= limit_ma
 
+    @staticmethod
+    def _carried(ends: Ends) -> int:
+        """The current of a lug or push-on: its largest end, or in less out through its tongue."""
+        currents = [end.current_ma for end in ends]
+        return max(abs(sum(currents)), max(map(abs, currents)))
+
+    @staticmethod
+    def _half(through: int, net: int) -> int:
+        """A post's current: half of what goes through its tongues and into its instrument."""
+        assert (through + abs(net)) % 2 == 0
+        return (through + abs(net)) // 2
+
     # -- studs -------------------------------------------------------------------------------
 
     def _most(self, post: Post) -> int:
@@ -111,7 +131,8 @@ class Joints:
 
     def _one_lug(self, thread: str, ends: Ends, most: int) -> Iterator[Lugs]:
         """Every lug that takes these ends, at most ``most``, on a stud of that thread."""
-        current = sum(end.current_ma for end in ends)
+        current = self._carried(ends)
+        tongue = abs(sum(end.current_ma for end in ends)) if self.tongues_matter else 0
         for fitting in self.fittings:
             kind_fits = fitting.kind in STUD_KINDS and fitting.kind in self.limits.stud_kinds
             if not kind_fits or thread not in fitting.stud_threads or len(fitting.barrels) != 1:
@@ -120,7 +141,7 @@ class Joints:
                 continue
             if self.holds(fitting.barrels[0], fitting.lined, ends, most):
                 money = self._crimped_micro(fitting, ends[0].stage)
-                yield Lugs(1, fitting.tongue_dmm, fitting.barrel_angle_deg, money)
+                yield Lugs(1, fitting.tongue_dmm, fitting.barrel_angle_deg, money, tongue)
 
     def groupings(self, thread: str, ends: Ends, most: int) -> frozenset[Lugs]:
         """Every way to bring sorted ends into lugs of at most ``most`` on a stud of that thread."""
@@ -152,11 +173,17 @@ class Joints:
                             lug.tongues_dmm + more.tongues_dmm,
                             max(lug.angle_deg, more.angle_deg),
                             lug.money_micro + more.money_micro,
+                            lug.tongues_ma + more.tongues_ma,
                         )
 
     def _stands(self, post: Post, made: Lugs, ends: Ends, ready: tuple[Ready, ...]) -> bool:
-        """Count, thread and room of a stud with these lugs and ready-made rings."""
+        """Count, thread, room and current of a stud with these lugs and ready-made rings."""
         limits = self.limits
+        if post.current_limit_ma:
+            through = made.tongues_ma + sum(abs(ring.current_ma) for ring in ready)
+            net = sum(each.current_ma for each in (*ends, *ready))
+            if self._half(through, net) > post.current_limit_ma:
+                return False
         lugs = made.lugs + len(ready) + post.reserved
         ends_counted = len(ends) + len(ready) + post.reserved
         count = lugs if limits.stud_count == "lugs" else ends_counted
@@ -195,8 +222,9 @@ class Joints:
         """One push-on with every end on the tab."""
         if ready or len(ends) > 2 or len({end.shares for end in ends}) > 1:
             return None
-        current = sum(end.current_ma for end in ends)
-        if not self._within(post.current_limit_ma, current):
+        current = self._carried(ends)
+        net = abs(sum(end.current_ma for end in ends))
+        if not self._within(post.current_limit_ma, self._half(net, net)):
             return None
         prices = [
             self._crimped_micro(fitting, ends[0].stage)

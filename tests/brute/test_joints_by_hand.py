@@ -135,12 +135,20 @@ def test_ampacity_counts_the_conductors_off_the_loom() -> None:
         assert best(replace(given, loads=loads), limits) == expected
 
 
-def test_a_fitting_carries_the_sum_of_its_ends() -> None:
-    """At a the shared ring carries the pigtail's 1500 mA and the jumper's 500 (landing at b: more).
-
-    2000 mA is enough for one ring at a; at 1999 the two ends must lie in rings of their own.
-    """
+def test_a_fitting_carries_its_largest_end() -> None:
+    """At a the shared ring carries the pigtail's 1500 mA; what passes its tongue is 1000."""
     given = only_hub(two_dials(), "a")
-    assert best(given, SHORTEST, shelf(replace(RING, current_limit_ma=2000))) == (1000, 0, 2)
-    assert best(given, SHORTEST, shelf(replace(RING, current_limit_ma=1999))) == (1000, 1, 3)
+    assert best(given, SHORTEST, shelf(replace(RING, current_limit_ma=1500))) == (1000, 0, 2)
     assert best(given, SHORTEST, shelf(replace(RING, current_limit_ma=1499))) is None
+
+
+def test_a_stud_carries_what_passes_its_tongues() -> None:
+    """Pigtail and jumper in one ring: 1500 less 500 pass the stud. In rings of their own, all 1500.
+
+    1000 mA is what dial a itself draws: no stud of it can do with less.
+    """
+    for most, limit_ma, expected in (
+        (2, 1000, (1000, 0, 2)), (2, 999, None), (1, 1500, (1000, 1, 3)), (1, 1499, None),
+    ):  # fmt: skip
+        weak = with_post(only_hub(two_dials(), "a"), "a.ignition", current_limit_ma=limit_ma)
+        assert best(weak, replace(SHORTEST, wires_per_barrel=most)) == expected

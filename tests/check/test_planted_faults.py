@@ -143,13 +143,13 @@ EDITED_PLANS: dict[str, tuple[Plan, set[str]]] = {
     "end in no barrel": (
         edit(PLAN, "crimps", crimp(1), barrels=((EndRef(wire="pigtail ignition", end="a"),),),
              area_um2=(AREA,), current_ma=550),
-        {"wire ends", "step order", "stack", "current"},
+        {"wire ends", "step order", "stack"},
     ),
     "lugs in the wrong order": (swapped_stack("dial1.ignition"), {"stack order", "step order",
                                                                  "step end"}),
     "aboard lug under a bench lug": (
         swapped_stack("dial2.ground"),
-        {"stack order", "nut", "step order", "step stage", "step end"},
+        {"stack order", "step order", "step end", "step stage"},
     ),
     "stack left out": (
         without(PLAN, "stacks", of("dial2.ignition")),
@@ -308,7 +308,14 @@ CONSOLES: dict[str, tuple[Console, set[str]]] = {
         {"room", "stack"},
     ),
     "tab of another size": (with_post("dial1.lamp", tab_size="4.75 x 0.8"), {"fitting fit"}),
-    "weak tab": (with_post("dial1.lamp", current_limit_ma=449), {"current limit"}),
+    "weak tab": (with_post("dial1.lamp", current_limit_ma=149), {"current limit"}),
+    "tab for its own lamp": (with_post("dial1.lamp", current_limit_ma=150), set()),
+    # 550 in and 150 out share a barrel: 400 pass the stud, 300 of them to the lamps
+    "weak landing stud": (with_post("dial1.ignition", current_limit_ma=399), {"current limit"}),
+    "strong landing stud": (with_post("dial1.ignition", current_limit_ma=400), set()),
+    # 300 towards the pigtail, 50 of them from the sender's lug
+    "weak ground stud": (with_post("dial2.ground", current_limit_ma=299), {"current limit"}),
+    "strong ground stud": (with_post("dial2.ground", current_limit_ma=300), set()),
     "weak stud": (with_post("dial2.ignition", current_limit_ma=149), {"current limit"}),
     "strong stud": (with_post("dial2.ignition", current_limit_ma=150), set()),
     "live stud": (with_post("dial1.ignition", live=True), {"boot"}),
@@ -431,8 +438,8 @@ def test_other_facts_of_a_fitting() -> None:
     told = edit(PLAN, "crimps", lambda row: row.item == "ring 16-14", lined=True)
     assert with_ring(told, lined=True) == set()
     assert with_ring(lined=True) == {"fitting kind"}
-    assert with_ring(current_limit_ma=850) == set()
-    assert with_ring(current_limit_ma=849) == {"current limit"}
+    assert with_ring(current_limit_ma=550) == set()
+    assert with_ring(current_limit_ma=549) == {"current limit"}
 
 
 def test_wires_of_two_circuits_in_one_barrel() -> None:

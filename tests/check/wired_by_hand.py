@@ -178,12 +178,13 @@ def _crimp(
 
 
 def _crimps() -> tuple[Crimp, ...]:
-    """Currents: each pigtail carries 550 mA, so crimp 1 has 550 + 150, crimp 3 has 550 + 300."""
+    """Currents: each pigtail carries 550 mA, the largest end in its lug; the tongue of crimp 1
+    passes 550 - 150, that of crimp 3 550 - 300. Crimp 4 takes 300 in and lets 150 out: 300."""
     return (
-        _crimp(1, RING, "dial1.ignition", ("pigtail ignition|a", "ignition 1|a"), 2 * AREA, 700),
+        _crimp(1, RING, "dial1.ignition", ("pigtail ignition|a", "ignition 1|a"), 2 * AREA, 550),
         _crimp(2, RING, "dial1.ignition", ("lamps 1|a",), AREA, 300),
-        _crimp(3, RING, "dial1.ground", ("pigtail ground|a", "ground 1|a"), 2 * AREA, 850),
-        _crimp(4, PUSH_ON, "dial1.lamp", ("lamps 1|b", "lamps 2|a"), 2 * AREA, 450),
+        _crimp(3, RING, "dial1.ground", ("pigtail ground|a", "ground 1|a"), 2 * AREA, 550),
+        _crimp(4, PUSH_ON, "dial1.lamp", ("lamps 1|b", "lamps 2|a"), 2 * AREA, 300),
         _crimp(5, RING, "dial2.ignition", ("ignition 1|b",), AREA, 150),
         _crimp(6, RING, "dial2.ground", ("ground 1|b",), AREA, 300),
         _crimp(7, PUSH_ON, "dial2.lamp", ("lamps 2|b",), AREA, 150),
@@ -212,9 +213,9 @@ def _stack(post: str, used: int, *lugs: StackedLug) -> Stack:
 def _stacks() -> tuple[Stack, ...]:
     """One lug: 8 + 10 + 30 + 8 = 56; two lugs: 64."""
     return (
-        _stack("dial1.ignition", 64, _lug(1, "ignition", 700, 2, "bench"),
+        _stack("dial1.ignition", 64, _lug(1, "ignition", 550, 2, "bench"),
                _lug(2, "lamps", 300, 1, "bench")),
-        _stack("dial1.ground", 56, _lug(3, "ground", 850, 2, "bench")),
+        _stack("dial1.ground", 56, _lug(3, "ground", 550, 2, "bench")),
         _stack("dial2.ignition", 56, _lug(5, "ignition", 150, 1, "bench")),
         _stack("dial2.ground", 64, _lug(6, "ground", 300, 1, "bench"),
                _lug(8, "ground", 50, 1, "aboard")),

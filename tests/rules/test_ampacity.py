@@ -14,9 +14,7 @@ import pytest
 from consoles_for_tests import given_wire, place, tiny_console
 from rules.asking import (
     ANY,
-    ONE,
     THREE,
-    TWO,
     ask,
     change_pigtail,
     change_post,
@@ -141,20 +139,6 @@ def test_arriving_wires_count_on_the_leg() -> None:
     assert not impossible(planned(with_load(alone, "dial2", 15_001), bundle_rule="e11-dc"))
 
 
-def test_a_lugs_limit_is_the_sum_of_its_ends() -> None:
-    """The landing's ring holds pigtail (10 100 mA) and jumper (10 000): 20 100 mA together.
-
-    A limit of 20 100 lets them share; at 20 099 they go apart, a ring and a stacked lug more.
-    """
-    for limit_ma, cost in ((20_100, 1000 + 2 * 250), (20_099, 1000 + 3 * 250 + 400)):
-        rings = (
-            fitting("ring 1", "ring", ANY, current_limit_ma=limit_ma),
-            fitting("push-on", "push-on", ANY),
-        )
-        stock = replace(wide_shelf(), fittings=rings)
-        assert cost_of(planned(ground_of(10_000), stock)) == cost
-
-
 def test_a_lug_that_carries_too_little_is_not_taken() -> None:
     """Every end alone is more than the ring may carry: no plan; the stronger, dearer ring is
     taken.
@@ -169,49 +153,6 @@ def test_a_lug_that_carries_too_little_is_not_taken() -> None:
     assert items(outcome, "dial2.ground") == [("strong", (1,))]
     light = planned(ground_of(9_000), both)
     assert items(light, "dial2.ground") == [("weak", (1,))]
-
-
-def tab_console(current_ma: int, limit_ma: int) -> Console:
-    """Three grounds in a row, the middle one a tab; dials 2 and 3 draw this much each."""
-    console = only_ground(tiny_console(lamps=False, pigtail_size="12 AWG"))
-    console = with_load(with_load(console, "dial2", current_ma), "dial3", current_ma)
-    return change_post(
-        console,
-        "dial2.ground",
-        kind="tab",
-        thread="",
-        free_thread_dmm=0,
-        tab_size="6.3 x 0.8",
-        current_limit_ma=limit_ma,
-    )
-
-
-def test_a_tabs_limit_is_its_push_ons_current() -> None:
-    """A push-on with two ends: 2 × 4 A come in and 4 A go on: 12 A, counted over its ends.
-
-    At 11 999 mA the tab is the end of the line: 2000 out to dial 3 and 1000 back, 1000 more.
-    """
-    free = {"lug_worth_dmm": 0, "fitting_worth_dmm": 0}
-    assert cost_of(planned(tab_console(4000, 12_000), **free)) == 2000
-    assert cost_of(planned(tab_console(4000, 11_999), **free)) == 3000
-    assert impossible(planned(tab_console(4000, 3_999), **free))
-
-
-def test_a_push_on_has_a_limit_of_its_own() -> None:
-    """The same sum held against the push-on's own limit."""
-    free = {"lug_worth_dmm": 0, "fitting_worth_dmm": 0}
-    for limit_ma, cost in ((12_000, 2000), (11_999, 3000)):
-        push_on = fitting("push-on", "push-on", ANY, current_limit_ma=limit_ma)
-        stock = replace(wide_shelf(), fittings=(fitting("ring", "ring", ANY), push_on))
-        assert cost_of(planned(tab_console(4000, 0), stock, **free)) == cost
-
-
-def test_a_studs_limit_is_its_own_demand() -> None:
-    """What only passes through a stud by its lugs does not count: 4 A there, 8 A in its jumper."""
-    console = only_ground(tiny_console(lamps=False, pigtail_size="12 AWG", dial_ma=4000))
-    assert not impossible(planned(change_post(console, "dial2.ground", current_limit_ma=4000)))
-    outcome = planned(change_post(console, "dial2.ground", current_limit_ma=3999))
-    assert [(r.rule, r.place) for r in outcome.reasons] == [("current limit", "dial2.ground")]
 
 
 def test_a_lead_carries_its_own_demand() -> None:
@@ -267,26 +208,6 @@ def test_an_extension_carries_the_circuit() -> None:
     for current_ma, fits in ((24_900, True), (24_901, False)):
         console = ground_of(current_ma, reach_mm=50)
         assert impossible(planned(console, stock, extensions=True)) is not fits
-
-
-def test_which_wire_shares_which_ring_is_chosen() -> None:
-    """Four ends on the hub's stud: pigtail 12 A, jumpers of 10, 1 and 1 A; rings for two, 13 A
-    each.
-
-    12 + 1 and 10 + 1 fit; any other pairing is more than 13 A. Two rings do, one stacked.
-    """
-    console = only_ground(
-        tiny_console([(160, 160), (60, 160), (260, 160), (160, 60)], lamps=False, dial_ma=0)
-    )
-    for dial, current in (("dial2", 10_000), ("dial3", 1000), ("dial4", 1000)):
-        console = with_load(console, dial, current)
-    for limit_ma, rings in ((13_000, 2), (12_999, 3)):
-        two = fitting("ring 2", "ring", TWO, current_limit_ma=limit_ma)
-        one = fitting("ring 1", "ring", ONE)
-        stock = shelf(one, two, without=["ring 1", "ring 2"])
-        outcome = planned(console, stock, lug_worth_dmm=1, fitting_worth_dmm=1)
-        # three jumpers of 100 mm; rings at the hub and one at each far end
-        assert cost_of(outcome) == 3000 + (rings + 3) + (rings - 1)
 
 
 def bundled_extension(dial2_ma: int) -> Run:

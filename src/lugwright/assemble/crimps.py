@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from lugwright.assemble.barrels import barrel_area_um2, which_folded
-from lugwright.assemble.ends import BarrelWire
+from lugwright.assemble.ends import BarrelWire, lug_current_ma
 from lugwright.assemble.wires import Wires
 from lugwright.plan.choice import ChosenFitting, WireKey
 from lugwright.plan.schema import Crimp
@@ -94,7 +94,8 @@ def _draft(
     aboard = any(wire.stage == "aboard" for wire in wires)
     post = posts.get(chosen.joint)
     on_post = post is not None and post.kind != "lead"
-    current = sum(wire.current_ma for wire in wires) if on_post else _flows_in(chosen, wires, cut)
+    joint = chosen.joint
+    current = lug_current_ma(wires, joint) if on_post else _flows_in(chosen, wires, cut)
     return _Draft(chosen, row, halves, "aboard" if aboard else "bench", current)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from lugwright.assemble.currents import Flow
@@ -34,9 +34,11 @@ class GivenEnd:
 
 @dataclass(frozen=True)
 class BarrelWire:
-    """What a barrel must know of one wire end: area, insulation, current, and who may share.
+    """What a barrel must know of one wire: area, insulation, current, and who may share.
 
-    ``share`` is equal for wire ends that may lie in one barrel on a post.
+    ``share`` is equal for wire ends that may lie in one barrel on a post. ``flows_to`` is the
+    joint at which its end is the one on the supply's side; at any other its current leaves. ""
+    for a wire that arrives aboard.
     """
 
     key: WireKey
@@ -46,6 +48,17 @@ class BarrelWire:
     stage: Stage
     circuit: str
     share: tuple[str, ...]
+    flows_to: str = ""
+
+
+def lug_current_ma(wires: Sequence[BarrelWire], joint: str) -> int:
+    """Current of a lug or push-on, mA: its largest wire end, or what goes through its tongue.
+
+    Through the tongue goes what flows into its barrel less what flows out there.
+    """
+    inward = sum(wire.current_ma for wire in wires if wire.flows_to == joint)
+    outward = sum(wire.current_ma for wire in wires if wire.flows_to != joint)
+    return max([abs(inward - outward), *(wire.current_ma for wire in wires)])
 
 
 def given(name: str) -> WireKey:
@@ -145,8 +158,12 @@ def barrel_wires(
     """What barrels must know of every wire of a plan, by its key."""
     found: dict[WireKey, BarrelWire] = {}
     by_name: dict[str, GivenEnd] = {}
+    extensions = tuple(extensions)
+    lengthened = {extension.wire for extension in extensions}
     for end in ends:
         by_name[end.key.name] = end
+        supplies = end.key.name.startswith("pigtail ")
+        here = join_name(end.key.name) if end.key.name in lengthened else end.joint
         found[end.key] = BarrelWire(
             end.key,
             end.wire.area_um2,
@@ -155,6 +172,7 @@ def barrel_wires(
             end.stage,
             end.circuit,
             _share(end),
+            here if supplies else "",
         )
     for key, run in currents.runs.items():
         spool = the_spool(stock, run.wire_size, console.circuit(run.circuit).colour)
@@ -166,6 +184,7 @@ def barrel_wires(
             "bench",
             run.circuit,
             ("bench", run.circuit),
+            run.b,
         )
     for extension in extensions:
         end = by_name[extension.wire]
@@ -178,6 +197,7 @@ def barrel_wires(
             end.stage,
             end.circuit,
             _share(end),
+            end.joint if end.key.name.startswith("pigtail ") else "",
         )
     return found
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from lugwright.assemble.barrels import Where, area_and_sleeve_fit, carries, fits
-from lugwright.assemble.ends import BarrelWire
+from lugwright.assemble.ends import BarrelWire, lug_current_ma
 from lugwright.limits.schema import Limits
 from lugwright.plan.choice import ChosenFitting, WireKey
 from lugwright.scenario.console import Post
@@ -84,12 +84,9 @@ def _at_joint(
         current = max(wire.current_ma for wire in wires)
         return _one(joint, _lead_joints(post, wires, shelf), shelf, "mid-air", current)
     if post.kind == "tab":
-        return _one(joint, _on_post(post, wires, shelf), shelf, "post", _sum(wires))
+        current = lug_current_ma(wires, joint)
+        return _one(joint, _on_post(post, wires, shelf), shelf, "post", current)
     return _on_stud(post, wires, names, shelf)
-
-
-def _sum(wires: Sequence[BarrelWire]) -> int:
-    return sum(wire.current_ma for wire in wires)
 
 
 def _on_stud(
@@ -123,7 +120,8 @@ def _on_stud(
 
 def _lug(post: Post, wires: tuple[BarrelWire, ...], shelf: Shelf) -> ChosenFitting | None:
     """One lug on a stud holding all of the wires, or None."""
-    found = _one(post.id, _on_post(post, wires, shelf), shelf, "post", _sum(wires))
+    current = lug_current_ma(wires, post.id)
+    found = _one(post.id, _on_post(post, wires, shelf), shelf, "post", current)
     return found[0] if found else None
 
 

@@ -218,23 +218,58 @@ def crimp_words(built: Built, crimp: Crimp) -> str:
     return f"crimp {crimp.number} ({crimp.kind} on {joined(ends)})"
 
 
-def land_sentence(built: Built, stack: Stack, place: int) -> str:
-    """How to put one lug on its stud; ``place`` counts from the base, from 1."""
+def short_name(lug: StackedLug) -> str:
+    """A lug by its crimp, or by the wire whose ready-made ring it is."""
+    return f"crimp {lug.crimp}" if lug.crimp else f"the ring of {lug.ready}"
+
+
+def place_label(place: int) -> str:
+    """What is written on the label of a lug that waits."""
+    return f"lug {place}"
+
+
+def land_sentence(built: Built, stack: Stack, place: int, *, back: bool = False) -> str:
+    """How to put one lug on its stud; ``place`` counts from the base, from 1.
+
+    ``back``: it waited on the stud and was lifted off.
+    """
+    lug = stack.lugs[place - 1]
+    spare = f" {PIGTAIL_SPARE}" if lug.ready.startswith("pigtail ") and not back else ""
+    again = f"back, labelled {place_label(place)}, " if back else ""
+    return (
+        f"Put {lug_words(built, lug)} {again}on {stack.post} {_on_what(place)}, "
+        f"barrel at {lug.clock} o'clock seen from the back.{spare}"
+    )
+
+
+def wait_sentence(built: Built, stack: Stack, place: int) -> str:
+    """How to put a bench lug that lies above a lug of later on its stud, and what to label it."""
     lug = stack.lugs[place - 1]
     spare = f" {PIGTAIL_SPARE}" if lug.ready.startswith("pigtail ") else ""
     return (
-        f"Put {lug_words(built, lug)} on {stack.post} {_on_what(place)}, "
-        f"barrel at {lug.clock} o'clock seen from the back.{spare}"
+        f'Label {lug_words(built, lug)} "{place_label(place)}" and put it on {stack.post} to wait, '
+        f"loose, barrel at {lug.clock} o'clock seen from the back: what comes aboard goes under "
+        f"it.{spare}"
     )
+
+
+def lift_sentence(stack: Stack) -> str:
+    """How to take off what waited, so that what comes aboard goes under it."""
+    labels = {lug: place_label(place) for place, lug in enumerate(stack.lugs, 1)}
+    names = [f"{short_name(lug)} (labelled {labels[lug]})" for lug in reversed(stack.waiting)]
+    return f"Lift {joined(names)} off {stack.post}: what comes aboard goes under."
 
 
 def slip_sentence(built: Built, stack: Stack, place: int, first: bool) -> str:
     """How to slip a spade under a nut that is only slackened; ``first``: slacken it now."""
     lug = stack.lugs[place - 1]
-    under = "lock washer" if stack.lock_washer else "nut"
+    above = next((lug for lug in stack.lugs[place:] if lug in stack.waiting), None)
+    under = f"the {'lock washer' if stack.lock_washer else 'nut'}"
+    if above is not None:
+        under = f"{short_name(above)} (labelled {place_label(stack.lugs.index(above) + 1)})"
     slack = f"Slacken the {stack.thread} nut on {stack.post}, slip" if first else "Slip"
     return (
-        f"{slack} {lug_words(built, lug)} under the {under}{'' if first else f' of {stack.post}'} "
+        f"{slack} {lug_words(built, lug)} under {under}{'' if first else f' of {stack.post}'} "
         f"{_on_what(place)}, barrel at {lug.clock} o'clock seen from the back."
     )
 

@@ -1,8 +1,7 @@
 """The stack on each stud: lugs from base to nut, thread used, and what stays loose.
 
-Bench lugs lie below aboard lugs, and within a stage the highest current lies at the base. Where
-an aboard lug carries more than a bench lug and the limit lets current decide, current orders the
-whole stack and the stud stays open on the bench.
+All lugs lie by current, the highest at the base (ABYC E-11, secondary source). A bench lug that
+lies above an aboard lug waits, labelled, under a loose nut until the panel is in the boat.
 """
 
 from __future__ import annotations
@@ -36,9 +35,10 @@ class LooseLug:
     keys: tuple[WireKey, ...]
 
     @property
-    def rank(self) -> tuple[int, str, int, str]:
-        """Highest current first; ties by circuit, then number (a ready-made ring has none)."""
-        return (-self.current_ma, self.circuit, self.crimp, self.ready)
+    def rank(self) -> tuple[int, bool, str, int, str]:
+        """Highest current first; ties bench before aboard, then by circuit, then by number (a
+        ready-made ring has none)."""
+        return (-self.current_ma, self.stage == "aboard", self.circuit, self.crimp, self.ready)
 
 
 def stud_lugs(
@@ -77,19 +77,9 @@ def stud_lugs(
     return found
 
 
-def stacking_order(lugs: Sequence[LooseLug], by_current: bool) -> tuple[LooseLug, ...]:
-    """Lugs from base to nut. ``by_current``: current may put an aboard lug below a bench lug.
-
-    Equal currents leave the bench lug below.
-    """
-    bench = [lug for lug in lugs if lug.stage == "bench"]
-    aboard = [lug for lug in lugs if lug.stage == "aboard"]
-    crossed = bool(bench and aboard) and max(lug.current_ma for lug in aboard) > min(
-        lug.current_ma for lug in bench
-    )
-    if crossed and by_current:
-        return tuple(sorted(lugs, key=lambda lug: (lug.rank[0], lug.stage == "aboard", lug.rank)))
-    return (*sorted(bench, key=lambda lug: lug.rank), *sorted(aboard, key=lambda lug: lug.rank))
+def stacking_order(lugs: Sequence[LooseLug]) -> tuple[LooseLug, ...]:
+    """Lugs from base to nut."""
+    return tuple(sorted(lugs, key=lambda lug: lug.rank))
 
 
 def used_thread_dmm(
@@ -119,15 +109,14 @@ def build_stacks(
 
 def _stack(post: Post, lugs: Sequence[LooseLug], limits: Limits, stock: Stock, cut: Wires) -> Stack:
     """One stud's stack."""
-    ordered = stacking_order(lugs, limits.stack_order == "current")
+    ordered = stacking_order(lugs)
     hardware = stock.hardware_for(post.thread)
     widest = max(
         [lug.angle_deg for lug in ordered] + [post.reserved_angle_deg] * bool(post.reserved)
     )
     legs = [cut.first_leg(lug.keys[0], post.id) for lug in ordered]
     clocks = clock_positions(legs, widest, post.reserved)
-    stages = [lug.stage for lug in ordered]
-    bench = stages.index("aboard") if "aboard" in stages else len(stages)
+    bench = sum(lug.stage == "bench" for lug in ordered)
     return Stack(
         post=post.id,
         thread=post.thread,

@@ -91,39 +91,48 @@ def _stud(built: Built, stack: Stack, stage: Stage) -> Iterator[Draft]:
     """The landings of one stud at one stage, with its washer and nut.
 
     A stud on which only spades are landed aboard has its washer and nut on loosely by then, and
-    they slip under; for anything else the nut comes off again, or was not on yet.
+    they slip under; for anything else the nut comes off again, or was not on yet. A bench lug
+    that lies above an aboard lug waits on the stud, labelled; where the nut comes off it is lifted
+    off and put back in its turn.
     """
-    bench = stack.bench_lugs
+    places = [place for place, lug in enumerate(stack.lugs, 1) if lug.stage == stage]
     if stage == "bench":
-        if bench or _only_spades_aboard(built, stack):
-            yield from _lands(built, stack, stage, range(1, bench + 1))
-            yield from _washer(stack, stage, bench)
+        if places or _only_spades_aboard(built, stack):
+            yield from _lands(built, stack, stage, places)
+            yield from _washer(stack, stage, stack.bench_lugs)
             yield _nut(stack, stage, "nut loose" if stack.nut_at_bench == "loose" else "nut snug")
         return
-    late = range(bench + 1, len(stack.lugs) + 1)
-    if not late:
+    if not places:
         return
     if _only_spades_aboard(built, stack):
-        yield from _slips(built, stack, late)
+        yield from _slips(built, stack, places)
     else:
-        if bench:
+        if stack.bench_lugs:
             yield _nut(stack, stage, "nut off")
-        yield from _lands(built, stack, stage, late)
+        if stack.waiting:
+            parts = tuple(_lug_part(lug) for lug in reversed(stack.waiting))
+            yield Draft(stage, "lift", stack.post, parts, phrases.lift_sentence(stack))
+        yield from _lands(built, stack, stage, range(places[0], len(stack.lugs) + 1))
         yield from _washer(stack, stage, len(stack.lugs))
     yield _nut(stack, stage, "nut snug")
 
 
 def _only_spades_aboard(built: Built, stack: Stack) -> bool:
     """Whether every lug that is landed aboard slips under a nut that is only slackened."""
-    late = stack.lugs[stack.bench_lugs :]
+    late = [lug for lug in stack.lugs if lug.stage == "aboard"]
     kinds = {built.sheet.rows[lug.crimp].kind if lug.crimp else "ring" for lug in late}
     return bool(late) and kinds <= SLIPS_UNDER
 
 
 def _lands(built: Built, stack: Stack, stage: Stage, places: Iterable[int]) -> Iterator[Draft]:
     for place in places:
-        text = phrases.land_sentence(built, stack, place)
-        yield Draft(stage, "land", stack.post, (_lug_part(stack.lugs[place - 1]),), text)
+        lug = stack.lugs[place - 1]
+        if stage == "bench" and lug in stack.waiting:
+            text = phrases.wait_sentence(built, stack, place)
+            yield Draft(stage, "wait", stack.post, (_lug_part(lug),), text)
+        else:
+            text = phrases.land_sentence(built, stack, place, back=lug in stack.waiting)
+            yield Draft(stage, "land", stack.post, (_lug_part(lug),), text)
 
 
 def _slips(built: Built, stack: Stack, places: Sequence[int]) -> Iterator[Draft]:
@@ -203,12 +212,9 @@ def _left_loose(built: Built) -> Iterator[Draft]:
         what = "nut and washer" if waiting[0].lock_washer else "nut"
         words.append(f"no nut yet on {phrases.joined(off)} (keep its own {what} in the bag)")
     text = f"Until more lands aboard, see that nuts are {'; '.join(words)}."
-    hanging = [
-        f"{f'crimp {lug.crimp}' if lug.crimp else f'the ring of {lug.ready}'} by {stack.post}"
-        for stack in waiting
-        for lug in stack.lugs[stack.bench_lugs :]
-        if lug.stage == "bench"
+    labelled = [
+        f"{phrases.short_name(lug)} on {stack.post}" for stack in waiting for lug in stack.waiting
     ]
-    if hanging:
-        text += f" Left hanging until then: {phrases.joined(hanging)}."
+    if labelled:
+        text += f" Waiting there, each labelled with its place: {phrases.joined(labelled)}."
     yield Draft("bench", "test", "left loose", tuple(item.post for item in waiting), text)

@@ -33,7 +33,7 @@ SHAPING = frozenset(
 ON_PAPER = frozenset(
     {
         *("practice", "currency", "support_distance_dmm", "strip_clearance_dmm"),
-        *("stack_order", "edge_margin_dmm", "full_size_side_dmm"),
+        *("edge_margin_dmm", "full_size_side_dmm"),
     }
 )
 # What a row of the shelf says beside what the search reads.

@@ -9,7 +9,8 @@ from lugwright.check.barrels import Where, halves_as_used, where_is
 from lugwright.check.book import Book
 from lugwright.check.facts import Facts
 from lugwright.check.network import Loads, wire_current_ma
-from lugwright.plan.schema import Crimp
+from lugwright.plan.schema import Crimp, EndRef
+from lugwright.scenario.console import Post
 from lugwright.stock.schema import FittingType
 
 
@@ -103,17 +104,60 @@ def _stated_strip(facts: Facts, wire: str, end: str) -> int | None:
 
 
 def crimp_current_ma(facts: Facts, loads: Loads, crimp: Crimp) -> Fraction | None:
-    """On a post the sum over the wire ends, in mid-air what flows in, mA.
+    """On a post the largest wire end or what goes through the tongue, in mid-air what flows in, mA.
 
     By Kirchhoff's law what flows into a joint flows out of it, so what flows in is half the sum.
     """
     ends = [end for half in crimp.barrels for end in half]
-    currents = [wire_current_ma(facts, loads, end.wire) for end in ends]
-    known = [current for current in currents if current is not None]
-    if len(known) < len(currents):
+    flows = [end_flow_ma(facts, loads, end, crimp.joint) for end in ends]
+    known = [flow for flow in flows if flow is not None]
+    if len(known) < len(flows):
         return None
-    total = sum(known, Fraction(0))
-    return total if where_is(facts, crimp) in ("stud", "tab") else total / 2
+    if where_is(facts, crimp) in ("stud", "tab"):
+        return max([abs(sum(known, Fraction(0))), *(abs(flow) for flow in known)])
+    return sum((abs(flow) for flow in known), Fraction(0)) / 2
+
+
+def end_flow_ma(facts: Facts, loads: Loads, end: EndRef, joint: str) -> Fraction | None:
+    """What a wire end brings to a joint, mA; less than nought where it leads away.
+
+    "Brings" as seen from the supply, on the ground side as on the feed side. A wire that comes
+    aboard always leads away from the panel.
+    """
+    current = wire_current_ma(facts, loads, end.wire)
+    if current is None:
+        return None
+    given = facts.panel_wires.get(facts.lengthened_by(end.wire) or end.wire)
+    if given is not None:
+        return current if given.sort == "pigtail" else -current
+    wire, solved = facts.jumpers.get(end.wire), loads.currents_ma.get(end.wire)
+    if wire is None or solved is None:
+        return None
+    return solved if joint == wire.to_joint else -solved
+
+
+def tongue_flow_ma(facts: Facts, loads: Loads, crimp: Crimp) -> Fraction | None:
+    """What a lug or push-on brings to its post through its tongue, mA; what passes inside its
+    barrel is not in it."""
+    flows = [end_flow_ma(facts, loads, end, crimp.joint) for half in crimp.barrels for end in half]
+    known = [flow for flow in flows if flow is not None]
+    return sum(known, Fraction(0)) if len(known) == len(flows) else None
+
+
+def post_current_ma(facts: Facts, loads: Loads, post: Post) -> Fraction | None:
+    """What a stud or tab carries: half the sum, signs left out, of what goes through each tongue
+    on it and into its instrument, mA. By Kirchhoff's law the tongues together bring what goes
+    into the instrument."""
+    tongues = [tongue_flow_ma(facts, loads, crimp) for crimp in facts.crimps_at.get(post.id, [])]
+    for name, given in facts.panel_wires.items():
+        if given.post == post.id and facts.is_ready(name):
+            current = wire_current_ma(facts, loads, name)
+            tongues.append(-current if current and given.sort == "arrival" else current)
+    known = [flow for flow in tongues if flow is not None]
+    if len(known) < len(tongues):
+        return None
+    into = sum(known, Fraction(0))
+    return (sum((abs(flow) for flow in known), Fraction(0)) + abs(into)) / 2
 
 
 def check_current_limits(facts: Facts, loads: Loads, book: Book) -> None:
@@ -124,16 +168,17 @@ def check_current_limits(facts: Facts, loads: Loads, book: Book) -> None:
         if own is None:
             continue
         book.same(crimp.current_ma, own, "current", place, "its current", "mA")
-        fitting, post = facts.fittings.get(crimp.item), facts.posts.get(crimp.joint)
+        fitting = facts.fittings.get(crimp.item)
         if fitting:
             origin = f"stock table, {fitting.name}"
             _limit(book, place, fitting.name, own, fitting.current_limit_ma, origin)
-        if post and post.kind == "tab":
-            _limit(book, post.id, "the tab", own, post.current_limit_ma, "console")
     for post in facts.console.posts:
-        if post.kind != "tab":
-            demand = Fraction(facts.demand_ma(post.id))
-            _limit(book, post.id, f"the {post.kind}", demand, post.current_limit_ma, "console")
+        if post.kind == "lead":
+            carried: Fraction | None = Fraction(facts.demand_ma(post.id))
+        else:
+            carried = post_current_ma(facts, loads, post)
+        if carried is not None:
+            _limit(book, post.id, f"the {post.kind}", carried, post.current_limit_ma, "console")
 
 
 def _limit(book: Book, place: str, what: str, current: Fraction, most: int, origin: str) -> None:

@@ -31,6 +31,7 @@ class Stud:
     washer: bool = False
     nut: Nut = "none"
     boot: bool = False
+    lifted: set[str] = field(default_factory=set)
 
 
 class Panel:
@@ -52,6 +53,8 @@ class Panel:
             "cut": self._cut,
             "crimp": self._crimp,
             "land": self._land,
+            "wait": self._wait,
+            "lift": self._lift,
             "push on": self._push_on,
             "washer": self._washer,
             "nut loose": self._nut_loose,
@@ -142,27 +145,80 @@ class Panel:
         return f"{part}-a" if part in self.facts.panel_wires else part
 
     def _land(self, step: Step) -> None:
+        """A lug goes on to stay; one that waited and was lifted off goes back in its turn."""
+        found = self._lug_to_put_on(step)
+        if found is None:
+            return
+        stack, index, name = found
+        stud, early = self.studs[step.target], stack.lugs[index].stage == "bench"
+        waits = name in waiting_names(stack)
+        if waits:
+            message = f"{name} lies above what comes aboard: it waits, labelled, until then"
+            self._expect(step.stage != "bench", "step stage", step, message)
+            message = f"{name} did not wait on this stud"
+            self._expect(name in stud.lifted, "step order", step, message)
+        else:
+            self._in_stage(step, "bench" if early else "aboard", name)
+        self._put_on(step, stack, index, name)
+        stud.lifted.discard(name)
+
+    def _wait(self, step: Step) -> None:
+        """A bench lug that lies above an aboard lug is labelled and put on, to wait loose."""
+        found = self._lug_to_put_on(step)
+        if found is None:
+            return
+        stack, index, name = found
+        message = f"nothing that comes aboard lies under {name}: it is landed"
+        waits = name in waiting_names(stack)
+        self._expect(waits, "step order", step, message)
+        self._in_stage(step, "bench", name)
+        self._put_on(step, stack, index, name)
+
+    def _lift(self, step: Step) -> None:
+        """Lugs that waited come off again, from the top, with the nut off."""
+        stack, stud = self._stack(step), self.studs[step.target]
+        self._in_stage(step, "aboard", "lifting what waited")
+        message = f"the nut is on ({stud.nut})"
+        self._expect(stud.nut == "none", "step nut", step, message)
+        allowed = waiting_names(stack) if stack else []
+        for name in step.parts:
+            self._expect(name in allowed, "step order", step, f"{name} is not one that waited")
+            on_top = bool(stud.lugs) and stud.lugs[-1] == name
+            message = f"{name} is not on top; on the stud are {stud.lugs}"
+            self._expect(on_top, "step order", step, message)
+            if name in stud.lugs:
+                stud.lugs.remove(name)
+                stud.lifted.add(name)
+
+    def _lug_to_put_on(self, step: Step) -> tuple[Stack, int, str] | None:
+        """The stack, the lug's place in it (0 at the base) and its name, where all three exist."""
         name = step.parts[0] if step.parts else ""
         stack, stud = self.facts.stacks.get(step.target), self.studs[step.target]
         if stack is None:
             self._fault("names", step, "no such stack in the plan")
-            return
+            return None
         self._under_nut(step, stud, name)
         if not name.startswith(READY):
             made = _number(name) in self.crimped
             self._expect(made, "step order", step, f"crimp {name} is not made yet")
         names = [lug_name(lug) for lug in stack.lugs]
         if not self._expect(name in names, "names", step, f"{name} is not of this stack"):
-            return
+            return None
         self._expect(name not in stud.lugs, "step order", step, f"{name} is on already")
-        index = names.index(name)
-        fine = stud.lugs == names[:index]
+        return stack, names.index(name), name
+
+    def _put_on(self, step: Step, stack: Stack, index: int, name: str) -> None:
+        """On top of all that lies under it; a spade slips in below what waits."""
+        stud, names = self.studs[step.target], [lug_name(lug) for lug in stack.lugs]
+        below = names[:index]
+        if step.stage == "bench":
+            below = [lug_name(lug) for lug in stack.lugs[:index] if lug.stage == "bench"]
+        on_top = stud.lugs[len(below) :]
+        slipped_in = stud.nut == "loose" and set(on_top) <= set(waiting_names(stack))
+        fine = stud.lugs[: len(below)] == below and (not on_top or slipped_in)
         message = f"{name} is number {index + 1} from the base; on the stud are {stud.lugs}"
         self._expect(fine, "step order", step, message)
-        self._in_stage(step, "bench" if index < stack.bench_lugs else "aboard", name)
-        if stack.lugs[index].stage == "aboard":
-            self._expect(step.stage != "bench", "step stage", step, f"{name} comes aboard")
-        stud.lugs.append(name)
+        stud.lugs.insert(len(below) if fine else len(stud.lugs), name)
 
     def _under_nut(self, step: Step, stud: Stud, name: str) -> None:
         self._expect(not stud.boot, "step nut", step, "the boot is on")
@@ -268,10 +324,14 @@ class Panel:
         """Every stud with bench lugs has its nut on, as the plan leaves it."""
         for post, stack in sorted(self.facts.stacks.items()):
             stud = self.studs[post]
-            if stack.bench_lugs:
+            if any(lug.stage == "bench" for lug in stack.lugs):
                 message = f"at the end of the bench the nut is {stud.nut}, not {stack.nut_at_bench}"
                 fine = stud.nut == stack.nut_at_bench
-                self.book.expect(fine, "step nut", post, message)
+                if self.book.expect(fine, "step nut", post, message):
+                    early = (lug_name(lug) for lug in stack.lugs if lug.stage == "bench")
+                    off = [name for name in early if name not in stud.lugs]
+                    message = f"at the end of the bench these are not on yet: {', '.join(off)}"
+                    self.book.expect(not off, "step order", post, message)
 
     def compare(self) -> None:
         """What stands at the end is the plan."""
@@ -301,6 +361,17 @@ class Panel:
     def _all(self, rule: str, done: str, have: set[str], want: set[str]) -> None:
         for name in sorted(want - have):
             self.book.complain(rule, name, f"no step says that it is {done}")
+
+
+def waiting_names(stack: Stack) -> list[str]:
+    """The bench lugs that lie above one that comes aboard, from the base."""
+    found: list[str] = []
+    under = False
+    for lug in stack.lugs:
+        under = under or lug.stage == "aboard"
+        if under and lug.stage == "bench":
+            found.append(lug_name(lug))
+    return found
 
 
 def lug_name(lug: StackedLug) -> str:

@@ -64,7 +64,7 @@ RULES: Mapping[str, str] = MappingProxyType(
         "thread": "the stack leaves enough thread",
         "room": "the barrels have room round the stud",
         "stack": "a stack lists the lugs that are on the stud, as they are",
-        "stack order": "lugs lie in order from the base to the nut",
+        "stack order": "lugs lie by current, the highest at the base",
         "nut": "a nut that waits for something aboard is left loose",
         "washer": "a lock washer where the limit says so",
         "boot": "a live stud gets a boot",

@@ -131,32 +131,22 @@ def _room(facts: Facts, book: Book, post: Post, stack: Stack) -> None:
 def check_order(facts: Facts, book: Book, post: Post, stack: Stack) -> None:
     """Order from base to nut, how many lugs go on at the bench, and what that means for the nut."""
     bench = [lug for lug in stack.lugs if lug.stage == "bench"]
-    aboard = [lug for lug in stack.lugs if lug.stage == "aboard"]
-    mixed = facts.limits.stack_order == "current" and any(
-        late.current_ma > early.current_ma for late in aboard for early in bench
-    )
     for below, above in zip(stack.lugs, stack.lugs[1:], strict=False):
         message = f"{_name(above)} belongs below {_name(below)}"
-        origin = facts.limits.origin("stack_order")
-        fine = _may_lie(facts, below, above, mixed)
+        fine = _may_lie(facts, below, above)
         measured, limit = f"{below.current_ma} mA below {above.current_ma} mA", "order of the stack"
-        book.expect(fine, "stack order", post.id, message, measured, limit, origin)
-    early_lugs = next(
-        (index for index, lug in enumerate(stack.lugs) if lug.stage == "aboard"), len(stack.lugs)
-    )
-    book.same(stack.bench_lugs, early_lugs, "nut", post.id, "lugs put on at the bench")
-    nut = "loose" if aboard else "snug"
+        book.expect(fine, "stack order", post.id, message, measured, limit, "highest at the base")
+    book.same(stack.bench_lugs, len(bench), "nut", post.id, "lugs put on at the bench")
+    nut = "loose" if len(bench) < len(stack.lugs) else "snug"
     book.same(stack.nut_at_bench, nut, "nut", post.id, "how the nut is left at the bench")
 
 
-def _may_lie(facts: Facts, below: StackedLug, above: StackedLug, mixed: bool) -> bool:
-    """Whether one lug may lie right below another: stage, then current, circuit, number."""
-    if below.stage != above.stage:
-        if not mixed:
-            return below.stage == "bench"
-        return below.current_ma >= above.current_ma
+def _may_lie(facts: Facts, below: StackedLug, above: StackedLug) -> bool:
+    """Whether one lug may lie right below another: current, then stage, circuit, number."""
     if below.current_ma != above.current_ma:
         return below.current_ma > above.current_ma
+    if below.stage != above.stage:
+        return below.stage == "bench"
     if below.circuit != above.circuit:
         return below.circuit < above.circuit
     first, second = _first_number(facts, below), _first_number(facts, above)

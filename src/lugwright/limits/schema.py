@@ -62,7 +62,6 @@ class Limits:
     stud_count: Literal["lugs", "conductors"]
     lock_washer: bool
     showing_thread_permille: int
-    stack_order: Literal["current", "stage"]
     # electricity
     conductor_temp_c: int
     stranding_permille: int

@@ -170,12 +170,6 @@ _STUDS = (
         10_000,
         tighter="more",
     ),
-    _choice(
-        "stack_order",
-        "studs",
-        "What decides where bench and aboard lugs meet: highest current to the base, or the stage.",
-        ("stage", "current"),
-    ),
 )
 
 _ELECTRICITY = (

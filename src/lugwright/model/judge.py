@@ -15,7 +15,7 @@ from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.ask import BUNDLE, CURRENTS, DROP, LUG_CURRENTS, Answer
 from lugwright.plan.choice import ChosenJumper, WireKey
-from lugwright.problem.demand import circuit_totals
+from lugwright.problem.demand import arriving_by_post, circuit_totals
 from lugwright.problem.schema import CircuitQuestion, Edge, GroupOption, LugPick, Problem
 
 
@@ -34,6 +34,7 @@ class Judge:
         self.problem = problem
         self.met: set[str] = set()
         self.totals = circuit_totals(problem.console)
+        self.arriving = arriving_by_post(problem.console)
         self.node = {
             (c.name, joint): node.name
             for c in problem.circuits
@@ -252,32 +253,61 @@ class Judge:
                 continue
             if self.assign(answer, walked, joint, whose, option) is None:
                 return True
-        return False
+        return any(self._stud_broken(answer, walked, post) for post in self.problem.studs)
+
+    def _stud_broken(self, answer: Answer, walked: Walked, post: str) -> bool:
+        """Whether a stud on which its own circuit has no lug carries more than it may."""
+        circuit = self.problem.console.post(post).circuit
+        own = answer.picks.get((post, circuit))
+        bare = own is None or not own.picks
+        return bare and self._to_pass_inside(answer, walked, post) > 0
+
+    def _to_pass_inside(self, answer: Answer, walked: Walked, post: str) -> int:
+        """How much must flow on inside the barrel of the supply's end, for a stud's own limit.
+
+        Without that, all that comes in and all that goes out would pass the stud.
+        """
+        limit = self.problem.post_limit_ma.get(post, 0)
+        circuit = self.problem.console.post(post).circuit
+        if not limit or not any(c.name == circuit for c in self.problem.circuits):
+            return 0
+        coming = going = 0
+        for whose in (circuit, f"pigtail {circuit}"):
+            inward, outward = _sums(self.ends_at(answer, walked, post, whose))
+            coming, going = coming + inward, going + outward
+        supply = self.problem.circuit(circuit).supply
+        ready = supply and not supply.end_type and circuit not in answer.extension_sizes
+        if ready and answer.landings.get(circuit) == post:
+            coming += self.totals[circuit]
+        for jumper, value in walked.current.items():
+            rides_on = self.problem.circuit(jumper.circuit).rides_on
+            if rides_on == circuit and jumper.a == post and (jumper.circuit, post) not in self.node:
+                going += value
+        return max(0, max(coming, going + self.arriving.get(post, 0)) - limit)
 
     # -- which wire in which barrel ------------------------------------------------------------
 
-    def ends_at(
-        self, answer: Answer, walked: Walked, joint: str, whose: str
-    ) -> list[tuple[str, WireKey, int]]:
-        """Wire ends of a group at a joint: (type, wire, current), in order of their names."""
+    def ends_at(self, answer: Answer, walked: Walked, joint: str, whose: str) -> list[End]:
+        """Wire ends of a group at a joint: (type, wire, current, whether it comes in there), in
+        order of their names."""
         circuit = whose.removeprefix("pigtail ")
         question = self.problem.circuit(circuit)
-        found: list[tuple[str, WireKey, int]] = []
+        found: list[End] = []
         if not whose.startswith("pigtail "):
             for jumper, value in walked.current.items():
                 if jumper.circuit == circuit and joint in (jumper.a, jumper.b):
                     choice = question.choice(jumper.wire_size)
-                    found.append((choice.end_type, jumper.key, value))
+                    found.append((choice.end_type, jumper.key, value, joint == jumper.b))
         supply = question.supply
         lands = supply is not None and answer.landings.get(circuit) == joint
         if supply and lands and supply.aboard == whose.startswith("pigtail "):
             size = answer.extension_sizes.get(circuit)
             if size:
                 key = WireKey("extension", supply.wire)
-                found.append((question.choice(size).end_type, key, self.totals[circuit]))
+                found.append((question.choice(size).end_type, key, self.totals[circuit], True))
             elif supply.end_type:
                 key = WireKey("given", supply.wire)
-                found.append((supply.end_type, key, self.totals[circuit]))
+                found.append((supply.end_type, key, self.totals[circuit], True))
         return sorted(found, key=lambda end: (end[0], end[1]))
 
     def assign(
@@ -287,15 +317,28 @@ class Judge:
         ends = self.ends_at(answer, walked, joint, whose)
         kind = self.problem.post_kind.get(joint, "splice")
         if kind in ("splice", "lead"):
-            flowing_in = max((current for _, _, current in ends), default=0)
+            flowing_in = max((end[2] for end in ends), default=0)
             if flowing_in > option.picks[0].current_limit_ma:
                 return None
             return [(option.picks[0], _fill(option.picks[0], ends, joint))]
-        limit = self.problem.post_limit_ma.get(joint, 0) if kind == "tab" else 0
-        return _assign_lugs(option.picks, ends, limit)
+        inside = 0
+        if kind == "tab":
+            limit, (inward, outward) = self.problem.post_limit_ma.get(joint, 0), _sums(ends)
+            if limit and abs(inward - outward) > limit:
+                return None
+        elif whose == self.problem.console.post(joint).circuit:
+            inside = self._to_pass_inside(answer, walked, joint)
+        return _assign_lugs(option.picks, ends, inside)
 
 
-End = tuple[str, WireKey, int]
+End = tuple[str, WireKey, int, bool]
+"""A wire end at a joint: its type, its wire, its current, and whether that comes in there."""
+
+
+def _sums(ends: Collection[End]) -> tuple[int, int]:
+    """What flows in by these ends, and what flows out."""
+    inward = sum(end[2] for end in ends if end[3])
+    return inward, sum(end[2] for end in ends if not end[3])
 
 
 def _fill(pick: LugPick, ends: list[End], joint: str) -> tuple[tuple[WireKey, ...], ...]:
@@ -316,9 +359,15 @@ def _fill(pick: LugPick, ends: list[End], joint: str) -> tuple[tuple[WireKey, ..
 
 
 def _assign_lugs(
-    picks: tuple[LugPick, ...], ends: list[End], post_limit_ma: int
+    picks: tuple[LugPick, ...], ends: list[End], inside_ma: int
 ) -> list[tuple[LugPick, tuple[tuple[WireKey, ...], ...]]] | None:
-    """The first assignment, in order of names, in which no lug carries more than it may."""
+    """The first assignment, in order of names, in which no lug carries more than it may.
+
+    A lug carries what flows into it or what flows out, whichever is more. At least ``inside_ma``
+    of what comes in must go on inside the same barrel.
+    """
+    if inside_ma and not any(end[3] for end in ends):
+        return None
     by_type: dict[str, list[End]] = defaultdict(list)
     for end in ends:
         by_type[end[0]].append(end)
@@ -328,8 +377,10 @@ def _assign_lugs(
             return []
         pick = picks[index]
         for lug in _takes(pick.barrels[0], left):
-            total = sum(current for _, _, current in lug)
-            if total > pick.current_limit_ma or (post_limit_ma and total > post_limit_ma):
+            inward, outward = _sums(lug)
+            if max(inward, outward) > pick.current_limit_ma:
+                continue
+            if outward < inside_ma and any(end[3] for end in lug):
                 continue
             rest = {name: tuple(e for e in group if e not in lug) for name, group in left.items()}
             tail = place(index + 1, rest)
@@ -341,7 +392,7 @@ def _assign_lugs(
     if placed is None:
         return None
     return [
-        (pick, (tuple(sorted(key for _, key, _ in lug)),))
+        (pick, (tuple(sorted(end[1] for end in lug)),))
         for pick, lug in zip(picks, placed, strict=True)
     ]
 

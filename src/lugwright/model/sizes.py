@@ -83,7 +83,9 @@ class SizeSets:
             post = self.problem.console.post(joint)
             most = str(self.problem.tables.most_at(joint))
             free = str(post.kind == "stud" and self._room_to_spare(joint))
-            kind = (post.kind, post.thread, post.tab_size, str(post.lead or ""), most, free)
+            limited = str(bool(post.kind == "stud" and post.current_limit_ma))
+            lead = str(post.lead or "")
+            kind = (post.kind, post.thread, post.tab_size, lead, most, free, limited)
             other = seen.setdefault(kind, joint)
             if room_for_ends(self.problem, joint) > room_for_ends(self.problem, other):
                 seen[kind] = joint
@@ -99,7 +101,8 @@ class SizeSets:
             renamed = tuple(sorted((mine if n == theirs else n, number) for n, number in counts))
             own = options_at(self.problem, joint, renamed)
             for option in options_at(self.problem, joint, counts):
-                if not any(_no_worse(other, option, money, room=room) for other in own):
+                fits = (_no_worse(o, option, money, room=room, alike=(mine, theirs)) for o in own)
+                if not any(fits):
                     return False
         return True
 
@@ -130,10 +133,13 @@ class SizeSets:
         return self._spare[stud]
 
 
-def _no_worse(one: GroupOption, other: GroupOption, money: bool, *, room: bool) -> bool:
+def _no_worse(
+    one: GroupOption, other: GroupOption, money: bool, *, room: bool, alike: tuple[str, str]
+) -> bool:
     """In every level; and in money (when bounding), or in current limits (when proving).
 
-    ``room``: there is enough of it for whatever lugs are chosen.
+    ``room``: there is enough of it for whatever lugs are chosen. ``alike``: the type of a jumper's
+    end in the one option and in the other.
     """
     if money and one.money_micro > other.money_micro:
         return False
@@ -142,14 +148,26 @@ def _no_worse(one: GroupOption, other: GroupOption, money: bool, *, room: bool) 
         and (room or one.tongue_dmm <= other.tongue_dmm)
         and (room or one.angle_deg <= other.angle_deg)
         and one.fittings <= other.fittings
-        and (money or _limits_no_worse(one, other))
+        and (money or _limits_no_worse(_shared_out(one, *alike), _shared_out(other)))
     )
 
 
-def _limits_no_worse(one: GroupOption, other: GroupOption) -> bool:
-    """Current limits compare barrel by barrel where the ends are shared out alike."""
-    mine = sorted((sum(map(len, p.barrels)), p.current_limit_ma) for p in one.picks)
-    theirs = sorted((sum(map(len, p.barrels)), p.current_limit_ma) for p in other.picks)
-    if [number for number, _ in mine] != [number for number, _ in theirs]:
+SharedOut = list[tuple[tuple[str, ...], int]]
+
+
+def _shared_out(option: GroupOption, name: str = "", renamed: str = "") -> SharedOut:
+    """The ends in each fitting with its current limit, ends of one type under another name."""
+    return sorted(
+        (
+            tuple(sorted(renamed if end == name else end for half in p.barrels for end in half)),
+            p.current_limit_ma,
+        )
+        for p in option.picks
+    )
+
+
+def _limits_no_worse(mine: SharedOut, theirs: SharedOut) -> bool:
+    """Current limits compare fitting by fitting where the ends are shared out alike."""
+    if [ends for ends, _ in mine] != [ends for ends, _ in theirs]:
         return False
     return all(a[1] >= b[1] for a, b in zip(mine, theirs, strict=True))

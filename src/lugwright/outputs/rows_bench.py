@@ -143,12 +143,16 @@ class CapRow:
 
 @dataclass(frozen=True)
 class LooseNutRow:
-    """A stud whose nut is left loose at the bench, and what goes under it aboard."""
+    """A stud whose nut is left loose at the bench, and what goes under it aboard.
+
+    ``waits`` names the lugs that wait there, each with what its label says.
+    """
 
     post: str
     thread: str
     driver: str
     on_at_bench: int
+    waits: str
     comes_aboard: str
 
 
@@ -307,11 +311,17 @@ def cap_rows(plan: Plan) -> tuple[CapRow, ...]:
 
 
 def _comes_aboard(stack: Stack, wires: dict[int, str]) -> str:
-    """What goes under a loose nut aboard: the lugs above those of the bench."""
-    late = stack.lugs[stack.bench_lugs :]
+    """What goes under a loose nut aboard."""
+    late = [lug for lug in stack.lugs if lug.stage == "aboard"]
     return "; ".join(
         f"{lug_name(lug)}: {wires[lug.crimp]}" if lug.crimp else lug_name(lug) for lug in late
     )
+
+
+def _waits(stack: Stack) -> str:
+    """The lugs that wait under a loose nut, each with the place its label says."""
+    places = {lug: place for place, lug in enumerate(stack.lugs, start=1)}
+    return "; ".join(f"{lug_name(lug)} (lug {places[lug]})" for lug in stack.waiting)
 
 
 def loose_nut_rows(plan: Plan) -> tuple[LooseNutRow, ...]:
@@ -320,7 +330,12 @@ def loose_nut_rows(plan: Plan) -> tuple[LooseNutRow, ...]:
     wires = {crimp.number: barrels_text(crimp.barrels, cut) for crimp in plan.crimps}
     return tuple(
         LooseNutRow(
-            stack.post, stack.thread, stack.driver, stack.bench_lugs, _comes_aboard(stack, wires)
+            stack.post,
+            stack.thread,
+            stack.driver,
+            stack.bench_lugs,
+            _waits(stack),
+            _comes_aboard(stack, wires),
         )
         for stack in plan.stacks
         if stack.nut_at_bench == "loose"

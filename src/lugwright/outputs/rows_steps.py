@@ -9,6 +9,7 @@ from lugwright.plan.schema import Plan, Step
 
 STAGES = ("bench", "aboard", "key-on")
 _PLAIN_WORDS = {
+    "lift": "Lift off {target} what waited there: {parts}.",
     "washer": "Put the lock washer on {target}.",
     "nut loose": "Put the nut on {target} and leave it loose: something comes aboard.",
     "nut off": "Take the loose nut and washer off {target}.",
@@ -66,6 +67,8 @@ class _Words:
             return f"Crimp {step.target}: {self._crimps.get(step.target, parts)}."
         if step.verb == "land":
             return f"Put {self._lug(parts)} on {step.target}."
+        if step.verb == "wait":
+            return f"Label {self._lug(parts)} and put it on {step.target} to wait, loose."
         plain = _PLAIN_WORDS.get(step.verb)
         if plain is None:
             return f"{step.verb} {step.target} {parts}".strip() + "."

@@ -54,8 +54,10 @@ def _stud_lines(rows: Rows, stud: StudRow) -> list[tuple[str, ...]]:
     )
     above = ["boot over it, live"] * bool(stud.boot)
     above += [f"room kept for {stud.reserved}"] * bool(stud.reserved)
-    lugs = [lug for lug in reversed(rows.stacks) if lug.post == stud.post]
-    cells = [("", words, "", "") for words in above] + [_lug_cells(lug) for lug in lugs]
+    lugs = [lug for lug in rows.stacks if lug.post == stud.post]
+    first = next((lug.order for lug in lugs if lug.stage == "aboard"), len(lugs) + 1)
+    cells = [("", words, "", "") for words in above]
+    cells += [_lug_cells(lug, waits=lug.order > first) for lug in reversed(lugs)]
     lines = []
     for line in cells:
         lines.append(own + line)
@@ -63,7 +65,11 @@ def _stud_lines(rows: Rows, stud: StudRow) -> list[tuple[str, ...]]:
     return lines
 
 
-def _lug_cells(lug: StackRow) -> tuple[str, str, str, str]:
-    """One lug: its place from the base, what it is, its current, where its barrel points."""
-    aboard = ", aboard" if lug.stage == "aboard" else ""
-    return (str(lug.order), f"{lug.lug}{aboard}", lug.amps, str(lug.clock))
+def _lug_cells(lug: StackRow, *, waits: bool) -> tuple[str, str, str, str]:
+    """One lug: its place from the base, what it is, its current, where its barrel points.
+
+    ``waits``: it lies above one that comes aboard.
+    """
+    late = "aboard" if lug.stage == "aboard" else "waits" if waits else ""
+    what = f"{lug.lug}, {late}" if late else lug.lug
+    return (str(lug.order), what, lug.amps, str(lug.clock))

@@ -15,10 +15,10 @@ from lugwright.base.scale import mm_text
 from lugwright.outputs.layout import WIDTH, wrapped
 from lugwright.outputs.rows_bench import StepRow
 from lugwright.outputs.words import number_ranges
-from lugwright.plan.schema import Crimp, Plan, Stack
+from lugwright.plan.schema import Crimp, Plan, Stack, StackedLug
 
 _ROOM = 2 * (WIDTH - len("[ ] 101-104  ")) - 8  # two lines, less what wrapping between words costs
-_STUD_VERBS = ("land", "washer", "nut loose", "nut off", "nut snug")
+_STUD_VERBS = ("land", "wait", "lift", "washer", "nut loose", "nut off", "nut snug")
 
 
 @dataclass(frozen=True)
@@ -113,6 +113,7 @@ class _Teller:
     def _stud_bits(self, run: Sequence[StepRow]) -> Iterator[_Bit]:
         """What is done at one stud, from the base to the nut."""
         stack = self._stacks.get(run[0].target)
+        waiting = [_part(lug) for lug in stack.waiting] if stack else []
         verbs = {step.verb for step in run}
         slips = run[0].stage == "aboard" and run[0].target in self._loosely_on
         slips = slips and "nut off" not in verbs
@@ -123,8 +124,9 @@ class _Teller:
                 if not first:
                     words = f"on it {words}"
                 elif slips:
-                    under = "lock washer" if stack is None or stack.lock_washer else "nut"
-                    words = f"slacken the nut, slip under the {under} {words}"
+                    under = "the lock washer" if stack is None or stack.lock_washer else "the nut"
+                    under = "what waits" if waiting else under
+                    words = f"slacken the nut, slip under {under} {words}"
                 first = False
             yield _Bit(step.number, words)
 
@@ -137,8 +139,14 @@ class _Teller:
 
     def _stud_words(self, stack: Stack | None, step: StepRow) -> str:
         """One step at a stud."""
-        if step.verb == "land":
-            return _lug_words(stack, step.parts)
+        if step.verb in ("land", "wait"):
+            words = _lug_words(stack, step.parts)
+            if step.verb == "wait":
+                return f'{words}, labelled "lug {_place(stack, step.parts)}", to wait'
+            back = stack is not None and step.parts in map(_part, stack.waiting)
+            return f"{words} back" if back else words
+        if step.verb == "lift":
+            return f"what waited lifted off ({_lifted(stack)})"
         driver = f" ({stack.driver})" if stack and stack.driver else ""
         washer = " and washer" if stack and stack.lock_washer else ""
         return {
@@ -173,6 +181,24 @@ def _lug_words(stack: Stack | None, part: str) -> str:
         if (str(lug.crimp) == part) if lug.crimp else (lug.ready == ready):
             return f"{name} ({lug.clock} o'clock)"
     return name
+
+
+def _part(lug: StackedLug) -> str:
+    """A lug as the steps name it."""
+    return str(lug.crimp) if lug.crimp else f"ready {lug.ready}"
+
+
+def _place(stack: Stack | None, part: str) -> int:
+    """The place of a lug from the base, from 1; 0 where it is not of the stack."""
+    parts = [_part(lug) for lug in stack.lugs] if stack else []
+    return parts.index(part) + 1 if part in parts else 0
+
+
+def _lifted(stack: Stack | None) -> str:
+    """The places of the lugs that waited, from the top: ``lugs 4 and 3``."""
+    places = [_place(stack, _part(lug)) for lug in reversed(stack.waiting)] if stack else []
+    *more, last = map(str, places or [0])
+    return f"lugs {', '.join(more)} and {last}" if more else f"lug {last}"
 
 
 def _crimp_text(run: Sequence[StepRow]) -> str:

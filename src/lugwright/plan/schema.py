@@ -111,7 +111,7 @@ class Stack(Record):
     """The lugs of one stud from base to nut.
 
     ``used_dmm`` = tongues (reserved ones included) + lock washer + nut + showing thread.
-    ``bench_lugs`` is how many lugs, from the base, are put on at the bench; the rest go on aboard.
+    ``bench_lugs`` is how many lugs are put on at the bench; the rest go on aboard.
     ``nut_at_bench``: ``snug`` (run down), ``loose`` (put on loosely: something comes aboard).
     """
 
@@ -126,6 +126,13 @@ class Stack(Record):
     bench_lugs: int
     nut_at_bench: Literal["snug", "loose"]
     boot: bool
+
+    @property
+    def waiting(self) -> tuple[StackedLug, ...]:
+        """Bench lugs that lie above a lug that comes aboard: until then they wait, loose."""
+        stages = [lug.stage for lug in self.lugs]
+        first = stages.index("aboard") if "aboard" in stages else len(stages)
+        return tuple(lug for lug in self.lugs[first:] if lug.stage == "bench")
 
 
 class Splice(Record):
@@ -173,6 +180,10 @@ class Step(Record):
     cut            jumper label        -
     crimp          crimp number        wire ends, ``ground 3-a``
     land           post                the lug: crimp number, or ``ready WIRE``
+    wait           post                a lug that lies above one that comes aboard: labelled with
+                                       its place, put on to wait under the loose nut (bench)
+    lift           post                the lugs that waited, from the top: they come off again, to
+                                       be landed in their turn (aboard)
     push on        post                crimp number
     washer         post                -
     nut loose      post                -

@@ -161,12 +161,12 @@ def _options(tables: Grouper, post: Post, bare: list[ArrivingWire]) -> tuple[Gro
 
 
 def _carries(option: GroupOption, post: Post, current_ma: int) -> bool:
-    """Whether every fitting of the option stands its current, each wire carrying the arrival's."""
+    """Whether every fitting of the option stands its current, each wire carrying the arrival's.
+
+    All of them lead away from the post, so their sum goes through the tongue.
+    """
     for pick in option.picks:
         wires = 1 if post.kind == "lead" else sum(len(half) for half in pick.barrels)
-        total = wires * current_ma
-        if total > pick.current_limit_ma:
-            return False
-        if post.kind == "tab" and post.current_limit_ma and total > post.current_limit_ma:
+        if wires * current_ma > pick.current_limit_ma:
             return False
     return True

@@ -52,7 +52,8 @@ class _Builder:
             for c in console.circuits
             if c.pigtail
         ]
-        self.tables = Grouper(stock, limits, types)
+        limited = (p.id for p in console.posts if p.kind == "stud" and p.current_limit_ma)
+        self.tables = Grouper(stock, limits, types, limited)
         self.needs, self.need_faults = extension_needs(console, limits, stock, routes, self.tables)
         self.legs = loom_legs(console, routes, self.needs)
         self.leg_index = {leg.name: index for index, leg in enumerate(self.legs)}

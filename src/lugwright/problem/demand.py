@@ -22,6 +22,15 @@ def demand_by_post(console: Console) -> dict[str, int]:
     return demand
 
 
+def arriving_by_post(console: Console) -> dict[str, int]:
+    """What the arriving wires on each post carry away from it, each its arrival's current, mA."""
+    found: dict[str, int] = {}
+    for arrival in console.arrivals:
+        for wire in arrival.wires:
+            found[wire.lands_on] = found.get(wire.lands_on, 0) + arrival.current_ma
+    return found
+
+
 def circuit_totals(console: Console) -> dict[str, int]:
     """Total current of each circuit at its supply, riding circuits included, in mA."""
     demand = demand_by_post(console)

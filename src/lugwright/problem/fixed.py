@@ -9,7 +9,7 @@ from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.limits.schema import Limits
 from lugwright.limits.waivable import MINIMUM_AREA
 from lugwright.plan.outcome import Reason
-from lugwright.problem.demand import circuit_totals, demand_by_post
+from lugwright.problem.demand import arriving_by_post, circuit_totals, demand_by_post
 from lugwright.problem.schema import CircuitQuestion, DropPath, ExtensionNeed
 from lugwright.problem.sizes import feeding_pigtail, fuse_allowed_ma
 from lugwright.scenario.console import Circuit, Console, GivenWire, Pigtail
@@ -162,18 +162,19 @@ def _arriving(console: Console, limits: Limits, needs: Sequence[ExtensionNeed]) 
 
 
 def _posts(console: Console) -> Iterator[Reason]:
-    demand = demand_by_post(console)
+    """Posts that carry more than they may however the wires are laid.
+
+    What a post's own instrument takes goes through it, unless a link inside the instrument can
+    bring it from another post; and so does all that arriving wires lead away.
+    """
+    demand, away = demand_by_post(console), arriving_by_post(console)
     for post in console.posts:
-        limit = post.current_limit_ma
-        if post.kind in ("stud", "lead") and limit and demand[post.id] > limit:
-            yield _too_much(
-                "current limit",
-                post.id,
-                "carries more than it may",
-                demand[post.id],
-                limit,
-                "scenario",
-            )
+        own = demand[post.id] if post.kind == "lead" or not (post.link or post.optional) else 0
+        carried = own if post.kind == "lead" else max(own, away.get(post.id, 0))
+        if post.current_limit_ma and carried > post.current_limit_ma:
+            text = "carries more than it may"
+            limit = post.current_limit_ma
+            yield _too_much("current limit", post.id, text, carried, limit, "scenario")
 
 
 def _dropped_before(

@@ -2,13 +2,17 @@
 
 A barrel takes wires by summed strand area, summed jacket cross-section, number, lining and
 ratio of sizes. The tables hold each way of taking a multiset of ends that no other way beats
-in every respect the decision can see (lugs, tongues, room, money, current limit).
+in every respect the decision can see (lugs, tongues, room, money, current limit). On a stud with
+a current limit of its own it matters which ends share a barrel, since what passes inside a barrel
+does not pass the stud: there a way is only beaten by one that shares the ends out alike.
 """
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
-from functools import cache
+from functools import cache, cached_property
+from itertools import chain
 
 from lugwright.base.scale import ceil_div
 from lugwright.limits.schema import Limits
@@ -53,9 +57,17 @@ def folds(
 class Grouper:
     """Option tables for one shelf and one set of limits; asked by post, answered from a cache."""
 
-    def __init__(self, stock: Stock, limits: Limits, types: Iterable[EndType]) -> None:
+    def __init__(
+        self,
+        stock: Stock,
+        limits: Limits,
+        types: Iterable[EndType],
+        limited: Iterable[str] = (),
+    ) -> None:
+        """``limited`` names the studs that have a current limit of their own."""
         self.stock = stock
         self.limits = limits
+        self.limited = frozenset(limited)
         self.types = {kind.name: kind for kind in types}
         self._lugs = cache(self._lugs_uncached)
         self._stud = cache(self._stud_uncached)
@@ -96,10 +108,19 @@ class Grouper:
 
         ``post`` names the stud, for what is waived there.
         """
-        return self._stud(thread, counts, stage, self.most_at(post))
+        limited = post in self.limited
+        lugs = len(_names(counts))
+        if limited or self._some_lug_limited:  # then there are many ways: none of too many lugs
+            lugs = min(lugs, self.limits.at("lugs_per_stud", post))
+        return self._stud(thread, counts, stage, self.most_at(post), limited, lugs)
+
+    @cached_property
+    def _some_lug_limited(self) -> bool:
+        rows = (row for row in self.stock.fittings if row.kind in STUD_KINDS)
+        return any(row.current_limit_ma for row in rows)
 
     def _stud_uncached(
-        self, thread: str, counts: Counts, stage: str, most: int
+        self, thread: str, counts: Counts, stage: str, most: int, limited: bool, most_lugs: int
     ) -> tuple[GroupOption, ...]:
         """The lug that holds the first end, then the best ways for what is left.
 
@@ -108,15 +129,19 @@ class Grouper:
         """
         if not counts:
             return (GroupOption((), (), 0, 0, 0, 0),)
-        (first, number), rest = counts[0], counts[1:]
-        remaining = (((first, number - 1),) if number > 1 else ()) + rest
+        if len(_names(counts)) > most_lugs * most:
+            return ()
+        (first, number), more = counts[0], counts[1:]
+        remaining = (((first, number - 1),) if number > 1 else ()) + more
         found: list[GroupOption] = []
         for others in _submultisets(remaining, most - 1):
             lugs = self._lugs(thread, tuple(sorted((first, *others))), stage, most)
             if lugs:
-                tails = self._stud(thread, _without(remaining, others), stage, most)
+                rest = _without(remaining, others)
+                fewer = min(most_lugs - 1, len(_names(rest)))
+                tails = self._stud(thread, rest, stage, most, limited, fewer)
                 found += [_with_lug(counts, lug, tail) for lug in lugs for tail in tails]
-        return _unbeaten(found)
+        return _unbeaten(found, alike=limited)
 
     def _lugs_uncached(
         self, thread: str, group: tuple[str, ...], stage: str, most: int
@@ -328,16 +353,30 @@ def _order(option: GroupOption) -> tuple[int, int, int, int, tuple[LugPick, ...]
     return (option.lugs, option.money_micro, option.tongue_dmm, option.angle_deg, option.picks)
 
 
-def _unbeaten(options: list[GroupOption]) -> tuple[GroupOption, ...]:
-    """Drop options that another one beats or equals in every respect, current limits included."""
+def _unbeaten(options: list[GroupOption], *, alike: bool = False) -> tuple[GroupOption, ...]:
+    """Drop options that another one beats or equals in every respect, current limits included.
+
+    ``alike``: only one that shares the ends out over barrels in the same way counts as a beater.
+    """
     kept: list[GroupOption] = []
+    free: list[GroupOption] = []  # those without any current limit
+    shaped: dict[Shape, list[GroupOption]] = defaultdict(list)
     for option in sorted(options, key=_order):
-        if not any(_as_good(other, option) for other in kept):
+        shape = tuple(pick.barrels for pick in option.picks)
+        rivals = chain(shaped[shape], () if alike else free)
+        if not any(_as_good(other, option, alike) for other in rivals):
             kept.append(option)
+            shaped[shape].append(option)
+            if all(pick.current_limit_ma >= NO_LIMIT_MA for pick in option.picks):
+                free.append(option)
     return tuple(kept)
 
 
-def _as_good(other: GroupOption, option: GroupOption) -> bool:
+Shape = tuple[tuple[tuple[str, ...], ...], ...]
+"""Which ends share which barrels, fitting by fitting."""
+
+
+def _as_good(other: GroupOption, option: GroupOption, alike: bool) -> bool:
     if (
         other.lugs > option.lugs
         or other.tongue_dmm > option.tongue_dmm
@@ -346,7 +385,7 @@ def _as_good(other: GroupOption, option: GroupOption) -> bool:
         or other.fittings > option.fittings
     ):
         return False
-    if all(pick.current_limit_ma >= NO_LIMIT_MA for pick in other.picks):
+    if not alike and all(pick.current_limit_ma >= NO_LIMIT_MA for pick in other.picks):
         return True
     # With limits in play only like is compared with like: the same ends share the same barrels.
     pairs = zip(other.picks, option.picks, strict=False)

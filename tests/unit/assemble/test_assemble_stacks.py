@@ -9,7 +9,6 @@ import pytest
 from unit.assemble.bench_for_tests import (
     assembled,
     bench_console,
-    bench_limits,
     heavy_choice,
     heavy_console,
 )
@@ -26,13 +25,13 @@ def loose(number: int, stage: str, current_ma: int, circuit: str = "ground") -> 
     return LooseLug(number, "", circuit, stage, current_ma, 8, 60, (key,))  # type: ignore[arg-type]
 
 
-def numbers(lugs: list[LooseLug], by_current: bool = True) -> list[int]:
+def numbers(lugs: list[LooseLug]) -> list[int]:
     """Crimp numbers from base to nut."""
-    return [item.crimp for item in stacking_order(lugs, by_current)]
+    return [item.crimp for item in stacking_order(lugs)]
 
 
-def test_bench_lugs_lie_below_aboard_lugs() -> None:
-    """Within a stage the highest current lies at the base; ties by circuit, then number."""
+def test_the_highest_current_lies_at_the_base() -> None:
+    """Ties go by circuit, then number."""
     lugs = [
         loose(5, "aboard", 20),
         loose(4, "bench", 100),
@@ -47,7 +46,6 @@ def test_more_current_aboard_orders_the_whole_stack() -> None:
     """An aboard lug of 400 mA goes below the bench lugs of 100, and above the one of 500."""
     lugs = [loose(1, "bench", 500), loose(2, "bench", 100), loose(3, "aboard", 400)]
     assert numbers(lugs) == [1, 3, 2]
-    assert numbers(lugs, by_current=False) == [1, 2, 3]
 
 
 def test_equal_current_keeps_the_bench_lug_below() -> None:
@@ -65,11 +63,11 @@ def steps_at(plan: Plan, post: str) -> list[tuple[str, str, tuple[str, ...]]]:
     return [(item.stage, item.verb, item.parts) for item in plan.steps if item.target == post]
 
 
-def test_open_stud() -> None:
+def test_bench_lugs_wait_above_what_comes_aboard() -> None:
     """Pigtail 750 + 500 = 1250 at the base, the consumer's 500 next, then two jumpers of 250.
 
-    Only the pigtail goes on at the bench; both jumpers wait for the consumer, and the nut is
-    loose until they are on.
+    All three bench lugs go on at the bench, both jumpers labelled, under a loose nut; aboard they
+    are lifted off, and go back above the consumer.
     """
     plan = assembled(heavy_console(), choice=heavy_choice())
     stack = stack_at(plan, "dial2.ground")
@@ -79,13 +77,17 @@ def test_open_stud() -> None:
         ("bench", 250),
         ("bench", 250),
     ]
-    assert (stack.bench_lugs, stack.nut_at_bench) == (1, "loose")
+    assert (stack.bench_lugs, stack.nut_at_bench) == (3, "loose")
     base, consumer, first, second = (str(item.crimp) for item in stack.lugs)
+    assert [str(item.crimp) for item in stack.waiting] == [first, second]
     assert steps_at(plan, "dial2.ground") == [
         ("bench", "land", (base,)),
+        ("bench", "wait", (first,)),
+        ("bench", "wait", (second,)),
         ("bench", "washer", ()),
         ("bench", "nut loose", ()),
         ("aboard", "nut off", ()),
+        ("aboard", "lift", (second, first)),
         ("aboard", "land", (consumer,)),
         ("aboard", "land", (first,)),
         ("aboard", "land", (second,)),
@@ -93,15 +95,12 @@ def test_open_stud() -> None:
         ("aboard", "nut snug", ()),
     ]
     hint = next(item.text for item in plan.steps if item.target == "left loose")
-    assert f"crimp {first} by dial2.ground and crimp {second} by dial2.ground" in hint
-
-
-def test_stages_may_go_before_current() -> None:
-    """With the limit at ``stage`` the same stud is finished at the bench but for one lug."""
-    limits = bench_limits(stack_order="stage")
-    stack = stack_at(assembled(heavy_console(), limits, choice=heavy_choice()), "dial2.ground")
-    assert [i.current_ma for i in stack.lugs] == [1250, 250, 250, 500]
-    assert stack.bench_lugs == 3
+    assert f"crimp {first} on dial2.ground and crimp {second} on dial2.ground" in hint
+    told = {item.parts: item.text for item in plan.steps if item.verb == "wait"}
+    assert '"lug 3" and put it on dial2.ground to wait, loose' in told[(first,)]
+    assert '"lug 4" and put it on dial2.ground to wait, loose' in told[(second,)]
+    lift = next(item.text for item in plan.steps if item.verb == "lift")
+    assert f"crimp {second} (labelled lug 4) and crimp {first} (labelled lug 3)" in lift
 
 
 def test_crimp_numbers_follow_the_stack() -> None:

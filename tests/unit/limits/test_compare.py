@@ -24,7 +24,6 @@ PAIRS = [
     ("stud_kinds", ["ring", "captive spade", "plain spade"], ["ring"]),
     ("stud_count", "lugs", "conductors"),
     ("lamp_take_off", "any", "landing"),
-    ("stack_order", "stage", "current"),
     ("fuse_distance", "8 in", "7 in"),
     ("conductor_temperature", "50 C", "75 C"),
     ("off_loom_conductors", 1, 2),

@@ -98,7 +98,7 @@ def test_stud_row_tells_thread_washer_driver_and_nut() -> None:
 def test_loose_nuts_say_what_comes_aboard() -> None:
     """Only the stud that waits for the sender is left loose."""
     assert [astuple(row) for row in ROWS.loose_nuts] == [
-        ("fuel.ground", "M4", "7 mm nut driver", 1, "crimp 9: fuel sender: black")
+        ("fuel.ground", "M4", "7 mm nut driver", 1, "", "crimp 9: fuel sender: black")
     ]
 
 

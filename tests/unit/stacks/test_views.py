@@ -119,15 +119,12 @@ def test_bench_and_aboard_are_told_apart_in_words_and_lines() -> None:
     assert dashed == [True, False]
 
 
-def test_a_bench_lug_above_an_aboard_lug_goes_on_aboard() -> None:
-    """Where current decides the order, a lug crimped at the bench can wait for the boat."""
-    crossed = p.Stack.model_validate(
-        stack("fuel.ignition", lug(9, "ground", stage="aboard"), lug(5, "ignition")).model_dump()
-        | {"bench_lugs": 0}
-    )
+def test_a_bench_lug_above_an_aboard_lug_waits() -> None:
+    """It is on at the bench, labelled and loose, and goes above what comes aboard."""
+    crossed = stack("fuel.ignition", lug(9, "ground", stage="aboard"), lug(5, "ignition"))
     plan = small_plan(stacks=(crossed,))
     above = groups(parsed(stack_view(plan, "fuel.ignition")), "data-lug")[0]
-    assert "ABOARD, crimped at the bench" in " ".join(words(above))
+    assert "bench, labelled: WAITS loose" in " ".join(words(above))
 
 
 def test_a_nut_that_is_not_on_yet_is_said() -> None:

@@ -13,7 +13,10 @@ def plain_tables(rows: Rows) -> dict[str, Cells]:
     return {
         "caps": [(x.pigtail, x.order, x.colour, x.live, x.cap) for x in rows.caps],
         "loose_nuts": [
-            (soft_name(x.post), x.thread, x.driver, x.on_at_bench, soft_name(x.comes_aboard))
+            (
+                *(soft_name(x.post), x.thread, x.driver, x.on_at_bench),
+                *(soft_name(x.waits) or "-", soft_name(x.comes_aboard)),
+            )
             for x in rows.loose_nuts
         ],
         "ties": [(soft_name(x.where), x.count) for x in rows.ties],

@@ -21,6 +21,8 @@ BOXES = {
     "cut": "cut",
     "crimp": "crimped",
     "land": "landed",
+    "wait": "waiting, labelled",
+    "lift": "lifted off",
     "push on": "landed",
     "washer": "washer on",
     "nut loose": "left loose",
@@ -30,7 +32,7 @@ BOXES = {
     "tie": "tied",
     "test": "seen",
 }
-STUD_VERBS = ("land", "washer", "nut loose", "nut off", "nut snug", "boot")
+STUD_VERBS = ("land", "wait", "lift", "washer", "nut loose", "nut off", "nut snug", "boot")
 
 
 def box_key(number: int) -> str:
@@ -109,7 +111,7 @@ class Teller:
             return self._cut(step, self._jumpers[step.target])
         if step.verb == "crimp" and step.target in self._crimps:
             return self._crimp(step, self._crimps[step.target])
-        if step.verb == "land" and step.target in self._stacks:
+        if step.verb in ("land", "wait") and step.target in self._stacks:
             return self._land(step, self._stacks[step.target])
         if step.verb == "push on" and step.parts in self._crimps:
             return self._push_on(step, self._crimps[step.parts])
@@ -175,10 +177,14 @@ class Teller:
         return (step.text, *lined)
 
     def _land(self, step: StepRow, stack: Stack) -> Task:
-        """A lug on its stud: which place from the base, where its barrel points."""
+        """A lug on its stud: which place from the base, where its barrel points.
+
+        One that waits for what comes aboard is told in full, with what its label says.
+        """
         found = _lug_of(stack, step.parts)
+        box = BOXES[step.verb]
         if found is None:
-            return Task(step.number, step.number, BOXES["land"], step.target, lines=(step.text,))
+            return Task(step.number, step.number, box, step.target, lines=(step.text,))
         place, lug = found
         barrels = self._lug_barrels(lug)
         crimp = self._crimps.get(str(lug.crimp))
@@ -186,11 +192,11 @@ class Teller:
         return Task(
             step.number,
             step.number,
-            BOXES["land"],
+            box,
             stack.post,
             big=f"lug {place}{' at the base' if place == 1 else ''}, {lug.clock} o'clock",
             note=what,
-            lines=() if step.stage == "bench" else (step.text,),
+            lines=() if (step.stage, step.verb) == ("bench", "land") else (step.text,),
             barrels=barrels,
             wires=_names(barrels),
             joints=(stack.post,),

@@ -48,7 +48,7 @@ def draw_stud(book: Book, post: str) -> str:
 
 def goes_on(stack: Stack, order: int) -> bool:
     """Whether the lug at that place (1 at the base) is put on at the bench."""
-    return order <= stack.bench_lugs
+    return stack.lugs[order - 1].stage == "bench"
 
 
 def _draw_head(sketch: Sketch, stack: Stack) -> None:
@@ -111,18 +111,19 @@ def _draw_lug(sketch: Sketch, book: Book, stack: Stack, order: int) -> None:
         crimp = book.crimps[lug.crimp] if lug.crimp else None
         title = crimp_title(crimp) if crimp else lug_name(lug)
         _words(sketch, f"lug {order}: {title}", LINE, bold=True)
-        for words in _lug_words(book, lug, bench):
+        for words in _lug_words(book, lug, bench, lug in stack.waiting):
             _words(sketch, words, LINE)
         colour = crimp.colour if crimp else ""
         draw_barrel(sketch, colour, book.lug_ends(lug), not bench, _TONGUE_X)
     sketch.y += 8
 
 
-def _lug_words(book: Book, lug: StackedLug, bench: bool) -> Sequence[str]:
+def _lug_words(book: Book, lug: StackedLug, bench: bool, waits: bool) -> Sequence[str]:
     """What to know of a lug: barrel and die, bearing, tongue, current, when it goes on."""
     crimp = book.crimps[lug.crimp] if lug.crimp else None
-    early = ", crimped at the bench" if crimp and crimp.stage == "bench" and not bench else ""
-    when = "bench" if bench else f"ABOARD{early}"
+    when = "bench" if bench else "ABOARD"
+    if waits:
+        when = "bench, labelled: WAITS loose, goes above what comes aboard"
     place = (
         f"to {lug.clock} o'clock, tongue {mm_text(lug.tongue_dmm)} mm, "
         f"{amps_text(lug.current_ma)} A, {when}"
