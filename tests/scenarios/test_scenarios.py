@@ -227,14 +227,16 @@ def test_a_hub_for_each_circuit() -> None:
 
 
 def test_pigtails_that_come_aboard() -> None:
-    """Each lies at the base on its own, so its stud stays open at the bench; spades save money."""
+    """Each lies at the base on its own, so all bench lugs of its stud wait; spades save money."""
     plan = plan_of("aboard-pigtails")
     for circuit, post in landings(plan).items():
         base = stack_at(plan, post).lugs[0]
         (crimp,) = [crimp for crimp in plan.crimps if crimp.number == base.crimp]
         assert [end.wire for barrel in crimp.barrels for end in barrel] == [f"pigtail {circuit}"]
         assert base.stage == "aboard"
-        assert stack_at(plan, post).bench_lugs == 0
+        stack = stack_at(plan, post)
+        assert stack.bench_lugs == len(stack.waiting) == len(stack.lugs) - 1 > 0
+        assert stack.nut_at_bench == "loose"
     assert cost_of("aboard-pigtails") < cost_of("aboard-pigtails", "stud_kinds=ring")
 
 
