@@ -82,3 +82,24 @@ def test_an_edited_plan_is_no_fault_of_ours(
         codes.append(run(CALLS[index % len(CALLS)]))
         assert "our fault" not in capsys.readouterr().err, index
     assert set(codes) <= {0, 2, 4, 5, 6} and codes.count(2) > number / 3
+
+
+@pytest.mark.parametrize("call", CALLS[1:], ids=" ".join)
+def test_a_sealed_plan_that_does_not_hang_together_is_refused(
+    tmp_path: Path,
+    call: list[str],
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """A lug on a stud that names a crimp which is not there: no paper and no work is made of it."""
+    monkeypatch.chdir(tmp_path)
+    shutil.copy(ROOT / "scenarios" / "sandbar-skiff.toml", "skiff.toml")
+    assert run(["plan", "skiff.toml", "-q", "--out", "plan"]) == 0
+    plan = json.loads(Path("plan/plan.json").read_text(encoding="utf-8"))
+    lugs = [lug for stack in plan["stacks"] for lug in stack["lugs"] if lug["crimp"]]
+    lugs[0]["crimp"] = 999_999
+    Path("edited").mkdir()
+    Path("edited/plan.json").write_text(json.dumps(_sealed(plan)), encoding="utf-8")
+    capsys.readouterr()
+    assert run(call) == 2
+    assert "names the crimp '999999', which is not in the plan" in capsys.readouterr().err

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 
 import click
 
-from lugwright.base.errors import BadInput, Complaint
 from lugwright.cli import options
 from lugwright.cli.talk import say
 from lugwright.outputs.paper_size import Paper
@@ -155,15 +154,9 @@ def _read(path: Path) -> tuple[Plan, list[str]]:
     Raises BadInput for a file that is no plan, was edited, or does not hang together.
     """
     from lugwright import __version__
-    from lugwright.outputs.plan_json import PLAN_FILE, read_unedited
-    from lugwright.plan.whole import loose_ends
+    from lugwright.outputs.plan_json import read_unedited
 
-    plan, file = read_unedited(path), path / PLAN_FILE if path.is_dir() else path
-    hint = "it was edited; write the sheets from the plan as it was, or plan again"
-    faults = [Complaint(str(file), 0, 0, "", text, hint) for text in loose_ends(plan)]
-    if faults:
-        raise BadInput(*faults)
-    notes = []
+    plan, notes = read_unedited(path), []
     if program_text(plan) != f"lugwright {__version__}":
         notes.append(
             f"this plan was made with {program_text(plan)}, these sheets with {__version__}"

@@ -19,12 +19,15 @@ from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_text
 from lugwright.outputs.once import once_a_plan
 from lugwright.plan.schema import FORMAT, Plan
+from lugwright.plan.whole import loose_ends
 
 PLAN_FILE = "plan.json"
 SEAL = "seal"
 EDITED_HINT = "check it with `lugwright check SCENARIO PLAN --accept`, or plan the console again"
+LOOSE_HINT = "it was edited; take the plan as it was, or plan the console again"
 MOST_BYTES = 50_000_000  # far above any plan; keeps a wrong file from filling the memory
 MOST_KEYS, MOST_ENTRIES = 1_000, 50_000  # of one object, of one list: far above any plan's
+_MOST_DIGITS = 20
 MOST_COMPLAINTS = 2_000  # with more than that wrong, no single one of them helps
 
 
@@ -54,12 +57,16 @@ def write_plan(plan: Plan, path: Path) -> None:
 
 
 def read_unedited(path: Path) -> Plan:
-    """As ``read_plan``, for paper and work: a file changed by hand is refused with what to do."""
-    plan = read_plan(path)
+    """As ``read_plan``, for paper and work: a file changed by hand is refused with what to do.
+
+    So is one that does not hang together, whoever sealed it.
+    """
+    plan, file = read_plan(path), path / PLAN_FILE if path.is_dir() else path
     if plan.edited:
-        file = path / PLAN_FILE if path.is_dir() else path
         message = "was changed by hand since it was written, and nothing has checked it since"
         raise BadInput(Complaint(str(file), 0, 0, "", message, EDITED_HINT))
+    if faults := loose_ends(plan):
+        raise BadInput(*(Complaint(str(file), 0, 0, "", text, LOOSE_HINT) for text in faults))
     return plan
 
 
@@ -89,6 +96,13 @@ def read_plan(path: Path) -> Plan:
         raise BadInput(*complaints) from error
 
 
+def _whole_number(written: str) -> int:
+    """A whole number of at most 64 bits. Raises ValueError for one that measures nothing."""
+    if len(written) > _MOST_DIGITS or abs(int(written)) >= 2**63:
+        raise ValueError(f"the number {written[:_MOST_DIGITS]} has too many digits")
+    return int(written)
+
+
 def _is_sealed(data: dict[str, Any], seal: object) -> bool:
     """Whether the seal is that of the data; what no plan could hold has none."""
     try:
@@ -114,7 +128,7 @@ def _no_fact_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
 def _check_json(text: str, file: Path) -> dict[str, Any]:
     """The file's data. Complain about broken JSON and about another format, before the details."""
     try:
-        data = json.loads(text, object_pairs_hook=_no_fact_twice)
+        data = json.loads(text, object_pairs_hook=_no_fact_twice, parse_int=_whole_number)
     except json.JSONDecodeError as error:
         fault = Complaint(str(file), error.lineno, error.colno, "", f"is not JSON: {error.msg}")
         raise BadInput(fault) from error
