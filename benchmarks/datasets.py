@@ -18,7 +18,7 @@ sys.path[:0] = [str(ROOT / "tests"), str(ROOT / "benchmarks")]
 
 from instances import Instance, instances, solve_tree  # noqa: E402
 
-from lugwright.model.ask import Status  # noqa: E402
+from lugwright.model.formulation.ask import Status  # noqa: E402
 
 NEAR = 0.002  # published with three decimals
 

@@ -25,12 +25,12 @@ from numpy.typing import NDArray
 from rules.asking import HARDWARE, fitting, only_ground, roomy_limits, spool
 
 from lugwright.limits.schema import Limits
-from lugwright.model.ask import CURRENTS, Ask, Solved
-from lugwright.model.bounds import Bounds
+from lugwright.model.bounds.by_landing import Bounds
 from lugwright.model.clock import Clock
-from lugwright.model.objective import objective_of
-from lugwright.model.solve import solve_ask
-from lugwright.model.split import Trial
+from lugwright.model.formulation.ask import CURRENTS, Ask, Solved
+from lugwright.model.formulation.objective import objective_of
+from lugwright.model.formulation.trials import Trial
+from lugwright.model.solving.solve import solve_ask
 from lugwright.problem.build import build_problem
 from lugwright.problem.schema import Problem
 from lugwright.routes.errors import NoPath

@@ -14,9 +14,9 @@ import numpy as np
 from one_model import ask_for_all, pose_all
 from pyscipopt import Model, quicksum
 
-from lugwright.model.objective import objective_of
-from lugwright.model.rows import Row, Rows
-from lugwright.model.variables import Variables
+from lugwright.model.bounds.rows import Row, Rows
+from lugwright.model.formulation.objective import objective_of
+from lugwright.model.formulation.variables import Variables
 from lugwright.problem.schema import Problem
 
 

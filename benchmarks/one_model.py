@@ -9,12 +9,20 @@ from __future__ import annotations
 from collections import defaultdict
 from itertools import pairwise
 
-from lugwright.model.ask import BUNDLE, CURRENTS, DROP, LUG_CURRENTS, Ask, Solved, Status
 from lugwright.model.clock import Clock
-from lugwright.model.objective import objective_of
-from lugwright.model.solve import Posed, pose, solve_over
-from lugwright.model.split import Trial, hub_landings, landings_anywhere
-from lugwright.model.variables import Linear, total
+from lugwright.model.formulation.ask import (
+    BUNDLE,
+    CURRENTS,
+    DROP,
+    LUG_CURRENTS,
+    Ask,
+    Solved,
+    Status,
+)
+from lugwright.model.formulation.objective import objective_of
+from lugwright.model.formulation.trials import Trial, hub_landings, landings_anywhere
+from lugwright.model.formulation.variables import Linear, total
+from lugwright.model.solving.solve import Posed, pose, solve_over
 from lugwright.problem.schema import Problem
 
 EVERY = frozenset({CURRENTS, DROP, BUNDLE, LUG_CURRENTS})

@@ -95,8 +95,8 @@ def one_model(task: Task) -> Answer:
     from one_model import solve_all
 
     from lugwright import pipeline
-    from lugwright.model.ask import Status
-    from lugwright.model.objective import objective_of
+    from lugwright.model.formulation.ask import Status
+    from lugwright.model.formulation.objective import objective_of
 
     problem, _ = pipeline.pose(task.inputs)
     answer: Answer = {"posed_cpu_s": _cpu_s()}
@@ -128,7 +128,7 @@ def _by_milp(task: Task, solve: Callable[..., object]) -> Answer:
     from milp import Ended, milp_of
 
     from lugwright import pipeline
-    from lugwright.model.objective import objective_of
+    from lugwright.model.formulation.objective import objective_of
 
     problem, _ = pipeline.pose(task.inputs)
     answer: Answer = {"posed_cpu_s": _cpu_s()}

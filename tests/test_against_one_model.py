@@ -21,10 +21,10 @@ from one_model import solve_all
 from tightened_cases import VARIANTS
 
 from lugwright.model import early
-from lugwright.model.ask import Status
 from lugwright.model.choose import best_choice
-from lugwright.model.objective import objective_of
-from lugwright.model.speed import FAST, Speed
+from lugwright.model.formulation.ask import Status
+from lugwright.model.formulation.objective import objective_of
+from lugwright.model.search.speed import FAST, Speed
 from lugwright.plan.outcome import Ending
 from lugwright.problem.build import build_problem
 from lugwright.problem.schema import Problem

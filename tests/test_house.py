@@ -21,6 +21,7 @@ MAY_IMPORT = {
     "plan": {"base"},
     "problem": {"base", "scenario", "limits", "stock", "routes", "electrics", "plan"},
     "model": {"base", "problem", "plan", "electrics", "scenario", "limits", "stock"},
+    "packing": {"base", "problem", "model"},
     "assemble": {
         *("base", "scenario", "limits", "stock", "routes", "electrics", "plan", "readings"),
     },
@@ -41,7 +42,7 @@ MAY_IMPORT = {
     },
     "production": {
         *("base", "scenario", "limits", "stock", "electrics", "routes", "problem", "model"),
-        *("plan", "assemble", "check", "outputs", "studies", "pipeline"),
+        *("packing", "plan", "assemble", "check", "outputs", "studies", "pipeline"),
     },
 }
 ONE_ROOM = {"ortools": "model", "highspy": "model", "click": "cli"}

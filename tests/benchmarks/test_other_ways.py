@@ -12,8 +12,8 @@ from scale_limits import binding, loose
 
 from lugwright.base.toml import parse_toml
 from lugwright.check.run import check_plan
-from lugwright.model.ask import Status
 from lugwright.model.choose import best_choice
+from lugwright.model.formulation.ask import Status
 from lugwright.pipeline import Inputs, pose, read_inputs
 from lugwright.plan.outcome import Ending
 

@@ -17,10 +17,10 @@ from milp import Milp, by_highs, flow_rows, milp_of
 from one_model import ask_for_all
 
 from lugwright.base.toml import parse_toml
-from lugwright.model.family import best_family
-from lugwright.model.family_joint import Variant, pose_members
-from lugwright.model.rows import Rows
-from lugwright.model.variables import Linear, total
+from lugwright.model.bounds.rows import Rows
+from lugwright.model.formulation.variables import Linear, total
+from lugwright.model.variants.family import best_family
+from lugwright.model.variants.family_model import Variant, pose_members
 from lugwright.pipeline import Inputs, make_plan, pose, read_inputs
 from lugwright.plan.schema import Plan
 from lugwright.problem.built import with_built

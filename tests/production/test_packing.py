@@ -8,8 +8,8 @@ from random import Random
 import highspy
 import pytest
 
-from lugwright.model.packing import best_packing
-from lugwright.problem.packing import (
+from lugwright.packing.model import best_packing
+from lugwright.packing.question import (
     Filled,
     PackingQuestion,
     first_answer,

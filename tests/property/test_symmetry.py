@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from property.strategies import FEW, Case, cases, cost
 from unit.routes.console_moves import MOVES, moved
 
-from lugwright.model.speed import FAST, PLAIN, Speed
+from lugwright.model.search.speed import FAST, PLAIN, Speed
 from lugwright.scenario.console import Console
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from instances import Instance, instances, solve_tree
 
-from lugwright.model.ask import Status
+from lugwright.model.formulation.ask import Status
 
 DATASETS = Path(__file__).resolve().parents[3] / "shared" / "datasets"
 

@@ -24,8 +24,8 @@ from limits_for_tests import plain_limits
 from lugwright.check.run import check_plan
 from lugwright.cli.main import run
 from lugwright.limits.schema import Limits
-from lugwright.model.frontier import Frontier, frontier
-from lugwright.model.trade import WIRE_AGAINST_LUGS
+from lugwright.model.variants.frontier import Frontier, frontier
+from lugwright.model.variants.trade import WIRE_AGAINST_LUGS
 from lugwright.outputs.plot import PlotPoint, frontier_svg
 from lugwright.pipeline import Inputs
 from lugwright.problem.build import build_problem

@@ -23,7 +23,7 @@ from lugwright.cli.exits import Exit
 from lugwright.cli.main import run
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice, best_per_hub
-from lugwright.model.split import ONE_PER_CIRCUIT
+from lugwright.model.formulation.trials import ONE_PER_CIRCUIT
 from lugwright.outputs.drawing.small import small_blank
 from lugwright.outputs.hubs_page import hubs_page
 from lugwright.outputs.hubs_table import (

@@ -25,9 +25,9 @@ from lugwright.base.scale import ceil_div
 from lugwright.check.run import check_plan
 from lugwright.cli.cmd_hubs import TRADES as OFFERED
 from lugwright.cli.main import run
-from lugwright.model.frontier import Frontier, frontier
-from lugwright.model.frontier_drop import against_drop
-from lugwright.model.trade import TRADES
+from lugwright.model.variants.frontier import Frontier, frontier
+from lugwright.model.variants.frontier_drop import against_drop
+from lugwright.model.variants.trade import TRADES
 from lugwright.outputs.folder import STUDY_NAMES
 from lugwright.pipeline import Inputs, read_inputs
 from lugwright.problem.build import build_problem

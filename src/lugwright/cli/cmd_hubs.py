@@ -117,7 +117,7 @@ def command(
     with its reason.
     """
     from lugwright import pipeline
-    from lugwright.model.trade import TRADES as KNOWN
+    from lugwright.model.variants.trade import TRADES as KNOWN
     from lugwright.outputs.folder import check_target
     from lugwright.studies.frontier import trade_off
     from lugwright.studies.hubs import compare_hubs

@@ -12,7 +12,7 @@ from lugwright.base.errors import BadInput, Complaint
 from lugwright.cli.options import Command
 
 if TYPE_CHECKING:
-    from lugwright.problem.packing import Least
+    from lugwright.packing.question import Least
     from lugwright.production.run import Model
 
 BOATS = click.IntRange(1, 100_000)

@@ -11,14 +11,14 @@ from dataclasses import replace
 from typing import TypeVar
 
 from lugwright.base import stop
-from lugwright.model.ask import Answer
 from lugwright.model.clock import Clock
-from lugwright.model.found import Found
-from lugwright.model.judge import Judge
-from lugwright.model.objective import Objective
-from lugwright.model.search import Search
-from lugwright.model.speed import FAST, Speed
-from lugwright.model.split import ONE_PER_CIRCUIT
+from lugwright.model.formulation.ask import Answer
+from lugwright.model.formulation.objective import Objective
+from lugwright.model.formulation.trials import ONE_PER_CIRCUIT
+from lugwright.model.search.best_first import Search
+from lugwright.model.search.found import Found
+from lugwright.model.search.speed import FAST, Speed
+from lugwright.model.solving.judge import Judge
 from lugwright.plan.choice import Choice, ChosenExtension, ChosenFitting, WireKey
 from lugwright.plan.outcome import TIE_RULE, Ending, Outcome
 from lugwright.plan.progress import Listener

@@ -18,7 +18,7 @@ from lugwright.scenario.holds import Held
 
 if TYPE_CHECKING:
     from lugwright.assemble.part_numbers import PartNumbers
-    from lugwright.model.family import FamilyFound
+    from lugwright.model.variants.family import FamilyFound
     from lugwright.pipeline import Inputs
     from lugwright.problem.schema import Problem
     from lugwright.routes.schema import Routes
@@ -85,8 +85,8 @@ def plan_family(
     ``inputs`` are those of its variants, in order. Money is what counts, whatever objective the
     limits name. Raises BadInput where something is held in a variant's scenario.
     """
-    from lugwright.model.family import best_family
-    from lugwright.model.family_joint import Variant
+    from lugwright.model.variants.family import best_family
+    from lugwright.model.variants.family_model import Variant
     from lugwright.pipeline import pose
 
     posed, variants = [], []

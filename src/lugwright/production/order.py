@@ -9,8 +9,8 @@ from typing import TypeVar
 
 from lugwright.check.finding import Report
 from lugwright.check.order import OrderFacts, check_order
+from lugwright.packing.question import Least
 from lugwright.plan.schema import BuyLine
-from lugwright.problem.packing import Least
 from lugwright.production.run import (
     CrimpBatch,
     CutBatch,

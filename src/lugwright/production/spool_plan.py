@@ -12,7 +12,7 @@ from lugwright.base.csv_marks import mark_of, with_point
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_file, refused
 from lugwright.base.units import parse_length_mm, to_dmm
-from lugwright.problem.packing import Least, Packing, PackingQuestion
+from lugwright.packing.question import Least, Packing, PackingQuestion
 from lugwright.production.run import Model, wire_needs
 
 COLUMNS = ("spool", "length")
@@ -40,7 +40,7 @@ def spool_plans(
 
     ``time_limit_s`` is shared out evenly. Raises ValueError when a piece is longer than a spool.
     """
-    from lugwright.model.packing import best_packing
+    from lugwright.packing.model import best_packing
 
     lengths = spool_lengths_dmm(models)
     needs = wire_needs(models)

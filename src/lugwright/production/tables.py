@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from lugwright.base.scale import mm_text, money_text
 from lugwright.outputs.csv_text import csv_text
 from lugwright.outputs.words import one_line
+from lugwright.packing.question import Filled, scrap_dmm
 from lugwright.plan.schema import BuyLine
-from lugwright.problem.packing import Filled, scrap_dmm
 from lugwright.production.run import CrimpBatch, CutBatch, Model
 from lugwright.production.spool_plan import SpoolPlan
 

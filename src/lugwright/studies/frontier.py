@@ -11,9 +11,9 @@ from typing import Any
 from lugwright import pipeline
 from lugwright.assemble.hand_plan import hand_choice
 from lugwright.base.scale import ceil_div, mm_text, money_text
-from lugwright.model.frontier import Frontier, frontier
-from lugwright.model.frontier_drop import against_drop
-from lugwright.model.trade import WIRE_AGAINST_LUGS, Trade
+from lugwright.model.variants.frontier import Frontier, frontier
+from lugwright.model.variants.frontier_drop import against_drop
+from lugwright.model.variants.trade import WIRE_AGAINST_LUGS, Trade
 from lugwright.outputs.hubs_table import least_thread
 from lugwright.outputs.plot import Axes, PlotPoint
 from lugwright.outputs.words import minutes_text

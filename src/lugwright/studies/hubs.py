@@ -15,7 +15,7 @@ from lugwright import pipeline
 from lugwright.base.scale import mm_text
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_per_hub
-from lugwright.model.split import ONE_PER_CIRCUIT
+from lugwright.model.formulation.trials import ONE_PER_CIRCUIT
 from lugwright.outputs.hubs_table import REJECTED, HubRow
 from lugwright.plan.outcome import Ending, Outcome
 from lugwright.plan.progress import Listener

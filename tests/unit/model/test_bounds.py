@@ -8,16 +8,16 @@ import numpy as np
 import pytest
 from brute.random_consoles import random_case
 
-from lugwright.model.ask import Ask, Status
-from lugwright.model.bounds import Bounds
+from lugwright.model.bounds.by_landing import Bounds
+from lugwright.model.bounds.dominance import SizeSets
+from lugwright.model.bounds.rows import Rows
+from lugwright.model.bounds.separation import Network
+from lugwright.model.bounds.weak_duality import Worth
 from lugwright.model.clock import Clock
-from lugwright.model.cutting import Network
-from lugwright.model.objective import objective_of
-from lugwright.model.rows import Rows
-from lugwright.model.sizes import SizeSets
-from lugwright.model.solve import pose, solve_ask
-from lugwright.model.split import Trial, hub_landings, parts_of
-from lugwright.model.worth import Worth
+from lugwright.model.formulation.ask import Ask, Status
+from lugwright.model.formulation.objective import objective_of
+from lugwright.model.formulation.trials import Trial, hub_landings, parts_of
+from lugwright.model.solving.solve import pose, solve_ask
 from lugwright.problem.build import build_problem
 from lugwright.problem.schema import Problem
 

@@ -7,17 +7,17 @@ from dataclasses import replace
 import pytest
 from brute.random_consoles import random_case
 
-import lugwright.model.early as early
-from lugwright.model.ask import BUNDLE, CURRENTS, DROP, join
+import lugwright.model.search.first_plan as early
+from lugwright.model.bounds.dominance import SizeSets
 from lugwright.model.clock import Clock
-from lugwright.model.coupling import pieces_of, tied_by_drop
-from lugwright.model.judge import Judge
-from lugwright.model.objective import objective_of
-from lugwright.model.search import Search
-from lugwright.model.sizes import SizeSets
-from lugwright.model.solve import solve_ask
-from lugwright.model.speed import FAST
-from lugwright.model.split import Trial, hub_landings, parts_of
+from lugwright.model.formulation.ask import BUNDLE, CURRENTS, DROP, join
+from lugwright.model.formulation.objective import objective_of
+from lugwright.model.formulation.trials import Trial, hub_landings, parts_of
+from lugwright.model.search.best_first import Search
+from lugwright.model.search.coupling import pieces_of, tied_by_drop
+from lugwright.model.search.speed import FAST
+from lugwright.model.solving.judge import Judge
+from lugwright.model.solving.solve import solve_ask
 from lugwright.problem.build import build_problem
 from lugwright.problem.schema import Problem
 

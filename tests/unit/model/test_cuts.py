@@ -13,16 +13,16 @@ from brute.random_consoles import random_case
 from instances import capacity_problem
 from ortools.sat.python import cp_model
 
-from lugwright.model.ask import CURRENTS, Ask
-from lugwright.model.cuts import NONE, Cuts
-from lugwright.model.linear import Linear
-from lugwright.model.objective import objective_of
-from lugwright.model.rows import Row, Rows
-from lugwright.model.sizes import SizeSets
-from lugwright.model.solve import pose
-from lugwright.model.split import Trial, hub_landings, landings_anywhere, parts_of
-from lugwright.model.variables import Variables
-from lugwright.model.worth import Worth
+from lugwright.model.bounds.directed_cuts import NONE, Cuts
+from lugwright.model.bounds.dominance import SizeSets
+from lugwright.model.bounds.linear_program import Linear
+from lugwright.model.bounds.rows import Row, Rows
+from lugwright.model.bounds.weak_duality import Worth
+from lugwright.model.formulation.ask import CURRENTS, Ask
+from lugwright.model.formulation.objective import objective_of
+from lugwright.model.formulation.trials import Trial, hub_landings, landings_anywhere, parts_of
+from lugwright.model.formulation.variables import Variables
+from lugwright.model.solving.solve import pose
 from lugwright.problem.build import build_problem
 
 SEEDS = range(100, 108)

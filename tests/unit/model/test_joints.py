@@ -6,10 +6,10 @@ from consoles_for_tests import tiny_console
 from ortools.sat.python import cp_model
 from rules.asking import only_ground, pose, roomy_limits, without_post
 
-from lugwright.model.ask import Ask
-from lugwright.model.joints import add_joints
-from lugwright.model.trees import add_trees
-from lugwright.model.variables import Variables, make_variables
+from lugwright.model.formulation.ask import Ask
+from lugwright.model.formulation.joints import add_joints
+from lugwright.model.formulation.trees import add_trees
+from lugwright.model.formulation.variables import Variables, make_variables
 from lugwright.scenario.console import Console
 
 

@@ -8,11 +8,11 @@ import pytest
 from consoles_for_tests import tiny_console
 from rules.asking import pose, roomy_limits, wide_shelf, with_load
 
-from lugwright.model.ask import Answer, Ask, Status
 from lugwright.model.clock import Clock
-from lugwright.model.judge import Judge
-from lugwright.model.objective import objective_of
-from lugwright.model.solve import solve_ask
+from lugwright.model.formulation.ask import Answer, Ask, Status
+from lugwright.model.formulation.objective import objective_of
+from lugwright.model.solving.judge import Judge
+from lugwright.model.solving.solve import solve_ask
 from lugwright.problem.schema import Problem
 from lugwright.scenario.console import Console
 

@@ -6,8 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from lugwright.model.ask import Answer, Solved, Status
-from lugwright.model.narrow import (
+from lugwright.model.bounds.reduced_costs import (
     STEPS,
     Narrow,
     joined,
@@ -16,8 +15,9 @@ from lugwright.model.narrow import (
     solve_step,
     solve_within,
 )
-from lugwright.model.objective import Sums
-from lugwright.model.variables import ArcKey
+from lugwright.model.formulation.ask import Answer, Solved, Status
+from lugwright.model.formulation.objective import Sums
+from lugwright.model.formulation.variables import ArcKey
 
 ANSWER = Answer({}, (), {}, {}, Sums())
 

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from rules.asking import pose, roomy_limits
 
-from lugwright.model.objective import Objective, Sums, objective_of
+from lugwright.model.formulation.objective import Objective, Sums, objective_of
 
 
 def objective(name: str) -> Objective:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from consoles_for_tests import tiny_console
 from rules.asking import pose
 
-from lugwright.model.trees import nearest_clusters, unreached
+from lugwright.model.formulation.trees import nearest_clusters, unreached
 from lugwright.problem.schema import CircuitQuestion
 
 

@@ -1,0 +1,214 @@
+"""Currents, ampacity, drop and bundles over the trees. Posed only where an answer broke them.
+
+Currents are mA, resistances µΩ, so that their products are nV, all exact integers.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
+from lugwright.model.formulation.ask import BUNDLE, DROP
+from lugwright.model.formulation.reach import Reach
+from lugwright.model.formulation.variables import Arc, Linear, Source, Variables, total
+from lugwright.model.solver import cp_model
+from lugwright.problem.demand import circuit_totals
+from lugwright.problem.schema import CircuitQuestion, Node
+from lugwright.scenario.console import Pigtail
+
+ArcsAt = dict[tuple[str, str], list[int]]
+
+
+def add_electrics(v: Variables) -> None:
+    """Whatever families the ask names. All circuits must be asked for together."""
+    if not v.ask.families:
+        return
+    totals = circuit_totals(v.problem.console)
+    reach = Reach(v) if DROP in v.ask.families else None
+    for index, arc in enumerate(v.arcs):
+        most = min(totals[arc.circuit], arc.choice.cap_ma)
+        if reach is not None:
+            most = min(most, reach.most_ma(arc))
+        flow = v.model.new_int_var(0, most, "")
+        v.model.add(flow <= most * arc.use)
+        v.flow[index], v.most_ma[index] = flow, most
+    into, out = flows_by_joint(v)
+    for circuit in v.circuits:
+        for node in v.nodes(circuit):
+            _conserve(v, circuit, node, totals, into, out)
+    if reach is not None:
+        _Drops(v, totals, reach).add()
+    if BUNDLE in v.ask.families:
+        _bundles(v, totals)
+
+
+def flows_by_joint(v: Variables) -> tuple[ArcsAt, ArcsAt]:
+    """Arc indices into and out of each (circuit, joint)."""
+    into: dict[tuple[str, str], list[int]] = defaultdict(list)
+    out: dict[tuple[str, str], list[int]] = defaultdict(list)
+    for index, arc in enumerate(v.arcs):
+        into[arc.circuit, arc.b].append(index)
+        out[arc.circuit, arc.a].append(index)
+    return into, out
+
+
+def _conserve(
+    v: Variables,
+    circuit: CircuitQuestion,
+    node: Node,
+    totals: dict[str, int],
+    into: ArcsAt,
+    out: ArcsAt,
+) -> None:
+    """What comes into a node is drawn there, goes on, or is taken off by a rider."""
+    # A rider asked for elsewhere is taken off at the landing and in none of these jumpers.
+    asked = v.ask.circuits
+    coming: list[Linear] = []
+    going: list[Linear] = []
+    for joint in node.joints:
+        coming += [v.flow[i] for i in into[circuit.name, joint]]
+        beyond = totals[circuit.name] - sum(totals[r] for r in circuit.riders if r not in asked)
+        coming += [beyond * s.use for s in v.sources_at[circuit.name, joint]]
+        going += [v.flow[i] for i in out[circuit.name, joint]]
+        for rider in circuit.riders:
+            going += [v.flow[i] for i in out[rider, joint] if v.arcs[i].take_off]
+    demand = sum(circuit.demand_ma.get(joint, 0) for joint in node.joints)
+    v.model.add(total(coming) == total(going) + demand)
+
+
+class _Drops:
+    """Drop from the source to every node, and the limit of every load's whole path."""
+
+    def __init__(self, v: Variables, totals: dict[str, int], reach: Reach) -> None:
+        self.v, self.totals, self.reach = v, totals, reach
+        self.crimp = v.problem.limits.crimp_uohm
+        self.exact = bool(v.problem.shifts)
+        self.into, _ = flows_by_joint(v)
+        self.at = v.drop
+        for circuit in v.circuits:
+            for node in v.nodes(circuit):
+                low, high = reach.least_nv[circuit.name, node.name], reach.most_nv(circuit, node)
+                name = f"drop {circuit.name} {node.name}"
+                low = 0 if not node.needed else min(low, high)
+                self.at[circuit.name, node.name] = v.model.new_int_var(low, high, name)
+
+    def add(self) -> None:
+        for circuit in self.v.circuits:
+            for node in self.v.nodes(circuit):
+                self._arrive(circuit, node)
+        if self.exact:
+            for source in self.v.sources:
+                self._land(source)
+        for index, arc in enumerate(self.v.arcs):
+            self._run(arc, self.v.flow[index])
+        for path in self.v.problem.drops:
+            if any(
+                c and c not in self.v.ask.circuits for c in (path.feed_circuit, path.ground_circuit)
+            ):
+                continue
+            total = self._side(path.feed_circuit, path.feed_post)
+            total = total + self._side(path.ground_circuit, path.ground_post)
+            self.v.model.add(total + path.extra_nv <= path.limit_nv)
+        for shift in self.v.problem.shifts:
+            ground = self.v.problem.console.post
+            dial = self._side(ground(shift.dial_post).circuit, shift.dial_post)
+            back: Linear = 0
+            if shift.return_post:
+                back = self._side(ground(shift.return_post).circuit, shift.return_post)
+            self.v.model.add(dial - back <= shift.limit_nv)
+            self.v.model.add(back - dial <= shift.limit_nv)
+
+    def _arrive(self, circuit: CircuitQuestion, node: Node) -> None:
+        """Drop at a node is at least that of the way in that is used, from the least it starts at.
+
+        Exactly one way in is used, so all of them go into one row; where that way starts at more
+        than the least, the rows of single jumpers say so.
+        """
+        rows: list[Linear] = []
+        for joint in node.joints:
+            for index in self.into[circuit.name, joint]:
+                arc = self.v.arcs[index]
+                rows.append(self.reach.start_nv(arc) * arc.use)
+                rows.append(self.reach.way_uohm(arc) * self.v.flow[index])
+            for source in self.v.sources_at[circuit.name, joint]:
+                uohm = self.reach.source_uohm(source)
+                rows.append(uohm * self.totals[circuit.name] * source.use)
+        self.v.model.add(self.at[circuit.name, node.name] >= total(rows))
+
+    def _land(self, source: Source) -> None:
+        """Where drops must be exact and not only bounded from below."""
+        node = self.v.node_of[source.circuit, source.landing.post]
+        drop = self.reach.source_uohm(source) * self.totals[source.circuit]
+        here = self.at[source.circuit, node.name]
+        self.v.model.add(here <= drop).only_enforce_if(source.use)
+
+    def _run(self, arc: Arc, flow: cp_model.IntVar) -> None:
+        owner = arc.circuit
+        if arc.take_off:
+            owner = self.v.problem.circuit(arc.circuit).rides_on
+        start = self.at[owner, self.v.node_of[owner, arc.a].name]
+        end = self.at[arc.circuit, self.v.node_of[arc.circuit, arc.b].name]
+        drop = self.reach.arc_uohm(arc) * flow
+        self.v.model.add(end >= start + drop).only_enforce_if(arc.use)
+        if self.exact:
+            self.v.model.add(end <= start + drop).only_enforce_if(arc.use)
+
+    def _side(self, circuit: str, post: str) -> Linear:
+        """Drop from the source to a post, a lead's own crimp included."""
+        if not circuit or not post:
+            return 0
+        own = 0
+        if self.v.problem.post_kind[post] == "lead":
+            own = self.crimp * self.v.problem.circuit(circuit).demand_ma.get(post, 0)
+        return self.at[circuit, self.v.node_of[circuit, post].name] + own
+
+
+def _bundles(v: Variables, totals: dict[str, int]) -> None:
+    """On each loom leg the number of conductors sets the factor, and the factor every cap."""
+    limits = v.problem.limits
+    for index, leg in enumerate(v.problem.legs):
+        arcs = [(i, arc) for i, arc in enumerate(v.arcs) if index in arc.edge.loom_legs]
+        sources = [s for s in v.sources if index in s.landing.loom_legs]
+        number = total(arc.use for _, arc in arcs) + total(s.use for s in sources) + leg.fixed
+        most = leg.fixed + len(arcs) + len(sources)
+        tiers = []
+        for upper, factor in tiers_of(limits.bundle_rule, most):
+            tier = v.model.new_bool_var(f"leg {leg.name} at most {upper}")
+            tiers.append(tier)
+            v.model.add(number <= upper).only_enforce_if(tier)
+            for i, arc in arcs:
+                cap = arc.choice.table_ma * factor // 1000
+                if cap < totals[arc.circuit]:
+                    v.model.add(v.flow[i] <= cap).only_enforce_if(tier)
+            for _, table, current in leg.fixed_loads:
+                if current > table * factor // 1000:
+                    v.model.add(tier == 0)
+            for source in sources:
+                table = pigtail_table_ma(v, source.circuit)
+                if source.extension:
+                    table = min(table, source.extension.table_ma)
+                if totals[source.circuit] > table * factor // 1000:
+                    v.model.add_bool_or([tier.negated(), source.use.negated()])
+        if tiers:
+            v.model.add_exactly_one(tiers)
+
+
+def tiers_of(rule: str, most: int) -> list[tuple[int, int]]:
+    """Steps of a bundle rule up to a number of conductors: (largest number, factor)."""
+    tiers: list[tuple[int, int]] = []
+    for number in range(max(1, most) + 1):
+        factor = bundle_factor_permille(rule, max(1, number))
+        if tiers and tiers[-1][1] == factor:
+            tiers[-1] = (number, factor)
+        else:
+            tiers.append((number, factor))
+    return tiers
+
+
+def pigtail_table_ma(v: Variables, circuit: str) -> int:
+    """Table ampacity of a circuit's pigtail."""
+    pigtail = v.problem.console.circuit(circuit).pigtail
+    if not isinstance(pigtail, Pigtail):
+        raise KeyError(circuit)
+    wire = pigtail.wire
+    return table_ma(wire.ampacity_size, wire.insulation_temp_c, v.problem.console.engine_space)

@@ -1,0 +1,241 @@
+"""Current limits of fittings, studs and tabs: which wire goes into which lug, what each carries.
+
+Options say how many ends of each type share a barrel. Here the ends themselves are assigned to
+the barrels of the chosen option. What flows into a barrel and what flows out of it are summed
+apart: a lug carries the larger of the two (its largest wire end where it holds the end on the
+supply's side, since what leaves inside the barrel is no more than that; else all its ends
+together, which go through its tongue). What passes inside the barrel of the supply's end does not
+pass the stud, so a stud with a limit of its own asks how much does.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from lugwright.model.formulation.ask import LUG_CURRENTS, GroupKey
+from lugwright.model.formulation.variables import Linear, Pick, Variables, total
+from lugwright.model.solver import cp_model
+from lugwright.problem.demand import arriving_by_post, circuit_totals
+from lugwright.problem.groups import NO_LIMIT_MA
+from lugwright.problem.schema import GroupOption
+
+
+@dataclass(frozen=True)
+class EndHere:
+    """One wire end that may be at a joint: its type, whether it is there, and its current.
+
+    ``most_ma`` is the most it can carry. ``inward``: the end on the supply's side, whose current
+    comes in.
+    """
+
+    end_type: str
+    present: Linear
+    current: Linear
+    most_ma: int
+    inward: bool
+
+
+def add_lug_currents(v: Variables) -> None:
+    """Hold every fitting, stud and tab to its limit, where one has a limit that could bind."""
+    if LUG_CURRENTS not in v.ask.families:
+        return
+    for key, picks in v.picks.items():
+        joint, whose = key
+        if whose.startswith("arrival "):
+            continue  # judged when their options were made
+        kind = v.problem.post_kind.get(joint, "splice")
+        if kind in ("splice", "lead"):
+            _mid_air(v, key, picks)
+        elif kind == "tab":
+            _tab(v, key, picks)
+        else:
+            _stud(v, key, picks)
+    for post in sorted(v.problem.studs):
+        circuit = v.problem.console.post(post).circuit
+        limit = v.problem.post_limit_ma.get(post, 0)
+        if limit and circuit in v.ask.circuits and (post, circuit) not in v.picks:
+            v.model.add(_taken_elsewhere(v, post) <= limit)
+            v.model.add(_lone_supply(v, (post, circuit)) <= limit)
+
+
+def ends_here(v: Variables, key: GroupKey) -> list[EndHere]:
+    """Every end that may belong to a group at a joint."""
+    joint, whose = key
+    totals = circuit_totals(v.problem.console)
+    aboard_only = whose.startswith("pigtail ")
+    circuit = whose.removeprefix("pigtail ")
+    found: list[EndHere] = []
+    guests = v.problem.console.circuit(circuit).rides_on
+    guest = guests and (guests, joint) in v.node_of and (circuit, joint) not in v.node_of
+    if not aboard_only:
+        for index, arc in enumerate(v.arcs):
+            if arc.circuit != circuit or joint not in (arc.a, arc.b):
+                continue
+            if guest and not (arc.take_off and arc.a == joint):
+                continue
+            inward, most = arc.b == joint, v.most_ma[index]
+            found.append(EndHere(arc.choice.end_type, arc.use, v.flow[index], most, inward))
+    supply = v.problem.circuit(circuit).supply
+    if supply and supply.aboard == aboard_only:
+        for source in v.sources_at[circuit, joint]:
+            name = source.extension.end_type if source.extension else supply.end_type
+            if name:
+                most = totals[circuit]
+                found.append(EndHere(name, source.use, most * source.use, most, True))
+    return found
+
+
+def _sums(ends: list[EndHere]) -> tuple[Linear, Linear]:
+    """What flows in by these ends, and what flows out."""
+    inward = total(end.current for end in ends if end.inward)
+    return inward, total(end.current for end in ends if not end.inward)
+
+
+def _tab(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
+    """The push-on by its larger side; the tab by what goes through the tongue."""
+    inward, outward = _sums(ends_here(v, key))
+    for option, use in picks:
+        if option.picks and option.picks[0].current_limit_ma < NO_LIMIT_MA:
+            limit = option.picks[0].current_limit_ma
+            v.model.add(inward <= limit).only_enforce_if(use)
+            v.model.add(outward <= limit).only_enforce_if(use)
+    post_limit = v.problem.post_limit_ma.get(key[0], 0)
+    if post_limit:
+        v.model.add(inward - outward <= post_limit)
+        v.model.add(outward - inward <= post_limit)
+
+
+def _mid_air(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
+    """What flows in is the current of the one jumper on the supply side."""
+    joint, circuit = key
+    flowing_in = total(
+        v.flow[index]
+        for index, arc in enumerate(v.arcs)
+        if arc.circuit == circuit and arc.b == joint
+    )
+    for option, use in picks:
+        if option.picks and option.picks[0].current_limit_ma < NO_LIMIT_MA:
+            v.model.add(flowing_in <= option.picks[0].current_limit_ma).only_enforce_if(use)
+
+
+def _stud(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
+    """Ends shared out over the lugs of the option, each lug and the stud held to its limit."""
+    joint, whose = key
+    own = whose == v.problem.console.post(joint).circuit
+    post_limit = v.problem.post_limit_ma.get(joint, 0) if own else 0
+    limited = any(p.current_limit_ma < NO_LIMIT_MA for option, _ in picks for p in option.picks)
+    if not limited and not post_limit:
+        return
+    shared = _Shared(v, key, picks)
+    shared.hold_lugs()
+    if post_limit:
+        shared.hold_stud(post_limit)
+
+
+class _Shared:
+    """The ends of one group, each in one of the lugs of the option that is chosen."""
+
+    def __init__(self, v: Variables, key: GroupKey, picks: list[Pick]) -> None:
+        self.v, self.key, self.picks = v, key, picks
+        self.ends = ends_here(v, key)
+        self.slots = range(max((len(option.picks) for option, _ in picks), default=0))
+        self.here: dict[tuple[int, int], cp_model.IntVar] = {}
+        for number, end in enumerate(self.ends):
+            for slot in self.slots:
+                name = f"{key} end {number} in lug {slot}"
+                self.here[number, slot] = v.model.new_bool_var(name)
+            v.model.add(total(self.here[number, slot] for slot in self.slots) == end.present)
+        for slot in self.slots:
+            for name in sorted({end.end_type for end in self.ends}):
+                held = total(_held(option, slot, name) * use for option, use in picks)
+                there = (
+                    self.here[number, slot]
+                    for number, end in enumerate(self.ends)
+                    if end.end_type == name
+                )
+                v.model.add(total(there) == held)
+        self.supply = [self._supply_in(slot) for slot in self.slots]
+
+    def _supply_in(self, slot: int) -> cp_model.IntVar:
+        """Whether the end on the supply's side lies in that lug."""
+        inward = (self.here[number, slot] for number, end in enumerate(self.ends) if end.inward)
+        lies = self.v.model.new_bool_var(f"{self.key} supply in lug {slot}")
+        self.v.model.add(total(inward) == lies)
+        return lies
+
+    def hold_lugs(self) -> None:
+        """What flows into a lug, and what flows out of it, is at most its limit."""
+        inward, _ = _sums(self.ends)
+        for slot in self.slots:
+            limited = [
+                (option.picks[slot].current_limit_ma, use)
+                for option, use in self.picks
+                if slot < len(option.picks) and option.picks[slot].current_limit_ma < NO_LIMIT_MA
+            ]
+            if not limited:
+                continue
+            outward = self._flows_out(slot)
+            for limit, use in limited:
+                self.v.model.add(inward <= limit).only_enforce_if([use, self.supply[slot]])
+                self.v.model.add(outward <= limit).only_enforce_if(use)
+
+    def _flows_out(self, slot: int) -> Linear:
+        """At least what flows out by the ends in one lug."""
+        found: list[Linear] = []
+        for number, end in enumerate(self.ends):
+            if not end.inward and end.most_ma:
+                current = self.v.model.new_int_var(0, end.most_ma, "")
+                elsewhere = end.most_ma * (1 - self.here[number, slot])
+                self.v.model.add(current >= end.current - elsewhere)
+                found.append(current)
+        return total(found)
+
+    def hold_stud(self, limit: int) -> None:
+        """What comes in by tongues is at most the stud's limit, and so is what goes out."""
+        inward, outward = _sums(self.ends)
+        outward = outward + _taken_elsewhere(self.v, self.key[0])
+        model = self.v.model
+        for slot, lies in zip(self.slots, self.supply, strict=True):
+            inside = self._inside(slot)
+            model.add(inward - inside <= limit).only_enforce_if(lies)
+            model.add(outward - inside <= limit).only_enforce_if(lies)
+        elsewhere = model.new_bool_var(f"{self.key} supply in no lug of these")
+        model.add_exactly_one([*self.supply, elsewhere])
+        model.add(outward <= limit).only_enforce_if(elsewhere)
+        model.add(_lone_supply(self.v, self.key) <= limit)
+
+    def _inside(self, slot: int) -> Linear:
+        """At most what flows out by the ends in one lug."""
+        found: list[Linear] = []
+        for number, end in enumerate(self.ends):
+            if not end.inward and end.most_ma:
+                current = self.v.model.new_int_var(0, end.most_ma, "")
+                self.v.model.add(current <= end.current)
+                self.v.model.add(current <= end.most_ma * self.here[number, slot])
+                found.append(current)
+        return total(found)
+
+
+def _taken_elsewhere(v: Variables, post: str) -> Linear:
+    """What leaves a stud by lugs of other groups: riding circuits and arriving wires."""
+    riding = total(v.flow[i] for i, arc in enumerate(v.arcs) if arc.take_off and arc.a == post)
+    return riding + arriving_by_post(v.problem.console).get(post, 0)
+
+
+def _lone_supply(v: Variables, key: GroupKey) -> Linear:
+    """What comes in by a supply that lands in a lug of its own: a ready ring, a pigtail aboard."""
+    joint, circuit = key
+    supply = v.problem.circuit(circuit).supply
+    if supply is None:
+        return 0
+    current = circuit_totals(v.problem.console)[circuit]
+    return total(
+        current * source.use
+        for source in v.sources_at[circuit, joint]
+        if supply.aboard or not (source.extension or supply.end_type)
+    )
+
+
+def _held(option: GroupOption, slot: int, name: str) -> int:
+    picks = option.picks
+    return picks[slot].barrels[0].count(name) if slot < len(picks) else 0

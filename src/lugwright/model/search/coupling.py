@@ -1,0 +1,116 @@
+"""Which circuits electrical rules couple, and the asks a trial falls into once they are posed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from lugwright.electrics.resistance import wire_uohm
+from lugwright.model.formulation.ask import CURRENTS, DROP, Ask
+from lugwright.model.formulation.trials import Trial, parts_of, whole
+from lugwright.problem.demand import circuit_totals
+from lugwright.problem.schema import CircuitQuestion, Problem
+
+Sizes = Mapping[str, tuple[str, ...]]
+
+
+def pieces_of(
+    problem: Problem, trial: Trial, sizes: Sizes, families: frozenset[str], tied: Iterable[str]
+) -> list[Ask]:
+    """Asks that together pose some families for a trial.
+
+    Currents alone couple nothing; drop couples the circuits that are ``tied``; bundles and what
+    fittings carry couple all.
+    """
+    if not families <= {CURRENTS, DROP}:
+        return [whole(problem, trial, dict(sizes), families)]
+    parts = parts_of(problem, trial, sizes)
+    together = set(tied) if DROP in families else set()
+    joined = [part for part in parts if together.intersection(part.circuits)]
+    apart = [
+        replace(part, families=families & {CURRENTS}) if part.circuits else part
+        for part in parts
+        if part not in joined
+    ]
+    if not joined:
+        return apart
+    return [with_leaves(problem, _as_one(joined, families)), *apart]
+
+
+def _as_one(parts: list[Ask], families: frozenset[str]) -> Ask:
+    landings = dict(pair for part in parts for pair in part.landings)
+    sizes = dict(pair for part in parts for pair in part.sizes)
+    return Ask(
+        circuits=tuple(name for part in parts for name in part.circuits),
+        landings=tuple(landings.items()),
+        sizes=tuple(sizes.items()),
+        families=families,
+    )
+
+
+def with_leaves(problem: Problem, part: Ask) -> Ask:
+    """The ask, its trees to have leaves enough for the drop limits in every size."""
+    least = [
+        ((name, size), problem.leaves.least(name, size))
+        for name, sizes in part.sizes
+        if name in part.circuits
+        for size in sizes
+    ]
+    return replace(part, leaves=tuple((key, number) for key, number in least if number > 1))
+
+
+def tied_by_drop(problem: Problem) -> frozenset[str]:
+    """Circuits of loads whose drop may come to its limit, whatever trees are chosen.
+
+    Every circuit where ground shifts are judged: they compare drops from both sides.
+    """
+    if problem.shifts:
+        return frozenset(circuit.name for circuit in problem.circuits)
+    within = {circuit.name: _within_nv(problem, circuit) for circuit in problem.circuits}
+    before = {circuit.name: _before_nv(problem, circuit) for circuit in problem.circuits}
+    found: set[str] = set()
+    for path in problem.drops:
+        names = [name for name in (path.feed_circuit, path.ground_circuit) if name]
+        hosts = [host for name in names if (host := problem.circuit(name).rides_on)]
+        most = path.extra_nv + sum(within[name] + before[name] for name in names)
+        most += sum(before[host] for host in hosts)
+        if problem.limits.lamp_take_off == "any":
+            most += sum(within[host] for host in hosts)
+        if most > path.limit_nv:
+            found.update(names, hosts)
+    return frozenset(found)
+
+
+def _before_nv(problem: Problem, circuit: CircuitQuestion) -> int:
+    """The most drop before a circuit's landing; nothing where it has no supply of its own."""
+    current = circuit_totals(problem.console)[circuit.name]
+    lengths = (landing.extension_dmm for landing in circuit.landings)
+    given = circuit.supply.given_uohm if circuit.supply else 0
+    return (given + _worst_uohm(problem, circuit, lengths)) * current
+
+
+def _within_nv(problem: Problem, circuit: CircuitQuestion) -> int:
+    """No drop from the landing on can be larger: one chain of all posts over the longest jumpers.
+
+    Every splice point on the way has something hanging on it besides, so there are no more of
+    them than posts.
+    """
+    worst = _worst_uohm(
+        problem, circuit, (e.length_dmm for e in (*circuit.edges, *circuit.take_off))
+    )
+    left = circuit_totals(problem.console)[circuit.name]
+    lead = problem.limits.crimp_uohm * left
+    posts = [node for node in circuit.nodes if not node.is_splice]
+    total = 0
+    for drawn in sorted(sum(circuit.demand_ma.get(j, 0) for j in n.joints) for n in posts):
+        total += left
+        left -= drawn
+    jumpers_a_post = 2 if len(posts) < len(circuit.nodes) else 1
+    return jumpers_a_post * worst * total + lead
+
+
+def _worst_uohm(problem: Problem, circuit: CircuitQuestion, lengths: Iterable[int]) -> int:
+    """The most resistance of a wire of any of these lengths (0: no wire), its crimps included."""
+    thinnest = max((choice.nohm_per_mm for choice in circuit.choices), default=0)
+    crimps = 2 * problem.limits.crimp_uohm
+    return max((wire_uohm(thinnest, length) + crimps for length in lengths if length), default=0)

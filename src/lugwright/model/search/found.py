@@ -1,0 +1,66 @@
+"""What a search holds while it runs and ends with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from lugwright.model.formulation.ask import Answer
+from lugwright.model.formulation.trials import Trial
+
+
+@dataclass
+class Candidate:
+    """A trial under search: its bound so far, and its answer once it has one.
+
+    ``rough``: the bound is one that cost little, and a better one may be had. ``step``: how
+    often it was asked with families posed, over more jumpers each time.
+    """
+
+    trial: Trial
+    bound: int
+    settled: bool = False
+    families: frozenset[str] = frozenset()
+    answer: Answer | None = None
+    unfinished: bool = False
+    rough: bool = False
+    step: int = 0
+
+
+@dataclass(frozen=True)
+class Best:
+    """A best plan so far, and the families that had to be minded to get it."""
+
+    answer: Answer
+    value: int
+    trial: Trial
+    families: frozenset[str]
+
+
+@dataclass(frozen=True)
+class Found:
+    """What a search ends with. ``bound`` is folded; ``ended`` False: time ran out.
+
+    ``disagreed``: two solves differed on whether some part has an answer; nothing is claimed.
+    """
+
+    best: Best | None
+    bound: int
+    ended: bool
+    disagreed: bool = False
+    ties_open: bool = False
+
+
+@dataclass
+class State:
+    """Open trials by bound, the best plan so far and its equals, and bounds given up on.
+
+    ``opened``: all trials are there, so that the least of their bounds is one of all plans.
+    ``working``: the bound of the trial that is taken out of the heap to be worked on.
+    """
+
+    heap: list[tuple[int, int, int, Candidate]] = field(default_factory=list)
+    best: Best | None = None
+    equal: list[Best] = field(default_factory=list)
+    given_up: list[int] = field(default_factory=list)
+    opened: bool = True
+    working: int | None = None

@@ -1,0 +1,326 @@
+"""One ask put to CP-SAT: build, solve, cut off what is not joined, solve again.
+
+One worker and a fixed seed: the same ask gives the same answer. Time only decides whether an
+answer is proved; what the clock decided is said in the outcome.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from lugwright.model.bounds.reduced_costs import Cut, Narrow, solve_narrow
+from lugwright.model.clock import Clock
+from lugwright.model.formulation.ask import Answer, Ask, Solved, Status
+from lugwright.model.formulation.costs import CostTerms, cost_terms
+from lugwright.model.formulation.electrics import add_electrics
+from lugwright.model.formulation.joints import add_joints
+from lugwright.model.formulation.leaves import add_ends
+from lugwright.model.formulation.lug_currents import add_lug_currents
+from lugwright.model.formulation.objective import Objective, Sums
+from lugwright.model.formulation.trees import add_cut, add_trees, add_ways, likely_cuts, unreached
+from lugwright.model.formulation.variables import (
+    Arc,
+    ArcKey,
+    Linear,
+    Variables,
+    make_variables,
+    total,
+)
+from lugwright.model.solver import cp_model
+from lugwright.plan.choice import ChosenJumper
+from lugwright.problem.schema import Problem
+from lugwright.problem.settings import SEED
+
+WORKERS = 2  # solves at a time, one core each
+LOTS = 1 << 10
+TIE_WORK = 8.0  # deterministic work units of the solver for one tie
+TIE_STEP = 1 << 20  # more than the lots of any one plan add up to
+
+
+@dataclass
+class Posed:
+    """A built model and what is needed to read an answer out of it."""
+
+    v: Variables
+    terms: CostTerms
+    model: cp_model.CpModel
+    solver: cp_model.CpSolver
+
+
+def pose(
+    problem: Problem,
+    ask: Ask,
+    objective: Objective,
+    keep: frozenset[ArcKey] | None = None,
+    cuts: Sequence[Cut] | None = None,
+    *,
+    linear: bool = False,
+) -> Posed:
+    """Build the model of an ask, its objective not yet set.
+
+    ``keep``: with these jumpers only. ``cuts``: known beforehand, else some likely ones.
+    ``linear``: only its linear rows are wanted.
+    """
+    model = cp_model.CpModel()
+    v = make_variables(problem, ask, model, keep, linear=linear)
+    if objective.tallest or ask.most_tall is not None:
+        most = 100 if ask.most_tall is None else ask.most_tall
+        v.tallest = model.new_int_var(0, most, "tallest stack")
+    add_trees(v)
+    for circuit in v.circuits:
+        likely = likely_cuts(circuit) if cuts is None else ()
+        own = [(names, unit) for name, names, unit in cuts or () if name == circuit.name]
+        for names, unit in (*((names, 0) for names in likely), *own):
+            if unit:
+                add_ways(v, circuit, names, unit)
+            else:
+                add_cut(v, circuit, names)
+    add_joints(v)
+    add_ends(v)
+    add_electrics(v)
+    add_lug_currents(v)
+    if ask.most_stacked is not None:
+        model.add(total(v.stacked) <= ask.most_stacked)
+    terms = cost_terms(v)
+    if ask.most_wire_dmm is not None:
+        model.add(terms.wire <= ask.most_wire_dmm)
+    return Posed(v, terms, model, new_solver())
+
+
+def new_solver(*, plain: bool = False) -> cp_model.CpSolver:
+    """A solver of one worker, as every solve here has it; ``plain``: as different as may be."""
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = SEED
+    solver.parameters.linearization_level = 2
+    solver.parameters.catch_sigint_signal = False
+    # Probing, symmetry search and repeated presolve cost more than these small solves do.
+    solver.parameters.cp_model_probing_level = 0
+    solver.parameters.symmetry_level = 0
+    solver.parameters.max_presolve_iterations = 1
+    if plain:
+        solver.parameters.cp_model_presolve = False
+        solver.parameters.linearization_level = 0
+        solver.parameters.random_seed = SEED + 1
+    return solver
+
+
+Stage = tuple[int, Linear]
+"""One level to bring down: its weight in the folded objective, and what it sums."""
+
+
+def _stages(terms: CostTerms, ask: Ask, objective: Objective) -> list[Stage]:
+    """Levels solved one after the other. Stacks first come by themselves: they are few and quick
+    to prove, and the wire under them is then a smaller question than both folded together."""
+    if not objective.tallest:
+        return [(1, terms.scalar(objective))]
+    stages: list[Stage] = [(objective.stacked, terms.stacked)]
+    if ask.price_tall:
+        stages.append((objective.tallest, terms.tallest))
+    stages.append((1, objective.wire * terms.wire + objective.fittings * terms.fittings))
+    return stages
+
+
+def solve_ask(
+    problem: Problem,
+    ask: Ask,
+    objective: Objective,
+    clock: Clock,
+    narrow: Narrow | None = None,
+) -> Solved:
+    """The best answer to an ask, or that there is none; ``narrow``: what is known of it."""
+    if narrow is None:
+        return solve_over(pose(problem, ask, objective), ask, objective, clock)
+
+    def solve(keep: frozenset[ArcKey] | None, known: Answer | None) -> Solved:
+        return solve_kept(problem, ask, objective, clock, narrow.cuts, keep, known)
+
+    return solve_narrow(narrow, solve)
+
+
+def solve_kept(
+    problem: Problem,
+    ask: Ask,
+    objective: Objective,
+    clock: Clock,
+    cuts: Sequence[Cut] | None,
+    keep: frozenset[ArcKey] | None,
+    known: Answer | None,
+    work: float | None = None,
+) -> Solved:
+    """The best answer over some jumpers (None: over all), from an answer known to be one.
+
+    ``work``: no more deterministic work units of the solver than these.
+    """
+    posed = pose(problem, ask, objective, keep, cuts)
+    if work is not None:
+        posed.solver.parameters.max_deterministic_time = work
+    if known is not None:
+        hint_answer(posed, known)
+    return solve_over(posed, ask, objective, clock)
+
+
+def solve_over(posed: Posed, ask: Ask, objective: Objective, clock: Clock) -> Solved:
+    """Level by level, each held while the next is brought down."""
+    bound = 0
+    solved = Solved(Status.UNKNOWN)
+    for weight, level in _stages(posed.terms, ask, objective):
+        posed.model.minimize(level)
+        solved = run(posed, clock)
+        if solved.status is not Status.BEST:
+            return replace(solved, bound=bound + weight * solved.bound)
+        bound += weight * solved.value
+        posed.model.add(level <= solved.value)
+    return replace(solved, value=bound, bound=bound)
+
+
+def cheapest_equal(
+    problem: Problem,
+    ask: Ask,
+    objective: Objective,
+    clock: Clock,
+    known: Solved,
+    narrow: Narrow | None = None,
+) -> Answer | None:
+    """Of the answers as good as ``known`` the one with the least money, then the least lots.
+
+    The work put into it is limited by count and not by the clock, so that the same question ends
+    the same way every time. None when it was not settled within that.
+    """
+    if known.answer is None:
+        return None
+    priced = objective if ask.price_tall else replace(objective, tallest=0)
+    value = known.value if ask.families else priced.scalar(known.answer.sums)
+    if narrow is None:
+        posed = pose(problem, ask, objective)
+    else:
+        posed = pose(problem, ask, objective, narrow.keeps(value), narrow.cuts)
+    posed.model.add(posed.terms.scalar(priced) <= value)
+    posed.model.minimize(_tie_cost(posed))
+    hint_answer(posed, known.answer)
+    posed.solver.parameters.max_deterministic_time = TIE_WORK
+    solved = run(posed, clock)
+    return solved.answer if solved.status is Status.BEST else None
+
+
+def hint_answer(posed: Posed, answer: Answer) -> None:
+    """Start the next solve from an answer's jumpers."""
+    taken = {(j.circuit, j.a, j.b, j.wire_size) for j in answer.jumpers}
+    for arc in posed.v.arcs:
+        posed.model.add_hint(arc.use, (arc.circuit, arc.a, arc.b, arc.choice.size) in taken)
+
+
+def second_opinion(problem: Problem, ask: Ask, objective: Objective, clock: Clock) -> Status:
+    """How a second, plainly different solve ends that only looks for any answer at all."""
+    posed = pose(problem, ask, objective)
+    posed.solver = new_solver(plain=True)
+    return run(posed, clock).status
+
+
+def run(posed: Posed, clock: Clock) -> Solved:
+    """Solve for the level set and add cuts until everything hangs together."""
+    bound = 0
+    while True:
+        status = clock.run(posed.solver, posed.model)
+        if status == cp_model.INFEASIBLE:
+            return Solved(Status.NONE)
+        if status == cp_model.MODEL_INVALID:
+            raise RuntimeError(f"the model is not valid: {posed.model.validate()}")
+        bound = max(bound, _bound(posed.solver))
+        if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+            return Solved(Status.UNKNOWN, bound=bound)
+        if not cut_apart(posed):
+            answer = read_answer(posed)
+            value = round(posed.solver.objective_value) if posed.model.has_objective() else 0
+            if status == cp_model.OPTIMAL:
+                return Solved(Status.BEST, answer, value, value)
+            return Solved(Status.SOME, answer, value, bound)
+        if clock.over:
+            return Solved(Status.UNKNOWN, bound=bound)
+        hint_all(posed)
+
+
+def _bound(solver: cp_model.CpSolver) -> int:
+    """The proved bound, rounded up to a whole number with room for the float it comes as."""
+    bound = solver.best_objective_bound
+    return max(0, round(bound) if abs(bound - round(bound)) < 1e-3 else int(bound // 1))
+
+
+def _chosen(posed: Posed) -> list[Arc]:
+    return [arc for arc in posed.v.arcs if posed.solver.boolean_value(arc.use)]
+
+
+def cut_apart(posed: Posed) -> bool:
+    """Add a cut for every set of nodes the supply does not reach; whether there was one."""
+    arcs = _chosen(posed)
+    found = False
+    for circuit in posed.v.circuits:
+        own = [arc for arc in arcs if arc.circuit == circuit.name]
+        starts = [arc.b for arc in own if arc.take_off]
+        starts += [
+            source.landing.post
+            for source in posed.v.sources
+            if source.circuit == circuit.name and posed.solver.boolean_value(source.use)
+        ]
+        joined = [(arc.a, arc.b) for arc in own if not arc.take_off]
+        for names in unreached(circuit, starts, joined):
+            add_cut(posed.v, circuit, names)
+            found = True
+    return found
+
+
+def hint_all(posed: Posed) -> None:
+    """Start the next solve from the answer of the last."""
+    model = posed.model
+    every = [model.get_int_var_from_proto_index(i) for i in range(len(model.proto.variables))]
+    values = [posed.solver.value(variable) for variable in every]
+    model.clear_hints()  # type: ignore[no-untyped-call]
+    for variable, value in zip(every, values, strict=True):
+        model.add_hint(variable, value)
+
+
+def read_answer(posed: Posed) -> Answer:
+    """The chosen jumpers, landings and options, and what they add up to."""
+    solver, v = posed.solver, posed.v
+    landings, extensions = {}, {}
+    for source in v.sources:
+        if solver.boolean_value(source.use):
+            landings[source.circuit] = source.landing.post
+            if source.extension:
+                extensions[source.circuit] = source.extension.size
+    picks = {
+        key: next(option for option, use in choices if solver.boolean_value(use))
+        for key, choices in sorted(v.picks.items())
+    }
+    jumpers = tuple(
+        sorted(ChosenJumper(a.circuit, a.a, a.b, a.choice.size) for a in _chosen(posed))
+    )
+    value = solver.value
+    terms = posed.terms
+    lugs = [value(number) for number in v.lugs.values()]
+    sums = Sums(
+        value(terms.wire),
+        sum(max(0, number - 1) for number in lugs),
+        max(lugs, default=0),
+        value(terms.fittings),
+        value(terms.money),
+        value(terms.changes),
+    )
+    return Answer(landings, jumpers, extensions, picks, sums)
+
+
+def _tie_cost(posed: Posed) -> Linear:
+    lots = total(lot(f"{a.circuit} {a.a} {a.b}") * a.use for a in posed.v.arcs)
+    options = total(
+        lot(f"{key[0]} {key[1]} {option.picks}") * use
+        for key, picks in posed.v.picks.items()
+        for option, use in picks
+    )
+    return posed.terms.money * TIE_STEP + lots + options
+
+
+def lot(name: str) -> int:
+    """A small number drawn from a name: always the same, on every machine."""
+    return int.from_bytes(hashlib.sha256(name.encode()).digest()[:2], "big") % LOTS
