@@ -20,9 +20,10 @@ from lugwright.model.formulation.ask import (
     Status,
 )
 from lugwright.model.formulation.objective import objective_of
+from lugwright.model.formulation.pose import Posed, pose
 from lugwright.model.formulation.trials import Trial, hub_landings, landings_anywhere
 from lugwright.model.formulation.variables import Linear, total
-from lugwright.model.solving.solve import Posed, pose, solve_over
+from lugwright.model.solving.solve import solve_over
 from lugwright.problem.schema import Problem
 
 EVERY = frozenset({CURRENTS, DROP, BUNDLE, LUG_CURRENTS})

@@ -20,10 +20,10 @@ from brute.random_consoles import random_case
 from one_model import solve_all
 from tightened_cases import VARIANTS
 
-from lugwright.model import early
 from lugwright.model.choose import best_choice
 from lugwright.model.formulation.ask import Status
 from lugwright.model.formulation.objective import objective_of
+from lugwright.model.search import first_plan
 from lugwright.model.search.speed import FAST, Speed
 from lugwright.plan.outcome import Ending
 from lugwright.problem.build import build_problem
@@ -70,7 +70,7 @@ def cost_of(problem: Problem, speed: Speed = FAST) -> tuple[int, ...]:
 def large_every_other(seed: int, patch: pytest.MonkeyPatch) -> None:
     """What is done on large consoles only is done on every other one of these, too."""
     if seed % 2:
-        patch.setattr(early, "LARGE", 0)
+        patch.setattr(first_plan, "LARGE", 0)
 
 
 def judge(seed: int, patch: pytest.MonkeyPatch) -> None:

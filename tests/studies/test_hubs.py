@@ -293,12 +293,12 @@ def test_a_row_not_proved_says_its_gap(skiff: tuple[Inputs, HubTable]) -> None:
 
 def test_a_stopped_clock_keeps_what_is_known(monkeypatch: pytest.MonkeyPatch) -> None:
     """An interrupt while the search runs: every row is still told, none as impossible."""
-    from lugwright.model import search
+    from lugwright.model.search.loop import Loop
 
-    def interrupted(self: search.Search, *args: object) -> None:
-        self.clock.stop()
+    def interrupted(self: Loop) -> None:
+        self.parts.clock.stop()
 
-    monkeypatch.setattr(search.Search, "_loop", interrupted)
+    monkeypatch.setattr(Loop, "run", interrupted)
     inputs = read_inputs(SKIFF)
     table = compare_hubs(inputs)
     kept = [row for row in table.rows if row.plan is not None]

@@ -41,13 +41,12 @@ def best_choice(
     search and keeps the best so far. "No plan exists" is only said when a second, different
     solve agreed for every hub and size.
     """
-    search = Search(
-        problem, Clock(time_limit_s), listener, hubs=hubs, speed=speed, any_plan=any_plan
-    )
+    clock = Clock(time_limit_s)
+    search = Search(problem, clock, listener, hubs=hubs, speed=speed, any_plan=any_plan)
     if problem.faults:
         levels = search.objective.levels
         return Outcome(Ending.IMPOSSIBLE, levels, reasons=problem.faults)
-    found, interrupted = run_aside(search.clock, search.run, search.so_far)
+    found, interrupted = run_aside(clock, search.run, search.so_far)
     outcome = _outcome(problem, search.objective, found, interrupted)
     return replace(outcome, met=tuple(sorted(search.judge.met.copy())))
 
@@ -66,7 +65,8 @@ def best_per_hub(
     An instrument on which not every supply can land is left out. Limits of time and an interrupt
     as in ``best_choice``.
     """
-    search = Search(problem, Clock(time_limit_s), listener)
+    clock = Clock(time_limit_s)
+    search = Search(problem, clock, listener)
     levels = search.objective.levels
     if problem.faults:
         return {n: Outcome(Ending.IMPOSSIBLE, levels, reasons=problem.faults) for n in names}
@@ -75,7 +75,7 @@ def best_per_hub(
         each = search.run_each(names)
         return {**each, ONE_PER_CIRCUIT: search.run()} if anywhere else each
 
-    found, interrupted = run_aside(search.clock, work)
+    found, interrupted = run_aside(clock, work)
     # What was settled before an interrupt stays settled: each hub's bound speaks for itself.
     return {
         hub: replace(_outcome(problem, search.objective, one, False), interrupted=interrupted)

@@ -16,8 +16,9 @@ from lugwright.model.bounds.weak_duality import Worth
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import Ask, Status
 from lugwright.model.formulation.objective import objective_of
+from lugwright.model.formulation.pose import pose
 from lugwright.model.formulation.trials import Trial, hub_landings, parts_of
-from lugwright.model.solving.solve import pose, solve_ask
+from lugwright.model.solving.solve import solve_ask
 from lugwright.problem.build import build_problem
 from lugwright.problem.schema import Problem
 

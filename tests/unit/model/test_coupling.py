@@ -7,12 +7,12 @@ from dataclasses import replace
 import pytest
 from brute.random_consoles import random_case
 
-import lugwright.model.search.first_plan as early
 from lugwright.model.bounds.dominance import SizeSets
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import BUNDLE, CURRENTS, DROP, join
 from lugwright.model.formulation.objective import objective_of
 from lugwright.model.formulation.trials import Trial, hub_landings, parts_of
+from lugwright.model.search import first_plan
 from lugwright.model.search.best_first import Search
 from lugwright.model.search.coupling import pieces_of, tied_by_drop
 from lugwright.model.search.speed import FAST
@@ -75,7 +75,7 @@ def test_an_early_plan_changes_no_cost(seed: int, monkeypatch: pytest.MonkeyPatc
     """Offered on consoles however small: the search ends at the cost it has without."""
     problem = problem_of(seed, 400 if seed % 2 else 1000)
     without = Search(problem, Clock(None), speed=replace(FAST, early=False)).run()
-    monkeypatch.setattr(early, "LARGE", 0)
+    monkeypatch.setattr(first_plan, "LARGE", 0)
     found = Search(problem, Clock(None), speed=FAST).run()
     assert (found.best is None) == (without.best is None)
     if found.best is not None and without.best is not None:

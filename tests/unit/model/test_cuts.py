@@ -20,9 +20,9 @@ from lugwright.model.bounds.rows import Row, Rows
 from lugwright.model.bounds.weak_duality import Worth
 from lugwright.model.formulation.ask import CURRENTS, Ask
 from lugwright.model.formulation.objective import objective_of
+from lugwright.model.formulation.pose import pose
 from lugwright.model.formulation.trials import Trial, hub_landings, landings_anywhere, parts_of
 from lugwright.model.formulation.variables import Variables
-from lugwright.model.solving.solve import pose
 from lugwright.problem.build import build_problem
 
 SEEDS = range(100, 108)

@@ -6,18 +6,11 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from lugwright.model.bounds.reduced_costs import (
-    STEPS,
-    Narrow,
-    joined,
-    least,
-    solve_narrow,
-    solve_step,
-    solve_within,
-)
+from lugwright.model.bounds.reduced_costs import Narrow, joined, least
 from lugwright.model.formulation.ask import Answer, Solved, Status
 from lugwright.model.formulation.objective import Sums
 from lugwright.model.formulation.variables import ArcKey
+from lugwright.model.solving.over_few import STEPS, solve_narrow, solve_step, solve_within
 
 ANSWER = Answer({}, (), {}, {}, Sums())
 

@@ -13,8 +13,8 @@ from lugwright.model.bounds.relaxation import Landings, Relaxed
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import CURRENTS, Ask, Leaves
 from lugwright.model.formulation.objective import Objective
+from lugwright.model.formulation.pose import pose
 from lugwright.model.formulation.trials import Trial, landings_anywhere
-from lugwright.model.solving.solve import pose
 from lugwright.problem.schema import Problem
 
 T = TypeVar("T")

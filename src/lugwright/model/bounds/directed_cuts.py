@@ -13,9 +13,9 @@ from typing import TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
-from lugwright.model.bounds.reduced_costs import Cut
 from lugwright.model.bounds.rows import Real, Whole
 from lugwright.model.bounds.separation import ENOUGH, SHORT, Network, Weighted
+from lugwright.model.formulation.trees import Cut
 from lugwright.model.formulation.variables import Variables
 from lugwright.problem.demand import circuit_totals
 from lugwright.problem.schema import CircuitQuestion

@@ -16,6 +16,10 @@ from lugwright.model.solver import cp_model
 from lugwright.problem.demand import circuit_totals
 from lugwright.problem.schema import CircuitQuestion, Node
 
+Cut = tuple[str, frozenset[str], int]
+"""A circuit, names of its nodes that at least one way leads into, and 0; or the unit in mA by which
+ways are counted there (``bounds.directed_cuts.CutRow``)."""
+
 
 def add_trees(v: Variables) -> None:
     """One way in to every node; supply landed once; riders taken off as the limit says."""

@@ -7,22 +7,21 @@ Once there is a plan, each is asked over the jumpers with which a plan could sti
 
 from __future__ import annotations
 
-import heapq
 from collections.abc import Mapping
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
-from lugwright.model.bounds.reduced_costs import STEPS, Narrow, Solve, solve_step, solve_within
+from lugwright.model.bounds.reduced_costs import Narrow
 from lugwright.model.formulation.ask import CURRENTS, DROP, Answer, Ask, Solved, Status, join
 from lugwright.model.formulation.trials import Trial, parts_of, whole
 from lugwright.model.formulation.variables import ArcKey
 from lugwright.model.search.coupling import pieces_of, tied_by_drop, with_leaves
 from lugwright.model.search.found import Candidate
+from lugwright.model.search.incumbent import Incumbent
+from lugwright.model.search.open_trials import OpenTrials
+from lugwright.model.search.parts import PartSolver
+from lugwright.model.solving.over_few import STEPS, Solve, solve_step, solve_within
 from lugwright.model.solving.solve import WORKERS, solve_kept
-
-if TYPE_CHECKING:
-    from lugwright.model.search.best_first import Search
 
 WORK = (0.3, 0.3, 0.5, 1.0, 2.0)  # deterministic work units of the solver at every step of a hunt
 MOST_HUNTED = 24  # trials
@@ -54,46 +53,46 @@ class Round:
         return len(self.answers) == len(self.asks)
 
 
-class Together:
+class Coupled:
     """Settles the trials of one search whose families couple circuits."""
 
-    def __init__(self, search: Search) -> None:
-        self._search = search
-        self._tied = tied_by_drop(search.problem)
+    def __init__(self, parts: PartSolver) -> None:
+        self._parts = parts
+        self._tied = tied_by_drop(parts.problem)
         self._hunted: set[frozenset[str]] = set()
         # Not among the search's own: those are shared with searches under other drop limits.
         self._solved: dict[Ask, Solved] = {}
 
-    def settle(self, batch: list[Candidate]) -> None:
+    def settle(self, batch: list[Candidate], open_trials: OpenTrials, incumbent: Incumbent) -> None:
         """Solve some trials, one a core, and take in what comes out."""
-        if self._search.state.best is None and batch[0].families not in self._hunted:
+        if incumbent.best is None and batch[0].families not in self._hunted:
             self._hunted.add(batch[0].families)
-            self._hunt(batch[0])
-        rounds = [self._round(candidate) for candidate in batch]
+            self._hunt(batch[0], open_trials, incumbent)
+        rounds = [self._round(candidate, incumbent.value) for candidate in batch]
         self._solve_all(rounds)
         for each in rounds:
-            self._take_in(each)
+            self._take_in(each, open_trials, incumbent)
 
-    def _hunt(self, first: Candidate) -> None:
+    def _hunt(self, first: Candidate, open_trials: OpenTrials, incumbent: Incumbent) -> None:
         """Offer a first plan of the trials with the least bounds: it says how far to look.
 
         Every trial gets a little work over few jumpers, then more over more, till one has a plan.
         """
-        s = self._search
-        waiting = heapq.nsmallest(MOST_HUNTED, s.state.heap)
-        open_trials = [first, *(item[3] for item in waiting)]
+        hunted = [first, *open_trials.nearest(MOST_HUNTED)]
         for step, work in enumerate(WORK):
-            for start in range(0, len(open_trials), WORKERS):
-                some = open_trials[start : start + WORKERS]
+            for start in range(0, len(hunted), WORKERS):
+                some = hunted[start : start + WORKERS]
                 rounds = [
-                    self._round(replace(each, families=first.families, step=step), work)
+                    self._round(
+                        replace(each, families=first.families, step=step), incumbent.value, work
+                    )
                     for each in some
                 ]
                 self._solve_all(rounds)
                 for each in rounds:
                     if each.whole:
-                        s.offer_unproved(each.candidate, join(each.answers))
-                if s.state.best is not None or s.clock.over:
+                        incumbent.offer_unproved(each.candidate, join(each.answers))
+                if incumbent.best is not None or self._parts.clock.over:
                     return
 
     def _solve_all(self, rounds: list[Round]) -> None:
@@ -102,7 +101,7 @@ class Together:
 
     def narrow(self, trial: Trial, ask: Ask, sizes: Mapping[str, tuple[str, ...]]) -> Narrow | None:
         """What is known of an ask that families pose; None where nothing is."""
-        s = self._search
+        s = self._parts
         if not s.speed.narrow:
             return None
         parts = [p for p in parts_of(s.problem, trial, sizes) if {*p.circuits} & {*ask.circuits}]
@@ -116,7 +115,7 @@ class Together:
 
         All as one, where it is not known what each costs.
         """
-        s = self._search
+        s = self._parts
         stout = pieces_of(s.problem, trial, s.sizes.stout, families, self._tied)
         every = pieces_of(s.problem, trial, s.sizes.every, families, self._tied)
         costs = [solved.value if (solved := self._known(ask)) else None for ask in stout]
@@ -127,14 +126,13 @@ class Together:
             (ask, left if cost is None else cost) for ask, cost in zip(every, costs, strict=True)
         ]
 
-    def _round(self, candidate: Candidate, work: float | None = None) -> Round:
-        s = self._search
+    def _round(self, candidate: Candidate, under: int | None, work: float | None = None) -> Round:
+        s = self._parts
         asks = pieces_of(s.problem, candidate.trial, s.sizes.stout, candidate.families, self._tied)
-        best = s.state.best
-        return Round(candidate, asks, {}, None if best is None else best.value, work)
+        return Round(candidate, asks, {}, under, work)
 
     def _known(self, ask: Ask) -> Solved | None:
-        return self._solved.get(ask) if ask.families else self._search.solved.get(ask)
+        return self._solved.get(ask) if ask.families else self._parts.solved.get(ask)
 
     # -- solving -----------------------------------------------------------------------------
 
@@ -146,7 +144,7 @@ class Together:
                 return
 
     def _solve_ask(self, each: Round, ask: Ask) -> Solved:
-        s = self._search
+        s = self._parts
         narrow = self.narrow(each.candidate.trial, ask, s.sizes.stout)
         if narrow is None or (len(each.asks) > 1 and ask.families.isdisjoint({DROP})):
             return s.solve_one(ask)
@@ -159,7 +157,7 @@ class Together:
         return found or Solved(Status.UNKNOWN)
 
     def _solver(self, ask: Ask, narrow: Narrow, work: float | None) -> Solve:
-        s = self._search
+        s = self._parts
 
         def solve(keep: frozenset[ArcKey] | None, known: Answer | None) -> Solved:
             return solve_kept(s.problem, ask, s.objective, s.clock, narrow.cuts, keep, known, work)
@@ -168,8 +166,8 @@ class Together:
 
     # -- what came out -----------------------------------------------------------------------
 
-    def _take_in(self, each: Round) -> None:
-        s, candidate = self._search, each.candidate
+    def _take_in(self, each: Round, open_trials: OpenTrials, incumbent: Incumbent) -> None:
+        candidate = each.candidate
         proved = {
             ask: solved
             for ask, solved in each.ended.items()
@@ -178,23 +176,24 @@ class Together:
         self._solved.update(proved)
         refused = [ask for ask, solved in proved.items() if solved.status is Status.NONE]
         if refused:
-            s.refused += refused
+            open_trials.refused += refused
         elif each.whole and len(proved) == len(each.asks):
             candidate.answer = join(each.answers)
-            candidate.bound = max(candidate.bound, s.objective.scalar(candidate.answer.sums))
-            s.push(candidate)
+            value = self._parts.objective.scalar(candidate.answer.sums)
+            candidate.bound = max(candidate.bound, value)
+            open_trials.push(candidate)
         elif not each.dearer:
-            self._take_unproved(each)
+            self._take_unproved(each, open_trials, incumbent)
 
-    def _take_unproved(self, each: Round) -> None:
+    def _take_unproved(self, each: Round, open_trials: OpenTrials, incumbent: Incumbent) -> None:
         """Offer what was found; where there is more to look at, the trial stays open."""
-        s, candidate = self._search, each.candidate
+        candidate = each.candidate
         if each.whole:
-            s.offer_unproved(candidate, join(each.answers))
+            incumbent.offer_unproved(candidate, join(each.answers))
         if len(each.ended) == len(each.asks):
             candidate.bound = max(candidate.bound, sum(x.bound for x in each.ended.values()))
         if each.under is not None or candidate.step >= len(STEPS):
-            s.state.given_up.append(candidate.bound)
+            open_trials.given_up.append(candidate.bound)
         else:
             candidate.step += 1
-            s.push(candidate)
+            open_trials.push(candidate)

@@ -13,20 +13,20 @@ from collections.abc import Iterable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from functools import partial
-from typing import TYPE_CHECKING
 
 from lugwright.model.formulation.ask import CURRENTS, Answer, Ask, join
+from lugwright.model.formulation.pose import pose
 from lugwright.model.formulation.reach import Reach
 from lugwright.model.formulation.trials import Trial, parts_of
 from lugwright.model.formulation.variables import ArcKey, Linear, Variables, total
 from lugwright.model.search.found import Candidate
+from lugwright.model.search.incumbent import Incumbent
+from lugwright.model.search.parts import PartSolver
+from lugwright.model.solving.judge import Judge
 from lugwright.model.solving.resize import resize
-from lugwright.model.solving.solve import WORKERS, pose, run, solve_ask
+from lugwright.model.solving.solve import WORKERS, run, solve_ask
 from lugwright.problem.demand import circuit_totals
 from lugwright.problem.schema import CircuitQuestion, Edge, Problem
-
-if TYPE_CHECKING:
-    from lugwright.model.search.best_first import Search
 
 LARGE = 40  # posts of one circuit: below that, bounds are there as soon
 NEAR = 6  # jumpers to or from a joint
@@ -37,24 +37,28 @@ WORTHS_PERMILLE = (10, 30, 100)  # of the cost of wire, were its circuit's half 
 NOHM_PER_UOHM_DMM = 10_000  # nΩ/mm is so many times µΩ per 0.1 mm
 
 
-def early_plan(search: Search, trials: list[Trial]) -> None:
+def first_plan(solver: PartSolver, judge: Judge, incumbent: Incumbent, trials: list[Trial]) -> None:
     """Offer a plan of the likeliest trial, where the console is large."""
-    problem = search.problem
+    problem = solver.problem
     posts = (sum(node.needed for node in circuit.nodes) for circuit in problem.circuits)
     if max(posts, default=0) < LARGE:
         return
     trial = min(trials, key=lambda each: _reach(problem, each))
-    parts = parts_of(problem, trial, search.sizes.stout)
+    parts = parts_of(problem, trial, solver.sizes.stout)
     if not all(sizes for part in parts for _, sizes in part.sizes):
         return
     found: dict[Ask, Answer | None] = {}
     for worth in (0, *WORTHS_PERMILLE):
         asked = [part for part in parts if not worth or _feeds(problem, part)]
         with ThreadPoolExecutor(WORKERS) as pool:
-            answers = pool.map(partial(_answer, search, worth), asked)
+            answers = pool.map(partial(_answer, solver, worth), asked)
             found.update(zip(asked, answers, strict=True))
         known = [answer for answer in found.values() if answer is not None]
-        if len(known) == len(parts) and _offer(search, trial, join(known)):
+        if len(known) < len(parts):
+            continue
+        standing = _standing(solver, judge, join(known))
+        if standing is not None:
+            incumbent.offer(Candidate(trial, 0), standing)
             return
 
 
@@ -75,22 +79,21 @@ def _reach(problem: Problem, trial: Trial) -> tuple[int, str, Trial]:
     return reach, trial.hub, trial
 
 
-def _offer(search: Search, trial: Trial, answer: Answer) -> bool:
-    """Offer an answer that stands, in the thinnest wire if it does there, else in the thickest."""
-    for sizes in (search.sizes.thin, search.sizes.stout):
+def _standing(solver: PartSolver, judge: Judge, answer: Answer) -> Answer | None:
+    """The answer that stands, in the thinnest wire if it does there, else in the thickest."""
+    for sizes in (solver.sizes.thin, solver.sizes.stout):
         chosen = {name: each[0] for name, each in sizes.items() if each}
-        resized = resize(search.problem, answer, chosen)
-        if resized is not None and not search.judge.broken(resized):
-            search.offer(Candidate(trial, 0), resized)
-            return True
-    return False
+        resized = resize(solver.problem, answer, chosen)
+        if resized is not None and not judge.broken(resized):
+            return resized
+    return None
 
 
-def _answer(search: Search, worth_permille: int, part: Ask) -> Answer | None:
+def _answer(solver: PartSolver, worth_permille: int, part: Ask) -> Answer | None:
     """Of one part in its first size, resistance · current of so much worth."""
-    problem, objective = search.problem, search.objective
+    problem, objective = solver.problem, solver.objective
     if not part.circuits:
-        return solve_ask(problem, part, objective, search.clock).answer
+        return solve_ask(problem, part, objective, solver.clock).answer
     sizes = tuple((n, each[:1] if n in part.circuits else each) for n, each in part.sizes)
     families = frozenset({CURRENTS}) if worth_permille else frozenset[str]()
     ask = replace(part, sizes=sizes, families=families)
@@ -101,7 +104,7 @@ def _answer(search: Search, worth_permille: int, part: Ask) -> Answer | None:
     posed.model.minimize(cost)
     posed.solver.parameters.max_deterministic_time = WORK
     posed.solver.parameters.relative_gap_limit = GAP
-    return run(posed, search.clock).answer
+    return run(posed, solver.clock).answer
 
 
 def _carried(v: Variables, worth_permille: int, times: int) -> Linear:

@@ -1,8 +1,8 @@
-"""What a search holds while it runs and ends with."""
+"""A trial under search, a best plan, and what a search ends with."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from lugwright.model.formulation.ask import Answer
 from lugwright.model.formulation.trials import Trial
@@ -48,19 +48,3 @@ class Found:
     ended: bool
     disagreed: bool = False
     ties_open: bool = False
-
-
-@dataclass
-class State:
-    """Open trials by bound, the best plan so far and its equals, and bounds given up on.
-
-    ``opened``: all trials are there, so that the least of their bounds is one of all plans.
-    ``working``: the bound of the trial that is taken out of the heap to be worked on.
-    """
-
-    heap: list[tuple[int, int, int, Candidate]] = field(default_factory=list)
-    best: Best | None = None
-    equal: list[Best] = field(default_factory=list)
-    given_up: list[int] = field(default_factory=list)
-    opened: bool = True
-    working: int | None = None

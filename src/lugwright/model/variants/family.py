@@ -26,7 +26,8 @@ from lugwright.model.choose import choice_of, run_aside
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import Answer, Ask, Status, join
 from lugwright.model.formulation.trials import Trial, hub_landings, whole
-from lugwright.model.search.best_first import Search
+from lugwright.model.search.parts import PartSolver
+from lugwright.model.solving.judge import Judge
 from lugwright.model.solving.solve import second_opinion
 from lugwright.model.variants.family_model import Joined, PartKey, Variant, solve_members
 from lugwright.plan.choice import Choice
@@ -106,7 +107,8 @@ class _FamilySearch:
     ) -> None:
         self.variants, self.part_micro = variants, part_micro
         self.clock, self.listener, self.hub = clock, listener, hub
-        self.searches = [Search(variant.problem, clock, ties=False) for variant in variants]
+        self.solvers = [PartSolver(variant.problem, clock) for variant in variants]
+        self.judges = [Judge(variant.problem) for variant in variants]
         self.sizes = self._sizes()
         self.counter = itertools.count()
         self.heap: list[_Open] = []
@@ -121,7 +123,7 @@ class _FamilySearch:
         Where thinner wire is shown to do as well in every variant, changing all of them together
         makes no new part; changing one alone might.
         """
-        sets = [(search.sizes.every, search.sizes.thin) for search in self.searches]
+        sets = [(solver.sizes.every, solver.sizes.thin) for solver in self.solvers]
         return dict(sets[0][1]) if all(one == sets[0] for one in sets) else None
 
     # -- trials ----------------------------------------------------------------------------------
@@ -146,8 +148,8 @@ class _FamilySearch:
             for hub, landings in hub_landings(variant.problem, one_hub=True):
                 own.setdefault(hub, []).append(Trial(hub, landings))
             by_hub.append(own)
-        for search, own in zip(self.searches, by_hub, strict=True):
-            search.bounds.land_on(trial for trials in own.values() for trial in trials)
+        for solver, own in zip(self.solvers, by_hub, strict=True):
+            solver.bounds.land_on(trial for trials in own.values() for trial in trials)
         common = sorted(set.intersection(*(set(own) for own in by_hub)))
         for hub in common:
             if self.hub in ("", hub):
@@ -156,8 +158,8 @@ class _FamilySearch:
 
     def _open(self, hub: str, trials: tuple[Trial, ...]) -> None:
         bound = 0
-        for variant, search, trial in zip(self.variants, self.searches, trials, strict=True):
-            solved = search.solve_many(search.parts(trial))
+        for variant, solver, trial in zip(self.variants, self.solvers, trials, strict=True):
+            solved = solver.solve_many(solver.parts(trial))
             if any(part.status is Status.NONE for part in solved):
                 return
             bound += variant.boats * sum(part.bound for part in solved)
@@ -210,8 +212,8 @@ class _FamilySearch:
     def _apart(self, item: _Open) -> None:
         """Circuit by circuit, each over all variants: the exact cost without electrics."""
         groups: dict[tuple[str, ...], list[Ask | None]] = {}
-        for at, (search, trial) in enumerate(zip(self.searches, item.trials, strict=True)):
-            for ask in search.parts(trial):
+        for at, (solver, trial) in enumerate(zip(self.solvers, item.trials, strict=True)):
+            for ask in solver.parts(trial):
                 row = groups.setdefault(ask.circuits, [None] * len(self.variants))
                 row[at] = ask if self.sizes is not None else self._every_size(at, ask)
         answers: list[list[Answer]] = [[] for _ in self.variants]
@@ -230,7 +232,7 @@ class _FamilySearch:
         self._push(item.hub, item.trials, max(bound, item.bound), 1, item.families, whole_answers)
 
     def _every_size(self, at: int, ask: Ask) -> Ask:
-        every = self.searches[at].sizes.every
+        every = self.solvers[at].sizes.every
         return replace(ask, sizes=tuple((name, every[name]) for name, _ in ask.sizes))
 
     def _joint(self, asks: tuple[Ask | None, ...]) -> Joined:
@@ -249,9 +251,9 @@ class _FamilySearch:
     def _together(self, item: _Open) -> None:
         """All circuits of all variants at once, with the families that were broken."""
         asks = tuple(
-            whole(variant.problem, trial, search.sizes.every, families)
-            for variant, search, trial, families in zip(
-                self.variants, self.searches, item.trials, item.families, strict=True
+            whole(variant.problem, trial, solver.sizes.every, families)
+            for variant, solver, trial, families in zip(
+                self.variants, self.solvers, item.trials, item.families, strict=True
             )
         )
         joined = self._joint(asks)
@@ -271,16 +273,16 @@ class _FamilySearch:
         What one variant does forbids another nothing, so one of them must have none by itself.
         """
         ends = [
-            second_opinion(search.problem, ask, search.objective, self.clock)
-            for search, ask in zip(self.searches, asks, strict=True)
+            second_opinion(solver.problem, ask, solver.objective, self.clock)
+            for solver, ask in zip(self.solvers, asks, strict=True)
         ]
         self.unconfirmed = self.unconfirmed or Status.NONE not in ends
 
     def _judge(self, item: _Open) -> None:
         """Take a joined answer that stands; else ask again with what it breaks."""
         broken = [
-            frozenset(search.judge.broken(answer))
-            for search, answer in zip(self.searches, item.answers or [], strict=True)
+            frozenset(judge.broken(answer))
+            for judge, answer in zip(self.judges, item.answers or [], strict=True)
         ]
         if not any(broken):
             if self.best is None or item.bound < self.best.bound:
@@ -305,7 +307,7 @@ class _FamilySearch:
         if self.best is None or self.best.answers is None:
             if open_bounds:
                 return FamilyFound(Ending.NO_ANSWER, bound_micro=min(open_bounds))
-            doubts = [search.disagreed or search.unconfirmed for search in self.searches]
+            doubts = [solver.disagreed or solver.unconfirmed for solver in self.solvers]
             if self.unconfirmed or any(doubts):
                 return FamilyFound(Ending.NO_ANSWER, note="two solves do not agree")
             note = "no instrument can be the hub of every variant"

@@ -11,10 +11,11 @@ from lugwright.model.formulation.costs import cost_terms
 from lugwright.model.formulation.electrics import add_electrics
 from lugwright.model.formulation.joints import add_joints
 from lugwright.model.formulation.lug_currents import add_lug_currents
+from lugwright.model.formulation.pose import Posed, hint_all, new_solver, read_answer
 from lugwright.model.formulation.trees import add_cut, add_trees, likely_cuts
 from lugwright.model.formulation.variables import Linear, Variables, make_variables, total
 from lugwright.model.solver import cp_model
-from lugwright.model.solving.solve import Posed, cut_apart, hint_all, new_solver, read_answer
+from lugwright.model.solving.solve import cut_apart
 from lugwright.problem.schema import Problem
 
 PartKey = tuple[str, frozenset[str], str, int]

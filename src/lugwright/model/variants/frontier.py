@@ -22,7 +22,8 @@ from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import Answer, Ask, Status
 from lugwright.model.formulation.objective import Quantity, objective_of, quantity_of
 from lugwright.model.formulation.trials import Trial, hub_landings, whole
-from lugwright.model.search.best_first import Search
+from lugwright.model.search.parts import PartSolver
+from lugwright.model.solving.judge import Judge
 from lugwright.model.solving.resize import in_other_wire
 from lugwright.model.solving.solve import WORKERS, solve_ask
 from lugwright.model.variants.trade import (
@@ -83,15 +84,13 @@ def frontier(
     problem = replace(problem, limits=replace(problem.limits, objective=trade.objective))
     if problem.faults:
         return Frontier((), True)
-    search = Search(
-        problem, Clock(time_limit_s), listener, hubs=hubs, objective=folded(problem, trade)
-    )
-    ways = _Ways(search, capped_quantity(trade))
-    (found, complete), interrupted = run_aside(search.clock, ways.all)
-    if search.disagreed:
+    solver = PartSolver(problem, Clock(time_limit_s), objective=folded(problem, trade))
+    ways = _Ways(solver, capped_quantity(trade), hubs, listener)
+    (found, complete), interrupted = run_aside(solver.clock, ways.all)
+    if solver.disagreed:
         return Frontier((), False, interrupted, "two solves disagree: nothing is claimed")
     points = tuple(point_of(problem, trade.held(cap), answer) for cap, answer in found)
-    return Frontier(points, complete and not search.unconfirmed, interrupted)
+    return Frontier(points, complete and not solver.unconfirmed, interrupted)
 
 
 def point_of(problem: Problem, held: tuple[str, ...], answer: Answer) -> Outcome:
@@ -108,9 +107,17 @@ def point_of(problem: Problem, held: tuple[str, ...], answer: Answer) -> Outcome
 class _Ways:
     """What each part, and each trial, can do under a cap."""
 
-    def __init__(self, search: Search, capped: Quantity) -> None:
-        self.search = search
+    def __init__(
+        self,
+        solver: PartSolver,
+        capped: Quantity,
+        hubs: Iterable[str] | None,
+        listener: Listener | None,
+    ) -> None:
+        self.solver, self.judge = solver, Judge(solver.problem)
         self.capped = capped
+        self.hubs = None if hubs is None else frozenset(hubs)
+        self.listener = listener
         self.curves: dict[Ask, Curve] = {}
         self.joined: dict[Trial, Curve] = {}
         self.sound: dict[tuple[Trial, int], Answer | None] = {}
@@ -120,14 +127,14 @@ class _Ways:
     def all(self) -> tuple[list[tuple[int, Answer]], bool]:
         """Every point with the cap it was found under; and whether that is all of them."""
         found: list[tuple[int, Answer]] = []
-        problem, search = self.search.problem, self.search
-        one_hub = problem.limits.one_hub or search.hubs is not None
+        problem = self.solver.problem
+        one_hub = problem.limits.one_hub or self.hubs is not None
         trials = [
             Trial(hub, landings)
             for hub, landings in hub_landings(problem, one_hub=one_hub)
-            if search.hubs is None or hub in search.hubs
+            if self.hubs is None or hub in self.hubs
         ]
-        search.bounds.land_on(trials)
+        self.solver.bounds.land_on(trials)
         try:
             self._solve_curves(trials)
             cap = NO_CAP
@@ -146,7 +153,7 @@ class _Ways:
 
     def _value(self, answer: Answer) -> int:
         """The side that is minimised, without what only parts plans equal in it."""
-        return self.search.objective.vector(answer.sums)[0]
+        return self.solver.objective.vector(answer.sums)[0]
 
     def _with_cap(self, ask: Ask, cap: int) -> Ask:
         if cap == NO_CAP:
@@ -156,16 +163,16 @@ class _Ways:
         return replace(ask, most_wire_dmm=cap)
 
     def _tell(self, best: Answer) -> None:
-        if self.search.listener is not None:
-            cost = self.search.objective.vector(best.sums)
-            told = Progress("one point of the frontier", self.search.objective.levels, cost, cost)
-            self.search.listener(told)
+        if self.listener is not None:
+            cost = self.solver.objective.vector(best.sums)
+            levels = self.solver.objective.levels
+            self.listener(Progress("one point of the frontier", levels, cost, cost))
 
     # -- parts -----------------------------------------------------------------------------------
 
     def _solve_curves(self, trials: list[Trial]) -> None:
         """The frontiers of all parts, two at a time; joined trial by trial."""
-        parts = {trial: self.search.parts(trial) for trial in trials}
+        parts = {trial: self.solver.parts(trial) for trial in trials}
         wanted = list(dict.fromkeys(part for own in parts.values() for part in own))
         with ThreadPoolExecutor(WORKERS) as pool:
             curves = list(pool.map(self._curve, wanted))
@@ -181,7 +188,7 @@ class _Ways:
         found: list[Reached] = []
         ask = part
         while True:
-            solved = self.search.solve_one(ask)
+            solved = self.solver.solve_one(ask)
             if solved.status is Status.NONE:
                 return tuple(found)
             if solved.status is not Status.BEST or solved.answer is None:
@@ -233,24 +240,24 @@ class _Ways:
 
     def _standing(self, trial: Trial, answer: Answer) -> Answer | None:
         """The answer if it passes the judge, as it is or in other wire; else None."""
-        search = self.search
-        broken = search.judge.broken(answer)
+        solver = self.solver
+        broken = self.judge.broken(answer)
         if not broken:
             return answer
         self.families[trial] = self.families.get(trial, frozenset()) | broken
-        return in_other_wire(search.problem, answer, search.sizes, search.judge, search.objective)
+        return in_other_wire(solver.problem, answer, solver.sizes, self.judge, solver.objective)
 
     def _ask_together(self, trial: Trial, cap: int) -> Reached:
-        search = self.search
+        solver = self.solver
         while True:
-            if search.clock.over:
+            if solver.clock.over:
                 raise _OutOfTime
             families = self.families.get(trial, frozenset())
-            ask = whole(search.problem, trial, search.sizes.stout, families)
+            ask = whole(solver.problem, trial, solver.sizes.stout, families)
             ask = self._with_cap(ask, cap)
-            solved = solve_ask(search.problem, ask, search.objective, search.clock)
+            solved = solve_ask(solver.problem, ask, solver.objective, solver.clock)
             if solved.status is Status.NONE:
-                search.confirm(ask)
+                solver.confirm(ask)
                 return Reached(0, 0, None)
             if solved.status is not Status.BEST or solved.answer is None:
                 raise _OutOfTime

@@ -16,6 +16,7 @@ from lugwright.model.choose import run_aside
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import Answer
 from lugwright.model.search.best_first import Search
+from lugwright.model.search.parts import PartSolver
 from lugwright.model.solving.judge import Judge
 from lugwright.model.solving.resize import in_other_wire
 from lugwright.model.variants.frontier import Frontier, point_of
@@ -72,11 +73,11 @@ class _Caps:
 
     def run(self) -> bool:
         """Cap after cap; True when every point was found."""
-        known: Search | None = None
+        known: PartSolver | None = None
         cap, last = NO_CAP, None
         while True:
             search = Search(self._under(cap), self.clock, hubs=self.hubs, ties=False, known=known)
-            known = search
+            known = search.parts
             found = search.run()
             self.disagreed = self.disagreed or found.disagreed
             if found.best is None or found.bound != found.best.value:
@@ -111,6 +112,6 @@ class _Caps:
             return worst_share_permille(self.judge, other), other.sums.money_micro
 
         other = in_other_wire(
-            search.problem, answer, search.sizes, search.judge, search.objective, rank
+            search.parts.problem, answer, search.parts.sizes, search.judge, search.objective, rank
         )
         return other or answer
