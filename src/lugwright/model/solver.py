@@ -1,6 +1,7 @@
-"""The one door to the solver's Python module, and how it is opened without pandas.
+"""The one door to the solver library, and how it is opened without pandas.
 
-The module imports pandas for one kind of call, variables by the row of a table, which nothing
+``cp_model`` is the solver's Python module, ``max_flow`` the library's own for flows. The first
+imports pandas for one kind of call, variables by the row of a table, which nothing
 here makes; for all else it asks at most whether something is such a table. pandas is twice as
 long in coming as the rest of the solver. So where nobody has loaded it yet, the name it has in
 that one module stands for it from afar: its two types are empty ones as long as pandas is not
@@ -93,8 +94,10 @@ def _opened() -> ModuleType:
 
 
 if TYPE_CHECKING:
+    from ortools.graph.python import max_flow
     from ortools.sat.python import cp_model
 else:
     cp_model = _opened()
+    max_flow = import_module("ortools.graph.python.max_flow")
 
-__all__ = ["cp_model"]
+__all__ = ["cp_model", "max_flow"]
