@@ -34,7 +34,7 @@ MAY_IMPORT = {
     "outputs": {"base", "plan", "check", "readings"},
     "studies": {
         *("base", "scenario", "limits", "stock", "electrics"),
-        *("routes", "problem", "model", "plan", "assemble", "outputs"),
+        *("routes", "problem", "model", "plan", "assemble", "outputs", "pipeline"),
     },
     "catalogue": {
         *("base", "scenario", "limits", "stock", "electrics", "routes", "problem"),
@@ -45,6 +45,10 @@ MAY_IMPORT = {
         *("packing", "plan", "assemble", "check", "outputs", "studies", "pipeline"),
     },
 }
+# Inside the model: each sees those before it, and itself.
+MODEL_ORDER = (
+    *("solver", "clock", "formulation", "bounds", "solving", "search", "choose", "variants"),
+)
 ONE_ROOM = {"ortools": "model", "highspy": "model", "click": "cli"}
 
 
@@ -56,7 +60,15 @@ def imports_of(path: Path) -> set[str]:
             found |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and node.module:
             found.add(node.module)
+            inside = {f"{node.module}.{alias.name}" for alias in node.names}
+            found |= {module for module in inside if _is_ours(module)}
     return found
+
+
+def _is_ours(module: str) -> bool:
+    """Whether a name is a file or a room of ours."""
+    place = SOURCE.parent.joinpath(*module.split("."))
+    return place.is_dir() or place.with_suffix(".py").is_file()
 
 
 @pytest.mark.parametrize("room", sorted(MAY_IMPORT))
@@ -91,6 +103,44 @@ def test_the_solver_is_imported_at_one_door() -> None:
         if any(module.split(".")[0] == "ortools" for module in imports_of(path))
     }
     assert doors == {"model/solver.py"}
+
+
+def test_the_model_is_stacked() -> None:
+    """Sub-rooms of the model see only those below them; each has a map of all its files."""
+    above = {
+        f"{path.relative_to(SOURCE)}: {module}"
+        for path in (SOURCE / "model").rglob("*.py")
+        for module in imports_of(path)
+        if module.startswith("lugwright.model.") and _level(module) > _level(_name(path))
+    }
+    assert above == set()
+
+
+@pytest.mark.parametrize("room", ["model", *(f"model/{room}" for room in MODEL_ORDER), "packing"])
+def test_a_map_names_every_file(room: str) -> None:
+    """Whoever opens a room reads in its map what is where."""
+    if not (SOURCE / room).is_dir():
+        return
+    text = ast.get_docstring(ast.parse((SOURCE / room / "__init__.py").read_text("utf-8"))) or ""
+    inside = [path for path in (SOURCE / room).iterdir() if path.name[0] not in "_."]
+    assert [path.name for path in inside if f"``{path.stem}``" not in text] == []
+
+
+def test_no_import_of_model_or_packing_runs_in_a_ring() -> None:
+    """Lazy and type-only imports counted: no file sees itself by way of others."""
+    files = [path for room in ("model", "packing") for path in (SOURCE / room).rglob("*.py")]
+    sees = {_name(path): {m for m in imports_of(path) if m in map(_name, files)} for path in files}
+    while free := {name for name, seen in sees.items() if not seen & sees.keys()}:
+        sees = {name: seen for name, seen in sees.items() if name not in free}
+    assert sorted(sees) == []
+
+
+def _name(path: Path) -> str:
+    return ".".join(("lugwright", *path.relative_to(SOURCE).with_suffix("").parts))
+
+
+def _level(module: str) -> int:
+    return MODEL_ORDER.index(module.split(".")[2]) if module.split(".")[2] in MODEL_ORDER else -1
 
 
 def test_files_stay_small() -> None:

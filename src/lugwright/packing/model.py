@@ -12,15 +12,9 @@ from collections.abc import Iterator
 
 from lugwright.model.clock import Clock
 from lugwright.model.solver import cp_model
-from lugwright.packing.question import (
-    Filled,
-    Least,
-    Packing,
-    PackingQuestion,
-    first_answer,
-    packing_of,
-    spools_bound_plain,
-)
+from lugwright.packing.bounds import packing_of, spools_bound_plain
+from lugwright.packing.first_answer import first_answer
+from lugwright.packing.question import Filled, Least, Packing, PackingQuestion
 from lugwright.problem.settings import SEED
 
 MOST_PATTERNS = 20_000

@@ -8,15 +8,10 @@ from random import Random
 import highspy
 import pytest
 
+from lugwright.packing.bounds import packing_of, spools_bound_plain
+from lugwright.packing.first_answer import first_answer
 from lugwright.packing.model import best_packing
-from lugwright.packing.question import (
-    Filled,
-    PackingQuestion,
-    first_answer,
-    packing_of,
-    scrap_dmm,
-    spools_bound_plain,
-)
+from lugwright.packing.question import Filled, PackingQuestion, scrap_dmm
 
 
 def by_trying(question: PackingQuestion) -> tuple[int, int]:
