@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from os import PathLike
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -12,6 +13,7 @@ from lugwright.check.finding import Report
 from lugwright.check.run import check_plan
 from lugwright.door.answer import Answer, answer_of
 from lugwright.door.view import PlanView
+from lugwright.plan.outcome import Ending
 
 if TYPE_CHECKING:
     from lugwright.door.side_by_side import Hubs
@@ -53,10 +55,16 @@ def plan(
 
     ``time_s``: seconds for the search, None for none. ``holds`` fixes things beforehand:
     ``{"hub": "depth"}``. ``why``: where no plan exists, find out which limits cannot hold
-    together. Raises BadInput for a hold that means nothing.
+    together, for which ``time_s`` is counted anew. Raises BadInput for a hold that means nothing.
     """
     run = pipeline.make_plan(console, time_limit_s=time_s, holds=holds)
-    return answer_of(run.outcome, run.plan, run.report)
+    answer = answer_of(run.outcome, run.plan, run.report)
+    if not why or run.outcome.ending is not Ending.IMPOSSIBLE or run.outcome.interrupted:
+        return answer
+    from lugwright.studies.words import why_lines
+
+    found = pipeline.why_no_plan(console, time_limit_s=time_s, holds=holds)
+    return replace(answer, reasons=tuple(why_lines(found)))
 
 
 def check(console: pipeline.Inputs, plan: PlanView | Where) -> Report:
