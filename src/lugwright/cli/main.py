@@ -57,6 +57,14 @@ COMMANDS: dict[str, tuple[str, str]] = {
         "lugwright.cli.cmd_changes",
         "Say what changed between two plans, and what to rework.",
     ),
+    "patterns": (
+        "lugwright.cli.cmd_patterns",
+        "List the instrument library: posts, threads, currents.",
+    ),
+    "guide": (
+        "lugwright.cli.cmd_guide",
+        "Read the guide: rigging, keys, limits, production, Python.",
+    ),
     "limits": ("lugwright.cli.cmd_limits", "Show the limits in force and where they come from."),
     "stock": ("lugwright.cli.cmd_stock", "Show the shelf, or copy its tables to edit."),
 }
