@@ -37,7 +37,7 @@ def model_text(number: int) -> str:
     patterns = [rng.choice(LARGE if rng.random() < 0.25 else SMALL) for _ in range(count)]
     lines = [
         f'title = "Model {number:03}, {count} instruments"',
-        f'practice = "{"strict" if rng.random() < 0.1 else "usual"}"',
+        f'rule_set = "{"strict" if rng.random() < 0.1 else "usual"}"',
         *_panel(columns, -(-count // columns)),
     ]
     for index, pattern in enumerate(patterns):
@@ -88,7 +88,7 @@ def _harness(columns: int, rng: Random) -> list[str]:
     size, fuse = rng.choice((("16 AWG", "10 A"), ("14 AWG", "15 A"), ("16 AWG", "7.5 A")))
     run = f'{{ one_way = "{rng.choice((2, 3, 5))} m", wire_size = "{rng.choice((12, 10))} AWG" }}'
     lines = [
-        "[engine_harness]",
+        "[[harness]]",
         f'entry = ["{PITCH_MM * columns // rng.choice((2, 3))} mm", "0 mm"]',
         "pigtails = [",
         f'  {{ circuit = "ignition", colour = "purple", wire_size = "{size}",'
@@ -107,7 +107,7 @@ def _sender(index: int, *, two_wires: bool) -> list[str]:
     if two_wires:
         wires.append(f'{{ lands_on = "{name}.ground", wire_size = "18 AWG", colour = "black" }}')
     return [
-        "[[arrives]]",
+        "[[boat_wires]]",
         f'name = "sender {index + 1}"',
         f"wires = [{', '.join(wires)}]",
         'current = "0.05 A"',

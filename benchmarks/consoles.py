@@ -1,9 +1,9 @@
 """Scenario files for benchmarks: generated with a fixed seed, in three layouts.
 
-Invented data. With three circuits (ignition, lamps that ride on it, ground): dials of the
+Invented data. With three circuits (ignition, lamps that are taken from it, ground): dials of the
 built-in patterns. With six (those, an accessory feed with a pigtail and fuse of its own, warning
-lamps that ride on it, and a second ground for electronics): two dials made for it in turn. The
-first has the electronics and could be the hub; the second has the lamps.
+lamps that are taken from it, and a second ground for electronics): two dials made for it in turn.
+The first has the electronics and could be the hub; the second has the lamps.
 """
 
 from __future__ import annotations
@@ -51,7 +51,7 @@ _FURTHER = """\
 [[circuit]]
 name = "warning lamps"
 colour = "brown"
-rides_on = "accessory"
+taken_from = "accessory"
 [[circuit]]
 name = "electronics ground"
 side = "ground"
@@ -74,7 +74,7 @@ def scenario_text(instruments: int, layout: str = "grid", seed: int = 1, circuit
         f'height = "{PITCH_MM * rows + 60} mm"',
         'thickness = "6 mm"',
         *_instruments(instruments, columns, layout, seed, circuits),
-        "[engine_harness]",
+        "[[harness]]",
         f'entry = ["{PITCH_MM * columns // 2 + 30} mm", "0 mm"]',
         "pigtails = [",
         *_pigtails(PITCH_MM * (columns + rows) + 400, circuits),
@@ -106,7 +106,7 @@ def _instruments(count: int, columns: int, layout: str, seed: int, circuits: int
 
 
 def _pigtails(reach_mm: int, circuits: int) -> list[str]:
-    """A pigtail for every circuit that rides on no other."""
+    """A pigtail for every circuit that is taken from no other."""
     supplies = [("ignition", "purple", ', fuse = "20 A"'), ("ground", "black", "")]
     if circuits == 6:
         supplies += [

@@ -3,9 +3,9 @@
 For every instrument that could be the hub, each circuit grows from its landing post: again and
 again the post that is nearest to any wired one is joined to it, as far as studs, tabs and leads
 have room for one more wire end by the tables of the problem. No splices, no look ahead. Circuits
-that ride on another come first, for theirs is the one place on the landing stud. Every circuit
-takes the thinnest wire it may have; where the checker then finds fault, the next thicker one of
-all. The cheapest plan that the checker passes is the answer; plans are put in order by wire,
+that are taken from another come first, for theirs is the one place on the landing stud. Every
+circuit takes the thinnest wire it may have; where the checker then finds fault, the next thicker
+one of all. The cheapest plan that the checker passes is the answer; plans are put in order by wire,
 stacked lugs and fittings, as the default objective weighs them.
 """
 
@@ -20,12 +20,12 @@ from lugwright import pipeline
 from lugwright.assemble.currents import flow
 from lugwright.assemble.ends import barrel_wires, ends_by_joint, given_ends
 from lugwright.assemble.grouping import Shelf, group_ends
-from lugwright.check.run import check_plan
+from lugwright.checker.run import check_plan
 from lugwright.model.formulation.joints import options_at
 from lugwright.model.formulation.trials import hub_landings, supplied
-from lugwright.plan.choice import Choice, ChosenJumper
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.schema import Plan
+from lugwright.plans.choice import Choice, ChosenJumper
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.schema import Plan
 from lugwright.problem.schema import CircuitQuestion, Edge, GroupOption, Problem
 
 Landings = Mapping[str, str]
@@ -60,7 +60,7 @@ class Room:
         ways = [
             options_at(self.problem, joint, tuple(sorted(ends.items()))) for ends in groups.values()
         ]
-        ways += [group.options for group in self.problem.arrival_groups if group.post == joint]
+        ways += [group.options for group in self.problem.boat_groups if group.post == joint]
         if self.problem.post_kind[joint] != "stud":
             return len(groups) == 1 and all(ways)
         return any(self._fits(joint, options) for options in product(*ways))
@@ -133,7 +133,7 @@ def _choice(
         if circuit.supply is not None and circuit.supply.end_type:
             room.put(landings[circuit.name], circuit.name, circuit.supply.end_type)
     jumpers: list[ChosenJumper] = []
-    for circuit in sorted(problem.circuits, key=lambda c: (not c.rides_on, c.name)):
+    for circuit in sorted(problem.circuits, key=lambda c: (not c.taken_from, c.name)):
         wired = _wire(circuit, ways[circuit.name], landings, sizes[circuit.name], room)
         if wired is None:
             return None
@@ -149,13 +149,13 @@ def _wire(
     node_of = {joint: node.name for node in circuit.nodes for joint in node.joints}
     waiting = {node.name for node in circuit.nodes if node.needed}
     wired: set[str] = set()
-    if not circuit.rides_on:
+    if not circuit.taken_from:
         wired.add(node_of[landings[circuit.name]])
     waiting -= wired
     jumpers: list[ChosenJumper] = []
     while waiting:
-        if circuit.rides_on and not jumpers:
-            landing = landings[circuit.rides_on]
+        if circuit.taken_from and not jumpers:
+            landing = landings[circuit.taken_from]
             open_ways = [(edge.a, edge.b) for edge in ways.take_off if edge.a == landing]
         else:
             open_ways = list(_outward(ways.between, node_of, wired))

@@ -12,9 +12,9 @@ from pathlib import Path
 from lugwright import pipeline
 from lugwright.assemble.hand_plan import hand_choice
 from lugwright.base.scale import money_text
-from lugwright.check.run import check_plan
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.schema import Plan
+from lugwright.checker.run import check_plan
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.schema import Plan
 
 ROOT = Path(__file__).resolve().parent.parent
 

@@ -15,7 +15,7 @@ from lugwright import pipeline
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.plan_json import read_plan
 from lugwright.outputs.sheets import SHEETS, files_of
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 SCENARIOS = Path(__file__).resolve().parent.parent / "scenarios"
 BY_EYE = ("sandbar-skiff", "bridge-24-instruments")

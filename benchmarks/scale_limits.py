@@ -1,6 +1,6 @@
 """The sets of limits that consoles are solved under while they grow, and what each is for.
 
-*Loose*: the usual practice, under which nothing electrical stands in the way of the best plan.
+*Loose*: the usual rule set, under which nothing electrical stands in the way of the best plan.
 The pigtails of large consoles use up most of the 3 % that critical loads may lose, or all of it;
 there ``WIDER`` drops are allowed.
 

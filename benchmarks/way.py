@@ -22,8 +22,8 @@ sys.path[:0] = [str(ROOT / "tests"), str(ROOT / "benchmarks")]
 
 if TYPE_CHECKING:
     from lugwright.pipeline import Inputs
-    from lugwright.plan.progress import Progress
-    from lugwright.plan.schema import Plan
+    from lugwright.plans.progress import Progress
+    from lugwright.plans.schema import Plan
 
 Answer = dict[str, Any]
 PROVED, WITHIN, NONE, OPEN = "proved", "not proved", "impossible", "no answer"
@@ -51,7 +51,7 @@ def ours(task: Task) -> Answer:
     from lugwright.model.choose import best_choice
     from lugwright.outputs.folder import write_folder
     from lugwright.outputs.paper_size import Paper
-    from lugwright.plan.outcome import Ending
+    from lugwright.plans.outcome import Ending
     from lugwright.scenario.holds import Held
 
     problem, routes = pipeline.pose(task.inputs)

@@ -2,7 +2,7 @@
 
 A console of ``tiny_console`` has n like dials named ``dial1``, ``dial2`` …, each with an ignition
 stud, a ground stud and (unless left out) a lamp tab: posts ``dial1.ignition``, ``dial1.ground``,
-``dial1.lamp``. Circuits: ``ignition`` (feed) and ``ground`` with a pigtail each, ``lamps`` riding
+``dial1.lamp``. Circuits: ``ignition`` (feed) and ``ground`` with a pigtail each, ``lamps`` taken
 on ``ignition``. Everything a test may want otherwise is a keyword, or is changed afterwards with
 ``dataclasses.replace``. All places are given in millimetres, seen from the back.
 """
@@ -13,8 +13,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from lugwright.scenario.console import (
-    Arrival,
-    ArrivingWire,
+    BoatBlock,
+    BoatWire,
     Circuit,
     Console,
     GivenWire,
@@ -86,7 +86,7 @@ def tiny_console(
 
     ``post_height_mm`` and ``body_depth_mm`` hold for every dial not named in ``heights_mm`` or
     ``depths_mm``. ``hub_candidates`` None: every dial. ``supply_one_way_mm`` 0: no supply run.
-    ``senders``: dials that get a signal stud and a two-wire sender (50 mA) that arrives aboard
+    ``senders``: dials that get a signal stud and a two-wire sender (50 mA) that comes aboard
     and returns to the dial's ground. Equal arguments give an equal console.
     """
     heights = dict(heights_mm or {})
@@ -131,7 +131,7 @@ def tiny_console(
         loads=_loads(len(centres_mm), dial_ma, lamp_ma if lamps else 0),
         circuits=(),
         unused_pigtails=(),
-        arrivals=tuple(_sender(number) for number in senders),
+        boat_blocks=tuple(_sender(number) for number in senders),
         keep_outs=tuple(keep_outs),
         tie_points=tuple(tie_points),
     )
@@ -221,7 +221,7 @@ def _pigtail(
 def _circuits(
     posts: Sequence[Post], pigtails: Mapping[str, Pigtail], *, lamps: bool
 ) -> tuple[Circuit, ...]:
-    """Ignition, ground and (with ``lamps``) the lamp circuit riding on ignition."""
+    """Ignition, ground and (with ``lamps``) the lamp circuit taken from ignition."""
 
     def ids(circuit: str) -> tuple[str, ...]:
         return tuple(post.id for post in posts if post.circuit == circuit)
@@ -235,13 +235,13 @@ def _circuits(
     return tuple(made)
 
 
-def _sender(number: int) -> Arrival:
+def _sender(number: int) -> BoatBlock:
     """A two-wire sender for one dial: pink on its signal stud, black on its ground stud."""
     name = f"sender{number}"
     wires = tuple(
-        ArrivingWire(
+        BoatWire(
             id=f"{name}: {colour}",
-            arrival=name,
+            boat_block=name,
             lands_on=f"dial{number}.{post}",
             wire=given_wire("18 AWG", colour),
             ring=None,
@@ -252,7 +252,7 @@ def _sender(number: int) -> Arrival:
         )
         for post, colour in (("signal", "pink"), ("ground", "black"))
     )
-    return Arrival(
+    return BoatBlock(
         name=name,
         wires=wires,
         current_ma=50,

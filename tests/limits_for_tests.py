@@ -2,7 +2,7 @@
 
 With these a jumper is as long as the plain distance between its joints, every fitting, stack
 and fuse passes, and cost is the objective's own arithmetic. Everything is written out here and
-nothing is taken from a built-in practice, so a change of practice moves no test.
+nothing is taken from a built-in rule set, so a change of practice moves no test.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ _LANDED = (*_STUD_KINDS, "push-on")
 _CRIMPED = (*_LANDED, "butt", "closed end")
 
 _PLAIN = Limits(
-    practice="plain",
+    rule_set="plain",
     slack_permille=0,
     end_allowance_dmm=0,
     cut_step_dmm=1,

@@ -6,22 +6,22 @@ from functools import cache
 from pathlib import Path
 
 from lugwright.pipeline import Run, make_plan, read_inputs
-from lugwright.plan.outcome import Ending
-from lugwright.plan.schema import Plan
+from lugwright.plans.outcome import Ending
+from lugwright.plans.schema import Plan
 
 SCENARIOS = Path(__file__).parents[1] / "scenarios"
 
 
 @cache
-def run_of(name: str, *settings: str, hub: str = "", practice: str | None = None) -> Run:
+def run_of(name: str, *settings: str, hub: str = "", rule_set: str | None = None) -> Run:
     """How planning a scenario ends, with limits set and the hub held where asked for."""
-    inputs = read_inputs(SCENARIOS / f"{name}.toml", practice=practice, settings=settings)
+    inputs = read_inputs(SCENARIOS / f"{name}.toml", rule_set=rule_set, settings=settings)
     return make_plan(inputs, holds={"hub": hub} if hub else None)
 
 
-def plan_of(name: str, *settings: str, hub: str = "", practice: str | None = None) -> Plan:
+def plan_of(name: str, *settings: str, hub: str = "", rule_set: str | None = None) -> Plan:
     """The proved and checked plan of a scenario."""
-    run = run_of(name, *settings, hub=hub, practice=practice)
+    run = run_of(name, *settings, hub=hub, rule_set=rule_set)
     assert run.outcome.ending is Ending.PROVED
     assert run.plan is not None
     assert run.report is not None

@@ -15,9 +15,9 @@ from brute.loosen import RULES, loosened
 from brute.random_consoles import random_case
 
 from lugwright.assemble.build import assemble_plan
-from lugwright.check.run import check_plan
+from lugwright.checker.run import check_plan
 from lugwright.model.choose import best_choice
-from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plans.outcome import Ending, Outcome
 from lugwright.problem.build import build_problem
 
 SAMPLE = range(60)

@@ -25,7 +25,7 @@ from lugwright.model.formulation.ask import Status
 from lugwright.model.formulation.objective import objective_of
 from lugwright.model.search import first_plan
 from lugwright.model.search.speed import FAST, Speed
-from lugwright.plan.outcome import Ending
+from lugwright.plans.outcome import Ending
 from lugwright.problem.build import build_problem
 from lugwright.problem.schema import Problem
 

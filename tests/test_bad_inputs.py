@@ -23,7 +23,7 @@ from lugwright.stock.schema import Stock
 READ_CASES = {**CASES, **FEED_CASES}
 FOLDER = Path(__file__).with_name("bad_inputs")
 HEAD = 'title = "x"\n[panel]\nwidth = "9 m"\nheight = "9 m"\nthickness = "6 mm"\n'
-HARNESS = """[engine_harness]
+HARNESS = """[[harness]]
 entry = ["0 mm", "0 mm"]
 pigtails = [
   { circuit = "ignition", colour = "purple", wire_size = "16 AWG", reach = "9 m", fuse = "10 A" },

@@ -21,8 +21,8 @@ from scenario_text_made import at, places, put, toml_of
 
 from lugwright import pipeline
 from lugwright.base.errors import BadInput
-from lugwright.plan.outcome import Ending
-from lugwright.plan.schema import Plan
+from lugwright.plans.outcome import Ending
+from lugwright.plans.schema import Plan
 from lugwright.scenario.console import Console
 
 FOLDER = Path(__file__).parents[1] / "scenarios"
@@ -115,7 +115,7 @@ def islands_joined(console: Console, plan: Plan) -> list[str]:
     for posts in linked.values():
         for one, other in pairwise(posts):
             islands.union(one, other)
-    source = {one.name: one.rides_on or one.name for one in console.circuits}
+    source = {one.name: one.taken_from or one.name for one in console.circuits}
     held: dict[str, set[str]] = {}
     for circuit in console.circuits:
         for post in circuit.posts:

@@ -18,31 +18,31 @@ MAY_IMPORT = {
     "scenario": {"base", "electrics", "limits", "stock"},
     "limits": {"base", "electrics"},
     "routes": {"base", "scenario", "limits", "stock"},
-    "plan": {"base"},
-    "problem": {"base", "scenario", "limits", "stock", "routes", "electrics", "plan"},
-    "model": {"base", "problem", "plan", "electrics", "scenario", "limits", "stock"},
+    "plans": {"base"},
+    "problem": {"base", "scenario", "limits", "stock", "routes", "electrics", "plans"},
+    "model": {"base", "problem", "plans", "electrics", "scenario", "limits", "stock"},
     "packing": {"base", "problem", "model"},
     "assemble": {
-        *("base", "scenario", "limits", "stock", "routes", "electrics", "plan", "readings"),
+        *("base", "scenario", "limits", "stock", "routes", "electrics", "plans", "readings"),
     },
-    "check": {"base", "scenario", "limits", "stock", "electrics", "plan", "readings"},
-    "readings": {"base", "electrics", "plan"},
+    "checker": {"base", "scenario", "limits", "stock", "electrics", "plans", "readings"},
+    "readings": {"base", "electrics", "plans"},
     "remade": {
-        *("base", "scenario", "limits", "stock", "routes", "plan", "assemble"),
-        "check",  # its findings, not its judgement
+        *("base", "scenario", "limits", "stock", "routes", "plans", "assemble"),
+        "checker",  # its findings, not its judgement
     },
-    "outputs": {"base", "plan", "check", "readings"},
+    "outputs": {"base", "plans", "checker", "readings"},
     "studies": {
         *("base", "scenario", "limits", "stock", "electrics"),
-        *("routes", "problem", "model", "plan", "assemble", "outputs", "pipeline"),
+        *("routes", "problem", "model", "plans", "assemble", "outputs", "pipeline"),
     },
     "catalogue": {
         *("base", "scenario", "limits", "stock", "electrics", "routes", "problem"),
-        *("plan", "assemble", "check", "outputs", "studies", "pipeline"),
+        *("plans", "assemble", "checker", "outputs", "studies", "pipeline"),
     },
     "production": {
         *("base", "scenario", "limits", "stock", "electrics", "routes", "problem", "model"),
-        *("packing", "plan", "assemble", "check", "outputs", "studies", "pipeline"),
+        *("packing", "plans", "assemble", "checker", "outputs", "studies", "pipeline"),
     },
 }
 # Inside the model: each sees those before it, and itself.

@@ -46,7 +46,7 @@ MAY_LOAD: dict[str, frozenset[str]] = {
 def test_a_help_page_loads_nothing_heavy(job: Job) -> None:
     """No package of the list, and no room of ours that knows a plan or a scenario by model."""
     code, modules = loaded(job)
-    rooms = ("lugwright.plan.schema", "lugwright.scenario.schema", "lugwright.pipeline")
+    rooms = ("lugwright.plans.schema", "lugwright.scenario.schema", "lugwright.pipeline")
     assert (code, heavy_of(modules), modules.intersection(rooms)) == (0, (), frozenset())
 
 

@@ -15,7 +15,7 @@ import pytest
 from lugwright.cli.main import run
 
 SCENARIO = Path(__file__).parent.parent / "scenarios" / "sandbar-skiff.toml"
-SHOP = """practice = "strict"
+SHOP = """rule_set = "strict"
 minimum_size = "16 AWG"
 [shop]
 lock = ["minimum_size", "drop_other"]
@@ -27,13 +27,13 @@ LOCKED = "the shop has locked it at 16 AWG (limits file, shop.toml:2)"
 class Attempt:
     """What a scenario adds, what its own files say, how it is called, and what it is told.
 
-    ``practice`` is the scenario's own line; ``shop`` False calls without the shop's file, which
+    ``rule_set`` is the scenario's own line; ``shop`` False calls without the shop's file, which
     the scenario's file then extends.
     """
 
     told: str
     text: str = ""
-    practice: str = ""
+    rule_set: str = ""
     files: dict[str, str] = field(default_factory=dict)
     call: tuple[str, ...] = ()
     shop: bool = True
@@ -67,33 +67,33 @@ ATTEMPTS = {
     ),
     "a file of its own that extends the shop's": Attempt(
         f"mine.toml:1:16: minimum_size: {LOCKED}",
-        practice="mine.toml",
+        rule_set="mine.toml",
         files={"mine.toml": f'{THIN}[shop]\nextends = "shop.toml"\n'},
         shop=False,
     ),
     "a file that opens what the shop's closes": Attempt(
         "minimum_size is closed by limits file, shop.toml:4",
         f"[limits]\n{THIN}",
-        practice="mine.toml",
+        rule_set="mine.toml",
         files={"mine.toml": '[shop]\nextends = "shop.toml"\nopen = ["minimum_size"]\n'},
         shop=False,
     ),
     "a file of its own beside the shop's": Attempt(
         'the shop plans by "shop.toml", and lets no scenario bring limits of its own',
-        practice="mine.toml",
+        rule_set="mine.toml",
         files={"mine.toml": THIN},
     ),
     "a file of its own by the shop's name": Attempt(
         'the shop plans by "shop.toml", and lets no scenario bring limits of its own',
-        practice="own/shop.toml",
+        rule_set="own/shop.toml",
         files={"own/shop.toml": THIN},
     ),
     "another rule set": Attempt(
-        '"usual" would set drop_other to 10 %: the shop has locked it at 3 %', practice="usual"
+        '"usual" would set drop_other to 10 %: the shop has locked it at 3 %', rule_set="usual"
     ),
     "another rule set, by the call": Attempt(
         '"usual" would set drop_other to 10 %: the shop has locked it at 3 %',
-        call=("--practice", "usual"),
+        call=("--rule-set", "usual"),
     ),
     "a waiver for one circuit": Attempt(
         "waiver 1, limit: minimum_size: locked (limits file, shop.toml:4): it cannot be waived",
@@ -112,9 +112,9 @@ def files_of(folder: Path, attempt: Attempt) -> Path:
         path.parent.mkdir(exist_ok=True)
         path.write_text(text, encoding="utf-8")
     text = SCENARIO.read_text(encoding="utf-8")
-    lines = [line for line in text.splitlines() if not line.startswith(("practice", "#:schema"))]
-    if attempt.practice:
-        lines.insert(0, f'practice = "{attempt.practice}"')
+    lines = [line for line in text.splitlines() if not line.startswith(("rule_set", "#:schema"))]
+    if attempt.rule_set:
+        lines.insert(0, f'rule_set = "{attempt.rule_set}"')
     boat = folder / "boat.toml"
     boat.write_text("\n".join(lines) + f"\n\n{attempt.text}", encoding="utf-8")
     return boat

@@ -13,10 +13,10 @@ from brute.straight_routes import straight_routes
 from wired_by_hand import SMALL_RING, hand_console, hand_limits, hand_plan, hand_stock
 
 from lugwright.assemble.build import assemble_plan
-from lugwright.check.run import check_plan
+from lugwright.checker.run import check_plan
 from lugwright.model.choose import best_choice
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.schema import Plan
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.schema import Plan
 from lugwright.problem.build import build_problem
 from lugwright.stock.schema import Stock
 

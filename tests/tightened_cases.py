@@ -11,7 +11,7 @@ from brute.loosen import AMPLE, loosened
 
 from lugwright.assemble.build import assemble_plan
 from lugwright.model.choose import best_choice
-from lugwright.plan.outcome import Outcome
+from lugwright.plans.outcome import Outcome
 from lugwright.problem.build import build_problem
 from lugwright.scenario.console import Console, Point, TiePoint
 

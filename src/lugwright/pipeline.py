@@ -20,16 +20,16 @@ from lugwright import __version__
 from lugwright.base import stop
 from lugwright.base.errors import BadInput
 from lugwright.base.toml import TomlFile
-from lugwright.check.finding import Finding, Report
-from lugwright.check.holds import holds_broken
-from lugwright.check.run import check_plan
-from lugwright.check.whose import another_console
+from lugwright.checker.finding import Finding, Report
+from lugwright.checker.holds import holds_broken
+from lugwright.checker.run import check_plan
+from lugwright.checker.whose import another_console
 from lugwright.limits.explain import limit_rows
 from lugwright.limits.load import load_limits
 from lugwright.limits.schema import Limits
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.progress import Listener
-from lugwright.plan.schema import LimitUsed, Plan
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.progress import Listener
+from lugwright.plans.schema import LimitUsed, Plan
 from lugwright.problem.settings import SETTINGS
 from lugwright.scenario.console import Console
 from lugwright.scenario.cross_checks import panel_complaints
@@ -76,12 +76,12 @@ def read_inputs(
     scenario: Path | TomlFile,
     limits_file: Path | None = None,
     stock_folder: Path | None = None,
-    practice: str | None = None,
+    rule_set: str | None = None,
     settings: tuple[str, ...] = (),
 ) -> Inputs:
     """Read scenario, limits and stock. Raises BadInput with every fault found in one file."""
     loaded = load_toml(scenario) if isinstance(scenario, TomlFile) else load_scenario(scenario)
-    limits, limits_toml = load_limits(loaded.toml, limits_file, practice, settings)
+    limits, limits_toml = load_limits(loaded.toml, limits_file, rule_set, settings)
     stock = read_stock(stock_folder)
     complaints = panel_complaints(loaded.console, limits, stock, loaded.toml)
     complaints += waiver_faults(loaded.console, limits, loaded.toml)
@@ -150,9 +150,7 @@ def make_plan(
         try:
             with stop.raised():
                 left_s = _left(time_limit_s, started)
-                prices = price_holds(
-                    inputs, held, outcome, time_limit_s=left_s, progress=progress
-                )
+                prices = price_holds(inputs, held, outcome, time_limit_s=left_s, progress=progress)
             outcome = with_prices(outcome, held, prices)
         except KeyboardInterrupt:
             outcome = replace(outcome, interrupted=True)
@@ -354,7 +352,7 @@ def printed_findings(
 def _check_jumper_list(inputs: Inputs, path: Path) -> tuple[Plan, Report, tuple[str, ...]]:
     from lugwright.assemble.jumper_list import read_jumper_list
     from lugwright.assemble.written_lengths import lengths_by_label
-    from lugwright.check.written import check_written
+    from lugwright.checker.written import check_written
     from lugwright.routes.build import build_routes
 
     routes = build_routes(inputs.console, inputs.limits, inputs.stock)

@@ -29,7 +29,7 @@ CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             18,
             2,
-            "engine_harness",
+            "harness",
             (
                 "no circuit feeds 2 posts",
                 'circuit "ground" has no supply',
@@ -46,12 +46,12 @@ CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             40,
             12,
-            'arrival "horn", wire 1, lands_on',
+            'boat wires "horn", wire 1, lands_on',
             ("takes a sender's wire only", '"load" post'),
         ),
     ),
     "consumer_without_current.toml": (
-        Expected(47, 3, 'arrival "horn"', ('"current" is missing', "say what it draws")),
+        Expected(47, 3, 'boat wires "horn"', ('"current" is missing', "say what it draws")),
     ),
     "cut_out_off_the_plate.toml": (
         Expected(
@@ -61,8 +61,13 @@ CASES: dict[str, tuple[Expected, ...]] = {
             ("the cut-out reaches 6 mm beyond the plate's right edge", "260 mm by 120 mm"),
         ),
     ),
-    "duplicate_arrival.toml": (
-        Expected(48, 8, 'arrival "fuel sender", name', ('two arrivals named "fuel sender"',)),
+    "duplicate_boat_block.toml": (
+        Expected(
+            48,
+            8,
+            'boat wires "fuel sender", name',
+            ('two blocks of boat wires named "fuel sender"',),
+        ),
     ),
     "duplicate_instrument.toml": (
         Expected(14, 8, 'instrument "fuel", name', ('two instruments named "fuel"',)),
@@ -86,7 +91,7 @@ CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             18,
             2,
-            "engine_harness",
+            "harness",
             ('circuit "ignition" has no supply', "fuel.ignition, volts.ignition"),
         ),
     ),
@@ -94,7 +99,7 @@ CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             38,
             12,
-            'arrival "fuel sender", wire 1, lands_on',
+            'boat wires "fuel sender", wire 1, lands_on',
             ("does not name a post", "fuel.signal"),
         ),
     ),
@@ -131,7 +136,7 @@ CASES: dict[str, tuple[Expected, ...]] = {
     ),
     "number_instead_of_text.toml": (Expected(4, 9, "panel, width", ("in quotes", "got 260")),),
     "one_coordinate.toml": (
-        Expected(19, 9, "engine_harness, entry", ("two coordinates are wanted",)),
+        Expected(19, 9, "harness, entry", ("two coordinates are wanted",)),
     ),
     "overlapping_bezels.toml": (
         Expected(
@@ -197,8 +202,10 @@ CASES: dict[str, tuple[Expected, ...]] = {
             ('post "b" stands where post "a" stands',),
         ),
     ),
-    "pigtail_and_rides_on.toml": (
-        Expected(49, 12, 'circuit "ignition", rides_on', ("two supplies", 'rides on "ground"')),
+    "pigtail_and_taken_from.toml": (
+        Expected(
+            49, 12, 'circuit "ignition", taken_from', ("two supplies", 'is taken from "ground"')
+        ),
     ),
     "pigtail_nobody_uses.toml": (
         Expected(
@@ -239,21 +246,24 @@ CASES: dict[str, tuple[Expected, ...]] = {
             ("reserved on studs only", "this post is a tab"),
         ),
     ),
-    "rides_on_nothing.toml": (
+    "taken_from_nothing.toml": (
         Expected(
             49,
             12,
-            'circuit "lamps", rides_on',
+            'circuit "lamps", taken_from',
             ("which has no pigtail", 'did you mean "ignition"?'),
         ),
     ),
     "ring_of_another_thread.toml": (
         Expected(
-            44, 8, 'arrival "fuel sender", wire 2, ring', ("its ring is for M6 x 1.0", "#10-32 UNF")
+            44,
+            8,
+            'boat wires "fuel sender", wire 2, ring',
+            ("its ring is for M6 x 1.0", "#10-32 UNF"),
         ),
     ),
     "ring_on_a_tab.toml": (
-        Expected(55, 83, 'arrival "horn", wire 1, ring', ("a ring does not go on a tab",)),
+        Expected(55, 83, 'boat wires "horn", wire 1, ring', ("a ring does not go on a tab",)),
     ),
     "sender_on_a_declared_feed.toml": (
         Expected(
@@ -265,7 +275,7 @@ CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             39,
             12,
-            'arrival "fuel sender", wire 1, lands_on',
+            'boat wires "fuel sender", wire 1, lands_on',
             ('circuit "ignition"', "a post fed by a sender never takes power"),
         ),
     ),
@@ -273,7 +283,7 @@ CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             38,
             12,
-            'arrival "fuel sender", wire 1, lands_on',
+            'boat wires "fuel sender", wire 1, lands_on',
             ("a sender's wire lands on a feed", 'it belongs on "fuel.signal"'),
         ),
     ),
@@ -291,17 +301,17 @@ CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             50,
             23,
-            'arrival "chart light", wire 1, lands_on',
+            'boat wires "chart light", wire 1, lands_on',
             ("this tab is used twice", 'jumper of circuit "lamps"'),
         ),
     ),
     "tab_used_twice.toml": (
         Expected(
-            60, 23, 'arrival "pump", wire 1, lands_on', ("this tab is used twice", "one push-on")
+            60, 23, 'boat wires "pump", wire 1, lands_on', ("this tab is used twice", "one push-on")
         ),
     ),
     "three_coordinates.toml": (
-        Expected(19, 9, "engine_harness, entry", ("two coordinates are wanted",)),
+        Expected(19, 9, "harness, entry", ("two coordinates are wanted",)),
     ),
     "tie_point_not_linked.toml": (
         Expected(
@@ -315,13 +325,13 @@ CASES: dict[str, tuple[Expected, ...]] = {
         Expected(36, 11, 'pigtail "house", circuit', ('circuit "ignition" has two supplies',)),
     ),
     "two_senders_on_one_signal.toml": (
-        Expected(49, 23, 'arrival "reserve sender", wire 1, lands_on', ("fed by two senders",)),
+        Expected(49, 23, 'boat wires "reserve sender", wire 1, lands_on', ("fed by two senders",)),
     ),
     "unknown_colour.toml": (
         Expected(
             40,
             10,
-            'arrival "fuel sender", wire 1, colour',
+            'boat wires "fuel sender", wire 1, colour',
             ("colour must be one of", 'did you mean "pink"?'),
         ),
     ),
@@ -329,7 +339,7 @@ CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             38,
             12,
-            'arrival "fuel sender", wire 1, lands_on',
+            'boat wires "fuel sender", wire 1, lands_on',
             ('no instrument "feul"', 'did you mean "fuel"?'),
         ),
     ),
@@ -371,7 +381,7 @@ CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             38,
             12,
-            'arrival "fuel sender", wire 1, lands_on',
+            'boat wires "fuel sender", wire 1, lands_on',
             ('"fuel" has no post "signel"', 'did you mean "signal"?'),
         ),
     ),
@@ -396,13 +406,13 @@ CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             39,
             13,
-            'arrival "fuel sender", wire 1, wire_size',
+            'boat wires "fuel sender", wire 1, wire_size',
             ("33 CFR 183.425 Table 5 has no row for 22 AWG",),
         ),
     ),
     "wrong_unit.toml": (
         Expected(
-            36, 11, 'arrival "fuel sender", current', ('unit "ma" is not known here', "150 mA")
+            36, 11, 'boat wires "fuel sender", current', ('unit "ma" is not known here', "150 mA")
         ),
     ),
     "yes_for_true.toml": (

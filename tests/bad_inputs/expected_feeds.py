@@ -222,7 +222,7 @@ FEED_CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             31,
             2,
-            "engine_harness",
+            "harness",
             (
                 "no circuit feeds 2 posts",
                 'circuit "lamps" has no supply',
@@ -242,7 +242,7 @@ FEED_CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             31,
             79,
-            'arrival "horn", wire 2, fuse',
+            'boat wires "horn", wire 2, fuse',
             ("a ground has no fuse", "it belongs in the feed"),
         ),
     ),
@@ -314,7 +314,7 @@ FEED_CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             31,
             2,
-            "engine_harness",
+            "harness",
             (
                 "no circuit feeds 2 posts",
                 'circuit "lamps" has no supply',
@@ -366,7 +366,7 @@ FEED_CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             44,
             2,
-            "engine_harness",
+            "harness",
             (
                 "no circuit feeds 2 posts",
                 'circuit "lamps" has no supply',
@@ -457,7 +457,7 @@ FEED_CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             31,
             2,
-            "engine_harness",
+            "harness",
             (
                 "no circuit feeds 3 posts",
                 'circuit "ignition" has no supply',
@@ -639,13 +639,13 @@ FEED_CASES: dict[str, tuple[Expected, ...]] = {
             ),
         ),
     ),
-    "rides_on_past_a_switch.toml": (
+    "taken_from_past_a_switch.toml": (
         Expected(21, 15, 'pigtail "battery", circuit', ('no post belongs to circuit "battery"',)),
         Expected(
             27,
             12,
-            'circuit "ignition", rides_on',
-            ('it rides on "switched"', "which has no pigtail", "leave it out of this plan"),
+            'circuit "ignition", taken_from',
+            ('it is taken from "switched"', "which has no pigtail", "leave it out of this plan"),
         ),
     ),
     "rocker_that_switches_nothing.toml": (
@@ -736,7 +736,7 @@ FEED_CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             32,
             8,
-            'arrival "bilge pump", name',
+            'boat wires "bilge pump", name',
             ("nothing feeds the instrument it takes its current from",),
         ),
     ),
@@ -766,7 +766,7 @@ FEED_CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             46,
             23,
-            'arrival "other sender", wire 1, lands_on',
+            'boat wires "other sender", wire 1, lands_on',
             ("this signal post is fed by two senders",),
         ),
     ),
@@ -774,13 +774,13 @@ FEED_CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             35,
             16,
-            'arrival "chart lamp", wire 1, lands_on',
+            'boat wires "chart lamp", wire 1, lands_on',
             ("a wire from the boat cannot land on a lead yet", "stud of circuit"),
         ),
         Expected(
             36,
             16,
-            'arrival "chart lamp", wire 2, lands_on',
+            'boat wires "chart lamp", wire 2, lands_on',
             ("a wire from the boat cannot land on a lead yet", "stud of circuit"),
         ),
     ),
@@ -788,7 +788,7 @@ FEED_CASES: dict[str, tuple[Expected, ...]] = {
         Expected(
             33,
             23,
-            'arrival "oil sender", wire 1, lands_on',
+            'boat wires "oil sender", wire 1, lands_on',
             ('feeds calls this post "spare"', "no wire goes to it"),
         ),
     ),

@@ -25,7 +25,7 @@ def test_every_console_is_a_valid_scenario(size: int, layout: str, circuits: int
     assert len(console.instruments) == size
     assert len(console.circuits) == circuits
     assert all(circuit.posts for circuit in console.circuits)
-    assert all(bool(circuit.rides_on) != bool(circuit.pigtail) for circuit in console.circuits)
+    assert all(bool(circuit.taken_from) != bool(circuit.pigtail) for circuit in console.circuits)
     fed = {post for load in console.loads for post in (load.feed_post, load.ground_post)}
     assert fed == {post for circuit in console.circuits for post in circuit.posts}
 

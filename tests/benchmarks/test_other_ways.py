@@ -11,11 +11,11 @@ from one_model import solve_all
 from scale_limits import binding, loose
 
 from lugwright.base.toml import parse_toml
-from lugwright.check.run import check_plan
+from lugwright.checker.run import check_plan
 from lugwright.model.choose import best_choice
 from lugwright.model.formulation.ask import Status
 from lugwright.pipeline import Inputs, pose, read_inputs
-from lugwright.plan.outcome import Ending
+from lugwright.plans.outcome import Ending
 
 SECONDS = 300.0
 SMALL = [(4, "grid", 3), (4, "scattered", 6), (5, "row", 3)]

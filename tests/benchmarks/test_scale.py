@@ -223,7 +223,7 @@ def test_the_tables_tell_what_was_measured() -> None:
         row(20, "hand plan", "not proved", cost=[1100], bound=None, findings=2),
     ]
     text = table({"runs": [ABOUT], "rows": rows})
-    for piece in ("60.0 (10.0%)", "> 30.0", "+10.0%", "+5.0%", "2 faults", "the usual practice"):
+    for piece in ("60.0 (10.0%)", "> 30.0", "+10.0%", "+5.0%", "2 faults", "the usual rule set"):
         assert piece in text
     assert "DIFFER" not in text
     rows.append(row(16, "SCIP", cost=[999]))

@@ -6,7 +6,7 @@
 ``trees``            every labelled tree, with its degrees held
 ``joints``           every way to crimp and stack the wire ends of one joint
 ``judged``           drops and ground shift, which reach over several circuits
-``given``            what is not chosen: arriving wires, and the checks of given wires
+``given``            what is not chosen: boat wires, and the checks of given wires
 ``setting``          the console looked up: nodes, currents, wires, lengths
 ``tally``            the counted quantities, and how the objective compares them
 ``straight_routes``  paths without obstacles, and candidate splice points

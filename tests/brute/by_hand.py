@@ -82,14 +82,14 @@ def pigtail(circuit: str, **extra: Any) -> Pigtail:
 
 
 def console(posts: list[Post], loads: list[Load], **pigtails: Pigtail | None) -> Console:
-    """A console of these posts; a circuit with no pigtail rides on ignition."""
+    """A console of these posts; a circuit with no pigtail is taken from ignition."""
     colours = {"ignition": "purple", "ground": "black", "lamps": "blue"}
     circuits = []
     for name, own in pigtails.items():
         ids = tuple(post.id for post in posts if post.circuit == name)
         side: Any = "ground" if name == "ground" else "feed"
-        rides = "" if own else "ignition"
-        circuits.append(Circuit(name, side, colours[name], "", rides, ids, own, 0))
+        taken = "" if own else "ignition"
+        circuits.append(Circuit(name, side, colours[name], "", taken, ids, own, 0))
     names = dict.fromkeys(post.instrument for post in posts)
     instruments = tuple(
         Instrument(name, "dial", Point(0, 0, 0), 520, 580, 510, 300) for name in names

@@ -15,7 +15,7 @@ from lugwright.electrics.resistance import wire_uohm
 from lugwright.routes.schema import Path
 from lugwright.scenario.console import Circuit, Post
 
-SUPPLY = "supply"  # the node above a riding circuit's tree: whatever it is taken off from
+SUPPLY = "supply"  # the node above a taken circuit's tree: whatever it is taken off from
 ANY_DEGREE = 99
 
 
@@ -31,7 +31,7 @@ class Piece:
 
 @dataclass(frozen=True, order=True)
 class TakeOff:
-    """A jumper of a riding circuit that starts on a stud of the circuit it rides on."""
+    """A jumper of a taken circuit that starts on a stud of the circuit it is taken from."""
 
     stud: str
     end: End
@@ -42,7 +42,7 @@ class TakeOff:
 class Wired:
     """One way to wire a circuit.
 
-    ``drop_nv`` is the drop from the circuit's supply to each node: for a riding circuit from
+    ``drop_nv`` is the drop from the circuit's supply to each node: for a taken circuit from
     the stud its branch is taken off at (``source`` of each node), else from the battery.
     """
 
@@ -244,17 +244,17 @@ class CircuitWays:
         off = tuple(sorted(take_offs))
         return Wired(cut + joined, drop, source, off, loom, tuple(detail))
 
-    # -- riding circuits ---------------------------------------------------------------------
+    # -- taken circuits ---------------------------------------------------------------------
 
-    def riding(self, circuit: Circuit, landing: Post) -> Iterator[Wired]:
-        """Every way to wire a circuit that rides on the one that lands there.
+    def taken(self, circuit: Circuit, landing: Post) -> Iterator[Wired]:
+        """Every way to wire a circuit that is taken from the one that lands there.
 
         The supply above the tree is the landing post, left by exactly one jumper, or (by the
         limit) any studs of the other circuit, left by any number.
         """
         studs, most = [landing.id], 1
         if self.setting.limits.lamp_take_off == "any":
-            studs, most = list(self.setting.circuits[circuit.rides_on].posts), ANY_DEGREE
+            studs, most = list(self.setting.circuits[circuit.taken_from].posts), ANY_DEGREE
         posts = tuple(post for post in studs if self.setting.posts[post].kind == "stud")
         start = Start({}, {}, {SUPPLY: 0}, {})
         for tree in self.trees(circuit, SUPPLY, posts, most):

@@ -6,8 +6,8 @@ Why the answer is exact:
    a tree of every circuit, a wire for every piece, and a crimping of every joint. The landing
    posts and trees are all listed (Prüfer sequences over the nodes, optional nodes and splice
    points in and out, every choice among linked posts), and so are the wires.
-2. A joint's ends belong to one circuit, but for the studs where a riding circuit is taken off:
-   there the riding circuit's ends are handed to the other circuit's list first, so that every
+2. A joint's ends belong to one circuit, but for the studs where a taken circuit is taken off:
+   there the taken circuit's ends are handed to the other circuit's list first, so that every
    joint is crimped knowing all its ends. Given the ends, a joint touches no other joint, and
    its cheapest crimping is part of a cheapest plan (``joints``).
 3. Circuits then meet only in sums: cost, the drop of a load (feed and ground part), the
@@ -109,7 +109,7 @@ def best_by_enumeration(
     given = lay_given(setting, joints)
     if given is None:
         return NOTHING
-    owners = [circuit for circuit in console.circuits if not circuit.rides_on]
+    owners = [circuit for circuit in console.circuits if not circuit.taken_from]
     loads, legs = judged_loads(setting, given), loom_legs_of(setting)
     ways = CircuitWays(setting, joints, given)
     supplies = SupplyWays(setting, ways, given, loads, legs, thorough)

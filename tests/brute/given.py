@@ -1,4 +1,4 @@
-"""What is not chosen: arriving wires and their fixed extensions, and the checks of given wires."""
+"""What is not chosen: boat wires and their fixed extensions, and the checks of given wires."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from brute.setting import Leg, Setting, Wire, leaves_loom, loom_legs
 from brute.tally import Tally
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.routes.schema import Path
-from lugwright.scenario.console import Arrival, ArrivingWire, Circuit, Post
+from lugwright.scenario.console import BoatBlock, BoatWire, Circuit, Post
 from lugwright.stock.schema import Spool
 
 
@@ -49,8 +49,8 @@ def stands_along(setting: Setting, wire: Wire, current_ma: int, path: Path) -> b
     return not leaves_loom(path) or stands_off_loom(setting, wire, current_ma)
 
 
-def arrival_extension(setting: Setting, wire: ArrivingWire) -> Spool | None:
-    """The spool an arriving wire is lengthened from: its size, in its colour, black, or any."""
+def boat_block_extension(setting: Setting, wire: BoatWire) -> Spool | None:
+    """The spool a boat wire is lengthened from: its size, in its colour, black, or any."""
     size = wire.wire.wire_size
     exact = setting.stock.spool(size, wire.wire.colour) or setting.stock.spool(size, "black")
     if exact is not None:
@@ -59,15 +59,15 @@ def arrival_extension(setting: Setting, wire: ArrivingWire) -> Spool | None:
     return min(same, key=lambda spool: spool.colour, default=None)
 
 
-def _fuse_spares(setting: Setting, arrival: Arrival, wire: ArrivingWire, piece: Wire) -> bool:
-    """Whether the fuse over an arriving wire, if there is one, protects a wire in it."""
+def _fuse_spares(setting: Setting, boat_block: BoatBlock, wire: BoatWire, piece: Wire) -> bool:
+    """Whether the fuse over a boat wire, if there is one, protects a wire in it."""
     if wire.fuse_ma:
         return setting.fuse_spares(wire.fuse_ma, piece)
-    if not arrival.drawn_from:
+    if not boat_block.drawn_from:
         return True
-    if setting.posts[wire.lands_on].function != "load" and wire.lands_on != arrival.drawn_from:
+    if setting.posts[wire.lands_on].function != "load" and wire.lands_on != boat_block.drawn_from:
         return True
-    circuit = setting.circuits[setting.posts[arrival.drawn_from].circuit]
+    circuit = setting.circuits[setting.posts[boat_block.drawn_from].circuit]
     fused = setting.pigtail(circuit).circuit
     return setting.fuse_spares(setting.fuse_ma(circuit), piece, fused)
 
@@ -76,22 +76,22 @@ def _lengthen(
     setting: Setting,
     joints: Joints,
     given: Given,
-    arrival: Arrival,
-    wire: ArrivingWire,
+    boat_block: BoatBlock,
+    wire: BoatWire,
     path: Path,
     short_dmm: int,
 ) -> End | None:
-    """Add the extension of an arriving wire; its bare end, or None when it cannot be."""
-    spool = arrival_extension(setting, wire)
+    """Add the extension of a boat wire; its bare end, or None when it cannot be."""
+    spool = boat_block_extension(setting, wire)
     if not setting.limits.extensions or spool is None:
         return None
-    piece, current = setting.wire(spool), arrival.current_ma
-    if not _fuse_spares(setting, arrival, wire, piece):
+    piece, current = setting.wire(spool), boat_block.current_ma
+    if not _fuse_spares(setting, boat_block, wire, piece):
         return None
     if not stands_off_loom(setting, piece, current):
         return None
     given.loom.add(path, 0, setting.most_conductors(piece, current))
-    shares = f"aboard {arrival.name}"
+    shares = f"aboard {boat_block.name}"
     end = joints.end(shares, "aboard", piece.area_um2, piece.insulation_um, -current)
     own = setting.wire(wire.wire)
     given_end = joints.end(shares, "aboard", own.area_um2, own.insulation_um, current)
@@ -100,24 +100,24 @@ def _lengthen(
         return None
     length = setting.cut_dmm(short_dmm)
     given.tally += butt + Tally(length, 0, 0, setting.cut_micro(piece, length))
-    given.added_uohm[arrival.name] += setting.crimped_uohm(piece, length)
+    given.added_uohm[boat_block.name] += setting.crimped_uohm(piece, length)
     return end
 
 
 def _land(
-    setting: Setting, joints: Joints, given: Given, arrival: Arrival, wire: ArrivingWire
+    setting: Setting, joints: Joints, given: Given, boat_block: BoatBlock, wire: BoatWire
 ) -> bool:
-    """Put one arriving wire at its post. False when it cannot be."""
-    own, current = setting.wire(wire.wire), arrival.current_ma
-    if not _fuse_spares(setting, arrival, wire, own):
+    """Put one boat wire at its post. False when it cannot be."""
+    own, current = setting.wire(wire.wire), boat_block.current_ma
+    if not _fuse_spares(setting, boat_block, wire, own):
         return False
     if not stands_off_loom(setting, own, current):
         return False
     if wire.one_way_dmm:
-        given.added_uohm[arrival.name] += wire_uohm(own.nohm_per_mm, wire.one_way_dmm)
+        given.added_uohm[boat_block.name] += wire_uohm(own.nohm_per_mm, wire.one_way_dmm)
     post, ready = wire.lands_on, wire.ring
     end: End | None = joints.end(
-        f"aboard {arrival.name}", "aboard", own.area_um2, own.insulation_um, -current
+        f"aboard {boat_block.name}", "aboard", own.area_um2, own.insulation_um, -current
     )
     if wire.entry is not None:
         path = setting.routes.from_entry(wire.entry, post)
@@ -125,7 +125,7 @@ def _land(
         short = setting.shortfall_dmm(path.path_dmm, wire.reach_dmm)
         if short > 0:
             ready = None
-            end = _lengthen(setting, joints, given, arrival, wire, path, short)
+            end = _lengthen(setting, joints, given, boat_block, wire, path, short)
     if end is None:
         return False
     if ready is not None:
@@ -159,7 +159,7 @@ def _supply_stands(setting: Setting, circuit: Circuit) -> bool:
 def _post_stands(setting: Setting, post: Post) -> bool:
     """A lead's own limit, ampacity and fuse."""
     demand = setting.demand_ma(post.id)
-    if post.lead is not None and post.current_limit_ma and demand > post.current_limit_ma:
+    if post.lead is not None and post.carries_ma and demand > post.carries_ma:
         return False
     if post.lead is None or not post.circuit:
         return True
@@ -175,19 +175,19 @@ def _post_stands(setting: Setting, post: Post) -> bool:
 def lay_given(setting: Setting, joints: Joints) -> Given | None:
     """Everything that is not chosen, or None when it alone breaks a rule.
 
-    Raises ValueError for what no rule speaks of: an arriving wire on a lead.
+    Raises ValueError for what no rule speaks of: a boat wire on a lead.
     """
     console, given = setting.console, Given()
-    owners = (circuit for circuit in console.circuits if not circuit.rides_on)
+    owners = (circuit for circuit in console.circuits if not circuit.taken_from)
     if not all(_supply_stands(setting, circuit) for circuit in owners):
         return None
     if not all(_post_stands(setting, post) for post in console.posts):
         return None
-    for arrival in console.arrivals:
-        for wire in arrival.wires:
+    for boat_block in console.boat_blocks:
+        for wire in boat_block.wires:
             if setting.posts[wire.lands_on].kind == "lead":
                 raise ValueError(f"{wire.id} lands on a lead")
-            if not _land(setting, joints, given, arrival, wire):
+            if not _land(setting, joints, given, boat_block, wire):
                 return None
     for post in console.posts:
         if not post.circuit:

@@ -69,8 +69,8 @@ class Joints:
         self.setting = setting
         self.limits = setting.limits
         self.fittings = setting.stock.fittings
-        limited = any(fitting.current_limit_ma for fitting in self.fittings)
-        posts = [p for p in setting.console.posts if p.current_limit_ma]
+        limited = any(fitting.carries_ma for fitting in self.fittings)
+        posts = [p for p in setting.console.posts if p.carries_ma]
         self.currents_matter = limited or bool(posts)
         self.tongues_matter = any(post.kind == "stud" for post in posts)
         self._groupings: dict[tuple[str, Ends, int], frozenset[Lugs]] = {}
@@ -137,7 +137,7 @@ class Joints:
             kind_fits = fitting.kind in STUD_KINDS and fitting.kind in self.limits.stud_kinds
             if not kind_fits or thread not in fitting.stud_threads or len(fitting.barrels) != 1:
                 continue
-            if not self._within(fitting.current_limit_ma, current):
+            if not self._within(fitting.carries_ma, current):
                 continue
             if self.holds(fitting.barrels[0], fitting.lined, ends, most):
                 money = self._crimped_micro(fitting, ends[0].stage)
@@ -179,10 +179,10 @@ class Joints:
     def _stands(self, post: Post, made: Lugs, ends: Ends, ready: tuple[Ready, ...]) -> bool:
         """Count, thread, room and current of a stud with these lugs and ready-made rings."""
         limits = self.limits
-        if post.current_limit_ma:
+        if post.carries_ma:
             through = made.tongues_ma + sum(abs(ring.current_ma) for ring in ready)
             net = sum(each.current_ma for each in (*ends, *ready))
-            if self._half(through, net) > post.current_limit_ma:
+            if self._half(through, net) > post.carries_ma:
                 return False
         lugs = made.lugs + len(ready) + post.reserved
         ends_counted = len(ends) + len(ready) + post.reserved
@@ -224,14 +224,14 @@ class Joints:
             return None
         current = self._carried(ends)
         net = abs(sum(end.current_ma for end in ends))
-        if not self._within(post.current_limit_ma, self._half(net, net)):
+        if not self._within(post.carries_ma, self._half(net, net)):
             return None
         prices = [
             self._crimped_micro(fitting, ends[0].stage)
             for fitting in self.fittings
             if fitting.kind == "push-on"
             and fitting.tab_size == post.tab_size
-            and self._within(fitting.current_limit_ma, current)
+            and self._within(fitting.carries_ma, current)
             and self.holds(fitting.barrels[0], fitting.lined, ends, self._most(post))
         ]
         return Tally(0, 0, 1, min(prices)) if prices else None
@@ -278,7 +278,7 @@ class Joints:
                 for fitting in self.fittings
                 if fitting.kind in ("butt", "closed end")
                 and fitting.kind in kinds
-                and self._within(fitting.current_limit_ma, flows_in_ma)
+                and self._within(fitting.carries_ma, flows_in_ma)
                 and self._mid_air_holds(fitting, ends)
             ]
             self._made[key] = Tally(0, 0, 1, min(prices)) if prices else None
@@ -291,7 +291,7 @@ class Joints:
         for fitting in self.fittings:
             if fitting.kind != "butt":
                 continue
-            if not self._within(fitting.current_limit_ma, flows_in_ma):
+            if not self._within(fitting.carries_ma, flows_in_ma):
                 continue
             halves = (fitting.barrels, tuple(reversed(fitting.barrels)))
             if any(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from brute.given import Given
 from brute.setting import Setting
-from lugwright.scenario.console import Arrival, Circuit
+from lugwright.scenario.console import BoatBlock, Circuit
 
 
 @dataclass(frozen=True)
@@ -22,7 +22,7 @@ class Judged:
 
 
 def judged_loads(setting: Setting, given: Given) -> tuple[Judged, ...]:
-    """Every load, and every arrival that draws current and is not a sender."""
+    """Every load, and every block that draws current and is not a sender."""
     console, limits = setting.console, setting.limits
     general = {"critical": limits.drop_critical_permille, "other": limits.drop_other_permille}
 
@@ -34,12 +34,12 @@ def judged_loads(setting: Setting, given: Given) -> tuple[Judged, ...]:
     for load in console.loads:
         limit = allowed(load.name, load.drop_class)
         found.append(Judged(load.name, load.feed_post, load.ground_post, 0, limit))
-    for arrival in console.arrivals:
-        if not arrival.is_sender and arrival.drawn_from and arrival.current_ma:
-            limit = allowed(arrival.name, arrival.drop_class)
-            own = given.added_uohm[arrival.name] * arrival.current_ma
-            where = (arrival.drawn_from, arrival.returns_to)
-            found.append(Judged(arrival.name, *where, own, limit))
+    for boat_block in console.boat_blocks:
+        if not boat_block.is_sender and boat_block.drawn_from and boat_block.current_ma:
+            limit = allowed(boat_block.name, boat_block.drop_class)
+            own = given.added_uohm[boat_block.name] * boat_block.current_ma
+            where = (boat_block.drawn_from, boat_block.returns_to)
+            found.append(Judged(boat_block.name, *where, own, limit))
     return tuple(found)
 
 
@@ -60,7 +60,7 @@ def own_part_nv(
     return sum(post_drop_nv(setting, post, drop_nv) for post in inside)
 
 
-def dial_ground(setting: Setting, sender: Arrival) -> str | None:
+def dial_ground(setting: Setting, sender: BoatBlock) -> str | None:
     """The ground post of the dial a sender draws from (first by id); None when it has no load."""
     dial = setting.posts[sender.drawn_from].instrument
     loads = setting.console.loads
@@ -80,7 +80,7 @@ def shift_holds(setting: Setting, circuit: Circuit, drop_nv: Mapping[str, int]) 
     general_mv = setting.limits.ground_shift_mv
     if general_mv is None:
         return True
-    for sender in setting.console.arrivals:
+    for sender in setting.console.boat_blocks:
         if not sender.is_sender or not sender.current_ma or not sender.drawn_from:
             continue
         ground = dial_ground(setting, sender)

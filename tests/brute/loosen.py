@@ -66,7 +66,7 @@ def _spared(case: Case, fuse_ma: int, wire: Spool | GivenWire) -> bool:
 
 
 def _fuse_of(case: Case, circuit: Circuit) -> int:
-    owner = case.console.circuit(circuit.rides_on) if circuit.rides_on else circuit
+    owner = case.console.circuit(circuit.taken_from) if circuit.taken_from else circuit
     if circuit.side == "ground" or owner.pigtail is None:
         return 0
     return owner.pigtail.fuse_ma
@@ -83,13 +83,13 @@ def _given_spared(case: Case) -> bool:
         for post in map(console.post, circuit.posts):
             if post.lead is not None:
                 fused.append((post.lead_fuse_ma or fuse, post.lead))
-    for arrival in console.arrivals:
-        for wire in arrival.wires:
+    for boat_block in console.boat_blocks:
+        for wire in boat_block.wires:
             fuse = wire.fuse_ma
             fed = console.post(wire.lands_on).function == "load"
-            fed |= wire.lands_on == arrival.drawn_from
-            if not fuse and arrival.drawn_from and fed:
-                fuse = _fuse_of(case, console.circuit(console.post(arrival.drawn_from).circuit))
+            fed |= wire.lands_on == boat_block.drawn_from
+            if not fuse and boat_block.drawn_from and fed:
+                fuse = _fuse_of(case, console.circuit(console.post(boat_block.drawn_from).circuit))
             fused.append((fuse, wire.wire))
     return all(_spared(case, fuse, wire) for fuse, wire in fused)
 
@@ -136,9 +136,9 @@ def _in_largest_row(console: Console) -> Console:
     posts = tuple(
         replace(post, lead=_largest(post.lead)) if post.lead else post for post in console.posts
     )
-    arrivals = []
-    for arrival in console.arrivals:
-        wires = tuple(replace(wire, wire=_largest(wire.wire)) for wire in arrival.wires)
-        arrivals.append(replace(arrival, wires=wires))
+    boat_blocks = []
+    for boat_block in console.boat_blocks:
+        wires = tuple(replace(wire, wire=_largest(wire.wire)) for wire in boat_block.wires)
+        boat_blocks.append(replace(boat_block, wires=wires))
     circuits = tuple(_largest_pigtail(circuit) for circuit in console.circuits)
-    return replace(console, posts=posts, arrivals=tuple(arrivals), circuits=circuits)
+    return replace(console, posts=posts, boat_blocks=tuple(boat_blocks), circuits=circuits)

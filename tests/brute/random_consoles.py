@@ -88,18 +88,18 @@ def _console(rng: Random, draft: Draft, limits: Limits) -> tuple[Console, set[st
     circuits = []
     demand = draft.demands()
     for name, posts in draft.circuit_posts().items():
-        rides = "ignition" if name == "lamps" and draft.lamps == "riding" else ""
+        taken = "ignition" if name == "lamps" and draft.lamps == "taken" else ""
         total = sum(demand[post] for post in posts)
-        if name == "ignition" and draft.lamps == "riding":
+        if name == "ignition" and draft.lamps == "taken":
             total += sum(demand[post] for post in draft.circuit_posts()["lamps"])
-        pigtail = None if rides else _pigtail(rng, draft, name, total)
+        pigtail = None if taken else _pigtail(rng, draft, name, total)
         if pigtail is not None and pigtail.ring is not None:
             traits.add("ready-made ring")
         if pigtail is not None and pigtail.stage == "aboard":
             traits.add("pigtail aboard")
         side: Any = "ground" if name == "ground" else "feed"
         least = rng.choice((0, 0, 0, 0, 0, 1_200_000))
-        circuits.append(Circuit(name, side, COLOURS[name], "", rides, posts, pigtail, least))
+        circuits.append(Circuit(name, side, COLOURS[name], "", taken, posts, pigtail, least))
     ties = _ties(rng, draft, limits)
     traits |= {"loom"} if ties else set()
     return (
@@ -116,7 +116,7 @@ def _console(rng: Random, draft: Draft, limits: Limits) -> tuple[Console, set[st
             loads=tuple(draft.loads),
             circuits=tuple(circuits),
             unused_pigtails=(),
-            arrivals=tuple(draft.arrivals),
+            boat_blocks=tuple(draft.boat_blocks),
             keep_outs=(),
             tie_points=ties,
         ),
@@ -177,7 +177,7 @@ def _behind_mv(console: Console, limits: Limits, circuit: Circuit) -> int:
         post
         for c in console.circuits
         for post in c.posts
-        if c.name == circuit.name or c.rides_on == circuit.name
+        if c.name == circuit.name or c.taken_from == circuit.name
     }
     total = sum(
         load.current_ma
@@ -186,7 +186,10 @@ def _behind_mv(console: Console, limits: Limits, circuit: Circuit) -> int:
         if post in posts
     )
     total += sum(
-        a.current_ma for a in console.arrivals for p in (a.drawn_from, a.returns_to) if p in posts
+        a.current_ma
+        for a in console.boat_blocks
+        for p in (a.drawn_from, a.returns_to)
+        if p in posts
     )
 
     def uohm(wire: GivenWire, length_dmm: int) -> int:
@@ -213,13 +216,13 @@ def _fitted_limits(rng: Random, console: Console, limits: Limits, draft: Draft) 
     }
     if console.tie_points:
         fields["off_loom_conductors"] = 1
-    senders = [arrival for arrival in console.arrivals if arrival.is_sender]
+    senders = [boat_block for boat_block in console.boat_blocks if boat_block.is_sender]
     if senders and rng.random() < 0.2:
         fields["ground_shift_mv"] = behind["ground"] + rng.choice((10, 30, 100))
     posts = draft.circuit_posts()
     if draft.small and not fields["splices"]:
         few = max(len(posts["ignition"]), len(posts.get("lamps", ()))) <= 3
-        if draft.lamps == "riding" and few and rng.random() < 0.6:
+        if draft.lamps == "taken" and few and rng.random() < 0.6:
             fields["lamp_take_off"] = "any"
         elif len(console.instruments) == 3 and len(posts["ground"]) <= 3 and rng.random() < 0.5:
             fields["wire_size_choice"] = "jumper"

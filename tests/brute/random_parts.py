@@ -1,4 +1,4 @@
-"""Instruments, posts, loads and arrivals of a small random console, drawn one after another."""
+"""Instruments, posts, loads and boat wires of a small random console, drawn one by one."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from typing import Any
 from brute.random_shelf import TAB, given_wire
 from brute.straight_routes import leg_dmm
 from lugwright.scenario.console import (
-    Arrival,
-    ArrivingWire,
+    BoatBlock,
+    BoatWire,
     Instrument,
     Load,
     Point,
@@ -27,12 +27,12 @@ class Draft:
         self.instruments: list[Instrument] = []
         self.posts: list[Post] = []
         self.loads: list[Load] = []
-        self.arrivals: list[Arrival] = []
+        self.boat_blocks: list[BoatBlock] = []
         self.count = rng.choice((3, 3, 3, 4, 4, 5))
         self.small = self.count < 5
         self.tight = tight
         self.heavy = rng.choice((3, 3, 4)) if "ampacity" in tight else rng.choice((1, 1, 2))
-        lamps = ("riding", "riding", "own", "none") if self.small else ("none", "none", "riding")
+        lamps = ("taken", "taken", "own", "none") if self.small else ("none", "none", "taken")
         self.lamps = rng.choice(lamps)
         self.threads = rng.choice((("M4",), ("M4",), ("M5",), ("M5",), ("M4", "M5")))
         self.spacing_dmm = rng.randint(600, 1300)
@@ -42,7 +42,7 @@ class Draft:
     # -- whole instruments -------------------------------------------------------------------
 
     def fill(self) -> None:
-        """Draw every instrument, then what arrives aboard."""
+        """Draw every instrument, then what comes aboard."""
         self.traits |= {f"{self.count} instruments", f"lamps {self.lamps}"}
         with_bus = self.count > 3 and self.rng.random() < 0.35
         for number in range(self.count):
@@ -92,7 +92,7 @@ class Draft:
         self._load(name, feed, ground, self.rng.randint(20, 75) * 100, "other")
 
     def _switch(self, number: int, hub: bool) -> None:
-        """A switch: feeds a consumer that arrives aboard and returns to some ground stud."""
+        """A switch: feeds a consumer that comes aboard and returns to some ground stud."""
         rng, name = self.rng, self._instrument(number, "switch", hub)
         feed = self._post(name, "ignition", "ignition", (-40, 40), self._kind(0.4, 0.0))
         out = self._post(name, "load", "", (40, 40), self._kind(0.4, 0.0), function="load")
@@ -103,7 +103,9 @@ class Draft:
         )
         current = rng.randint(10, 50) * 100
         self.traits.add("consumer")
-        self.arrivals.append(Arrival(f"pump {number}", wires, current, feed, back, "other", False))
+        self.boat_blocks.append(
+            BoatBlock(f"pump {number}", wires, current, feed, back, "other", False)
+        )
 
     def _bus_bar(self, number: int) -> None:
         """Two or three linked ground studs that the circuit need not use."""
@@ -120,7 +122,7 @@ class Draft:
                 optional=True,
             )
 
-    # -- posts, loads, arrivals --------------------------------------------------------------
+    # -- posts, loads, blocks of boat wires -----------------------------------------------------
 
     def _kind(self, tabs: float, leads: float) -> str:
         pick = self.rng.random()
@@ -156,7 +158,7 @@ class Draft:
             fields |= {"lead": given_wire(size, "white", 105)}
             self.traits.add("lead")
         if rng.random() < 0.05:
-            fields["current_limit_ma"] = rng.choice((8000, 20_000))
+            fields["carries_ma"] = rng.choice((8000, 20_000))
         post_kind: Any = kind
         post = Post(
             f"{instrument}.{name}",
@@ -174,7 +176,7 @@ class Draft:
     def _load(self, name: str, feed: str, ground: str, current_ma: int, drop_class: Any) -> None:
         self.loads.append(Load(name, feed, ground, current_ma, drop_class))
 
-    def _wire(self, arrival: str, name: str, post: str, entry: float, runs: bool) -> ArrivingWire:
+    def _wire(self, boat_block: str, name: str, post: str, entry: float, runs: bool) -> BoatWire:
         rng = self.rng
         size = rng.choice(("16 AWG", "14 AWG", "14 AWG") if runs else ("18 AWG", "16 AWG"))
         at = next(p for p in self.posts if p.id == post)
@@ -188,9 +190,9 @@ class Draft:
             self.traits.add("consumer with entry" if runs else "sender with entry")
         run = rng.randint(10, 30) * 1000 if runs and rng.random() < 0.5 else 0
         fuse = rng.choice((0, 0, 7500)) if at.function == "load" else 0
-        return ArrivingWire(
-            f"{arrival}: {name}",
-            arrival,
+        return BoatWire(
+            f"{boat_block}: {name}",
+            boat_block,
             post,
             given_wire(size, "pink", 105),
             ring,
@@ -212,8 +214,8 @@ class Draft:
             back = own["ground"].id
             wires.append(self._wire(name, "ground", back, 0.4, False))
         self.traits.add("sender")
-        self.arrivals.append(
-            Arrival(
+        self.boat_blocks.append(
+            BoatBlock(
                 name, tuple(wires), rng.randint(1, 6) * 50, own["ignition"].id, back, "other", True
             )
         )
@@ -234,7 +236,7 @@ class Draft:
         for load in self.loads:
             demand[load.feed_post] += load.current_ma
             demand[load.ground_post] += load.current_ma
-        for arrival in self.arrivals:
-            for post in filter(None, (arrival.drawn_from, arrival.returns_to)):
-                demand[post] += arrival.current_ma
+        for boat_block in self.boat_blocks:
+            for post in filter(None, (boat_block.drawn_from, boat_block.returns_to)):
+                demand[post] += boat_block.current_ma
         return demand

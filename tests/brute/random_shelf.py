@@ -95,7 +95,7 @@ def _fitting(
         tab_size=TAB if kind == "push-on" else "",
         tongue_dmm=rng.randint(6, 12) if on_stud else 0,
         barrel_angle_deg=rng.choice((45, 60, 60, 72, 90)) if on_stud else 0,
-        current_limit_ma=rng.choice((6000, 10_000, 20_000)) if rng.random() < 0.1 else 0,
+        carries_ma=rng.choice((6000, 10_000, 20_000)) if rng.random() < 0.1 else 0,
         die="",
         price_micro=rng.randint(80, 600) * 1000,
         pack=25,

@@ -58,7 +58,7 @@ def _draws(case: Case, rng: Random) -> Iterator[Draw]:
         loads = [load.name for load in console.loads if load.drop_class == name]
         loads += [
             one.name
-            for one in console.arrivals
+            for one in console.boat_blocks
             if not one.is_sender and one.drawn_from and one.current_ma and one.drop_class == name
         ]
         share = limits.drop_critical_permille if name == "critical" else limits.drop_other_permille
@@ -69,7 +69,7 @@ def _draws(case: Case, rng: Random) -> Iterator[Draw]:
     thick = max(limits.minimum_area_um2, rng.choice((2_000_000, 3_200_000)))
     yield "minimum_size", [c.name for c in console.circuits], thick, limits.minimum_area_um2
     if limits.ground_shift_mv is not None:
-        senders = [one.name for one in console.arrivals if one.is_sender and one.current_ma]
+        senders = [one.name for one in console.boat_blocks if one.is_sender and one.current_ma]
         yield "ground_shift", senders, max(1, limits.ground_shift_mv // 3), limits.ground_shift_mv
 
 

@@ -15,12 +15,12 @@ from brute.tally import plus, summed_key
 from lugwright.scenario.console import Circuit, Post
 
 Key = tuple[int, ...]
-RiderKinds = dict[tuple[tuple[TakeOff, ...], tuple[str, ...]], list[Wired]]
+TakerKinds = dict[tuple[tuple[TakeOff, ...], tuple[str, ...]], list[Wired]]
 
 
 @dataclass(frozen=True)
 class Way:
-    """One way to wire a supply with all that rides on it.
+    """One way to wire a supply with all that is taken from it.
 
     ``drops_nv`` is its part of every judged load's drop, ``used`` and ``allowed`` its conductors
     on every loom leg and the most conductors its wires can stand there.
@@ -50,7 +50,7 @@ def front(ways: Iterable[tuple[Key, Key, Wired | Way]]) -> list[tuple[Key, Key, 
 
 
 class SupplyWays:
-    """Lists the ways of one circuit with a pigtail, together with what rides on it."""
+    """Lists the ways of one circuit with a pigtail, together with what is taken from it."""
 
     def __init__(
         self,
@@ -67,20 +67,20 @@ class SupplyWays:
         self.loads = loads
         self.legs = legs
         self.thorough = thorough
-        self.kinds: dict[tuple[str, str], RiderKinds] = {}
+        self.kinds: dict[tuple[str, str], TakerKinds] = {}
 
     def landed(self, circuit: Circuit, post: Post) -> list[Way]:
         """Every way worth keeping from one landing post."""
         supply = self.ways.supply(circuit, post)
         if supply is None:
             return []
-        riders = self.setting.riders(circuit)
-        kinds = [self._rider_kinds(rider, post) for rider in riders]
+        takers = self.setting.takers(circuit)
+        kinds = [self._taker_kinds(taker, post) for taker in takers]
         found: list[Way] = []
         for choice in product(*(kind.items() for kind in kinds)):
             offs = tuple(off for (taken, _), _ in choice for off in taken)
-            riding = [ways for _, ways in choice]
-            found.extend(self._with_riders(circuit, supply, offs, riders, riding))
+            taken = [ways for _, ways in choice]
+            found.extend(self._with_takers(circuit, supply, offs, takers, taken))
         if self.thorough:
             return found
         kept = front((way.key, way.needs(), way) for way in found)
@@ -90,7 +90,7 @@ class SupplyWays:
         return tuple(own_part_nv(self.setting, circuit, load, wired.drop_nv) for load in self.loads)
 
     def _sources(self, circuit: Circuit, wired: Wired) -> tuple[str, ...]:
-        """For every judged load that feeds from a riding circuit: the stud it comes from."""
+        """For every judged load that feeds from a taken circuit: the stud it comes from."""
         found = []
         for load in self.loads:
             inside = load.feed_post and self.setting.posts[load.feed_post].circuit == circuit.name
@@ -109,33 +109,33 @@ class SupplyWays:
         kept = list(entries) if self.thorough else front(entries)
         return [way for _, _, way in kept if isinstance(way, Wired)]
 
-    def _rider_kinds(self, rider: Circuit, landing: Post) -> RiderKinds:
-        """The ways of a riding circuit, by what they take off and where each load draws."""
+    def _taker_kinds(self, taker: Circuit, landing: Post) -> TakerKinds:
+        """The ways of a taken circuit, by what they take off and where each load draws."""
         anywhere = self.setting.limits.lamp_take_off == "any"
-        start = (rider.name, "" if anywhere else landing.id)
+        start = (taker.name, "" if anywhere else landing.id)
         if start not in self.kinds:
-            self.kinds[start] = self._listed_kinds(rider, landing)
+            self.kinds[start] = self._listed_kinds(taker, landing)
         return self.kinds[start]
 
-    def _listed_kinds(self, rider: Circuit, landing: Post) -> RiderKinds:
+    def _listed_kinds(self, taker: Circuit, landing: Post) -> TakerKinds:
         grouped: dict[tuple[tuple[TakeOff, ...], tuple[str, ...]], list[tuple[Key, Key, Wired]]]
         grouped = defaultdict(list)
-        for wired in self.ways.riding(rider, landing):
+        for wired in self.ways.taken(taker, landing):
             key = summed_key(wired.tally, self.setting.limits)
-            needs = self._needs(wired, self._parts(rider, wired))
-            kind = (wired.take_offs, self._sources(rider, wired))
+            needs = self._needs(wired, self._parts(taker, wired))
+            kind = (wired.take_offs, self._sources(taker, wired))
             grouped[kind].append((key, needs, wired))
         return {kind: self._keep(entries) for kind, entries in grouped.items()}
 
-    def _with_riders(
+    def _with_takers(
         self,
         circuit: Circuit,
         supply: Supply,
         offs: tuple[TakeOff, ...],
-        riders: tuple[Circuit, ...],
-        riding: list[list[Wired]],
+        takers: tuple[Circuit, ...],
+        taken: list[list[Wired]],
     ) -> Iterator[Way]:
-        """The circuit wired with these take-offs, with every way to wire the rest of its riders."""
+        """The circuit wired with these take-offs, with every way to wire the rest of its takers."""
         nodes = sorted({self.setting.node(off.stud) for off in offs})
         entries = []
         for wired in self._owners(circuit, supply, offs):
@@ -143,8 +143,8 @@ class SupplyWays:
             drops = (*self._parts(circuit, wired), *(wired.drop_nv[node] for node in nodes))
             entries.append((key, self._needs(wired, drops), wired))
         for own in self._keep(entries):
-            for others in product(*riding):
-                yield self._together(circuit, own, riders, others)
+            for others in product(*taken):
+                yield self._together(circuit, own, takers, others)
 
     def _owners(
         self, circuit: Circuit, supply: Supply, offs: tuple[TakeOff, ...]
@@ -154,17 +154,17 @@ class SupplyWays:
                 yield wired
 
     def _together(
-        self, circuit: Circuit, own: Wired, riders: tuple[Circuit, ...], others: tuple[Wired, ...]
+        self, circuit: Circuit, own: Wired, takers: tuple[Circuit, ...], others: tuple[Wired, ...]
     ) -> Way:
         tally, drops = own.tally, self._parts(circuit, own)
         used, allowed = self._looms(own)
         detail = own.detail
-        for rider, wired in zip(riders, others, strict=True):
+        for taker, wired in zip(takers, others, strict=True):
             tally += wired.tally
-            drops = plus(drops, self._parts(rider, wired))
+            drops = plus(drops, self._parts(taker, wired))
             before = tuple(
                 own.drop_nv[self.setting.node(stud)] if stud else 0
-                for stud in self._sources(rider, wired)
+                for stud in self._sources(taker, wired)
             )
             drops = plus(drops, before)
             more, most = self._looms(wired)

@@ -71,29 +71,29 @@ class Setting:
             for post in (load.feed_post, load.ground_post):
                 if post:
                     demands[post] += load.current_ma
-        for arrival in self.console.arrivals:
-            for post in (arrival.drawn_from, arrival.returns_to):
+        for boat_block in self.console.boat_blocks:
+            for post in (boat_block.drawn_from, boat_block.returns_to):
                 if post:
-                    demands[post] += arrival.current_ma
+                    demands[post] += boat_block.current_ma
         return demands
 
     def demand_ma(self, post: str) -> int:
-        """Loads in or out of a post, and arrivals drawn from it or returned to it."""
+        """Loads in or out of a post, and blocks of boat wires drawn from it or returned to it."""
         return self._demands[post]
 
     def circuit_demand_ma(self, circuit: Circuit) -> int:
         """The current of a circuit's own posts."""
         return sum(self.demand_ma(post) for post in circuit.posts)
 
-    def riders(self, circuit: Circuit) -> tuple[Circuit, ...]:
-        """The circuits with posts that ride on this one."""
+    def takers(self, circuit: Circuit) -> tuple[Circuit, ...]:
+        """The circuits with posts that are taken from this one."""
         every = self.console.circuits
-        return tuple(other for other in every if other.rides_on == circuit.name and other.posts)
+        return tuple(other for other in every if other.taken_from == circuit.name and other.posts)
 
     def total_ma(self, circuit: Circuit) -> int:
-        """What the pigtail of a circuit carries, with what rides on it."""
-        riding = sum(self.circuit_demand_ma(other) for other in self.riders(circuit))
-        return self.circuit_demand_ma(circuit) + riding
+        """What the pigtail of a circuit carries, with what is taken from it."""
+        taken = sum(self.circuit_demand_ma(other) for other in self.takers(circuit))
+        return self.circuit_demand_ma(circuit) + taken
 
     # -- wires -------------------------------------------------------------------------------
 
@@ -163,13 +163,13 @@ class Setting:
         return wire_uohm(wire.nohm_per_mm, length_dmm) + 2 * self.limits.crimp_uohm
 
     def fuse_ma(self, circuit: Circuit) -> int:
-        """The fuse that protects a circuit: its pigtail's, or that of the circuit it rides on."""
+        """The fuse that protects a circuit: its pigtail's, or that of what it is taken from."""
         pigtail = self.pigtail(circuit)
         return pigtail.fuse_ma if circuit.side == "feed" else 0
 
     def pigtail(self, circuit: Circuit) -> Pigtail:
         """The pigtail a circuit lives on. Raises ValueError when there is none."""
-        owner = self.circuits[circuit.rides_on] if circuit.rides_on else circuit
+        owner = self.circuits[circuit.taken_from] if circuit.taken_from else circuit
         if owner.pigtail is None:
             raise ValueError(f"circuit {circuit.name} has no supply with a pigtail")
         return owner.pigtail

@@ -1,4 +1,4 @@
-"""Hand-worked two-dial consoles for tabs, leads, what arrives aboard, fuses and ampacity."""
+"""Hand-worked two-dial consoles for tabs, leads, what comes aboard, fuses and ampacity."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import Any
 from limits_for_tests import plain_limits
 
 from brute.by_hand import BUTT, RING, SHELF, WIRE, best, two_dials
-from lugwright.scenario.console import Arrival, ArrivingWire, Console, ReadyRing
+from lugwright.scenario.console import BoatBlock, BoatWire, Console, ReadyRing
 from lugwright.stock.schema import Barrel, Stock
 
 PUSH_ON = replace(RING, name="push-on", kind="push-on", stud_threads=(), tab_size="6.3 x 0.8")
@@ -34,14 +34,14 @@ def shelf(*fittings: Any) -> Stock:
     return replace(SHELF, fittings=fittings)
 
 
-def arriving(wires: int, **changes: Any) -> tuple[Arrival, ...]:
-    """One arrival with so many wires on dial a's ignition post, drawing nothing."""
+def arriving(wires: int, **changes: Any) -> tuple[BoatBlock, ...]:
+    """One block of boat wires with so many wires on dial a's ignition post, drawing nothing."""
     fields: dict[str, Any] = {"ring": None, "entry": None, "reach_dmm": 0, **changes}
     landed = tuple(
-        ArrivingWire(f"plug: {n}", "plug", "a.ignition", WIRE, one_way_dmm=0, fuse_ma=0, **fields)
+        BoatWire(f"plug: {n}", "plug", "a.ignition", WIRE, one_way_dmm=0, fuse_ma=0, **fields)
         for n in range(wires)
     )
-    return (Arrival("plug", landed, 0, "", "", "other", False),)
+    return (BoatBlock("plug", landed, 0, "", "", "other", False),)
 
 
 def test_a_tab_takes_one_push_on_with_both_ends() -> None:
@@ -79,21 +79,21 @@ def test_insulation_adds_by_its_squares() -> None:
         assert best(two_dials(), SHORTEST, shelf(ring)) == expected
 
 
-def test_what_arrives_aboard_shares_no_barrel_with_the_bench() -> None:
-    """Two wires of one arrival share a lug of their own on a: one stacked, three fittings.
+def test_what_comes_aboard_shares_no_barrel_with_the_bench() -> None:
+    """Two wires of one block share a lug of their own on a: one stacked, three fittings.
 
     With rings of their own they are two more lugs and no fittings: two stacked.
     """
     given = only_hub(two_dials(), "a")
-    assert best(replace(given, arrivals=arriving(2)), SHORTEST) == (1000, 1, 3)
+    assert best(replace(given, boat_blocks=arriving(2)), SHORTEST) == (1000, 1, 3)
     ringed = arriving(2, ring=ReadyRing("M4", 8, 60))
-    assert best(replace(given, arrivals=ringed), SHORTEST) == (1000, 2, 2)
+    assert best(replace(given, boat_blocks=ringed), SHORTEST) == (1000, 2, 2)
 
 
-def test_an_arriving_wire_too_short_gets_an_extension() -> None:
+def test_a_boat_wire_too_short_gets_an_extension() -> None:
     """Entry at the origin, 300 to the post, reach 180: 120 more from a black spool and one butt."""
     wires = arriving(1, entry=two_dials().circuits[0].pigtail.entry, reach_dmm=180)  # type: ignore[union-attr]
-    given = replace(only_hub(two_dials(), "a"), arrivals=wires)
+    given = replace(only_hub(two_dials(), "a"), boat_blocks=wires)
 
     assert best(given, SHORTEST) is None
     longer = replace(SHORTEST, extensions=True)
@@ -138,8 +138,8 @@ def test_ampacity_counts_the_conductors_off_the_loom() -> None:
 def test_a_fitting_carries_its_largest_end() -> None:
     """At a the shared ring carries the pigtail's 1500 mA; what passes its tongue is 1000."""
     given = only_hub(two_dials(), "a")
-    assert best(given, SHORTEST, shelf(replace(RING, current_limit_ma=1500))) == (1000, 0, 2)
-    assert best(given, SHORTEST, shelf(replace(RING, current_limit_ma=1499))) is None
+    assert best(given, SHORTEST, shelf(replace(RING, carries_ma=1500))) == (1000, 0, 2)
+    assert best(given, SHORTEST, shelf(replace(RING, carries_ma=1499))) is None
 
 
 def test_a_stud_carries_what_passes_its_tongues() -> None:
@@ -150,5 +150,5 @@ def test_a_stud_carries_what_passes_its_tongues() -> None:
     for most, limit_ma, expected in (
         (2, 1000, (1000, 0, 2)), (2, 999, None), (1, 1500, (1000, 1, 3)), (1, 1499, None),
     ):  # fmt: skip
-        weak = with_post(only_hub(two_dials(), "a"), "a.ignition", current_limit_ma=limit_ma)
+        weak = with_post(only_hub(two_dials(), "a"), "a.ignition", carries_ma=limit_ma)
         assert best(weak, replace(SHORTEST, wires_per_barrel=most)) == expected

@@ -18,7 +18,7 @@ def weak_case(seed: int) -> Case:
     rng, case = Random(f"weak {seed}"), random_case(seed)
     most = _largest_ma(case.console)
     fittings = tuple(
-        replace(row, current_limit_ma=_drawn(rng, most) if rng.random() < WEAK_FITTING else 0)
+        replace(row, carries_ma=_drawn(rng, most) if rng.random() < WEAK_FITTING else 0)
         for row in case.stock.fittings
     )
     posts = tuple(_weak_post(rng, post, most) for post in case.console.posts)
@@ -33,17 +33,17 @@ def strong(case: Case, *, fittings: bool = True, posts: bool = True) -> Case:
     """The case without the current limits of its fittings, of its posts, or of both."""
     rows, console = case.stock.fittings, case.console
     if fittings:
-        rows = tuple(replace(row, current_limit_ma=0) for row in rows)
+        rows = tuple(replace(row, carries_ma=0) for row in rows)
     if posts:
-        free = tuple(replace(post, current_limit_ma=0) for post in console.posts)
+        free = tuple(replace(post, carries_ma=0) for post in console.posts)
         console = replace(console, posts=free)
     return replace(case, console=console, stock=replace(case.stock, fittings=rows))
 
 
 def _largest_ma(console: Console) -> int:
-    """The current of the busiest circuit, all loads and arrivals counted."""
+    """The current of the busiest circuit, all loads and blocks of boat wires counted."""
     total = sum(load.current_ma for load in console.loads)
-    return max(100, total + sum(arrival.current_ma for arrival in console.arrivals))
+    return max(100, total + sum(boat_block.current_ma for boat_block in console.boat_blocks))
 
 
 def _drawn(rng: Random, most_ma: int) -> int:
@@ -52,4 +52,4 @@ def _drawn(rng: Random, most_ma: int) -> int:
 
 def _weak_post(rng: Random, post: Post, most_ma: int) -> Post:
     weak = post.kind != "lead" and rng.random() < WEAK_POST
-    return replace(post, current_limit_ma=_drawn(rng, most_ma) if weak else 0)
+    return replace(post, carries_ma=_drawn(rng, most_ma) if weak else 0)

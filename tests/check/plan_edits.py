@@ -9,11 +9,11 @@ from typing import Any
 from wired_by_hand import STEPS, hand_console, hand_limits, hand_plan, hand_stock, proved, steps
 
 from lugwright.assemble.panel import panel_of
-from lugwright.check.finding import Report
-from lugwright.check.run import UNJUDGED, check_plan
+from lugwright.checker.finding import Report
+from lugwright.checker.run import UNJUDGED, check_plan
 from lugwright.limits.schema import Limits
-from lugwright.plan.record import Record
-from lugwright.plan.schema import Plan
+from lugwright.plans.record import Record
+from lugwright.plans.schema import Plan
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
 

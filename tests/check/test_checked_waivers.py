@@ -10,7 +10,7 @@ from waivers_for_tests import waived
 from wired_by_hand import AREA, hand_console, hand_limits, hand_plan
 
 from lugwright.limits.waivable import Waiver
-from lugwright.plan.schema import Plan, WaiverUsed
+from lugwright.plans.schema import Plan, WaiverUsed
 
 PLAN = hand_plan()
 TIGHT = {

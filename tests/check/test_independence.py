@@ -14,8 +14,8 @@ from plan_edits import judge
 from pydantic import ValidationError
 from wired_by_hand import hand_plan
 
-from lugwright.check.rules import RULES
-from lugwright.plan.schema import Plan
+from lugwright.checker.rules import RULES
+from lugwright.plans.schema import Plan
 
 FORBIDDEN = (
     "lugwright.problem", "lugwright.model", "lugwright.assemble", "lugwright.routes",
@@ -25,7 +25,7 @@ FORBIDDEN = (
 
 def test_it_imports_nothing_of_the_planner() -> None:
     """A fresh interpreter that checks plans has loaded no room of the planner and no solver."""
-    code = "import lugwright.check.run, lugwright.outputs.plan_json, sys; print(*sys.modules)"
+    code = "import lugwright.checker.run, lugwright.outputs.plan_json, sys; print(*sys.modules)"
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     loaded = [
         name
@@ -33,7 +33,7 @@ def test_it_imports_nothing_of_the_planner() -> None:
         if any(name == one or name.startswith(f"{one}.") for one in FORBIDDEN)
     ]
     assert loaded == []
-    assert "lugwright.check.play" in run.stdout.split()
+    assert "lugwright.checker.play" in run.stdout.split()
 
 
 def mutilate(data: Any, dice: random.Random) -> None:

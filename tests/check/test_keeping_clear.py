@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 from plan_edits import edit, judge
 from wired_by_hand import at, hand_console, hand_limits, hand_plan
 
-from lugwright.check.geometry import Outline, linked
-from lugwright.check.loom import along_links_dmm
-from lugwright.plan.schema import Waypoint
+from lugwright.checker.geometry import Outline, linked
+from lugwright.checker.loom import along_links_dmm
+from lugwright.plans.schema import Waypoint
 from lugwright.scenario.console import Console, KeepOut, Point, TiePoint
 
 small = st.integers(-400, 400)

@@ -19,7 +19,7 @@ from wired_by_hand import (
     steps,
 )
 
-from lugwright.plan.schema import (
+from lugwright.plans.schema import (
     BuyLine,
     Crimp,
     EndRef,
@@ -376,7 +376,7 @@ def test_lead_faults() -> None:
     plan, console = lead_plan(), lead_console()
     kinds = rules(judge(plan, console=console, limits=hand_limits(lead_kinds=("closed end",))))
     assert kinds - SUMS == {"fitting kind"}
-    weak = rules(judge(plan, console=lead_console(current_limit_ma=149)))
+    weak = rules(judge(plan, console=lead_console(carries_ma=149)))
     assert weak - SUMS == {"current limit"}
     fused = rules(judge(plan, console=lead_console(lead_fuse_ma=60_000)))
     assert fused - SUMS == {"fuse"}

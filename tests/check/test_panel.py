@@ -7,11 +7,11 @@ from typing import Any
 import pytest
 from wired_by_hand import hand_console, hand_limits, hand_plan, hand_stock
 
-from lugwright.check.run import check_plan
-from lugwright.plan.panel import Panel
+from lugwright.checker.run import check_plan
+from lugwright.plans.panel import Panel
 
 LISTS = (
-    "instruments", "posts", "entries", "circuits", "loads", "arrivals",
+    "instruments", "posts", "entries", "circuits", "loads", "boat_blocks",
 )  # fmt: skip
 
 

@@ -19,8 +19,8 @@ from wired_by_hand import (
 )
 
 from lugwright.base.origin import Origin
-from lugwright.check.rules import RULES
-from lugwright.plan.schema import EndRef, Plan
+from lugwright.checker.rules import RULES
+from lugwright.plans.schema import EndRef, Plan
 from lugwright.scenario.console import Console, KeepOut, Point, ReadyRing
 
 PLAN = hand_plan()
@@ -189,9 +189,9 @@ EDITED_PLANS: dict[str, tuple[Plan, set[str]]] = {
     ),
     "live pigtail called dead": (edit(PLAN, "caps", of("radio"), live=False), {"caps"}),
     "another title": (PLAN.model_copy(update={"title": "other"}), {"inputs"}),
-    "another rule set": (PLAN.model_copy(update={"practice": "other"}), {"inputs"}),
-    "arriving wire left out": (without(PLAN, "given", of("sender2: pink")), {"names"}),
-    "arriving wire's post": (edit(PLAN, "given", of("sender2: pink"), joint="dial1.lamp"),
+    "another rule set": (PLAN.model_copy(update={"rule_set": "other"}), {"inputs"}),
+    "boat wire left out": (without(PLAN, "given", of("sender2: pink")), {"names"}),
+    "boat wire's post": (edit(PLAN, "given", of("sender2: pink"), joint="dial1.lamp"),
                              {"wire ends"}),
     "wrong size in the list": (edit(PLAN, "circuit_wires", of("lamps"), wire_size="14 AWG"),
                                {"one size"}),
@@ -308,16 +308,16 @@ CONSOLES: dict[str, tuple[Console, set[str]]] = {
         {"room", "stack"},
     ),
     "tab of another size": (with_post("dial1.lamp", tab_size="4.75 x 0.8"), {"fitting fit"}),
-    "weak tab": (with_post("dial1.lamp", current_limit_ma=149), {"current limit"}),
-    "tab for its own lamp": (with_post("dial1.lamp", current_limit_ma=150), set()),
+    "weak tab": (with_post("dial1.lamp", carries_ma=149), {"current limit"}),
+    "tab for its own lamp": (with_post("dial1.lamp", carries_ma=150), set()),
     # 550 in and 150 out share a barrel: 400 pass the stud, 300 of them to the lamps
-    "weak landing stud": (with_post("dial1.ignition", current_limit_ma=399), {"current limit"}),
-    "strong landing stud": (with_post("dial1.ignition", current_limit_ma=400), set()),
+    "weak landing stud": (with_post("dial1.ignition", carries_ma=399), {"current limit"}),
+    "strong landing stud": (with_post("dial1.ignition", carries_ma=400), set()),
     # 300 towards the pigtail, 50 of them from the sender's lug
-    "weak ground stud": (with_post("dial2.ground", current_limit_ma=299), {"current limit"}),
-    "strong ground stud": (with_post("dial2.ground", current_limit_ma=300), set()),
-    "weak stud": (with_post("dial2.ignition", current_limit_ma=149), {"current limit"}),
-    "strong stud": (with_post("dial2.ignition", current_limit_ma=150), set()),
+    "weak ground stud": (with_post("dial2.ground", carries_ma=299), {"current limit"}),
+    "strong ground stud": (with_post("dial2.ground", carries_ma=300), set()),
+    "weak stud": (with_post("dial2.ignition", carries_ma=149), {"current limit"}),
+    "strong stud": (with_post("dial2.ignition", carries_ma=150), set()),
     "live stud": (with_post("dial1.ignition", live=True), {"boot"}),
     "a foreign post": (with_post("dial2.ignition", circuit="other"), {"foreign post"}),
     "a sender's post": (
@@ -438,8 +438,8 @@ def test_other_facts_of_a_fitting() -> None:
     told = edit(PLAN, "crimps", lambda row: row.item == "ring 16-14", lined=True)
     assert with_ring(told, lined=True) == set()
     assert with_ring(lined=True) == {"fitting kind"}
-    assert with_ring(current_limit_ma=550) == set()
-    assert with_ring(current_limit_ma=549) == {"current limit"}
+    assert with_ring(carries_ma=550) == set()
+    assert with_ring(carries_ma=549) == {"current limit"}
 
 
 def test_wires_of_two_circuits_in_one_barrel() -> None:
@@ -453,7 +453,7 @@ def test_wires_of_two_circuits_in_one_barrel() -> None:
 
 
 def test_aboard_wire_in_a_bench_barrel() -> None:
-    """What arrives aboard never shares a barrel with bench wires."""
+    """What comes aboard never shares a barrel with bench wires."""
     ends = (EndRef(wire="ground 1", end="b"), EndRef(wire="sender2: black", end="a"))
     plan = edit(PLAN, "crimps", crimp(6), barrels=(ends,))
     mixed = [finding.place for finding in judge(plan).findings if finding.rule == "barrel mix"]
@@ -464,8 +464,8 @@ def test_aboard_wire_in_a_bench_barrel() -> None:
 def test_ground_shift_by_hand() -> None:
     """A sender that returns elsewhere sees dial 2's whole ground drop: 22.3429 mV."""
     console = hand_console()
-    sender = replace(console.arrivals[0], returns_to="")
-    console = replace(console, arrivals=(sender,))
+    sender = replace(console.boat_blocks[0], returns_to="")
+    console = replace(console, boat_blocks=(sender,))
     # 50 mA less from dial 2 to the source: 39616 x 500 + 1847 x 250 = 20 269 750 nV
     tight = judge(console=console, limits=hand_limits(ground_shift_mv=20)).findings
     shift = [finding.measured for finding in tight if finding.rule == "ground shift"]

@@ -8,7 +8,7 @@ import pytest
 from plan_edits import edit, judge, rules, step_rows, with_steps
 from wired_by_hand import SPADE, hand_plan
 
-from lugwright.check.finding import Report
+from lugwright.checker.finding import Report
 
 Row = tuple[str, str, str, tuple[str, ...]]
 Rows = list[Row]

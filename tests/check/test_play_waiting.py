@@ -20,8 +20,8 @@ from unit.assemble.bench_for_tests import (
     heavy_console,
 )
 
-from lugwright.check.run import check_plan
-from lugwright.plan.schema import Plan, Step
+from lugwright.checker.run import check_plan
+from lugwright.plans.schema import Plan, Step
 from lugwright.stock.schema import Stock
 
 POST = "dial2.ground"

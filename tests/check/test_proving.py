@@ -11,9 +11,9 @@ from plan_edits import judge, rules
 from plans_for_tests import plan_of
 from wired_by_hand import hand_plan
 
-from lugwright.check import proving
+from lugwright.checker import proving
 from lugwright.outputs.folder import folder_files
-from lugwright.plan.schema import Plan, Step
+from lugwright.plans.schema import Plan, Step
 from lugwright.readings.bands import TOLERANCES
 from lugwright.readings.lines import sheet_of
 from lugwright.readings.schema import Sheet
@@ -65,9 +65,7 @@ def test_a_band_that_fails_a_sound_panel_is_found(monkeypatch: pytest.MonkeyPatc
 
     def narrow(plan: Plan) -> Sheet:
         sheet = sheet_of(plan)
-        lines = tuple(
-            replace(line, low=-10) if line.of_supply else line for line in sheet.lines
-        )
+        lines = tuple(replace(line, low=-10) if line.of_supply else line for line in sheet.lines)
         return replace(sheet, lines=lines)
 
     monkeypatch.setattr(proving, "sheet_of", narrow)

@@ -20,7 +20,7 @@ from limits_for_tests import plain_limits
 
 from lugwright.assemble.panel import panel_of
 from lugwright.limits.schema import Limits
-from lugwright.plan.schema import (
+from lugwright.plans.schema import (
     BuyLine,
     Cap,
     CircuitWire,
@@ -93,7 +93,7 @@ def _fitting(name: str, kind: Any, price: int, small: bool = False, **more: Any)
         "tab_size": "",
         "tongue_dmm": 0,
         "barrel_angle_deg": 60,
-        "current_limit_ma": 0,
+        "carries_ma": 0,
         "die": "blue",
         "price_micro": price,
         "pack": 25,
@@ -356,7 +356,7 @@ def hand_plan() -> Plan:
     """The whole plan. Cost: 4200 + 2 lugs x 400 + 9 fittings x 250 = 7250."""
     colours = (("ignition", "purple"), ("ground", "black"), ("lamps", "dark blue"))
     plan = Plan(
-        title="tiny", practice="plain", made_with="by hand", inputs={},
+        title="tiny", rule_set="plain", made_with="by hand", inputs={},
         panel=panel_of(hand_console(), hand_limits()), hub="dial1",
         landings=tuple(
             Landing(circuit=name, post=f"dial1.{name}", pigtail=name)

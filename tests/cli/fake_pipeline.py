@@ -13,16 +13,16 @@ import pytest
 from unit.outputs.plan_for_tests import small_plan
 
 import lugwright
-from lugwright.check.finding import Finding, Report
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.progress import Progress
-from lugwright.plan.schema import Plan
+from lugwright.checker.finding import Finding, Report
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.progress import Progress
+from lugwright.plans.schema import Plan
 from lugwright.scenario.holds import Held
 from lugwright.studies.schema import WhyNot
 
 PASSED = Report((), 214)
 REJECTED = Report(
-    (Finding("length", "ground 1", "is too short", "200 mm", "205 mm", "built-in practice"),), 214
+    (Finding("length", "ground 1", "is too short", "200 mm", "205 mm", "built-in rule set"),), 214
 )
 
 
@@ -72,11 +72,11 @@ class FakePipeline:
         scenario: Path,
         limits_file: Path | None,
         stock_folder: Path | None,
-        practice: str | None,
+        rule_set: str | None,
         settings: tuple[str, ...],
     ) -> FakeInputs:
         """Remember the call; raise the fault if there is one."""
-        self.calls.append(("read_inputs", {"practice": practice, "settings": settings}))
+        self.calls.append(("read_inputs", {"rule_set": rule_set, "settings": settings}))
         if self.fault:
             raise self.fault
         return FakeInputs()

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from cli.fake_pipeline import PASSED, REJECTED, FakePipeline, planned, put_in
 
-from lugwright.check.finding import Report
+from lugwright.checker.finding import Report
 from lugwright.cli.main import run
 
 
@@ -38,7 +38,7 @@ def _files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
                 "bad.csv: rejected, 1 finding in 214 checks",
                 "  note: stacks were put in order",
                 "  length: ground 1: is too short (measured 200 mm, limit 205 mm, "
-                "from built-in practice)",
+                "from built-in rule set)",
             ],
         ),
     ],
@@ -69,7 +69,7 @@ def test_verdicts_as_json(capsys: pytest.CaptureFixture[str]) -> None:
                     "message": "is too short",
                     "measured": "200 mm",
                     "limit": "205 mm",
-                    "origin": "built-in practice",
+                    "origin": "built-in rule set",
                 }
             ],
             "notes": ["stacks were put in order"],

@@ -22,7 +22,7 @@ def test_every_limit_is_shown_with_value_and_origin() -> None:
     result = call()
     assert result.exit_code == 0
     lines = result.stdout.splitlines()
-    assert lines[0] == "practice: usual (built-in practice)"
+    assert lines[0] == "rule_set: usual (built-in rule set)"
     for spec in SPECS:
         assert any(line.startswith(f"{spec.name}  ") and "usual.toml:" in line for line in lines)
 
@@ -32,12 +32,12 @@ def test_columns_line_up_and_carry_no_colour_codes() -> None:
     lines = call("--name", "studs").stdout.splitlines()[2:]
     assert "\x1b" not in "".join(lines)
     at = lines[0].index("from")
-    assert all(line[at:].startswith("built-in practice") for line in lines[1:])
+    assert all(line[at:].startswith("built-in rule set") for line in lines[1:])
     assert all(line[at - 2 : at] == "  " for line in lines)
 
 
 def test_scenario_file_and_setting_lie_over_the_practice(tmp_path: Path) -> None:
-    """The whole chain is shown: command line over scenario over shop over practice."""
+    """The whole chain is shown: command line over scenario over shop over rule set."""
     (tmp_path / "shop.toml").write_text("lugs_per_stud = 3", encoding="utf-8")
     skiff = tmp_path / "skiff.toml"
     skiff.write_text("[limits]\nlugs_per_stud = 2", encoding="utf-8")
@@ -56,13 +56,13 @@ def test_what_was_replaced_has_a_column_only_where_something_was() -> None:
 
 def test_as_json() -> None:
     """A versioned answer, one record for each limit with value, origin and source."""
-    answer = json.loads(call("--json", "--practice", "strict").stdout)
-    assert (answer["answer"], answer["format"], answer["practice"]) == ("limits", 1, "strict")
+    answer = json.loads(call("--json", "--rule-set", "strict").stdout)
+    assert (answer["answer"], answer["format"], answer["rule_set"]) == ("limits", 1, "strict")
     by_name = {row["name"]: row for row in answer["limits"]}
     assert list(by_name) == [spec.name for spec in SPECS]
     assert by_name["fuse_share"]["value"] == "100 %"
     assert "ISO 13297" in by_name["fuse_share"]["source"]
-    assert by_name["fuse_share"]["replaced"].startswith("150 % (built-in practice, usual.toml:")
+    assert by_name["fuse_share"]["replaced"].startswith("150 % (built-in rule set, usual.toml:")
 
 
 SHOP = """lugs_per_stud = 4
@@ -142,11 +142,11 @@ def test_schema_of_a_limits_file() -> None:
 
 def test_every_fault_is_told_and_nothing_else() -> None:
     """Faults go to standard error, all of them, and the call ends with 2."""
-    result = call("--set", "slak=3 %", "--set", "cut_step=0 mm", "--practice", "nobody")
+    result = call("--set", "slak=3 %", "--set", "cut_step=0 mm", "--rule-set", "nobody")
     assert result.exit_code == 2
     assert result.stdout == ""
     told = result.stderr.splitlines()
-    assert [line.split(": ")[1] for line in told[:-1]] == ["cut_step", "practice", "slak"]
+    assert [line.split(": ")[1] for line in told[:-1]] == ["cut_step", "rule_set", "slak"]
     assert told[-1] == "3 faults"
 
 
@@ -170,7 +170,7 @@ def test_text_from_a_file_cannot_repaint_the_terminal(tmp_path: Path) -> None:
     assert "\x1b" not in call("--limits", str(shop)).stderr
 
 
-@pytest.mark.parametrize("option", ["--limits", "--practice", "--set", "--name", "--json"])
+@pytest.mark.parametrize("option", ["--limits", "--rule-set", "--set", "--name", "--json"])
 def test_help_names_every_option(option: str) -> None:
     """The help page tells what can be asked."""
     assert option in call("--help").stdout

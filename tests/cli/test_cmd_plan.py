@@ -11,7 +11,7 @@ from lugwright.cli.main import run
 from lugwright.outputs.build_list import build_list
 from lugwright.outputs.folder import NAMES
 from lugwright.outputs.plan_json import read_plan
-from lugwright.plan.outcome import Ending, Outcome, Reason
+from lugwright.plans.outcome import Ending, Outcome, Reason
 
 REASONS = (
     Reason(
@@ -174,10 +174,10 @@ def test_json_without_a_plan_has_the_reasons(
 def test_options_reach_the_pipeline(monkeypatch: pytest.MonkeyPatch) -> None:
     """Settings, objective, time and what is held arrive as they were given."""
     fake = put_in(monkeypatch, FakePipeline(planned()))
-    call = "plan skiff.toml --practice strict --set slack=3% --objective cheapest --time 2.5"
+    call = "plan skiff.toml --rule-set strict --set slack=3% --objective cheapest --time 2.5"
     assert run([*call.split(), "--hold", "hub=fuel"]) == 0
     assert fake.calls == [
-        ("read_inputs", {"practice": "strict", "settings": ("slack=3%", "objective=cheapest")}),
+        ("read_inputs", {"rule_set": "strict", "settings": ("slack=3%", "objective=cheapest")}),
         ("make_plan", {"time_limit_s": 2.5, "holds": {"hub": "fuel"}}),
     ]
 

@@ -17,7 +17,7 @@ from lugwright.outputs.folder import NAMES, write_folder
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.plan_json import plan_text
 from lugwright.outputs.sheets import Sheet
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 PLAN = small_plan(made_with=f"lugwright {__version__}")
 
@@ -186,9 +186,7 @@ def test_what_is_no_plan_is_refused(
     assert [file.name for file in tmp_path.iterdir()] == ["plan.json"]
 
 
-def test_another_version_is_told(
-    folder: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
+def test_another_version_is_told(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Sheets are made, and the reader is told what they stand on."""
     older = plan_text(small_plan(made_with="lugwright 0.0.9"))
     (folder / "plan.json").write_text(older, encoding="utf-8")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from lugwright.cli.exits import Exit, exit_for
-from lugwright.plan.outcome import Ending
+from lugwright.plans.outcome import Ending
 
 ENDINGS = [
     # ending, interrupted, rejected, code

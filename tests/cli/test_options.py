@@ -24,12 +24,12 @@ def asked(
     holds: tuple[tuple[str, str], ...],
     objective: str | None,
     limits_file: object,
-    practice: str | None,
+    rule_set: str | None,
     settings: tuple[str, ...],
     as_json: bool,
 ) -> None:
-    """Print what was asked; with the practice ``faulty`` refuse three times, once doubly."""
-    if practice == "faulty":
+    """Print what was asked; with the rule set ``faulty`` refuse three times, once doubly."""
+    if rule_set == "faulty":
         late = Complaint("b.toml", 10, 2, "x", "wrong")
         early = Complaint("b.toml", 9, 1, "y", "wrong\x1b[2J", "mend it")
         raise BadInput(late, early, late, Complaint("a.toml", 0, 0, "", "no such file"))
@@ -68,7 +68,7 @@ def test_a_hold_needs_what_and_name(text: str) -> None:
 
 def test_faults_are_told_once_in_the_order_of_the_files() -> None:
     """Line 9 before line 10, no fault twice, no character that repaints the terminal."""
-    result = call("--practice", "faulty")
+    result = call("--rule-set", "faulty")
     assert result.exit_code == Exit.BAD_INPUT
     assert result.stdout == ""
     assert result.stderr.splitlines() == [
@@ -81,7 +81,7 @@ def test_faults_are_told_once_in_the_order_of_the_files() -> None:
 
 def test_faults_as_json_keep_their_places() -> None:
     """The same faults as records, in the same order, and the same exit code."""
-    result = call("--practice", "faulty", "--json")
+    result = call("--rule-set", "faulty", "--json")
     assert result.exit_code == Exit.BAD_INPUT
     answer = json.loads(result.stdout)
     assert (answer["answer"], answer["format"]) == ("faults", 1)

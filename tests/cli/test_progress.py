@@ -3,7 +3,7 @@
 import pytest
 
 from lugwright.cli.progress import PlainLines, progress_text, telling
-from lugwright.plan.progress import Progress
+from lugwright.plans.progress import Progress
 
 
 def report(text: str) -> Progress:

@@ -101,5 +101,6 @@ def test_every_call_told_is_one_that_can_be_made(page: str) -> None:
     for call in sorted(_calls(text)):
         words = [word for word in shlex.split(call)[1:] if word not in ("…", "[TOPIC]", "[NAME]")]
         if words and words[0] in COMMANDS:
-            options = {name for x in _command(words).params for name in (*x.opts, *x.secondary_opts)}
+            known = _command(words).params
+            options = {name for one in known for name in (*one.opts, *one.secondary_opts)}
             assert {word for word in words if word.startswith("-")} <= options | {"--help"}, call

@@ -11,7 +11,7 @@ from click.testing import CliRunner
 from lugwright import pipeline
 from lugwright.cli.main import cli
 from lugwright.outputs.folder import write_folder
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.production.changes import changes_between
 
 SKIFF = Path(__file__).parents[2] / "scenarios" / "sandbar-skiff.toml"

@@ -16,7 +16,7 @@ from lugwright.base.errors import BadInput
 from lugwright.cli.main import cli
 from lugwright.outputs.plan_json import read_plan
 from lugwright.pipeline import Inputs, make_plan, read_inputs
-from lugwright.plan.outcome import Ending
+from lugwright.plans.outcome import Ending
 from lugwright.production.family import Family, distinct_parts, plan_family, shared_rows
 from lugwright.production.family_file import read_family
 

@@ -14,7 +14,7 @@ from lugwright.base.errors import BadInput
 from lugwright.cli.main import cli
 from lugwright.outputs.folder import write_folder
 from lugwright.pipeline import make_plan, read_inputs
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.production.order import Order, check_gathered, gather
 from lugwright.production.run import Model
 from lugwright.production.spool_plan import read_on_hand

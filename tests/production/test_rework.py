@@ -16,8 +16,8 @@ from lugwright.base.toml import parse_toml
 from lugwright.cli.main import cli
 from lugwright.outputs.folder import write_folder
 from lugwright.pipeline import Inputs, make_plan, printed_findings, read_inputs
-from lugwright.plan.outcome import Ending
-from lugwright.plan.schema import Plan
+from lugwright.plans.outcome import Ending
+from lugwright.plans.schema import Plan
 from lugwright.production.rework import rework
 from lugwright.scenario.leaving_out import text_without
 
@@ -80,12 +80,12 @@ def by_trying(inputs: Inputs, old: Plan, worth: int) -> int:
     built = [piece for piece in built if piece[0] in circuits]
     landed = {landing.circuit: landing.post for landing in old.landings}
     lost = 2 * inputs.limits.re_termination_dmm
-    riders = {c.name: c.rides_on or c.name for c in inputs.console.circuits}
+    takers = {c.name: c.taken_from or c.name for c in inputs.console.circuits}
     costs = []
     for hub, rows in ways.by_hub.items():
         total = ways.given
         for (owner, post), least in zip(ways.landed[hub].items(), rows, strict=True):
-            own = [piece for piece in built if riders[piece[0]] == owner]
+            own = [piece for piece in built if takers[piece[0]] == owner]
             moved = worth * (owner in landed and landed[owner] != post)
             total += moved + min(
                 cost + worth * fewest_changes(own, [parsed(line) for line in parts], lost)

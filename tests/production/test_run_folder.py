@@ -13,7 +13,7 @@ import pytest
 from lugwright.base.errors import BadInput
 from lugwright.outputs.paper_size import Paper
 from lugwright.pipeline import make_plan, read_inputs
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.production.order import Order, gather
 from lugwright.production.run import Model
 from lugwright.production.run_folder import run_files, write_run

@@ -32,7 +32,7 @@ def small_text(seed: int) -> str:
         pattern = random.choice(["voltmeter-52", "hour-meter-52"])
         lines.append(f'[[instrument]]\nname = "d{index}"\npattern = "{pattern}"\ncentre = {at}')
     lines.append(
-        '[engine_harness]\nentry = ["210 mm", "0 mm"]\npigtails = [\n'
+        '[[harness]]\nentry = ["210 mm", "0 mm"]\npigtails = [\n'
         '{ circuit = "ignition", colour = "purple", wire_size = "16 AWG", reach = "900 mm", '
         'fuse = "10 A" },\n'
         '{ circuit = "ground", colour = "black", wire_size = "16 AWG", reach = "900 mm" },\n]'
@@ -43,7 +43,7 @@ def small_text(seed: int) -> str:
 
 @dataclass(frozen=True)
 class Ways:
-    """One variant's ways by hub: for every supply (with its riders) the parts and the cost.
+    """One variant's ways by hub: for every supply (with its takers) the parts and the cost.
 
     ``landed`` is the post of every supply, ``given`` what is paid for in any case.
     """
@@ -60,7 +60,7 @@ def all_ways(inputs: Inputs) -> Ways:
     joints = Joints(setting)
     given = lay_given(setting, joints)
     assert given is not None
-    owners = [circuit for circuit in inputs.console.circuits if not circuit.rides_on]
+    owners = [circuit for circuit in inputs.console.circuits if not circuit.taken_from]
     ways = CircuitWays(setting, joints, given)
     supplies = SupplyWays(setting, ways, given, judged_loads(setting, given), (), True)
     found: dict[str, list[dict[Parts, int]]] = {}

@@ -18,7 +18,7 @@ from rules.asking import fitting, roomy_limits, shelf, spool, wide_shelf
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice
 from lugwright.pipeline import Inputs, Run, make_plan, pose
-from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plans.outcome import Ending, Outcome
 from lugwright.scenario.console import Console, ReadyRing
 from lugwright.stock.schema import Barrel, Stock
 

@@ -18,10 +18,10 @@ from property.crowded_studs import crowd
 from property.strategies import Case
 from wired_by_hand import hand_plan
 
-from lugwright.check.facts import Facts
-from lugwright.check.obstacles import blocking, standing_outlines
+from lugwright.checker.facts import Facts
+from lugwright.checker.obstacles import blocking, standing_outlines
 from lugwright.pipeline import Run, make_plan, read_inputs
-from lugwright.plan.outcome import Ending
+from lugwright.plans.outcome import Ending
 from lugwright.routes.build import build_routes
 from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Path as Way
@@ -33,7 +33,7 @@ SETTINGS = {
     "nut_driver_room=5 mm": (
         *("six-dial-console", "metric-studs", "one-wire-per-barrel", "sandbar-skiff"),
         *("reserved-lugs", "short-thread", "key-on-second-post", "hub-per-circuit"),
-        *("hub-out-of-reach", "ring-or-spade", "strict-practice", "flying-leads"),
+        *("hub-out-of-reach", "ring-or-spade", "strict-rule set", "flying-leads"),
     ),
 }
 

@@ -11,9 +11,9 @@ from property.strategies import SOME, Case, cases
 
 from lugwright.assemble.hand_plan import hand_choice
 from lugwright.assemble.totals import objective_cost
-from lugwright.check.run import check_plan
+from lugwright.checker.run import check_plan
 from lugwright.pipeline import Inputs, make_plan, pose, read_inputs, work_up
-from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plans.outcome import Ending, Outcome
 
 SCENARIOS = Path(__file__).resolve().parents[2] / "scenarios"
 FILES = sorted(path.stem for path in SCENARIOS.glob("*.toml"))

@@ -14,8 +14,8 @@ from property.strategies import FEW, SOME, Case, cases
 
 from lugwright.outputs.plan_json import plan_text, read_plan
 from lugwright.pipeline import Run
-from lugwright.plan.outcome import Ending
-from lugwright.plan.schema import Plan
+from lugwright.plans.outcome import Ending
+from lugwright.plans.schema import Plan
 
 
 def own_cost(case: Case, plan: Plan) -> tuple[int, ...]:

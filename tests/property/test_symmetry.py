@@ -24,15 +24,15 @@ def renamed(console: Console, names: dict[str, str]) -> Console:
         instrument, rest = name.split(".")
         return f"{names[instrument]}.{rest}"
 
-    arrivals = []
-    for arrival in console.arrivals:
-        wires = tuple(replace(wire, lands_on=post(wire.lands_on)) for wire in arrival.wires)
-        arrivals.append(
+    boat_blocks = []
+    for boat_block in console.boat_blocks:
+        wires = tuple(replace(wire, lands_on=post(wire.lands_on)) for wire in boat_block.wires)
+        boat_blocks.append(
             replace(
-                arrival,
+                boat_block,
                 wires=wires,
-                drawn_from=post(arrival.drawn_from),
-                returns_to=post(arrival.returns_to),
+                drawn_from=post(boat_block.drawn_from),
+                returns_to=post(boat_block.returns_to),
             )
         )
     return replace(
@@ -46,7 +46,7 @@ def renamed(console: Console, names: dict[str, str]) -> Console:
             for x in console.loads
         ),
         circuits=tuple(replace(c, posts=tuple(post(p) for p in c.posts)) for c in console.circuits),
-        arrivals=tuple(arrivals),
+        boat_blocks=tuple(boat_blocks),
     )
 
 
@@ -63,7 +63,7 @@ def reordered(console: Console, by: int) -> Console:
         posts=turn(console.posts),
         loads=turn(console.loads),
         circuits=turn(tuple(replace(c, posts=turn(c.posts)) for c in console.circuits)),
-        arrivals=turn(console.arrivals),
+        boat_blocks=turn(console.boat_blocks),
     )
 
 

@@ -13,11 +13,11 @@ from pathlib import Path
 
 import pytest
 
-from lugwright.check.barrels import PUSH_ON_MOST
+from lugwright.checker.barrels import PUSH_ON_MOST
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.electrics.resistance import nohm_per_mm
 from lugwright.electrics.tables import cmil_to_um2
-from lugwright.limits.built_in import PRACTICES
+from lugwright.limits.built_in import RULE_SETS
 from lugwright.limits.compare import loosens
 from lugwright.limits.defaults import built_in
 from lugwright.limits.explain import limit_value
@@ -73,11 +73,11 @@ def test_usual_is_one_of_the_published_values(topic: str) -> None:
     assert limit_value(SPEC_BY_NAME[name], USUAL) in published
 
 
-@pytest.mark.parametrize("practice", PRACTICES)
-def test_every_row_has_a_source_and_how_it_was_seen(practice: str) -> None:
+@pytest.mark.parametrize("rule_set", RULE_SETS)
+def test_every_row_has_a_source_and_how_it_was_seen(rule_set: str) -> None:
     """The table names where each value stands; so does each value in force."""
     assert all(row["source"] and row["obtained"] for row in ROWS)
-    limits = built_in(practice)
+    limits = built_in(rule_set)
     assert all(limits.origins[row["limit"]].source for row in ROWS)
 
 
@@ -87,9 +87,9 @@ FOOT_MM = Fraction(3048, 10)
 CMIL_MM2 = Fraction(5067, 10_000_000)  # pi/4 x (0.0254 mm)^2
 
 
-def ohm_cmil_per_ft(practice: str) -> Fraction:
-    """A practice's resistivity as K of the drop formulas, ohm-circular-mil per foot."""
-    limits = built_in(practice)
+def ohm_cmil_per_ft(rule_set: str) -> Fraction:
+    """A rule set's resistivity as K of the drop formulas, ohm-circular-mil per foot."""
+    limits = built_in(rule_set)
     area_um2 = 1_000_000
     per_mm = nohm_per_mm(area_um2, limits.conductor_temp_c, limits.stranding_permille)
     return Fraction(per_mm) / 10**9 * FOOT_MM / CMIL_MM2
@@ -129,7 +129,7 @@ def test_ampacity_is_the_law_s_table_in_both_sets() -> None:
 def test_a_pair_off_the_loom_is_reduced_in_the_strict_set_alone() -> None:
     """0.70 from the second conductor (ABYC E-11, DC); one pair at 25 A is common practice."""
     factor = {
-        limits.practice: bundle_factor_permille(limits.bundle_rule, limits.off_loom_conductors)
+        limits.rule_set: bundle_factor_permille(limits.bundle_rule, limits.off_loom_conductors)
         for limits in (USUAL, STRICT)
     }
     assert factor == {"usual": 1000, "strict": 700}
@@ -168,14 +168,14 @@ def test_a_push_on_takes_two_wires() -> None:
     assert PUSH_ON_MOST == 2
 
 
-@pytest.mark.parametrize("practice", PRACTICES)
-def test_bare_wire_at_the_barrel_is_within_the_published_range(practice: str) -> None:
+@pytest.mark.parametrize("rule_set", RULE_SETS)
+def test_bare_wire_at_the_barrel_is_within_the_published_range(rule_set: str) -> None:
     """0.25 to 1.25 mm for 18 AWG and larger (NASA-STD-8739.4 Chg 6, p. 53, read)."""
-    assert Fraction("2.5") <= built_in(practice).strip_clearance_dmm <= Fraction("12.5")
+    assert Fraction("2.5") <= built_in(rule_set).strip_clearance_dmm <= Fraction("12.5")
 
 
-@pytest.mark.parametrize("practice", PRACTICES)
-def test_room_for_two_re_terminations_and_a_drip_loop(practice: str) -> None:
+@pytest.mark.parametrize("rule_set", RULE_SETS)
+def test_room_for_two_re_terminations_and_a_drip_loop(rule_set: str) -> None:
     """AC 43.13-1B CHG 1, 11-118 (p. 11-52, read) asks for both; reach counts one twice."""
-    limits = built_in(practice)
+    limits = built_in(rule_set)
     assert limits.re_termination_dmm > 0 and limits.drip_loop_dmm > 0

@@ -61,7 +61,7 @@ def test_fitting_limits_stay_within_their_published_source() -> None:
     largest = {"red": "18 AWG", "blue": "14 AWG", "yellow": "10 AWG"}
     for fitting in SHELF.fittings:
         if fitting.kind == "push-on":
-            assert 0 < fitting.current_limit_ma <= tab_current_ma(fitting.tab_size)
+            assert 0 < fitting.carries_ma <= tab_current_ma(fitting.tab_size)
         elif fitting.kind in STUD_KINDS:
             table = table_ma(largest[fitting.colour], 105, False)
-            assert fitting.current_limit_ma == table
+            assert fitting.carries_ma == table

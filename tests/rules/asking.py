@@ -18,8 +18,8 @@ from routes_for_tests import build_routes
 
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice
-from lugwright.plan.choice import Choice
-from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plans.choice import Choice
+from lugwright.plans.outcome import Ending, Outcome
 from lugwright.problem.build import build_problem
 from lugwright.problem.schema import Problem
 from lugwright.routes.schema import SplicePoint
@@ -64,7 +64,7 @@ def fitting(name: str, kind: FittingKind, *barrels: Barrel, **changes: Any) -> F
         tab_size=TAB_SIZE if kind == "push-on" else "",
         tongue_dmm=8 if on_stud else 0,
         barrel_angle_deg=45 if on_stud else 0,
-        current_limit_ma=0,
+        carries_ma=0,
         die="",
         price_micro=200_000,
         pack=25,

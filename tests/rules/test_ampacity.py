@@ -30,7 +30,7 @@ from rules.asking import (
 )
 
 from lugwright.pipeline import Inputs, Run, make_plan
-from lugwright.plan.outcome import Outcome
+from lugwright.plans.outcome import Outcome
 from lugwright.routes.schema import SplicePoint
 from lugwright.scenario.console import Console, TiePoint
 from lugwright.stock.schema import Stock
@@ -124,18 +124,18 @@ def test_a_conductor_counts_whatever_its_current() -> None:
     assert impossible(planned(console, bundle_rule="e11-dc"))
 
 
-def test_arriving_wires_count_on_the_leg() -> None:
+def test_boat_wires_count_on_the_leg() -> None:
     """A sender's two wires with an entry beyond the leg lie on it too: 4 conductors, 60 %."""
     console = loom_console(15_000)
     sent = tiny_console([(60, 60), (260, 60)], lamps=False, senders=[1])
-    (sender,) = sent.arrivals
+    (sender,) = sent.boat_blocks
     wires = tuple(replace(wire, entry=place(300, 55, 50), reach_dmm=9000) for wire in sender.wires)
     sender = replace(sender, wires=wires)
     signal = replace(sent.post("dial1.signal"), at=place(60, 55, 50))  # in line with the leg
-    console = replace(console, posts=(*console.posts, signal), arrivals=(sender,))
+    console = replace(console, posts=(*console.posts, signal), boat_blocks=(sender,))
     assert not impossible(planned(console, bundle_rule="e11-dc"))
     assert impossible(planned(with_load(console, "dial2", 15_001), bundle_rule="e11-dc"))
-    alone = replace(console, arrivals=())
+    alone = replace(console, boat_blocks=())
     assert not impossible(planned(with_load(alone, "dial2", 15_001), bundle_rule="e11-dc"))
 
 
@@ -143,8 +143,8 @@ def test_a_lug_that_carries_too_little_is_not_taken() -> None:
     """Every end alone is more than the ring may carry: no plan; the stronger, dearer ring is
     taken.
     """
-    weak = fitting("weak", "ring", ANY, current_limit_ma=9_999, price_micro=100_000)
-    strong = fitting("strong", "ring", ANY, current_limit_ma=30_000, price_micro=900_000)
+    weak = fitting("weak", "ring", ANY, carries_ma=9_999, price_micro=100_000)
+    strong = fitting("strong", "ring", ANY, carries_ma=30_000, price_micro=900_000)
     stock = replace(wide_shelf(), fittings=(weak,))
     assert impossible(planned(ground_of(10_000), stock))
     both = replace(stock, fittings=(weak, strong))
@@ -172,7 +172,7 @@ def test_a_lead_carries_its_own_demand() -> None:
 def test_a_leads_joint_carries_what_flows_in() -> None:
     """The butt of a lead at the end of the line: 10 A come in by its jumper."""
     for limit_ma, fits in ((10_000, True), (9_999, False)):
-        stock = wide_shelf(fitting("butt", "butt", ANY, ANY, current_limit_ma=limit_ma))
+        stock = wide_shelf(fitting("butt", "butt", ANY, ANY, carries_ma=limit_ma))
         lead = given_wire("16 AWG", "black")
         console = change_post(ground_of(10_000), "dial2.ground", kind="lead", lead=lead)
         assert impossible(planned(console, stock)) is not fits
@@ -189,7 +189,7 @@ def test_a_splice_carries_what_flows_in() -> None:
     point = SplicePoint("ground~1", "ground", place(200, 160, 50))
     limits = roomy_limits(splices=True, lug_worth_dmm=0, fitting_worth_dmm=0)
     for limit_ma, cost in ((8000, 3000), (7999, 3098)):
-        stock = shelf(fitting("end", "closed end", THREE, current_limit_ma=limit_ma))
+        stock = shelf(fitting("end", "closed end", THREE, carries_ma=limit_ma))
         outcome = ask(console, limits, stock, {"ground": (point,)}, hubs=["dial1"])
         assert cost_of(outcome) == cost
 
@@ -197,7 +197,7 @@ def test_a_splice_carries_what_flows_in() -> None:
 def test_an_extensions_butt_carries_the_circuit() -> None:
     """10.1 A through the butt of the extension: a butt for 10 A does not do."""
     for limit_ma, fits in ((10_100, True), (10_099, False)):
-        stock = wide_shelf(fitting("butt", "butt", ANY, ANY, current_limit_ma=limit_ma))
+        stock = wide_shelf(fitting("butt", "butt", ANY, ANY, carries_ma=limit_ma))
         console = ground_of(10_000, reach_mm=50)
         assert impossible(planned(console, stock, extensions=True)) is not fits
 

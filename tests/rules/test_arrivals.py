@@ -27,8 +27,8 @@ from rules.asking import (
     wide_shelf,
 )
 
-from lugwright.plan.outcome import Outcome
-from lugwright.scenario.console import Arrival, Console, ReadyRing
+from lugwright.plans.outcome import Outcome
+from lugwright.scenario.console import BoatBlock, Console, ReadyRing
 from lugwright.stock.schema import Barrel, Stock
 
 RING_0 = fitting("ring 0", "ring", Barrel(700_000, 900_000, 2500, 60))
@@ -43,12 +43,12 @@ def sent_console(*dials: int, **changes: Any) -> Console:
     console = only_ground(tiny_console([(60, 60), (160, 60)], lamps=False, senders=dials or (2,)))
     if not changes:
         return console
-    return replace(console, arrivals=tuple(rewired(a, **changes) for a in console.arrivals))
+    return replace(console, boat_blocks=tuple(rewired(a, **changes) for a in console.boat_blocks))
 
 
-def rewired(arrival: Arrival, **changes: Any) -> Arrival:
-    """The arrival with every wire changed."""
-    return replace(arrival, wires=tuple(replace(wire, **changes) for wire in arrival.wires))
+def rewired(boat_block: BoatBlock, **changes: Any) -> BoatBlock:
+    """The block of boat wires with every wire changed."""
+    return replace(boat_block, wires=tuple(replace(wire, **changes) for wire in boat_block.wires))
 
 
 def planned(console: Console, stock: Stock | None = None, **changes: Any) -> Outcome:
@@ -56,7 +56,7 @@ def planned(console: Console, stock: Stock | None = None, **changes: Any) -> Out
     return ask(console, roomy_limits(**changes), stock or shelf(RING_0), hubs=["dial1"])
 
 
-def test_what_arrives_has_its_own_lug() -> None:
+def test_what_comes_aboard_has_its_own_lug() -> None:
     """A ring that takes anything is in stock; bench and aboard wires never share it."""
     outcome = planned(sent_console(), wide_shelf())
     assert items(outcome, "dial2.ground") == [("ring", (1,)), ("ring", (1,))]
@@ -82,17 +82,17 @@ def signal_thread(free_thread_dmm: int) -> Outcome:
     return planned(change_post(sent_console(), "dial2.signal", free_thread_dmm=free_thread_dmm))
 
 
-def test_a_post_of_no_circuit_holds_what_arrives() -> None:
+def test_a_post_of_no_circuit_holds_what_comes_aboard() -> None:
     """Nut and one tongue, 4.0 mm of thread, are enough."""
     assert cost_of(signal_thread(40)) == SENT
 
 
 def test_a_post_of_no_circuit_is_judged_too() -> None:
-    """0.1 mm less, and what arrives cannot be landed: no plan exists."""
+    """0.1 mm less, and what comes aboard cannot be landed: no plan exists."""
     assert impossible(signal_thread(39))
 
 
-def test_wires_of_one_arrival_share_a_barrel() -> None:
+def test_wires_of_one_block_share_a_barrel() -> None:
     """Both wires on the ground stud: one ring 00 in place of two ring 0 and one stacked lug
     less.
     """
@@ -103,20 +103,20 @@ def test_wires_of_one_arrival_share_a_barrel() -> None:
     assert cost_of(planned(console, shelf(RING_0))) == PLAIN + 2 * 250 + 2 * 400
 
 
-def test_wires_of_two_arrivals_do_not_share() -> None:
+def test_wires_of_two_blocks_do_not_share() -> None:
     """Two senders' ground wires on dial 2's ground: a ring each though ring 00 would take both.
 
     Signals on two studs: 4 rings in all, two of them stacked on dial 2's ground.
     """
     console = sent_console(1, 2)
-    arrivals = []
-    for arrival in console.arrivals:
+    boat_blocks = []
+    for boat_block in console.boat_blocks:
         wires = tuple(
             replace(w, lands_on="dial2.ground") if w.lands_on.endswith("ground") else w
-            for w in arrival.wires
+            for w in boat_block.wires
         )
-        arrivals.append(replace(arrival, wires=wires, returns_to="dial2.ground"))
-    console = replace(console, arrivals=tuple(arrivals))
+        boat_blocks.append(replace(boat_block, wires=wires, returns_to="dial2.ground"))
+    console = replace(console, boat_blocks=tuple(boat_blocks))
     outcome = planned(console, shelf(RING_0, RING_00))
     assert items(outcome, "dial2.ground") == [("ring 0", (1,)), ("ring 0", (1,)), ("ring 1", (1,))]
     assert cost_of(outcome) == PLAIN + 4 * 250 + 2 * 400
@@ -159,8 +159,8 @@ def test_no_fitting_takes_the_wire() -> None:
     ]
 
 
-def test_a_tab_taken_by_an_arrival_is_taken() -> None:
-    """An arrival has a tab to itself: on dial 2's ground, a tab, no jumper fits beside it."""
+def test_a_tab_taken_by_boat_wires_is_taken() -> None:
+    """Boat wires have a tab to themselves: on dial 2's ground, a tab, no jumper fits beside."""
     console = change_post(
         sent_console(), "dial2.ground", kind="tab", tab_size="6.3 x 0.8", thread=""
     )
@@ -171,7 +171,7 @@ def test_a_tab_taken_by_an_arrival_is_taken() -> None:
     assert items(planned(signal, wide_shelf()), "dial2.signal") == [("push-on", (1,))]
 
 
-def test_an_arriving_wire_on_a_lead_is_joined() -> None:
+def test_a_boat_wire_on_a_lead_is_joined() -> None:
     """The signal is a lead: butt with the lead in one half and the sender's wire in the other."""
     lead = given_wire("18 AWG", "pink")
     console = change_post(sent_console(), "dial2.signal", kind="lead", lead=lead, thread="")
@@ -216,7 +216,7 @@ def long_shelf(*colours: str) -> Stock:
 
 
 @pytest.mark.parametrize(("reach", "short"), [(GROUND_NEEDED, 0), (GROUND_NEEDED - 1, 1)])
-def test_reach_of_what_arrives(reach: int, short: int) -> None:
+def test_reach_of_what_comes_aboard(reach: int, short: int) -> None:
     """One step short an extension is needed: none allowed, no plan; allowed, 1 of wire and a
     butt.
     """
@@ -230,7 +230,7 @@ def test_reach_of_what_arrives(reach: int, short: int) -> None:
     assert cost_of(longer) == SENT + short + 250
 
 
-def test_an_arriving_wire_without_entry_is_not_judged_for_reach() -> None:
+def test_a_boat_wire_without_entry_is_not_judged_for_reach() -> None:
     """Its reach of 0 does not matter."""
     assert cost_of(planned(sent_console())) == SENT
 
@@ -258,7 +258,7 @@ def test_no_wire_of_its_size_to_lengthen_it() -> None:
     assert {r.place for r in outcome.reasons} == {"sender2: black", "sender2: pink"}
 
 
-def test_what_arrives_draws_its_current_through_the_panel() -> None:
+def test_what_comes_aboard_draws_its_current_through_the_panel() -> None:
     """The sender's 50 mA come back by dial 2's jumper: 25 A of 16 AWG are 24 950 + 50."""
     for dial_ma, fits in ((24_950, True), (24_951, False)):
         console = only_ground(
@@ -271,12 +271,12 @@ def test_what_arrives_draws_its_current_through_the_panel() -> None:
         assert impossible(planned(console, wide_shelf())) is not fits
 
 
-def test_an_arriving_wire_carries_its_arrivals_current() -> None:
+def test_a_boat_wire_carries_its_boat_blocks_current() -> None:
     """18 AWG carries 20 A."""
     for current_ma, fits in ((20_000, True), (20_001, False)):
         console = sent_console()
-        (sender,) = console.arrivals
-        console = replace(console, arrivals=(replace(sender, current_ma=current_ma),))
+        (sender,) = console.boat_blocks
+        console = replace(console, boat_blocks=(replace(sender, current_ma=current_ma),))
         outcome = planned(console, wide_shelf(wire_sizes=("12 AWG",)))
         found = [] if fits else ["sender2: black", "sender2: pink"]
         places = [r.place for r in outcome.reasons if r.place.startswith("sender2")]

@@ -22,7 +22,7 @@ from rules.asking import (
     shelf,
 )
 
-from lugwright.plan.outcome import Outcome
+from lugwright.plans.outcome import Outcome
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Barrel, FittingType, Stock
 

@@ -28,7 +28,7 @@ from rules.asking import (
 )
 from waivers_for_tests import waived
 
-from lugwright.plan.outcome import Outcome
+from lugwright.plans.outcome import Outcome
 from lugwright.scenario.console import Console
 
 TWO_DIALS = [(60, 60), (160, 60)]
@@ -177,13 +177,13 @@ def test_a_leads_crimp_carries_its_own_current() -> None:
 def sender_console(returns_to: str, dial_ma: int = 1000) -> Console:
     """Two dials; dial 2's sender (50 mA) comes back at another post ("" on the engine block)."""
     console = tiny_console(TWO_DIALS, lamps=False, senders=[2], dial_ma=dial_ma)
-    (sender,) = console.arrivals
+    (sender,) = console.boat_blocks
     wires = tuple(
         replace(wire, lands_on=returns_to) if wire.lands_on.endswith("ground") else wire
         for wire in sender.wires
         if returns_to or not wire.lands_on.endswith("ground")
     )
-    return replace(console, arrivals=(replace(sender, wires=wires, returns_to=returns_to),))
+    return replace(console, boat_blocks=(replace(sender, wires=wires, returns_to=returns_to),))
 
 
 def shifted(console: Console, limit_mv: int | None, hub: str = "dial1") -> Outcome:
@@ -211,7 +211,7 @@ def test_ground_shift_over_a_jumper(hub: str) -> None:
 def test_ground_shift_waived_for_its_sender() -> None:
     """1.318 mV over the jumper, 1 mV allowed everywhere, 2 mV for this one sender."""
     console = sender_console("dial1.ground")
-    (name,) = (arrival.name for arrival in console.arrivals)
+    (name,) = (boat_block.name for boat_block in console.boat_blocks)
     for place, possible in ((name, True), ("another sender", False)):
         limits = roomy_limits(ground_shift_mv=1, waivers=(waived("ground_shift", place, 2),))
         outcome = ask(console, limits, wide_shelf(), hubs=["dial1"])

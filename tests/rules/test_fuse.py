@@ -24,8 +24,8 @@ from rules.asking import (
     wide_shelf,
 )
 
-from lugwright.plan.outcome import Outcome
-from lugwright.scenario.console import Arrival, ArrivingWire, Console, SupplyRun
+from lugwright.plans.outcome import Outcome
+from lugwright.scenario.console import BoatBlock, BoatWire, Console, SupplyRun
 
 TWO_DIALS = [(60, 60), (160, 60)]
 
@@ -114,7 +114,7 @@ def test_the_fuse_sits_near_the_source(distance: int, fits: bool) -> None:
         ("dial2.ignition", 0, [("fuse", "lead dial2.ignition")]),
         ("dial2.ignition", 20_000, []),  # an in-line fuse of its own takes the pigtail's place
         ("dial2.ignition", 20_001, [("fuse", "lead dial2.ignition")]),
-        ("dial2.lamp", 0, [("fuse", "lead dial2.lamp")]),  # a rider's lead is fed too
+        ("dial2.lamp", 0, [("fuse", "lead dial2.lamp")]),  # a taker's lead is fed too
         ("dial2.ground", 0, []),
     ],
 )
@@ -142,11 +142,11 @@ def consumer_console(function: str, fuse_ma: int = 0) -> Console:
     )
     console = replace(console, circuits=circuits)
     console = change_post(console, "dial1.out", function=function, circuit="")
-    wire = ArrivingWire(
+    wire = BoatWire(
         "pump: red", "pump", "dial1.out", given_wire("18 AWG", "red"), None, None, 0, 0, fuse_ma
     )
-    pump = Arrival("pump", (wire,), 1000, "dial1.ignition", "", "other", is_sender=False)
-    return replace(console, arrivals=(pump,))
+    pump = BoatBlock("pump", (wire,), 1000, "dial1.ignition", "", "other", is_sender=False)
+    return replace(console, boat_blocks=(pump,))
 
 
 @pytest.mark.parametrize(
@@ -183,6 +183,6 @@ def test_what_is_taken_from_a_feed_post_is_protected(
     (33 CFR 183.455); the wire by which it returns is not.
     """
     console = consumer_console("signal", fuse_ma)
-    (pump,) = console.arrivals
+    (pump,) = console.boat_blocks
     wire = replace(pump.wires[0], lands_on=post)
-    assert reasons(fused(replace(console, arrivals=(replace(pump, wires=(wire,)),)))) == found
+    assert reasons(fused(replace(console, boat_blocks=(replace(pump, wires=(wire,)),)))) == found

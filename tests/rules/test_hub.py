@@ -88,7 +88,7 @@ def test_a_hub_has_a_post_of_every_circuit_with_a_pigtail() -> None:
     )
 
 
-def test_a_hub_needs_no_post_of_a_circuit_that_rides() -> None:
+def test_a_hub_needs_no_post_of_a_circuit_that_is_taken() -> None:
     """Dial 1 has no lamp, and may be the hub all the same."""
     console = without_post(tiny_console(TWO_DIALS), "dial1.lamp")
     outcome = ask(console, hubs=["dial1"])

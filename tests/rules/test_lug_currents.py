@@ -33,9 +33,9 @@ from rules.asking import (
 )
 
 from lugwright.assemble.build import assemble_plan
-from lugwright.check.run import check_plan
-from lugwright.plan.outcome import Outcome
-from lugwright.plan.schema import Plan
+from lugwright.checker.run import check_plan
+from lugwright.plans.outcome import Outcome
+from lugwright.plans.schema import Plan
 from lugwright.scenario.console import Console, ReadyRing
 from lugwright.stock.schema import Stock
 
@@ -58,7 +58,7 @@ def row_of_grounds(current_ma: int, **changes: Any) -> Console:
 def tab_console(current_ma: int, limit_ma: int) -> Console:
     """The same with a tab in the middle: dial 2 the horn, dial 3 the live well beyond it."""
     tab = {"kind": "tab", "thread": "", "free_thread_dmm": 0, "tab_size": "6.3 x 0.8"}
-    return row_of_grounds(current_ma, **tab, current_limit_ma=limit_ma)
+    return row_of_grounds(current_ma, **tab, carries_ma=limit_ma)
 
 
 def test_horn_and_live_well_do_not_add_up_on_a_tab() -> None:
@@ -66,7 +66,7 @@ def test_horn_and_live_well_do_not_add_up_on_a_tab() -> None:
 
     The push-on takes 10 A by its largest wire, the tab the horn's own 5 A, not 15 A.
     """
-    push_on = fitting("push-on", "push-on", ANY, current_limit_ma=10_000)
+    push_on = fitting("push-on", "push-on", ANY, carries_ma=10_000)
     stock = replace(wide_shelf(), fittings=(RING, push_on))
     console = tab_console(5000, 5000)
     outcome = planned(console, stock, **FREE)
@@ -97,10 +97,10 @@ def test_a_push_on_carries_its_largest_wire() -> None:
     Then the way is 2000 out to dial 3 and 1000 back, 1000 more.
     """
     for limit_ma, cost in ((8000, 2000), (7999, 3000), (4000, 3000)):
-        push_on = fitting("push-on", "push-on", ANY, current_limit_ma=limit_ma)
+        push_on = fitting("push-on", "push-on", ANY, carries_ma=limit_ma)
         stock = replace(wide_shelf(), fittings=(RING, push_on))
         assert cost_of(planned(tab_console(4000, 0), stock, **FREE)) == cost
-    weak = replace(stock, fittings=(RING, replace(push_on, current_limit_ma=3999)))
+    weak = replace(stock, fittings=(RING, replace(push_on, carries_ma=3999)))
     assert impossible(planned(tab_console(4000, 0), weak, **FREE))
 
 
@@ -109,7 +109,7 @@ def test_a_lug_carries_its_largest_end() -> None:
     console = tiny_console([(60, 60), (160, 60)], lamps=False, pigtail_size="12 AWG")
     console = with_load(only_ground(console), "dial2", 10_000)
     for limit_ma, fits in ((10_100, True), (10_099, False)):
-        ring = fitting("ring", "ring", ANY, current_limit_ma=limit_ma)
+        ring = fitting("ring", "ring", ANY, carries_ma=limit_ma)
         stock = replace(wide_shelf(), fittings=(ring,))
         outcome = planned(console, stock)
         assert impossible(outcome) is not fits
@@ -135,7 +135,7 @@ def test_ends_that_only_leave_go_through_the_tongue_together() -> None:
     ring = ReadyRing(THREAD, 8, 45)
     console = change_pigtail(star(10_000, 1000, 1000, 1000), "ground", ring=ring)
     for limit_ma, rings in ((11_000, 2), (10_999, 3)):
-        two = fitting("ring 2", "ring", TWO, current_limit_ma=limit_ma)
+        two = fitting("ring 2", "ring", TWO, carries_ma=limit_ma)
         stock = shelf(fitting("ring 1", "ring", ONE), two, without=["ring 1", "ring 2"])
         outcome = planned(console, stock, lug_worth_dmm=1, fitting_worth_dmm=1)
         # four jumpers of 100 mm; a ring at each far end; the ready ring makes one more lug
@@ -149,7 +149,7 @@ def test_what_passes_inside_a_barrel_does_not_pass_the_stud(limit_ma: int) -> No
     Then 12 - 10 = 2 A pass the stud, to the lug of the others. With less the third dial hangs
     on the first: sqrt(100² + 100²) = 141.5 mm in place of 100; 12 - 11 = 1 A passes.
     """
-    console = change_post(star(10_000, 1000, 1000), "dial1.ground", current_limit_ma=limit_ma)
+    console = change_post(star(10_000, 1000, 1000), "dial1.ground", carries_ma=limit_ma)
     worth: dict[str, Any] = {"lug_worth_dmm": 1, "fitting_worth_dmm": 1}
     outcome = planned(console, **worth)
     wire = 3000 if limit_ma == 2000 else 2000 + 1415
@@ -165,9 +165,9 @@ def test_what_passes_inside_a_barrel_does_not_pass_the_stud(limit_ma: int) -> No
 
 def test_a_stud_in_the_row_carries_its_own_current() -> None:
     """8 A in and 4 A on in one barrel: 4 A through the stud; in two barrels all 8 A."""
-    assert cost_of(planned(row_of_grounds(4000, current_limit_ma=4000), **FREE)) == 2000
-    outcome = planned(row_of_grounds(4000, current_limit_ma=3999), **FREE)
+    assert cost_of(planned(row_of_grounds(4000, carries_ma=4000), **FREE)) == 2000
+    outcome = planned(row_of_grounds(4000, carries_ma=3999), **FREE)
     assert [(r.rule, r.place) for r in outcome.reasons] == [("current limit", "dial2.ground")]
     apart: dict[str, Any] = {"wires_per_barrel": 1, **FREE}
-    assert cost_of(planned(row_of_grounds(4000, current_limit_ma=8000), **apart)) == 2000
-    assert cost_of(planned(row_of_grounds(4000, current_limit_ma=7999), **apart)) == 3000
+    assert cost_of(planned(row_of_grounds(4000, carries_ma=8000), **apart)) == 2000
+    assert cost_of(planned(row_of_grounds(4000, carries_ma=7999), **apart)) == 3000

@@ -29,7 +29,7 @@ from rules.asking import (
     wide_shelf,
 )
 
-from lugwright.plan.outcome import Outcome
+from lugwright.plans.outcome import Outcome
 from lugwright.scenario.console import Console, ReadyRing
 from lugwright.stock.schema import Stock
 

@@ -1,4 +1,4 @@
-"""Circuits that ride on another: where they are taken off, and how often."""
+"""Circuits that are taken from another: where they are taken off, and how often."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ from rules.asking import (
     without_post,
 )
 
-from lugwright.plan.outcome import Outcome
+from lugwright.plans.outcome import Outcome
 from lugwright.routes.schema import SplicePoint
 from lugwright.scenario.console import Circuit, Console
 
@@ -34,7 +34,7 @@ OWN_LAMP = 198
 
 
 def take_offs(outcome: Outcome, console: Console, circuit: str = "lamps") -> list[tuple[str, str]]:
-    """Jumpers of a rider that start on a post of the circuit it rides on."""
+    """Jumpers of a taker that start on a post of the circuit it is taken from."""
     own = console.circuit(circuit).posts
     return [(a, b) for a, b in ends(outcome, circuit) if a not in own and "~" not in a]
 
@@ -125,7 +125,7 @@ def test_with_any_a_tab_may_be_the_landing() -> None:
     assert {a for a, _ in take_offs(outcome, console)} == {"dial2.ignition"}
 
 
-def test_a_rider_without_posts_has_no_jumpers() -> None:
+def test_a_taker_without_posts_has_no_jumpers() -> None:
     """Lamps with no post at all: as if there were none."""
     console = tiny_console([(60, 60), (160, 60)])
     for number in (1, 2):
@@ -135,7 +135,7 @@ def test_a_rider_without_posts_has_no_jumpers() -> None:
     assert cost_of(outcome) == 2 * (1000 + 2 * 250)
 
 
-def test_a_rider_of_one_post_is_one_jumper() -> None:
+def test_a_taker_of_one_post_is_one_jumper() -> None:
     """A single lamp: its take-off and nothing else."""
     console = without_post(tiny_console([(60, 60), (160, 60)]), "dial2.lamp")
     outcome = ask(console)
@@ -143,8 +143,8 @@ def test_a_rider_of_one_post_is_one_jumper() -> None:
     assert cost_of(outcome) == 2 * (1000 + 2 * 250) + OWN_LAMP + 2 * 250 + 400
 
 
-def second_rider(console: Console) -> Console:
-    """The console with a second riding circuit: dials' upper tabs of their own, 5 mm above the
+def second_taker(console: Console) -> Console:
+    """The console with a second taken circuit: dials' upper tabs of their own, 5 mm above the
     lamps.
     """
     posts = []
@@ -159,23 +159,23 @@ def second_rider(console: Console) -> Console:
     return replace(console, posts=(*console.posts, *posts), circuits=(*console.circuits, circuit))
 
 
-def test_two_riders_each_have_their_own_take_off() -> None:
-    """Pigtail and jumper share ring 2 at the hub; each rider has a ring of its own: two stacked.
+def test_two_takers_each_have_their_own_take_off() -> None:
+    """Pigtail and jumper share ring 2 at the hub; each taker has a ring of its own: two stacked.
 
     Lamps 198 + 1000 as before; second ceil(hypot(100, 220)) = 242 + 1000.
     """
-    console = second_rider(tiny_console([(60, 60), (160, 60)]))
+    console = second_taker(tiny_console([(60, 60), (160, 60)]))
     outcome = ask(console, hubs=["dial1"])
     landing = "dial1.ignition"
     assert [a for a, _ in take_offs(outcome, console)] == [landing]
     assert [a for a, _ in take_offs(outcome, console, "second")] == [landing]
     assert items(outcome, landing) == [("ring 1", (1,)), ("ring 1", (1,)), ("ring 2", (2,))]
-    riders = (198 + 1000 + 3 * 250 + 400) + (242 + 1000 + 3 * 250 + 400)
-    assert cost_of(outcome) == 2 * (1000 + 2 * 250) + riders
+    takers = (198 + 1000 + 3 * 250 + 400) + (242 + 1000 + 3 * 250 + 400)
+    assert cost_of(outcome) == 2 * (1000 + 2 * 250) + takers
     assert impossible(ask(console, roomy_limits(lugs_per_stud=2), hubs=["dial1"]))
 
 
-def test_a_riders_lug_takes_a_place() -> None:
+def test_a_takers_lug_takes_a_place() -> None:
     """Two lugs on the landing stud: ring 2 and the take-off's ring; one place is too few."""
     console = tiny_console([(60, 60), (160, 60)])
     assert not impossible(ask(console, roomy_limits(lugs_per_stud=2)))
@@ -215,12 +215,12 @@ def test_the_landing_is_chosen_with_the_take_off_in_mind() -> None:
     assert cost_of(outcome) == 1000 + 1000 + 123 + 1000
 
 
-def test_a_circuit_with_a_pigtail_of_its_own_rides_on_none() -> None:
+def test_a_circuit_with_a_pigtail_of_its_own_taken_from_none() -> None:
     """Lamps on their own pigtail land on the hub's lamp post; nothing is taken off ignition."""
     console = tiny_console([(60, 60), (160, 60)])
     pigtail = console.circuit("ignition").pigtail
     assert pigtail is not None
-    own: dict[str, Any] = {"rides_on": "", "pigtail": replace(pigtail, circuit="lamps")}
+    own: dict[str, Any] = {"taken_from": "", "pigtail": replace(pigtail, circuit="lamps")}
     console = change_circuit(console, "lamps", **own)
     outcome = ask(console, hubs=["dial1"])
     assert take_offs(outcome, console) == []

@@ -21,7 +21,7 @@ from rules.asking import (
     with_load,
 )
 
-from lugwright.plan.outcome import Outcome
+from lugwright.plans.outcome import Outcome
 
 SIZES = ("18 AWG", "16 AWG", "14 AWG")  # 20, 25 and 35 A at 105 C, 33 CFR 183.425 Table 5
 TWO_DIALS = [(60, 60), (160, 60)]

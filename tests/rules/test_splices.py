@@ -19,7 +19,7 @@ from rules.asking import (
 )
 
 from lugwright.limits.schema import Limits
-from lugwright.plan.outcome import Outcome
+from lugwright.plans.outcome import Outcome
 from lugwright.routes.schema import SplicePoint
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Barrel, FittingType, Stock

@@ -26,7 +26,7 @@ from rules.asking import (
 )
 from waivers_for_tests import waived
 
-from lugwright.plan.outcome import Outcome
+from lugwright.plans.outcome import Outcome
 from lugwright.problem.groups import Grouper
 from lugwright.problem.schema import EndType
 from lugwright.scenario.console import Console

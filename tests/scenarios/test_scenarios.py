@@ -11,8 +11,8 @@ import pytest
 from plans_for_tests import SCENARIOS, plan_of, run_of
 
 from lugwright.pipeline import make_plan, printed_findings, read_inputs
-from lugwright.plan.outcome import Ending
-from lugwright.plan.schema import Crimp, Jumper, Plan, Stack
+from lugwright.plans.outcome import Ending
+from lugwright.plans.schema import Crimp, Jumper, Plan, Stack
 
 SLOW = ("bridge-24-instruments", "switch-panel-loom", "six-dial-console")
 IMPOSSIBLE = ("too-many-rings",)
@@ -20,9 +20,9 @@ NAMES = sorted(path.stem for path in SCENARIOS.glob("*.toml"))
 QUICK = [name for name in NAMES if name not in SLOW + IMPOSSIBLE]
 
 
-def cost_of(name: str, *settings: str, hub: str = "", practice: str | None = None) -> int:
+def cost_of(name: str, *settings: str, hub: str = "", rule_set: str | None = None) -> int:
     """The cost of the proved plan: 0.1 mm by default, millionths where money is minimised."""
-    (cost,) = plan_of(name, *settings, hub=hub, practice=practice).proof.cost
+    (cost,) = plan_of(name, *settings, hub=hub, rule_set=rule_set).proof.cost
     return cost
 
 
@@ -264,9 +264,9 @@ def test_metric_studs_and_wire() -> None:
 
 def test_strict_practice_costs_more_than_usual() -> None:
     """Three conductors on a stud: the chain ends at water.ground, and that costs."""
-    plan = plan_of("strict-practice")
+    plan = plan_of("strict-rule set")
     assert all(sum(lug.conductors for lug in stack.lugs) <= 3 for stack in plan.stacks)
-    usual = plan_of("strict-practice", practice="usual")
+    usual = plan_of("strict-rule set", rule_set="usual")
     assert any(sum(lug.conductors for lug in stack.lugs) > 3 for stack in usual.stacks)
     assert usual.proof.cost < plan.proof.cost
 

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from lugwright.plan.schema import EndRef, Plan
+from lugwright.plans.schema import EndRef, Plan
 
 SUPPLY_V = 12.6
 SOUND_OHM = 0.001
@@ -67,7 +67,7 @@ class Panel:
         self._studs()
         self._tabs()
         self._loads()
-        self._arrivals()
+        self._boat_blocks()
         if self.powered:
             self._supplies()
         for name in list(self.net.names):  # the meter, and nothing quite floats
@@ -137,20 +137,20 @@ class Panel:
             ohm = self._ohm(load.current_ma, place, lamp=lamp)
             self.net.resistor(self.metal(load.feed_post), self.metal(load.ground_post), ohm)
 
-    def _arrivals(self) -> None:
+    def _boat_blocks(self) -> None:
         """A sender takes a third of its way's resistance, its dial the rest; a switch is on."""
-        for arrival in self.plan.panel.arrivals:
-            wires = dict(zip(arrival.lands_on, arrival.wires, strict=True))
-            out = [post for post in wires if post != arrival.returns_to]
-            if not arrival.current_ma or not arrival.drawn_from or len(out) != 1:
+        for boat_block in self.plan.panel.boat_blocks:
+            wires = dict(zip(boat_block.lands_on, boat_block.wires, strict=True))
+            out = [post for post in wires if post != boat_block.returns_to]
+            if not boat_block.current_ma or not boat_block.drawn_from or len(out) != 1:
                 continue
-            whole = self.plan.panel.nominal_mv / arrival.current_ma
-            inside = whole * 2 / 3 if arrival.is_sender else 0.002
-            self.net.resistor(self.metal(arrival.drawn_from), self.metal(out[0]), inside)
+            whole = self.plan.panel.nominal_mv / boat_block.current_ma
+            inside = whole * 2 / 3 if boat_block.is_sender else 0.002
+            self.net.resistor(self.metal(boat_block.drawn_from), self.metal(out[0]), inside)
             if self.powered:
-                back = wires.get(arrival.returns_to)
+                back = wires.get(boat_block.returns_to)
                 end = f"far {back}" if back else "0"
-                outside = whole / 3 if arrival.is_sender else whole
+                outside = whole / 3 if boat_block.is_sender else whole
                 self.net.resistor(f"far {wires[out[0]]}", end, outside)
 
     def _supplies(self) -> None:

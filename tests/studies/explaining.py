@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from lugwright import pipeline
-from lugwright.plan.outcome import Ending
+from lugwright.plans.outcome import Ending
 from lugwright.studies.asking import Asking, Variant
 from lugwright.studies.question import Prober, Question, RouteMaker, Verdict
 from lugwright.studies.schema import Member, WhyNot

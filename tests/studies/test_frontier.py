@@ -21,7 +21,7 @@ from brute.tally import plus, summed_key
 from consoles_for_tests import tiny_console
 from limits_for_tests import plain_limits
 
-from lugwright.check.run import check_plan
+from lugwright.checker.run import check_plan
 from lugwright.cli.main import run
 from lugwright.limits.schema import Limits
 from lugwright.model.variants.frontier import Frontier, frontier
@@ -67,7 +67,7 @@ def enumerated(case: Case, limits: Limits) -> list[tuple[int, int]]:
     given = lay_given(setting, joints)
     if given is None:
         return []
-    owners = [circuit for circuit in case.console.circuits if not circuit.rides_on]
+    owners = [circuit for circuit in case.console.circuits if not circuit.taken_from]
     loads, legs = judged_loads(setting, given), loom_legs_of(setting)
     supplies = SupplyWays(setting, CircuitWays(setting, joints, given), given, loads, legs, True)
     before = summed_key(given.tally, limits)

@@ -14,13 +14,13 @@ from limits_for_tests import plain_limits
 from rules.asking import only_ground
 
 from lugwright.base.errors import BadInput
-from lugwright.check.holds import holds_broken
+from lugwright.checker.holds import holds_broken
 from lugwright.cli.main import run
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice
 from lugwright.outputs.build_list import build_list
 from lugwright.pipeline import Inputs, Run, held_by, make_plan, read_inputs
-from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plans.outcome import Ending, Outcome
 from lugwright.problem.build import build_problem
 from lugwright.problem.held import hold_in
 from lugwright.problem.schema import Problem
@@ -221,7 +221,7 @@ def test_a_held_size_is_the_case_with_that_spool_alone(seed: int) -> None:
         return
     circuit = problem.circuits[0]
     shared = [c.name for c in case.console.circuits if c.colour == circuit.choices[0].colour]
-    if shared != [circuit.name] or case.console.arrivals:
+    if shared != [circuit.name] or case.console.boat_blocks:
         return  # another circuit would lose its spools too
     size = circuit.choices[-1].size
     spools = tuple(

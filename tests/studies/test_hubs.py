@@ -17,7 +17,7 @@ from consoles_for_tests import tiny_console
 from limits_for_tests import plain_limits
 
 from lugwright.assemble.panel import panel_of
-from lugwright.check.run import check_plan
+from lugwright.checker.run import check_plan
 from lugwright.cli.cmd_hubs import exit_of
 from lugwright.cli.exits import Exit
 from lugwright.cli.main import run
@@ -41,7 +41,7 @@ from lugwright.outputs.hubs_table import (
     wire_by_circuit,
 )
 from lugwright.pipeline import Inputs, make_plan, read_inputs
-from lugwright.plan.outcome import Ending
+from lugwright.plans.outcome import Ending
 from lugwright.problem.build import build_problem
 from lugwright.scenario.console import Console, ReadyRing
 from lugwright.stock.read import read_stock

@@ -22,7 +22,7 @@ from brute.tally import MONEY_THEN_WIRE, plus, summed_key
 
 from lugwright.assemble.build import assemble_plan
 from lugwright.base.scale import ceil_div
-from lugwright.check.run import check_plan
+from lugwright.checker.run import check_plan
 from lugwright.cli.cmd_hubs import TRADES as OFFERED
 from lugwright.cli.main import run
 from lugwright.model.variants.frontier import Frontier, frontier
@@ -58,7 +58,7 @@ def every_plan(case: Case, objective: str) -> Plans:
     given = lay_given(setting, joints)
     if given is None:
         return
-    owners = [circuit for circuit in case.console.circuits if not circuit.rides_on]
+    owners = [circuit for circuit in case.console.circuits if not circuit.taken_from]
     loads, legs = judged_loads(setting, given), loom_legs_of(setting)
     supplies = SupplyWays(setting, CircuitWays(setting, joints, given), given, loads, legs, True)
     before = summed_key(given.tally, limits)

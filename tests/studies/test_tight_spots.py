@@ -9,7 +9,7 @@ import pytest
 
 from lugwright.cli.main import run
 from lugwright.pipeline import Inputs, make_plan, read_inputs
-from lugwright.plan.outcome import Ending
+from lugwright.plans.outcome import Ending
 from lugwright.studies.tight_spots import MOST_LINES, TightSpots, tight_lines, tight_spots
 
 SCENARIOS = Path(__file__).resolve().parents[2] / "scenarios"

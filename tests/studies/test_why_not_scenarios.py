@@ -138,7 +138,7 @@ def test_the_words_have_place_and_numbers() -> None:
     """Wanted against allowed, where, by which limit from where, and the way out."""
     assert why_lines(told("too-many-rings")) == [
         "This cannot hold; without it a plan exists:",
-        "  oil.ground: 5 lugs wanted, 4 allowed [lugs_per_stud = 4, from built-in practice, "
+        "  oil.ground: 5 lugs wanted, 4 allowed [lugs_per_stud = 4, from built-in rule set, "
         f"{told('too-many-rings').conflicts[0].members[0].origin.split(', ')[1]}]; "
         "possible with 5 lugs on a stud",
     ]
@@ -219,7 +219,7 @@ def test_what_nothing_would_mend() -> None:
             replace(c, posts=tuple(post for post in c.posts if post in ids))
             for c in console.circuits
         ),
-        arrivals=(),
+        boat_blocks=(),
     )
     why = why_not(Question(bare, question.limits, question.stock))
     assert why.conflicts == () and why.complete

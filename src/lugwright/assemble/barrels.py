@@ -8,7 +8,7 @@ from typing import Literal
 
 from lugwright.assemble.ends import BarrelWire
 from lugwright.limits.schema import Limits
-from lugwright.plan.choice import ChosenFitting, WireKey
+from lugwright.plans.choice import ChosenFitting, WireKey
 from lugwright.stock.schema import Barrel, FittingType
 
 Where = Literal["post", "mid-air", "join"]
@@ -110,7 +110,7 @@ def _ratio_fits(wires: Sequence[BarrelWire], limits: Limits) -> bool:
 
 def carries(fitting: FittingType, current_ma: int) -> bool:
     """Whether a fitting's own current limit (0: none) allows a current."""
-    return fitting.current_limit_ma == 0 or current_ma <= fitting.current_limit_ma
+    return fitting.carries_ma == 0 or current_ma <= fitting.carries_ma
 
 
 def way_round(

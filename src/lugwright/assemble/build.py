@@ -23,9 +23,9 @@ from lugwright.assemble.totals import objective_cost, sum_totals
 from lugwright.assemble.wires import WireShop, cut_wires, strip_lengths
 from lugwright.base.scale import amps_text, mm_text
 from lugwright.limits.schema import Limits
-from lugwright.plan.choice import Choice
-from lugwright.plan.outcome import UNSEARCHED_TIE_RULE, Ending, Outcome
-from lugwright.plan.schema import (
+from lugwright.plans.choice import Choice
+from lugwright.plans.outcome import UNSEARCHED_TIE_RULE, Ending, Outcome
+from lugwright.plans.schema import (
     CircuitWire,
     Jumper,
     Landing,
@@ -75,7 +75,7 @@ def assemble_plan(
     plan = Plan(
         title=console.title,
         family=family,
-        practice=limits.practice,
+        rule_set=limits.rule_set,
         made_with=made_with,
         inputs=dict(sorted(inputs.items())),
         panel=panel_of(console, limits),
@@ -105,7 +105,7 @@ def assemble_plan(
         proof=_proof(outcome, totals, limits),
         limits=tuple(limit_rows),
         waivers=_waivers(limits),
-        cautions=cautions_for(console, limits.practice),
+        cautions=cautions_for(console, limits.rule_set),
     )
     proving = proving_steps(sheet_of(plan), len(plan.steps) + 1)
     return plan.model_copy(update={"steps": (*plan.steps, *proving)})

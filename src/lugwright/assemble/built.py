@@ -8,7 +8,7 @@ from lugwright.assemble.crimps import CrimpSheet
 from lugwright.assemble.ties import TieList
 from lugwright.assemble.wires import Wires
 from lugwright.limits.schema import Limits
-from lugwright.plan.schema import Cap, Landing, LoadDrop, Splice, Stack
+from lugwright.plans.schema import Cap, Landing, LoadDrop, Splice, Stack
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from lugwright.assemble.totals import DMM_PER_M
 from lugwright.base.scale import DMM_PER_MM, amps_text, ceil_div
-from lugwright.plan.schema import BuyLine, Cap, Crimp, Jumper, Stack, Tie
+from lugwright.plans.schema import BuyLine, Cap, Crimp, Jumper, Stack, Tie
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
 
@@ -90,7 +90,7 @@ def _hardware(stock: Stock, stacks: Sequence[Stack]) -> list[BuyLine]:
 
 
 def _fuses(console: Console, stock: Stock) -> list[BuyLine]:
-    """Every fuse the scenario states: in pigtails, at leads and in arriving wires."""
+    """Every fuse the scenario states: in pigtails, at leads and in boat wires."""
     needs = Counter(rating for _, rating in stated_fuses(console))
     rows = {row.rating_ma: row for row in sorted(stock.fuses, key=lambda item: item.name)}
     lines = []
@@ -115,5 +115,5 @@ def stated_fuses(console: Console) -> list[tuple[str, int]]:
         if circuit.pigtail is not None
     ]
     found += [(f"lead {post.id}", post.lead_fuse_ma) for post in console.posts]
-    found += [(wire.id, wire.fuse_ma) for item in console.arrivals for wire in item.wires]
+    found += [(wire.id, wire.fuse_ma) for item in console.boat_blocks for wire in item.wires]
     return sorted((wire, rating) for wire, rating in found if rating)

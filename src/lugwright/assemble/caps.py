@@ -6,7 +6,7 @@ from lugwright.assemble.barrels import area_and_sleeve_fit
 from lugwright.assemble.ends import BarrelWire, given
 from lugwright.assemble.wires import code_of
 from lugwright.limits.schema import Limits
-from lugwright.plan.schema import Cap
+from lugwright.plans.schema import Cap
 from lugwright.scenario.console import Console, GivenWire
 from lugwright.stock.schema import Stock
 

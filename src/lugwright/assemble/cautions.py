@@ -8,9 +8,9 @@ from lugwright.base.cautions import ALWAYS
 from lugwright.scenario.console import Console
 
 
-def cautions_for(console: Console, practice: str) -> tuple[str, ...]:
+def cautions_for(console: Console, rule_set: str) -> tuple[str, ...]:
     """The cautions of a plan: those of its panel, then the rule set it was planned under."""
-    return (*cautions_before(console), f"Planned under the rule set: {practice}.")
+    return (*cautions_before(console), f"Planned under the rule set: {rule_set}.")
 
 
 def cautions_before(console: Console) -> tuple[str, ...]:
@@ -36,7 +36,7 @@ def _feeds_alike(console: Console) -> Iterator[str]:
     colours: dict[str, set[str]] = {}
     for circuit in console.circuits:
         if circuit.side == "feed":
-            mine = colours.setdefault(circuit.rides_on or circuit.name, set())
+            mine = colours.setdefault(circuit.taken_from or circuit.name, set())
             mine.add(circuit.colour)
             if circuit.pigtail is not None:
                 mine.add(circuit.pigtail.wire.colour)

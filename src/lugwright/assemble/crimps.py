@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from lugwright.assemble.barrels import barrel_area_um2, which_folded
 from lugwright.assemble.ends import BarrelWire, lug_current_ma
 from lugwright.assemble.wires import Wires
-from lugwright.plan.choice import ChosenFitting, WireKey
-from lugwright.plan.schema import Crimp
+from lugwright.plans.choice import ChosenFitting, WireKey
+from lugwright.plans.schema import Crimp
 from lugwright.scenario.console import Post, Stage
 from lugwright.stock.schema import FittingType, Stock
 
@@ -120,12 +120,12 @@ def _in_order(
 
 def _flows_in(chosen: ChosenFitting, wires: Sequence[BarrelWire], cut: Wires) -> int:
     """Current of the wire on the supply side of a fitting in mid-air, mA."""
-    arriving = [
+    coming = [
         wire.current_ma
         for wire in wires
         if wire.key.sort == "jumper" and cut.end(wire.key, chosen.joint).end == "b"
     ]
-    return max(arriving or [wire.current_ma for wire in wires])
+    return max(coming or [wire.current_ma for wire in wires])
 
 
 def _rank(

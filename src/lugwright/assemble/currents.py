@@ -1,7 +1,7 @@
 """Worst-case currents: what each post asks for, and what each jumper carries.
 
 A jumper's current is the sum of the demands beyond it, seen from the supply. A circuit that
-rides on another adds its current at the post where it is taken off.
+is taken from another adds its current at the post where it is taken off.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from lugwright.assemble.order import circuits_in_order, node_finder
-from lugwright.plan.choice import ChosenJumper, WireKey
+from lugwright.plans.choice import ChosenJumper, WireKey
 from lugwright.scenario.console import Circuit, Console
 
 
@@ -34,7 +34,7 @@ class Run:
 
 @dataclass(frozen=True)
 class Flow:
-    """Every jumper's run, each post's own demand, and each circuit's total (riders included)."""
+    """Every jumper's run, each post's own demand, and each circuit's total (takers included)."""
 
     runs: Mapping[WireKey, Run]
     demands_ma: Mapping[str, int]
@@ -52,15 +52,15 @@ class Leg:
 
 
 def post_demands_ma(console: Console) -> dict[str, int]:
-    """Current each post asks for, mA: its loads, and arrivals drawn from it or returned to it."""
+    """Current each post asks for, mA: its loads, and boat wires drawn from or returned to it."""
     demands = {post.id: 0 for post in console.posts}
     for load in console.loads:
         demands[load.feed_post] += load.current_ma
         demands[load.ground_post] += load.current_ma
-    for arrival in console.arrivals:
-        for post in (arrival.drawn_from, arrival.returns_to):
+    for boat_block in console.boat_blocks:
+        for post in (boat_block.drawn_from, boat_block.returns_to):
             if post:
-                demands[post] += arrival.current_ma
+                demands[post] += boat_block.current_ma
     return demands
 
 
@@ -113,9 +113,9 @@ def circuit_roots(
     jumpers: Iterable[ChosenJumper],
 ) -> tuple[str, ...]:
     """Where a circuit's current comes in: its landing, or the posts it is taken off from."""
-    if not circuit.rides_on:
+    if not circuit.taken_from:
         return (landings[circuit.name],) if circuit.name in landings else ()
-    base = set(console.circuit(circuit.rides_on).posts)
+    base = set(console.circuit(circuit.taken_from).posts)
     ends = {end for jumper in jumpers for end in (jumper.a, jumper.b)}
     return tuple(sorted(base & ends))
 
@@ -127,14 +127,14 @@ def flow(console: Console, landings: Mapping[str, str], jumpers: Iterable[Chosen
     listed = sorted(jumpers)
     runs: dict[WireKey, Run] = {}
     totals: dict[str, int] = {}
-    # Riders before the circuit they ride on: the order tells bases first, so go backwards.
+    # Takers before the circuit they are taken from: the order tells bases first, so go backwards.
     for circuit in reversed(circuits_in_order(console)):
         own = [jumper for jumper in listed if jumper.circuit == circuit.name]
         asked = {post: demands[post] + taken_off[post] for post in circuit.posts}
         walked, total = _walk_circuit(console, circuit, landings, own, asked)
         for run in walked:
             runs[run.key] = run
-            if circuit.rides_on and run.a in console.circuit(circuit.rides_on).posts:
+            if circuit.taken_from and run.a in console.circuit(circuit.taken_from).posts:
                 taken_off[run.a] += run.current_ma
         totals[circuit.name] = total
     return Flow(runs, demands, totals)

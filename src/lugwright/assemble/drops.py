@@ -15,8 +15,8 @@ from lugwright.assemble.order import circuits_in_order, node_finder
 from lugwright.assemble.wires import Wires
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
-from lugwright.plan.schema import Jumper, LoadDrop
-from lugwright.scenario.console import Arrival, Circuit, Console, DropClass, GivenWire
+from lugwright.plans.schema import Jumper, LoadDrop
+from lugwright.scenario.console import BoatBlock, Circuit, Console, DropClass, GivenWire
 
 CRIMPED_ENDS = 2  # of a jumper or an extension
 
@@ -100,7 +100,7 @@ def load_drops(
     landings: Mapping[str, str],
     cut: Wires,
 ) -> tuple[LoadDrop, ...]:
-    """Drop and limit of every load, then of every arrival that draws current, both by name."""
+    """Drop and limit of every load, then of every block that draws current, both by name."""
     at = post_drops_nv(console, limits, currents, landings, cut)
     meter = _Meter(console, limits, currents, {item.label: item for item in cut.jumpers})
     loads = [
@@ -113,22 +113,22 @@ def load_drops(
         )
         for load in sorted(console.loads, key=lambda item: (item.name, item.feed_post))
     ]
-    drawing = [item for item in console.arrivals if not item.is_sender and item.current_ma > 0]
-    arrivals = [
-        _record(meter, item.name, item.current_ma, _arrival_nv(meter, item, at), item.drop_class)
+    drawing = [item for item in console.boat_blocks if not item.is_sender and item.current_ma > 0]
+    boat_blocks = [
+        _record(meter, item.name, item.current_ma, _boat_block_nv(meter, item, at), item.drop_class)
         for item in sorted(drawing, key=lambda item: item.name)
     ]
-    return (*loads, *arrivals)
+    return (*loads, *boat_blocks)
 
 
-def _arrival_nv(meter: _Meter, arrival: Arrival, at: Mapping[str, int]) -> tuple[int, int]:
-    """Feed-side and ground-side drop of an arrival, its own wires' runs and extensions included."""
-    feed = at.get(arrival.drawn_from, 0)
-    ground = at.get(arrival.returns_to, 0)
-    for wire in arrival.wires:
-        own = meter.given_uohm(wire.wire, wire.one_way_dmm) * arrival.current_ma
+def _boat_block_nv(meter: _Meter, boat_block: BoatBlock, at: Mapping[str, int]) -> tuple[int, int]:
+    """Feed-side and ground-side drop of boat wires, their own runs and extensions included."""
+    feed = at.get(boat_block.drawn_from, 0)
+    ground = at.get(boat_block.returns_to, 0)
+    for wire in boat_block.wires:
+        own = meter.given_uohm(wire.wire, wire.one_way_dmm) * boat_block.current_ma
         own += meter.added_nv(wire.id)
-        if wire.lands_on == arrival.returns_to:
+        if wire.lands_on == boat_block.returns_to:
             ground += own
         else:
             feed += own

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from lugwright.assemble.currents import Flow
-from lugwright.plan.choice import ChosenExtension, ChosenJumper, WireKey
+from lugwright.plans.choice import ChosenExtension, ChosenJumper, WireKey
 from lugwright.scenario.console import Console, GivenWire, Point, ReadyRing, Stage
 from lugwright.stock.schema import Spool, Stock
 
@@ -15,7 +15,7 @@ from lugwright.stock.schema import Spool, Stock
 class GivenEnd:
     """The panel end of a wire that is not cut from our stock.
 
-    ``joint`` is the post it goes to. ``arrival`` is "" for pigtails and leads. ``own_lug``: it
+    ``joint`` is the post it goes to. ``boat_block`` is "" for pigtails and leads. ``own_lug``: it
     never shares a barrel (a pigtail that comes aboard).
     """
 
@@ -25,7 +25,7 @@ class GivenEnd:
     stage: Stage
     joint: str
     current_ma: int
-    arrival: str = ""
+    boat_block: str = ""
     ring: ReadyRing | None = None
     entry: Point | None = None
     reach_dmm: int = 0
@@ -38,7 +38,7 @@ class BarrelWire:
 
     ``share`` is equal for wire ends that may lie in one barrel on a post. ``flows_to`` is the
     joint at which its end is the one on the supply's side; at any other its current leaves. ""
-    for a wire that arrives aboard.
+    for a boat wire.
     """
 
     key: WireKey
@@ -69,11 +69,11 @@ def given(name: str) -> WireKey:
 def given_ends(
     console: Console, landings: Mapping[str, str], currents: Flow
 ) -> tuple[GivenEnd, ...]:
-    """Pigtails in use by circuit, then leads by post, then arriving wires by id."""
+    """Pigtails in use by circuit, then leads by post, then boat wires by id."""
     return (
         *_pigtails(console, landings, currents),
         *_leads(console, currents),
-        *_arriving(console),
+        *_boat_wires(console),
     )
 
 
@@ -119,8 +119,8 @@ def _leads(console: Console, currents: Flow) -> tuple[GivenEnd, ...]:
     )
 
 
-def _arriving(console: Console) -> tuple[GivenEnd, ...]:
-    """The wires that come aboard, each carrying its arrival's current."""
+def _boat_wires(console: Console) -> tuple[GivenEnd, ...]:
+    """The wires that come aboard, each carrying its block's current."""
     found = [
         GivenEnd(
             given(wire.id),
@@ -128,14 +128,14 @@ def _arriving(console: Console) -> tuple[GivenEnd, ...]:
             console.post(wire.lands_on).circuit,
             "aboard",
             wire.lands_on,
-            arrival.current_ma,
-            arrival=arrival.name,
+            boat_block.current_ma,
+            boat_block=boat_block.name,
             ring=wire.ring,
             entry=wire.entry,
             reach_dmm=wire.reach_dmm,
         )
-        for arrival in console.arrivals
-        for wire in arrival.wires
+        for boat_block in console.boat_blocks
+        for wire in boat_block.wires
     ]
     return tuple(sorted(found, key=lambda end: end.key))
 
@@ -204,8 +204,8 @@ def barrel_wires(
 
 def _share(end: GivenEnd) -> tuple[str, ...]:
     """Who a given wire (or its extension) may share a barrel with on its post."""
-    if end.arrival:
-        return ("aboard", end.arrival)
+    if end.boat_block:
+        return ("aboard", end.boat_block)
     if end.own_lug:
         return ("alone", end.key.name)
     return ("bench", end.circuit)

@@ -13,7 +13,7 @@ from itertools import combinations
 from lugwright.assemble.barrels import Where, area_and_sleeve_fit, carries, fits
 from lugwright.assemble.ends import BarrelWire, lug_current_ma
 from lugwright.limits.schema import Limits
-from lugwright.plan.choice import ChosenFitting, WireKey
+from lugwright.plans.choice import ChosenFitting, WireKey
 from lugwright.scenario.console import Post
 from lugwright.stock.schema import FittingType, Stock
 

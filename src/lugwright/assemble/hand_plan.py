@@ -19,7 +19,7 @@ from lugwright.assemble.order import circuits_in_order, node_finder
 from lugwright.base.errors import OutsideTable
 from lugwright.electrics.ampacity import table_ma
 from lugwright.limits.schema import Limits
-from lugwright.plan.choice import Choice, ChosenExtension, ChosenJumper
+from lugwright.plans.choice import Choice, ChosenExtension, ChosenJumper
 from lugwright.routes.errors import NoPath
 from lugwright.routes.lengths import reach_needed_dmm
 from lugwright.routes.schema import Routes
@@ -81,12 +81,14 @@ def _own_pigtails(console: Console) -> list[Circuit]:
 def _landing_post(bench: _Bench, instrument: Instrument, circuit: Circuit) -> Post | None:
     """The tallest stud of a circuit on an instrument, else its first tab.
 
-    What others ride on needs a stud: a take-off shares no push-on.
+    What others are taken from needs a stud: a take-off shares no push-on.
     """
-    riders = [
-        other for other in bench.console.circuits if other.rides_on == circuit.name and other.posts
+    takers = [
+        other
+        for other in bench.console.circuits
+        if other.taken_from == circuit.name and other.posts
     ]
-    kinds = ("stud",) if riders else ("stud", "tab")
+    kinds = ("stud",) if takers else ("stud", "tab")
     found = [
         post
         for post in bench.console.posts
@@ -152,8 +154,8 @@ def _needed_ma(bench: _Bench, circuit: Circuit, demands_ma: Mapping[str, int]) -
 
 def _base(console: Console, circuit: Circuit) -> Circuit:
     """The circuit with the pigtail that a circuit hangs on at last."""
-    while circuit.rides_on:
-        circuit = console.circuit(circuit.rides_on)
+    while circuit.taken_from:
+        circuit = console.circuit(circuit.taken_from)
     return circuit
 
 
@@ -176,8 +178,8 @@ def _wire_circuit(
     node_of = node_finder(bench.console)
     posts = {post: bench.console.post(post) for post in circuit.posts}
     wanted = {node_of(post) for post in posts if not posts[post].optional}
-    if circuit.rides_on:
-        start = landings.get(circuit.rides_on, "")
+    if circuit.taken_from:
+        start = landings.get(circuit.taken_from, "")
     else:
         start = landings.get(circuit.name, "")
     wanted.discard(node_of(start))
@@ -188,7 +190,7 @@ def _wire_circuit(
     room = {post.id: _room(post, bench.limits) for post in posts.values()}
     if start in room:
         room[start] -= 1
-    wired = [start] if circuit.rides_on else [p for p in posts if node_of(p) == node_of(start)]
+    wired = [start] if circuit.taken_from else [p for p in posts if node_of(p) == node_of(start)]
     paths_dmm = bench.paths_dmm({start: None, **posts}, posts)
     jumpers: list[ChosenJumper] = []
     while wanted:
@@ -202,7 +204,7 @@ def _wire_circuit(
             if end in room:
                 room[end] -= 1
         wanted.discard(node_of(far))
-        # The one take-off is made: from here on the riding circuit grows from its own posts.
+        # The one take-off is made: from here on the taken circuit grows from its own posts.
         wired = [post for post in wired if post in posts]
         wired += [post for post in posts if node_of(post) == node_of(far)]
     return jumpers
@@ -242,7 +244,7 @@ def _extensions(
             return None
         if reach_needed_dmm(path, bench.console, bench.limits) <= end.reach_dmm:
             continue
-        if end.arrival:
+        if end.boat_block:
             spool = _spool_like(bench.stock, end.wire.wire_size, end.wire.colour)
         else:
             colour = bench.console.circuit(end.circuit).colour

@@ -25,7 +25,7 @@ from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_text
 from lugwright.base.units import parse_length_mm, parse_wire_size, to_dmm
 from lugwright.limits.schema import Limits
-from lugwright.plan.choice import Choice, ChosenExtension, ChosenJumper, WireKey
+from lugwright.plans.choice import Choice, ChosenExtension, ChosenJumper, WireKey
 from lugwright.scenario.console import Circuit, Console
 from lugwright.stock.schema import Stock
 
@@ -235,9 +235,9 @@ def _read_supply(
 ) -> None:
     """Where a circuit's pigtail lands; with size and length, the extension it has."""
     if circuit.pigtail is None:
-        rider = f"{circuit.name} rides on {circuit.rides_on} and has no pigtail"
-        hint = f"write the post of {circuit.rides_on} it is taken from"
-        reading.fault(row.line, "from", rider, hint)
+        taker = f"{circuit.name} is taken from {circuit.taken_from} and has no pigtail"
+        hint = f"write the post of {circuit.taken_from} it is taken from"
+        reading.fault(row.line, "from", taker, hint)
         return
     if circuit.name in reading.landings:
         reading.fault(row.line, "from", f"the supply of {circuit.name} lands twice")
@@ -265,12 +265,12 @@ def _read_supply(
 def _read_jumper(
     reading: _Reading, row: _Row, circuit: Circuit, to: str | None, length: int | None
 ) -> None:
-    """One jumper; a riding circuit may start at a post of the circuit it rides on."""
+    """One jumper; a taken circuit may start at a post of the circuit it is taken from."""
     starts = set(circuit.posts)
     what = f"post of {circuit.name}"
-    if circuit.rides_on:
-        starts |= set(reading.console.circuit(circuit.rides_on).posts)
-        what += f" or {circuit.rides_on}"
+    if circuit.taken_from:
+        starts |= set(reading.console.circuit(circuit.taken_from).posts)
+        what += f" or {circuit.taken_from}"
     elif circuit.pigtail is not None:
         starts.add(SUPPLY)
     start = reading.one_of(row, "from", starts, what)

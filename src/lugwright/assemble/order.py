@@ -20,13 +20,13 @@ def node_finder(console: Console) -> Callable[[str], str]:
 
 
 def circuits_in_order(console: Console) -> tuple[Circuit, ...]:
-    """Feed circuits by name, each followed by those that ride on it; then the ground side."""
-    riders: dict[str, list[Circuit]] = {}
+    """Feed circuits by name, each followed by those taken from it; then the ground side."""
+    takers: dict[str, list[Circuit]] = {}
     for circuit in sorted(console.circuits, key=lambda item: (item.side == "ground", item.name)):
-        riders.setdefault(circuit.rides_on, []).append(circuit)
+        takers.setdefault(circuit.taken_from, []).append(circuit)
 
     def from_base(base: str) -> Iterable[Circuit]:
-        for circuit in riders.get(base, ()):
+        for circuit in takers.get(base, ()):
             yield circuit
             yield from from_base(circuit.name)
 

@@ -11,9 +11,9 @@ from lugwright.assemble.drops import given_uohm
 from lugwright.assemble.order import circuits_in_order
 from lugwright.assemble.wires import code_of
 from lugwright.limits.schema import Limits
-from lugwright.plan.panel import (
+from lugwright.plans.panel import (
     Panel,
-    PanelArrival,
+    PanelBoatBlock,
     PanelCircuit,
     PanelEntry,
     PanelFuse,
@@ -24,7 +24,7 @@ from lugwright.plan.panel import (
     PanelTiePoint,
 )
 from lugwright.scenario.console import (
-    ArrivingWire,
+    BoatWire,
     Circuit,
     Console,
     Instrument,
@@ -80,17 +80,17 @@ def panel_of(console: Console, limits: Limits) -> Panel:
             )
             for load in sorted(console.loads, key=_name)
         ),
-        arrivals=tuple(
-            PanelArrival(
-                name=arrival.name,
-                is_sender=arrival.is_sender,
-                current_ma=arrival.current_ma,
-                drawn_from=arrival.drawn_from,
-                returns_to=arrival.returns_to,
-                wires=tuple(wire.id for wire in arrival.wires),
-                lands_on=tuple(wire.lands_on for wire in arrival.wires),
+        boat_blocks=tuple(
+            PanelBoatBlock(
+                name=boat_block.name,
+                is_sender=boat_block.is_sender,
+                current_ma=boat_block.current_ma,
+                drawn_from=boat_block.drawn_from,
+                returns_to=boat_block.returns_to,
+                wires=tuple(wire.id for wire in boat_block.wires),
+                lands_on=tuple(wire.lands_on for wire in boat_block.wires),
             )
-            for arrival in sorted(console.arrivals, key=_name)
+            for boat_block in sorted(console.boat_blocks, key=_name)
         ),
         fuses=tuple(
             PanelFuse(wire=wire, fuse_ma=fuse_ma) for wire, fuse_ma in stated_fuses(console)
@@ -121,7 +121,7 @@ def _instrument(one: Instrument) -> PanelInstrument:
 
 
 def _post(console: Console, post: Post, demand_ma: int) -> PanelPost:
-    """A post, with its lead's wire and what arrives on it."""
+    """A post, with its lead's wire and what comes aboard on it."""
     lead = post.lead
     return PanelPost(
         id=post.id,
@@ -145,15 +145,15 @@ def _post(console: Console, post: Post, demand_ma: int) -> PanelPost:
         live=post.live,
         demand_ma=demand_ma,
         carries=tuple(
-            arrival.name
-            for arrival in sorted(console.arrivals, key=_name)
-            if any(wire.lands_on == post.id for wire in arrival.wires)
+            boat_block.name
+            for boat_block in sorted(console.boat_blocks, key=_name)
+            if any(wire.lands_on == post.id for wire in boat_block.wires)
         ),
     )
 
 
 def _entries(console: Console) -> Iterator[PanelEntry]:
-    """Pigtails, used or not, and arriving wires whose entry is stated."""
+    """Pigtails, used or not, and boat wires whose entry is stated."""
     pigtails = [
         (circuit.name, circuit.pigtail) for circuit in console.circuits if circuit.pigtail
     ] + [(pigtail.label, pigtail) for pigtail in console.unused_pigtails]
@@ -161,15 +161,15 @@ def _entries(console: Console) -> Iterator[PanelEntry]:
         yield _entry(
             console, f"pigtail {name}", pigtail, pigtail.entry, pigtail.circuit, pigtail.stage
         )
-    for arrival in console.arrivals:
-        for wire in arrival.wires:
+    for boat_block in console.boat_blocks:
+        for wire in boat_block.wires:
             if wire.entry:
                 circuit = console.post(wire.lands_on).circuit
                 yield _entry(console, wire.id, wire, wire.entry, circuit, "aboard")
 
 
 def _entry(
-    console: Console, name: str, end: Pigtail | ArrivingWire, at: Point, circuit: str, stage: Stage
+    console: Console, name: str, end: Pigtail | BoatWire, at: Point, circuit: str, stage: Stage
 ) -> PanelEntry:
     """Where one wire from outside comes in."""
     return PanelEntry(
@@ -193,7 +193,7 @@ def _circuit(circuit: Circuit, limits: Limits) -> PanelCircuit:
     return PanelCircuit(
         name=circuit.name,
         side=circuit.side,
-        rides_on=circuit.rides_on,
+        taken_from=circuit.taken_from,
         posts=tuple(sorted(circuit.posts)),
         pigtail=pigtail.label if pigtail else "",
         pigtail_uohm=given_uohm(pigtail.wire, pigtail.reach_dmm, limits) if pigtail else 0,

@@ -7,7 +7,7 @@ from collections.abc import Hashable
 
 
 class PartNumbers:
-    """Hands out 1, 2, 3 … for each series (a circuit, or an arrival).
+    """Hands out 1, 2, 3 … for each series (a circuit, or a block of boat wires).
 
     ``family`` True: one of these is shared by the plans of a family, and a part that was numbered
     before keeps its number in every further plan.

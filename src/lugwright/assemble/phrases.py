@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 
 from lugwright.assemble.built import Built
 from lugwright.base.scale import mm_text
-from lugwright.plan.schema import Cap, Crimp, EndRef, Jumper, Splice, Stack, StackedLug, Tie
+from lugwright.plans.schema import Cap, Crimp, EndRef, Jumper, Splice, Stack, StackedLug, Tie
 from lugwright.scenario.console import Point
 from lugwright.stock.schema import Barrel
 
@@ -201,7 +201,7 @@ def _ring_cut_off(built: Built, wire: str) -> bool:
         for circuit in built.console.circuits
         if circuit.pigtail is not None
     }
-    rings |= {item.id: item.ring for one in built.console.arrivals for item in one.wires}
+    rings |= {item.id: item.ring for one in built.console.boat_blocks for item in one.wires}
     return rings.get(wire) is not None
 
 

@@ -15,8 +15,8 @@ from lugwright.assemble.ends import GivenEnd
 from lugwright.assemble.wires import Wires
 from lugwright.base.scale import ceil_div
 from lugwright.limits.schema import Limits
-from lugwright.plan.choice import WireKey
-from lugwright.plan.schema import Stack, StackedLug
+from lugwright.plans.choice import WireKey
+from lugwright.plans.schema import Stack, StackedLug
 from lugwright.scenario.console import Console, Post, Stage
 from lugwright.stock.schema import Hardware, Stock
 

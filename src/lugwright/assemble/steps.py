@@ -2,7 +2,7 @@
 
 Bench: caps (live first), cuts, crimps (joins and splices first), then stud by stud the lugs from
 base to nut, push-ons, boots, ties, what stays bare and what must stay loose. Aboard: what
-arrives, in the same order. Key-on comes from the lines of the test sheet (``readings``).
+boat_wires, in the same order. Key-on comes from the lines of the test sheet (``readings``).
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from typing import Literal
 
 from lugwright.assemble import phrases
 from lugwright.assemble.built import Built
-from lugwright.plan.schema import Stack, StackedLug, Stage, Step
+from lugwright.plans.schema import Stack, StackedLug, Stage, Step
 
 StepStage = Literal["bench", "aboard"]
 SLIPS_UNDER = {"captive spade", "plain spade"}  # a ring goes over the end of its stud

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from lugwright.assemble.wires import Wires
 from lugwright.base.scale import ceil_hypot
 from lugwright.limits.schema import Limits
-from lugwright.plan.schema import Stage, Tie
+from lugwright.plans.schema import Stage, Tie
 from lugwright.routes.schema import Corner, Path
 from lugwright.scenario.console import Console
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from lugwright.base.scale import DMM_PER_MM, ceil_div
 from lugwright.limits.schema import Limits
-from lugwright.plan.schema import Crimp, Jumper, Splice, Stack, Totals
+from lugwright.plans.schema import Crimp, Jumper, Splice, Stack, Totals
 from lugwright.stock.schema import FittingType, Stock
 
 DMM_PER_M = 1000 * DMM_PER_MM

@@ -1,7 +1,7 @@
 """The cut list: labels, paths, lengths, resistance and strip of every piece of wire.
 
 Jumpers are numbered circuit by circuit from the landing outwards, breadth first, by joint id; a
-riding circuit's take-off jumper is number 1. Extensions follow the jumpers of their circuit.
+taken circuit's take-off jumper is number 1. Extensions follow the jumpers of their circuit.
 Splices in use are numbered circuit by circuit in the same order: ``splice ground 1``.
 """
 
@@ -17,8 +17,8 @@ from lugwright.assemble.part_numbers import PartNumbers
 from lugwright.electrics.colours import colour_code
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
-from lugwright.plan.choice import ChosenExtension, ChosenFitting, WireKey
-from lugwright.plan.schema import EndRef, Given, Jumper, Waypoint
+from lugwright.plans.choice import ChosenExtension, ChosenFitting, WireKey
+from lugwright.plans.schema import EndRef, Given, Jumper, Waypoint
 from lugwright.routes.lengths import extension_length_dmm, jumper_length_dmm, reach_needed_dmm
 from lugwright.routes.schema import Path, Routes
 from lugwright.scenario.console import Console
@@ -218,9 +218,9 @@ def _enter(book: _Book, key: WireKey, jumper: Jumper, path: Path, a_joint: str) 
 def _cut_extension(shop: WireShop, end: GivenEnd, chosen: ChosenExtension, book: _Book) -> None:
     """Write down one extension; its path is the whole way of the wire it lengthens.
 
-    Its end a is at the join. One that belongs to no circuit is named by its arrival.
+    Its end a is at the join. One that belongs to no circuit is named by its block of boat wires.
     """
-    series = end.circuit or end.arrival
+    series = end.circuit or end.boat_block
     spool = the_spool(shop.stock, chosen.wire_size, chosen.colour)
     path = _given_path(shop.routes, end) or Path((), 0)
     needed = reach_needed_dmm(path.path_dmm, shop.console, shop.limits)
@@ -268,7 +268,7 @@ def _given_records(
     lengthened: set[str],
     paths: Mapping[str, Path],
 ) -> tuple[Given, ...]:
-    """Pigtails and arriving wires as a plan tells them; leads are part of their instrument."""
+    """Pigtails and boat wires as a plan tells them; leads are part of their instrument."""
     found = []
     for end in ends:
         name = end.key.name

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from lugwright.assemble.jumper_list import JumperList
-from lugwright.plan.choice import WireKey
-from lugwright.plan.schema import Jumper, Plan
+from lugwright.plans.choice import WireKey
+from lugwright.plans.schema import Jumper, Plan
 
 
 def lengths_by_label(listed: JumperList, plan: Plan) -> dict[str, int]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 class Origin:
     """Layer, file, line and published source of one value, and what it replaced.
 
-    ``layer`` is one of ``built-in practice``, ``limits file``, ``scenario``, ``command line``.
+    ``layer`` is one of ``built-in rule set``, ``limits file``, ``scenario``, ``command line``.
     ``source`` is the published source of the value, or the words "common practice, no source".
     """
 

@@ -11,7 +11,7 @@ from lugwright.catalogue.schema import End, ModelResult
 from lugwright.catalogue.summary import MOST_BARS, WhyRow, counted, why_rows
 from lugwright.outputs.overview.content import Bar, Bars, Fact, Overview, Part
 from lugwright.outputs.words import currency
-from lugwright.plan.schema import Jumper, Plan
+from lugwright.plans.schema import Jumper, Plan
 
 SAME, CHANGED = "as before", "changed"
 NEWLY_IMPOSSIBLE, NEWLY_POSSIBLE = "newly impossible", "newly possible"

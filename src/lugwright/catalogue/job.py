@@ -67,7 +67,7 @@ def read_model(job: Job) -> Inputs:
     """The inputs of a model under the job's settings. Raises BadInput with every fault."""
     rules = job.settings
     return pipeline.read_inputs(
-        job.scenario, rules.limits_file, rules.stock_folder, rules.practice, rules.settings
+        job.scenario, rules.limits_file, rules.stock_folder, rules.rule_set, rules.settings
     )
 
 

@@ -32,7 +32,7 @@ SHAPING = frozenset(
 # Limits that reach only the worked-up plan, or only the reading of the scenario.
 ON_PAPER = frozenset(
     {
-        *("practice", "currency", "support_distance_dmm", "strip_clearance_dmm"),
+        *("rule_set", "currency", "support_distance_dmm", "strip_clearance_dmm"),
         *("edge_margin_dmm", "full_size_side_dmm"),
     }
 )
@@ -65,7 +65,7 @@ def question_of(problem: Problem, stock: Stock) -> dict[str, Any]:
     seen: dict[str, Any] = {
         name: plain(getattr(problem, name))
         for name in (
-            *("console", "circuits", "studs", "post_kind", "post_limit_ma", "arrival_groups"),
+            *("console", "circuits", "studs", "post_kind", "post_limit_ma", "boat_groups"),
             *("extensions", "drops", "shifts", "legs", "required", "last"),
         )
     }

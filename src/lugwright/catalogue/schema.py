@@ -9,10 +9,10 @@ from typing import Any
 
 from pydantic import Field
 
-from lugwright.plan.choice import Choice
-from lugwright.plan.outcome import Ending
-from lugwright.plan.record import Record
-from lugwright.plan.schema import Plan
+from lugwright.plans.choice import Choice
+from lugwright.plans.outcome import Ending
+from lugwright.plans.record import Record
+from lugwright.plans.schema import Plan
 
 FORMAT = 1
 
@@ -37,7 +37,7 @@ class Settings:
     """
 
     limits_file: Path | None = None
-    practice: str | None = None
+    rule_set: str | None = None
     settings: tuple[str, ...] = ()
     stock_folder: Path | None = None
     seconds: float | None = None

@@ -12,7 +12,7 @@ from lugwright.base.scale import money_text
 from lugwright.catalogue.schema import ModelResult
 from lugwright.outputs.overview.content import Bar, Bars, Fact, Overview, Part
 from lugwright.outputs.words import currency
-from lugwright.plan.schema import BuyLine
+from lugwright.plans.schema import BuyLine
 
 MOST_BARS = 40
 

@@ -70,7 +70,7 @@ def model_row(result: ModelResult) -> ModelRow:
         title=plan.title,
         end=result.end.value,
         hub=plan.hub,
-        rule_set=plan.practice,
+        rule_set=plan.rule_set,
         wire_mm=mm_text(sums.wire_dmm),
         jumpers=sums.jumpers,
         fittings=sums.fittings,

@@ -35,11 +35,11 @@ from lugwright.catalogue.proofs import (
 from lugwright.catalogue.question import ON_PAPER, question_digests, shelf_in_effect
 from lugwright.catalogue.schema import End, ModelResult
 from lugwright.catalogue.store import MOST_BYTES, json_bytes, read_result, write_whole
-from lugwright.check.run import check_plan
+from lugwright.checker.run import check_plan
 from lugwright.pipeline import Inputs
-from lugwright.plan.choice import Choice
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.schema import Plan
+from lugwright.plans.choice import Choice
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.schema import Plan
 from lugwright.problem.schema import Problem
 from lugwright.routes.build import build_routes
 from lugwright.scenario.holds import Held

@@ -127,7 +127,7 @@ def plan(ctx: click.Context, /, *, folder: Path, store: Path | None, **asked: An
 def impact(*, folder: Path, store: Path | None, out: Path | None, **asked: Any) -> None:
     """What these limits and this shelf do to the planned catalogue of FOLDER.
 
-    Everything that --limits, --practice, --set and --stock say here stands in the place of what
+    Everything that --limits, --rule-set, --set and --stock say here stands in the place of what
     the catalogue was planned with. A model whose stored proof still holds is not searched again.
     """
     from lugwright.catalogue.impact import impact as overview_of
@@ -190,7 +190,7 @@ def _settings(asked: dict[str, Any]) -> Settings:
 
     return Settings(
         limits_file=asked["limits_file"],
-        practice=asked["practice"],
+        rule_set=asked["rule_set"],
         settings=options.with_objective(asked["settings"], asked["objective"]),
         stock_folder=asked["stock_folder"],
         seconds=asked["seconds"],
@@ -201,7 +201,7 @@ def _words(settings: Settings) -> str:
     """The settings as a person wrote them."""
     said = [
         f"limits {settings.limits_file.as_posix()}" if settings.limits_file else "",
-        f"practice {settings.practice}" if settings.practice else "",
+        f"rule set {settings.rule_set}" if settings.rule_set else "",
         *settings.settings,
         f"stock {settings.stock_folder.as_posix()}" if settings.stock_folder else "",
     ]

@@ -13,9 +13,9 @@ from lugwright.cli.talk import say
 from lugwright.outputs.words import one_line
 
 if TYPE_CHECKING:
-    from lugwright.check.finding import Report
+    from lugwright.checker.finding import Report
     from lugwright.pipeline import Inputs
-    from lugwright.plan.schema import Plan
+    from lugwright.plans.schema import Plan
 
 ANSWER_FORMAT = 1
 
@@ -46,7 +46,7 @@ def command(
     scenario: Path,
     files: tuple[Path, ...],
     limits_file: Path | None,
-    practice: str | None,
+    rule_set: str | None,
     settings: tuple[str, ...],
     stock_folder: Path | None,
     accept: bool,
@@ -63,7 +63,7 @@ def command(
     """
     from lugwright import pipeline
 
-    inputs = pipeline.read_inputs(scenario, limits_file, stock_folder, practice, settings)
+    inputs = pipeline.read_inputs(scenario, limits_file, stock_folder, rule_set, settings)
     verdicts = []
     for file in files:
         plan, report, notes = pipeline.check_file(inputs, file)

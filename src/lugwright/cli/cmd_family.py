@@ -38,7 +38,7 @@ def command(
     *,
     file: Path,
     limits_file: Path | None,
-    practice: str | None,
+    rule_set: str | None,
     settings: tuple[str, ...],
     stock_folder: Path | None,
     hub: str,
@@ -60,7 +60,7 @@ def command(
     family = read_family(file)
     by_money = options.with_objective(settings, "cheapest")
     inputs = [
-        pipeline.read_inputs(variant.scenario, limits_file, stock_folder, practice, by_money)
+        pipeline.read_inputs(variant.scenario, limits_file, stock_folder, rule_set, by_money)
         for variant in family.variants
     ]
     with telling(quiet=quiet) as listener:

@@ -38,7 +38,8 @@ def command(name: str | None, as_json: bool) -> None:
         close = nearest(name, names)
         hint = f"{close} " if close else ""
         hint += f"the pages are: {', '.join(names)}"
-        raise BadInput(Complaint("command line", 0, 0, "TOPIC", f"there is no page {name!r}", hint)) from None
+        message = f"there is no page {name!r}"
+        raise BadInput(Complaint("command line", 0, 0, "TOPIC", message, hint)) from None
     if as_json:
         say(options.json_text("guide", ANSWER_FORMAT, {"topic": page.name, "text": page.text}))
     else:

@@ -28,7 +28,7 @@ from lugwright.outputs.hubs_table import (
     why_best,
 )
 from lugwright.outputs.plot import TRADES
-from lugwright.plan.outcome import Ending
+from lugwright.plans.outcome import Ending
 
 if TYPE_CHECKING:
     from lugwright.pipeline import Inputs
@@ -95,7 +95,7 @@ def command(
     scenario: Path,
     out: Path | None,
     limits_file: Path | None,
-    practice: str | None,
+    rule_set: str | None,
     settings: tuple[str, ...],
     stock_folder: Path | None,
     objective: str | None,
@@ -126,7 +126,7 @@ def command(
     target = out or PLANS_FOLDER / scenario.stem
     check_target(target)
     inputs = pipeline.read_inputs(
-        scenario, limits_file, stock_folder, practice, options.with_objective(settings, objective)
+        scenario, limits_file, stock_folder, rule_set, options.with_objective(settings, objective)
     )
     started = time.monotonic()
     found: list[TradeOff] = []

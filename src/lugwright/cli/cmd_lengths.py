@@ -18,7 +18,7 @@ from lugwright.cli.table import table
 from lugwright.cli.talk import say
 
 if TYPE_CHECKING:
-    from lugwright.plan.schema import Plan
+    from lugwright.plans.schema import Plan
     from lugwright.production.lengths import LengthSet
 
 ANSWER_FORMAT = 1

@@ -43,7 +43,7 @@ def command(
     *,
     scenario: Path | None,
     limits_file: Path | None,
-    practice: str | None,
+    rule_set: str | None,
     settings: tuple[str, ...],
     names: tuple[str, ...],
     schema: bool,
@@ -52,7 +52,7 @@ def command(
     """Show the limits in force, for SCENARIO or in general.
 
     Each has its value, where that was set (file and line), its published source, and what it
-    took the place of. From the weakest to the strongest: built-in practice, limits file,
+    took the place of. From the weakest to the strongest: built-in rule set, limits file,
     the scenario's own [limits], --set. A limits file may hold limits against all that comes
     after it; what asks for more is left out, told with its reason, and the call ends with 2.
     """
@@ -63,7 +63,7 @@ def command(
         say(options.json_document(limits_json_schema()))
         return
     file = read_toml(scenario) if scenario is not None else None
-    limits, refused = _in_force(file, limits_file, practice, settings)
+    limits, refused = _in_force(file, limits_file, rule_set, settings)
     rows = [row for row in limit_rows(limits) if _wanted(row, names)]
     if as_json:
         say(_answer(limits, rows, refused))
@@ -75,14 +75,14 @@ def command(
 
 
 def _in_force(
-    scenario: TomlFile | None, limits_file: Path | None, practice: str | None, settings: Settings
+    scenario: TomlFile | None, limits_file: Path | None, rule_set: str | None, settings: Settings
 ) -> tuple[Limits, tuple[Complaint, ...]]:
     """The limits in force, and what the shop refused: that much is left out of them."""
     from lugwright.limits.load import load_limits
     from lugwright.limits.refused import LoosenedTooFar
 
     try:
-        return load_limits(scenario, limits_file, practice, settings)[0], ()
+        return load_limits(scenario, limits_file, rule_set, settings)[0], ()
     except LoosenedTooFar as too_far:
         return too_far.limits, too_far.complaints
 
@@ -92,12 +92,12 @@ def _wanted(row: LimitRow, names: tuple[str, ...]) -> bool:
 
 
 def _answer(limits: Limits, rows: list[LimitRow], refused: tuple[Complaint, ...]) -> str:
-    """The rows as data, with the practice they stand on."""
+    """The rows as data, with the rule set they stand on."""
     from lugwright.limits.explain import waiver_rows
 
     content = {
-        "practice": limits.practice,
-        "practice_from": limits.origin("practice"),
+        "rule_set": limits.rule_set,
+        "rule_set_from": limits.origin("rule_set"),
         "limits": [vars(row) for row in rows],
         "waivers": [vars(row) for row in waiver_rows(limits)],
         "refused": [vars(one) for one in refused],
@@ -107,7 +107,7 @@ def _answer(limits: Limits, rows: list[LimitRow], refused: tuple[Complaint, ...]
 
 def _page(limits: Limits, rows: list[LimitRow]) -> str:
     """One table per group of limits."""
-    parts = [f"practice: {limits.practice} ({limits.origin('practice')})"]
+    parts = [f"rule_set: {limits.rule_set} ({limits.origin('rule_set')})"]
     for group, members in groupby(rows, key=lambda row: row.group):
         parts.append(_group_table(group, list(members)))
     if limits.waivers:

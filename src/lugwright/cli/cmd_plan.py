@@ -16,7 +16,7 @@ from lugwright.cli.progress import telling
 from lugwright.cli.talk import clean_line, say
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.words import one_line
-from lugwright.plan.outcome import Ending, Outcome, Reason
+from lugwright.plans.outcome import Ending, Outcome, Reason
 
 if TYPE_CHECKING:
     from lugwright.pipeline import Run
@@ -54,7 +54,7 @@ def command(
     scenario: Path,
     out: Path | None,
     limits_file: Path | None,
-    practice: str | None,
+    rule_set: str | None,
     settings: tuple[str, ...],
     stock_folder: Path | None,
     objective: str | None,
@@ -82,7 +82,7 @@ def command(
         scenario,
         limits_file,
         stock_folder,
-        practice,
+        rule_set,
         options.with_objective(settings, objective),
     )
     # refused before any search: the pipeline reads them again, over those of the scenario

@@ -63,7 +63,7 @@ def command(
     built: Path,
     change_worth: str | None,
     limits_file: Path | None,
-    practice: str | None,
+    rule_set: str | None,
     settings: tuple[str, ...],
     stock_folder: Path | None,
     objective: str | None,
@@ -89,7 +89,7 @@ def command(
     if out:
         check_target(out)
     inputs = pipeline.read_inputs(
-        scenario, limits_file, stock_folder, practice, options.with_objective(settings, objective)
+        scenario, limits_file, stock_folder, rule_set, options.with_objective(settings, objective)
     )
     old = read_unedited(built)
     worth = _worth(change_worth, inputs.limits)

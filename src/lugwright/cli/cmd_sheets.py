@@ -17,7 +17,7 @@ from lugwright.outputs.sheets import SHEETS, Sheet, files_before, files_of, shee
 from lugwright.outputs.words import program_text
 
 if TYPE_CHECKING:
-    from lugwright.plan.schema import Plan
+    from lugwright.plans.schema import Plan
 
 ANSWER_FORMAT = 1
 SHEETS_FOLDER = Path("sheets")  # where sheets go that no plan stands behind
@@ -179,7 +179,7 @@ def _before_planning(scenario: Path, sheets: tuple[Sheet, ...], paper: Paper) ->
     inputs = read_inputs(scenario)
     console, limits = inputs.console, inputs.limits
     cautions = cautions_before(console)
-    before = Before(panel_of(console, limits), console.title, limits.practice, cautions)
+    before = Before(panel_of(console, limits), console.title, limits.rule_set, cautions)
     return files_before(before, sheets, paper)
 
 

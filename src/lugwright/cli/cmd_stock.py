@@ -137,7 +137,7 @@ def _fitting_row(fitting: FittingType) -> tuple[str, ...]:
         ", ".join(fitting.stud_threads) or fitting.tab_size or "-",
         mm_text(fitting.tongue_dmm) if fitting.stud_threads else "-",
         f"{fitting.barrel_angle_deg}" if fitting.stud_threads else "-",
-        amps_text(fitting.current_limit_ma) if fitting.current_limit_ma else "-",
+        amps_text(fitting.carries_ma) if fitting.carries_ma else "-",
         fitting.die,
         money_text(fitting.price_micro),
         str(fitting.pack),

@@ -18,7 +18,7 @@ from __future__ import annotations
 
 from enum import IntEnum
 
-from lugwright.plan.outcome import Ending
+from lugwright.plans.outcome import Ending
 
 
 class Exit(IntEnum):

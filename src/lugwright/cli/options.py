@@ -7,7 +7,7 @@ decorator                       keyword arguments
 ==============================  ===========================================================
 ``scenario_argument``           ``scenario: Path``
 ``optional_scenario_argument``  ``scenario: Path | None``
-``limits_options``              ``limits_file: Path | None``, ``practice: str | None``,
+``limits_options``              ``limits_file: Path | None``, ``rule_set: str | None``,
                                 ``settings: tuple[str, ...]``
 ``objective_option``            ``objective: str | None``
 ``stock_option``                ``stock_folder: Path | None``
@@ -61,7 +61,7 @@ def optional_scenario_argument(command: Command) -> Command:
 
 
 def limits_options(command: Command) -> Command:
-    """Which limits hold: a limits file, a built-in practice, single limits."""
+    """Which limits hold: a limits file, a built-in rule set, single limits."""
     command = click.option(
         "--set",
         "settings",
@@ -70,7 +70,7 @@ def limits_options(command: Command) -> Command:
         help="Set one limit, over everything else, e.g. --set 'slack=3 %'. May be repeated.",
     )(command)
     command = click.option(
-        "--practice",
+        "--rule-set",
         metavar="NAME",
         help="Built-in rule set to start from (usual, strict).",
     )(command)
@@ -79,7 +79,7 @@ def limits_options(command: Command) -> Command:
         "limits_file",
         type=_FILE,
         metavar="FILE",
-        help="Limits file of the shop, over the built-in practice and under the scenario's own.",
+        help="Limits file of the shop, over the built-in rule set and under the scenario's own.",
     )(command)
 
 

@@ -10,7 +10,7 @@ from contextlib import contextmanager
 import click
 
 from lugwright.outputs.words import levels_text, one_line
-from lugwright.plan.progress import Listener, Progress
+from lugwright.plans.progress import Listener, Progress
 
 SECONDS_BETWEEN_LINES = 5.0
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from html import escape
 
-from lugwright.check.finding import Finding, Report
+from lugwright.checker.finding import Finding, Report
 from lugwright.door.view import PlanView
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.schema import Plan
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.schema import Plan
 
 REJECTED = "the checker rejects this plan: do not build"
 

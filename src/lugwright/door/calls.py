@@ -9,11 +9,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lugwright import pipeline
-from lugwright.check.finding import Report
-from lugwright.check.run import check_plan
+from lugwright.checker.finding import Report
+from lugwright.checker.run import check_plan
 from lugwright.door.answer import Answer, answer_of
 from lugwright.door.view import PlanView
-from lugwright.plan.outcome import Ending
+from lugwright.plans.outcome import Ending
 
 if TYPE_CHECKING:
     from lugwright.door.side_by_side import Hubs

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from lugwright.base.scale import DMM_PER_MM
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 if TYPE_CHECKING:
     from networkx import MultiGraph

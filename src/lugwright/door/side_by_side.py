@@ -43,7 +43,8 @@ class Hubs:
         best = best_row(self.record.rows)
         names = [field.name for field in fields(HubLine)]
         lines = [line_of(row, best) for row in self.record.rows]
-        frame = pandas.DataFrame([[getattr(x, name) for name in names] for x in lines], columns=names)
+        cells = [[getattr(line, name) for name in names] for line in lines]
+        frame = pandas.DataFrame(cells, columns=names)
         for name in names:
             if name.endswith(("_mm", "_mv", "cost", "minutes", "jumpers", "fittings", "splices")):
                 frame[name] = pandas.to_numeric(frame[name].replace("", None))

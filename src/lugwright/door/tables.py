@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from lugwright.outputs.csv_tables import TABLES
 from lugwright.outputs.rows import rows_of
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 if TYPE_CHECKING:
     from pandas import DataFrame

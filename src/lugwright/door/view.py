@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from lugwright.base.scale import mm_text
 from lugwright.door.tables import Tables
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 if TYPE_CHECKING:
     from networkx import MultiGraph

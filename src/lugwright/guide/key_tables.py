@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from lugwright.limits.built_in import PRACTICES
+from lugwright.limits.built_in import RULE_SETS
 from lugwright.limits.defaults import built_in
 from lugwright.limits.explain import limit_rows
 from lugwright.limits.spec_rows import SPECS
@@ -72,13 +72,13 @@ def keys_page() -> str:
 
 def limits_page() -> str:
     """Every limit: what it means, and its value and source in each built-in rule set."""
-    rows = {name: {row.name: row for row in limit_rows(built_in(name))} for name in PRACTICES}
+    rows = {name: {row.name: row for row in limit_rows(built_in(name))} for name in RULE_SETS}
     parts = [_LIMITS_HEAD]
     for group in dict.fromkeys(spec.group for spec in SPECS):
         lines = [f"## {_GROUPS.get(group, group.capitalize())}\n"]
         for spec in (spec for spec in SPECS if spec.group == group):
             lines.append(f"**`{spec.name}`**  {spec.meaning}")
-            for rule_set in PRACTICES:
+            for rule_set in RULE_SETS:
                 row = rows[rule_set][spec.name]
                 lines.append(f"- {rule_set}: {row.value} ({row.source})")
             lines.append(f"- tighter: {spec.tighter}\n")
@@ -150,7 +150,9 @@ def _default(value: Mapping[str, Any]) -> str:
 def _written(value: Mapping[str, Any]) -> str:
     """How a value is written, from its schema."""
     if "anyOf" in value:
-        return " or ".join(dict.fromkeys(_written(x) for x in value["anyOf"] if x != {"type": "null"}))
+        return " or ".join(
+            dict.fromkeys(_written(x) for x in value["anyOf"] if x != {"type": "null"})
+        )
     if "enum" in value:
         return ", ".join(f"`{choice}`" for choice in value["enum"])
     if "const" in value:
@@ -176,7 +178,9 @@ def _list_written(value: Mapping[str, Any]) -> str:
     if pair:
         return "[" + ", ".join(_written(each).split(", `")[0] for each in pair) + "]"
     each = value.get("items", {})
-    return "list of tables" if "$ref" in each or "properties" in each else f"list of {_written(each)}"
+    return (
+        "list of tables" if "$ref" in each or "properties" in each else f"list of {_written(each)}"
+    )
 
 
 PAGES = {KEYS_PAGE: keys_page, LIMITS_PAGE: limits_page}

@@ -5,7 +5,7 @@ From the first thing to look at to the last:
 ``schema``     ``Limits``: every limit in force, resolved to integers
 ``spec``       what a limit is: name, group, unit, meaning, range, safer direction
 ``spec_rows``  one such row for every limit there is
-``practice/``  the built-in rule sets, every value with its published source beside it
+``rule_sets/``  the built-in rule sets, every value with its published source beside it
 ``values``     one value from text to integer, and back to text
 ``read``       one layer: a TOML table, or settings of the command line
 ``built_in``   the built-in rule sets, read

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from lugwright.limits.built_in import BUILT_IN, PRACTICES
+from lugwright.limits.built_in import BUILT_IN, RULE_SETS
 from lugwright.limits.schema import Limits
 from lugwright.limits.spec import GROUPS, LimitSpec, SizeValue, Unit, Value
 from lugwright.limits.spec_rows import SPEC_BY_NAME, SPECS
@@ -71,7 +71,7 @@ def limit_value(spec: LimitSpec, limits: Limits) -> Value:
 
 def _row(spec: LimitSpec, limits: Limits) -> LimitRow:
     origin = limits.origins.get(spec.name)
-    rule_set = f"{BUILT_IN}, {limits.practice}"
+    rule_set = f"{BUILT_IN}, {limits.rule_set}"
     return LimitRow(
         name=spec.name,
         group=spec.group,
@@ -115,8 +115,8 @@ def limits_json_schema() -> dict[str, Any]:
         "type": "object",
         "properties": {
             "title": {"type": "string", "description": "What these limits are for."},
-            "practice": {
-                "enum": list(PRACTICES),
+            "rule_set": {
+                "enum": list(RULE_SETS),
                 "description": "The built-in rule set these limits stand on.",
             },
             "shop": shop_schema(),
@@ -138,7 +138,7 @@ def shop_schema() -> dict[str, Any]:
         "description": "What may be changed by whatever stands below this file.",
         "properties": {
             "extends": {"type": "string", "description": "Another limits file it stands on."},
-            "practice": {"enum": list(PRACTICES), "description": "No other may be chosen."},
+            "rule_set": {"enum": list(RULE_SETS), "description": "No other may be chosen."},
             "loosening": {"enum": ["held", "open"], "description": "For limits not named below."},
             "held": {**names, "description": "Limits that may be tightened only."},
             "open": {**names, "description": "Limits that may be loosened."},
@@ -162,7 +162,10 @@ def waivers_schema() -> dict[str, Any]:
     line = {"type": "string", "minLength": 1, "maxLength": 200}
     keys = {
         "limit": {"enum": list(WAIVABLE), "description": "The limit that is loosened."},
-        "place": {**line, "description": "Where: a post, a load, a circuit, an arrival."},
+        "place": {
+            **line,
+            "description": "Where: a post, a load, a circuit, a block of boat wires.",
+        },
         "value": {"description": "The value that counts there; looser than everywhere else."},
         "reason": {**line, "description": "Why, in one line; printed on every sheet."},
         "initials": {"type": "string", "maxLength": 8, "description": "Who answers for it."},

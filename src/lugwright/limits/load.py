@@ -1,4 +1,4 @@
-"""From what a person named (scenario, limits file, practice, settings) to limits in force."""
+"""From what a person named (scenario, limits file, rule set, settings) to limits in force."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import Any
 
 from lugwright.base.errors import BadInput
 from lugwright.base.toml import TomlFile, read_toml
-from lugwright.limits.built_in import PRACTICES
+from lugwright.limits.built_in import RULE_SETS
 from lugwright.limits.resolve import SCENARIO_TABLE, resolve_limits
 from lugwright.limits.schema import Limits
 from lugwright.limits.shop import TABLE as SHOP_TABLE
@@ -22,37 +22,37 @@ EXTENDS = (SHOP_TABLE, "extends")
 def load_limits(
     scenario: TomlFile | None = None,
     limits_file: Path | None = None,
-    practice: str | None = None,
+    rule_set: str | None = None,
     settings: tuple[str, ...] = (),
 ) -> tuple[Limits, TomlFile | None]:
     """The limits in force, and the limits file that was read (None without one).
 
     What the call names outweighs what the scenario names: ``limits_file`` a shop's file given
-    as the scenario's ``practice``, ``practice`` a built-in rule set named there. Where the
+    as the scenario's ``rule_set``, ``rule_set`` a built-in rule set named there. Where the
     file of the call closes anything, a scenario may not name another one.
     The digest of a file that extends others covers them all.
     Raises BadInput with every fault found, and LoosenedTooFar as ``resolve_limits`` does.
     """
-    named = str(scenario.values.get("practice", "")) if scenario else ""
+    named = str(scenario.values.get("rule_set", "")) if scenario else ""
     beside = None if scenario is None else shop_file(named, Path(scenario.file).parent)
     path = limits_file or beside
     files = read_chain(path) if path is not None else ()
     if scenario and limits_file and beside:
         _refuse_another(scenario, beside, limits_file, files)
-    start = practice or ("" if beside is not None else named)
+    start = rule_set or ("" if beside is not None else named)
     toml = files[-1] if files else None
     limits = resolve_limits(start, toml, _own_table(scenario), settings, files[:-1])
     return limits, _with_digest(files)
 
 
-def shop_file(practice: str, folder: Path) -> Path | None:
-    """The shop's limits file a scenario names as its practice, or None for a rule set's name.
+def shop_file(rule_set: str, folder: Path) -> Path | None:
+    """The shop's limits file a scenario names as its rule set, or None for a rule set's name.
 
     A name that ends in ``.toml`` is a file, looked for from the scenario's folder.
     """
-    if practice in PRACTICES or not practice.endswith(".toml"):
+    if rule_set in RULE_SETS or not rule_set.endswith(".toml"):
         return None
-    return folder / practice
+    return folder / rule_set
 
 
 def read_chain(path: Path) -> tuple[TomlFile, ...]:
@@ -103,7 +103,7 @@ def _refuse_another(
     if beside.is_file() and read_toml(beside).digest == files[-1].digest:
         return
     message = f'the shop plans by "{given.name}", and lets no scenario bring limits of its own'
-    raise BadInput(scenario.complaint(("practice",), "practice", message, ASK))
+    raise BadInput(scenario.complaint(("rule_set",), "rule_set", message, ASK))
 
 
 def _with_digest(files: tuple[TomlFile, ...]) -> TomlFile | None:

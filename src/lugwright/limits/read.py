@@ -20,7 +20,7 @@ from lugwright.limits.values import NotAllowed, nearest, parse_value, value_text
 
 COMMAND_LINE = "command line"
 NO_SOURCE = "no source given"
-META_KEYS = ("title", "practice", "shop")
+META_KEYS = ("title", "rule_set", "shop")
 
 _GROUP_OF_HEAD = {spec.path[0]: spec.group for spec in SPECS}
 _FORM_KEYS = {"value", "source"}

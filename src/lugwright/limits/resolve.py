@@ -1,6 +1,6 @@
 """One set of limits out of four layers, each value with where it came from.
 
-From the weakest to the strongest: built-in practice, limits file of the shop, the scenario's
+From the weakest to the strongest: built-in rule set, limits file of the shop, the scenario's
 own table, the command line. A later layer replaces single values; each keeps what it took the
 place of. What the shop's file closes (``shop``) stays closed for the layers over it, however
 they try: by a value, by a rule set, by a waiver.
@@ -15,11 +15,11 @@ from typing import Any
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.origin import Origin
 from lugwright.base.toml import TomlFile
-from lugwright.limits.built_in import PRACTICES
+from lugwright.limits.built_in import RULE_SETS
 from lugwright.limits.read import COMMAND_LINE, Layer, Setting, origin_in, read_settings, read_table
 from lugwright.limits.refused import LoosenedTooFar
 from lugwright.limits.schema import Limits
-from lugwright.limits.shop_layers import Shop, shop_of, unknown_practice
+from lugwright.limits.shop_layers import Shop, shop_of, unknown_rule_set
 from lugwright.limits.spec import SizeValue
 from lugwright.limits.waivable import MINIMUM_AREA, Waiver
 from lugwright.limits.waivers import read_waivers
@@ -31,7 +31,7 @@ ScenarioLimits = tuple[dict[str, Any], TomlFile]
 
 
 def resolve_limits(
-    practice: str,
+    rule_set: str,
     limits_file: TomlFile | None,
     scenario_limits: ScenarioLimits | None,
     settings: tuple[str, ...],
@@ -39,7 +39,7 @@ def resolve_limits(
 ) -> Limits:
     """The limits in force, each with its Origin.
 
-    ``practice`` names a built-in rule set; "" leaves it to the limits file, and without one to
+    ``rule_set`` names a built-in rule set; "" leaves it to the limits file, and without one to
     ``usual``. ``stands_on`` are the files the limits file extends, the lowest first.
     ``scenario_limits`` is the scenario's ``[limits]`` table with the file it stands in; its
     waivers are read from there too. ``settings`` are ``NAME=VALUE`` from the command line.
@@ -50,7 +50,7 @@ def resolve_limits(
     """
     shop = shop_of((*stands_on, limits_file) if limits_file else ())
     complaints: list[Complaint] = []
-    chosen, origin, refused = _practice(practice, shop, scenario_limits, complaints)
+    chosen, origin, refused = _rule_set(rule_set, shop, scenario_limits, complaints)
     complaints += shop.complaints
     in_force = shop.standing_on(chosen)
     for layer in _layers(scenario_limits, settings):
@@ -80,27 +80,27 @@ def _layers(scenario_limits: ScenarioLimits | None, settings: tuple[str, ...]) -
     yield read_settings(settings)
 
 
-def _practice(
-    practice: str,
+def _rule_set(
+    rule_set: str,
     shop: Shop,
     scenario_limits: ScenarioLimits | None,
     complaints: list[Complaint],
 ) -> tuple[str, Origin, list[Complaint]]:
     """The rule set to start from, where it was named, and why the shop refuses one."""
-    if not practice:
-        return shop.practice, shop.practice_origin, []
-    at, origin = Complaint(COMMAND_LINE, 0, 0, "practice", ""), Origin(COMMAND_LINE)
-    if scenario_limits and scenario_limits[1].values.get("practice") == practice:
+    if not rule_set:
+        return shop.rule_set, shop.rule_set_origin, []
+    at, origin = Complaint(COMMAND_LINE, 0, 0, "rule_set", ""), Origin(COMMAND_LINE)
+    if scenario_limits and scenario_limits[1].values.get("rule_set") == rule_set:
         toml = scenario_limits[1]
-        at = toml.complaint(("practice",), "practice", "")
-        origin = origin_in(toml, SCENARIO, ("practice",))
-    if practice not in PRACTICES:
-        complaints.append(unknown_practice(practice, at))
-        return shop.practice, shop.practice_origin, []
-    refused = shop.practice_refusals(practice, at)
+        at = toml.complaint(("rule_set",), "rule_set", "")
+        origin = origin_in(toml, SCENARIO, ("rule_set",))
+    if rule_set not in RULE_SETS:
+        complaints.append(unknown_rule_set(rule_set, at))
+        return shop.rule_set, shop.rule_set_origin, []
+    refused = shop.rule_set_refusals(rule_set, at)
     if refused:
-        return shop.practice, shop.practice_origin, refused
-    return practice, origin, []
+        return shop.rule_set, shop.rule_set_origin, refused
+    return rule_set, origin, []
 
 
 def _between_limits(in_force: Mapping[str, Setting]) -> Iterable[Complaint]:
@@ -119,14 +119,14 @@ def _between_limits(in_force: Mapping[str, Setting]) -> Iterable[Complaint]:
 
 
 def _assemble(
-    practice: str,
+    rule_set: str,
     origin: Origin,
     in_force: Mapping[str, Setting],
     shop: Shop,
     waivers: tuple[Waiver, ...],
 ) -> Limits:
-    fields: dict[str, Any] = {"practice": practice}
-    origins: dict[str, Origin] = {"practice": origin}
+    fields: dict[str, Any] = {"rule_set": rule_set}
+    origins: dict[str, Origin] = {"rule_set": origin}
     for name, setting in in_force.items():
         spec, value = setting.spec, setting.value
         origins[name] = setting.origin

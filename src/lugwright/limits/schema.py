@@ -26,7 +26,7 @@ class Limits:
     reads a limit that can be waived reads it through ``at``.
     """
 
-    practice: str
+    rule_set: str
     # lengths
     slack_permille: int
     end_allowance_dmm: int
@@ -93,9 +93,9 @@ class Limits:
     standard_lengths_dmm: tuple[int, ...] = ()
 
     def origin(self, name: str) -> str:
-        """Where a limit comes from, in words; the practice's name where nothing else is known."""
+        """Where a limit comes from, in words; the rule set's name where nothing else is known."""
         origin = self.origins.get(name)
-        return str(origin) if origin else f"built-in practice, {self.practice}"
+        return str(origin) if origin else f"built-in rule set, {self.rule_set}"
 
     def allows(self, name: str, value: Value) -> bool:
         """Whether a scenario of this shop may set a limit, by its plain name, to a value."""

@@ -4,7 +4,7 @@
 key             meaning
 ==============  ===========================================================================
 ``extends``     another limits file this one stands on; what that one closes stays closed
-``practice``    the rule set; nothing below may choose another
+``rule_set``    the rule set; nothing below may choose another
 ``loosening``   ``"held"``: nothing below may loosen any limit; ``"open"`` (the default)
 ``held``        limits nothing below may loosen, whatever ``loosening`` says
 ``open``        limits that may be loosened, whatever ``loosening`` says
@@ -46,8 +46,8 @@ class ShopRules:
     """
 
     extends: str = ""
-    practice: str = ""
-    practice_origin: Origin | None = None
+    rule_set: str = ""
+    rule_set_origin: Origin | None = None
     holds_all: Origin | None = None
     lock: dict[str, Origin] = field(default_factory=dict)
     held: dict[str, Origin] = field(default_factory=dict)
@@ -105,7 +105,7 @@ class _Reader:
     def _readers(self) -> Mapping[str, Callable[[Any, KeyPath], None]]:
         return {
             "extends": self._extends,
-            "practice": self._practice,
+            "rule_set": self._rule_set,
             "loosening": self._loosening,
             "held": lambda written, path: self._names(written, path, self._rules.held),
             "open": lambda written, path: self._names(written, path, self._rules.open),
@@ -128,9 +128,9 @@ class _Reader:
         else:
             self._complain(path, "this is the name of a limits file", 'e.g. "company.toml"')
 
-    def _practice(self, written: Any, path: KeyPath) -> None:
+    def _rule_set(self, written: Any, path: KeyPath) -> None:
         if isinstance(written, str):
-            self._rules.practice, self._rules.practice_origin = written, self._origin(path)
+            self._rules.rule_set, self._rules.rule_set_origin = written, self._origin(path)
         else:
             self._complain(path, "this is the name of a rule set", 'e.g. "strict"')
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from lugwright.base.errors import Complaint
 from lugwright.base.origin import Origin
 from lugwright.base.toml import TomlFile
-from lugwright.limits.built_in import BUILT_IN, DEFAULT_PRACTICE, PRACTICES, practice_settings
+from lugwright.limits.built_in import BUILT_IN, DEFAULT_RULE_SET, RULE_SETS, rule_set_settings
 from lugwright.limits.locks import Lock, Span
 from lugwright.limits.read import Layer, Setting, origin_in, read_table
 from lugwright.limits.shop import LIMITS_FILE, ShopRules, read_rules
@@ -33,8 +33,8 @@ class Shop:
     faults of its files.
     """
 
-    practice: str = DEFAULT_PRACTICE
-    practice_origin: Origin = field(default_factory=lambda: Origin(BUILT_IN))
+    rule_set: str = DEFAULT_RULE_SET
+    rule_set_origin: Origin = field(default_factory=lambda: Origin(BUILT_IN))
     fixed: Origin | None = None
     layers: list[Layer] = field(default_factory=list)
     in_force: dict[str, Setting] = field(default_factory=dict)
@@ -48,9 +48,9 @@ class Shop:
         """Whether the shop forbids anything at all."""
         return bool(self.locks or self.fixed or self.waivable != frozenset(WAIVABLE))
 
-    def standing_on(self, practice: str) -> dict[str, Setting]:
+    def standing_on(self, rule_set: str) -> dict[str, Setting]:
         """The shop's own limits over another rule set."""
-        in_force = dict(practice_settings(practice))
+        in_force = dict(rule_set_settings(rule_set))
         for layer in self.layers:
             lay_over(in_force, layer.settings)
         return in_force
@@ -64,20 +64,20 @@ class Shop:
         lay_over(in_force, {setting.spec.name: setting})
         return None
 
-    def practice_refusals(self, practice: str, at: Complaint) -> list[Complaint]:
+    def rule_set_refusals(self, rule_set: str, at: Complaint) -> list[Complaint]:
         """Why what stands below may not choose a rule set; none where it may."""
-        if practice == self.practice:
+        if rule_set == self.rule_set:
             return []
         if self.fixed:
-            message = f'the shop plans by "{self.practice}" ({self.fixed})'
+            message = f'the shop plans by "{self.rule_set}" ({self.fixed})'
             return [replace(at, message=message, hint="leave the rule set to the shop")]
         found = []
-        for name, setting in self.standing_on(practice).items():
+        for name, setting in self.standing_on(rule_set).items():
             lock = self.locks.get(name)
             refusal = lock.refusal(setting.value) if lock else ""
             if refusal:
                 value = value_text(setting.spec, setting.value)
-                message = f'"{practice}" would set {name} to {value}: {refusal}'
+                message = f'"{rule_set}" would set {name} to {value}: {refusal}'
                 found.append(replace(at, message=message, hint=ASK))
         return found
 
@@ -96,7 +96,7 @@ def lay_over(in_force: dict[str, Setting], settings: Mapping[str, Setting]) -> N
 
 def shop_of(files: tuple[TomlFile, ...]) -> Shop:
     """The shop's files, the one all others stand on first, made into one."""
-    shop = Shop(in_force=dict(practice_settings(DEFAULT_PRACTICE)))
+    shop = Shop(in_force=dict(rule_set_settings(DEFAULT_RULE_SET)))
     for toml in files:
         _add(shop, toml)
     return shop
@@ -105,7 +105,7 @@ def shop_of(files: tuple[TomlFile, ...]) -> Shop:
 def _add(shop: Shop, toml: TomlFile) -> None:
     rules = read_rules(toml)
     shop.complaints += rules.complaints
-    _choose_practice(shop, toml, rules)
+    _choose_rule_set(shop, toml, rules)
     layer = read_table(toml.values, toml, LIMITS_FILE)
     shop.complaints += layer.complaints
     taken: dict[str, Setting] = {}
@@ -121,35 +121,35 @@ def _add(shop: Shop, toml: TomlFile) -> None:
     _waivers(shop, toml, rules)
 
 
-def _choose_practice(shop: Shop, toml: TomlFile, rules: ShopRules) -> None:
+def _choose_rule_set(shop: Shop, toml: TomlFile, rules: ShopRules) -> None:
     """The rule set a file stands on, by its top key or by what its shop lays down."""
-    named = toml.values.get("practice")
-    path = ("practice",) if named is not None else ("shop", "practice")
+    named = toml.values.get("rule_set")
+    path = ("rule_set",) if named is not None else ("shop", "rule_set")
     if named is None:
-        named = rules.practice or None
-    elif rules.practice and rules.practice != named:
-        message = f'the file stands on "{named}", and its [shop] lays down "{rules.practice}"'
-        shop.complaints.append(toml.complaint(path, "practice", message, "name one of them"))
+        named = rules.rule_set or None
+    elif rules.rule_set and rules.rule_set != named:
+        message = f'the file stands on "{named}", and its [shop] lays down "{rules.rule_set}"'
+        shop.complaints.append(toml.complaint(path, "rule_set", message, "name one of them"))
     if named is None:
         return
-    if named not in PRACTICES:
-        shop.complaints.append(unknown_practice(named, toml.complaint(path, "practice", "")))
+    if named not in RULE_SETS:
+        shop.complaints.append(unknown_rule_set(named, toml.complaint(path, "rule_set", "")))
         return
     chosen = str(named)
-    refused = shop.practice_refusals(chosen, toml.complaint(path, "practice", ""))
+    refused = shop.rule_set_refusals(chosen, toml.complaint(path, "rule_set", ""))
     shop.complaints += refused
     if not refused:
         shop.in_force = shop.standing_on(chosen)
-        shop.practice, shop.practice_origin = chosen, origin_in(toml, LIMITS_FILE, path)
-    shop.fixed = shop.fixed or rules.practice_origin
+        shop.rule_set, shop.rule_set_origin = chosen, origin_in(toml, LIMITS_FILE, path)
+    shop.fixed = shop.fixed or rules.rule_set_origin
 
 
-def unknown_practice(named: object, at: Complaint) -> Complaint:
+def unknown_rule_set(named: object, at: Complaint) -> Complaint:
     """The complaint about a rule set nobody knows."""
-    allowed = f"built-in: {', '.join(PRACTICES)}"
-    close = nearest(str(named), PRACTICES)
+    allowed = f"built-in: {', '.join(RULE_SETS)}"
+    close = nearest(str(named), RULE_SETS)
     hint = f"{close} {allowed}" if close else allowed
-    return replace(at, message=f'"{named}" is not a built-in practice', hint=hint)
+    return replace(at, message=f'"{named}" is not a built-in rule set', hint=hint)
 
 
 def _close(shop: Shop, toml: TomlFile, rules: ShopRules, spec: LimitSpec) -> None:

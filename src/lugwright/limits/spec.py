@@ -1,6 +1,6 @@
 """What a limit is: one row each for its name, unit, meaning, range and safer direction.
 
-The rows themselves stand in ``spec_rows.py``; values and their sources in ``practice/*.toml``.
+The rows themselves stand in ``spec_rows.py``; values and their sources in ``rule_sets/*.toml``.
 Every limit has one plain name, the same in every file and on the command line. In a file it
 may stand under its group (``[lengths] slack = "5 %"``) or plainly (``slack = "5 %"``); a limit
 with parts is written with dots (``minutes_landing.ring.aboard``).

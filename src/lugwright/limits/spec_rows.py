@@ -88,7 +88,7 @@ _LENGTHS = (
     _length("dress_height", "Height of a splice point that lies at no tie point.", 300, "none"),
     _length("clearance", "Room between a wire and a body, keep-out or driver it goes round.", 100),
     _length("nut_driver_room", "Room round a nut for its driver, beyond the nut itself.", 50),
-    _length("drip_loop", "Left in a pigtail or arriving wire so that water drips off.", 1000),
+    _length("drip_loop", "Left in a pigtail or boat wire so that water drips off.", 1000),
     _length(
         "re_termination", "Wire a fitting costs when it is cut off and crimped anew; twice.", 200
     ),

@@ -19,10 +19,10 @@ from lugwright.model.search.best_first import Search
 from lugwright.model.search.found import Found
 from lugwright.model.search.speed import FAST, Speed
 from lugwright.model.solving.judge import Judge
-from lugwright.plan.choice import Choice, ChosenExtension, ChosenFitting, WireKey
-from lugwright.plan.outcome import TIE_RULE, Ending, Outcome
-from lugwright.plan.progress import Listener
-from lugwright.problem.schema import ArrivalGroup, GroupOption, Problem
+from lugwright.plans.choice import Choice, ChosenExtension, ChosenFitting, WireKey
+from lugwright.plans.outcome import TIE_RULE, Ending, Outcome
+from lugwright.plans.progress import Listener
+from lugwright.problem.schema import BoatGroup, GroupOption, Problem
 
 
 def best_choice(
@@ -154,12 +154,12 @@ def choice_of(problem: Problem, answer: Answer) -> Choice:
     judge = Judge(problem)
     walked = judge.walk(answer)
     fittings: list[ChosenFitting] = []
-    groups = {(g.post, f"arrival {g.arrival}"): g for g in problem.arrival_groups}
+    groups = {(g.post, f"boat wires {g.boat_block}"): g for g in problem.boat_groups}
     for (joint, whose), option in answer.picks.items():
         if not option.picks:
             continue
-        if whose.startswith("arrival "):
-            fittings += _arrival_fittings(problem, groups[joint, whose], option)
+        if whose.startswith("boat wires "):
+            fittings += _boat_block_fittings(problem, groups[joint, whose], option)
             continue
         placed = judge.assign(answer, walked, joint, whose, option)
         if placed is None:
@@ -189,8 +189,8 @@ def _join_fitting(wire: str, butt: GroupOption) -> ChosenFitting:
     return ChosenFitting(f"join {wire}", pick.item, halves, pick.folded)
 
 
-def _arrival_fittings(
-    problem: Problem, group: ArrivalGroup, option: GroupOption
+def _boat_block_fittings(
+    problem: Problem, group: BoatGroup, option: GroupOption
 ) -> list[ChosenFitting]:
     extended = {need.wire for need in problem.extensions}
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from lugwright.plan.panel import Panel
+from lugwright.plans.panel import Panel
 
 
 @dataclass(frozen=True)
@@ -13,5 +13,5 @@ class Before:
 
     panel: Panel
     title: str
-    practice: str
+    rule_set: str
     cautions: tuple[str, ...]

@@ -18,7 +18,7 @@ from lugwright.outputs.words import (
     proof_sentence,
     waiver_sentence,
 )
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 _STAGE_TITLES = {
     "bench": "Steps at the bench (panel on the table; places and o'clock as seen from the back)",
@@ -222,15 +222,15 @@ def _total_section(plan: Plan, rows: Rows) -> list[str]:
 
 
 def _limit_section(rows: Rows) -> list[str]:
-    """Limits that are not the built-in practice's own."""
+    """Limits that are not the built-in rule set's own."""
     changed = [x for x in rows.limits if x.differs]
     if not changed:
         return [
-            *short_heading("Limits that differ from built-in practice"),
-            "None: every limit is the built-in practice's own.",
+            *short_heading("Limits that differ from built-in rule set"),
+            "None: every limit is the built-in rule set's own.",
         ]
     return [
-        *short_heading("Limits that differ from built-in practice"),
+        *short_heading("Limits that differ from built-in rule set"),
         *table(
             ("limit", "value", "from", "source"),
             ((x.name, x.value, x.origin, x.source) for x in changed),

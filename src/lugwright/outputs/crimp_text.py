@@ -6,7 +6,7 @@ from lugwright.outputs.layout import short_heading, table, wrapped
 from lugwright.outputs.rows import Rows
 from lugwright.outputs.rows_bench import CrimpRow, crimp_margin_um2
 from lugwright.outputs.words import area_margin_text, number_ranges
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 
 def crimp_section(rows: Rows) -> list[str]:

@@ -9,7 +9,7 @@ from lugwright.outputs.csv_text import csv_text
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows import Rows, rows_of
 from lugwright.outputs.table_files import TABLE_FILES
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 _KINDS: dict[str, type[Any]] = {
     "buy": rows_sums.BuyRow,

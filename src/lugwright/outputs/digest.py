@@ -6,7 +6,7 @@ import hashlib
 
 from lugwright.outputs.once import once_a_plan
 from lugwright.outputs.plan_json import plan_text
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 SHOWN_DIGITS = 12  # 48 bits: no two plans of one shop will ever share them
 

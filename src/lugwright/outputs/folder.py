@@ -13,7 +13,7 @@ from lugwright.outputs.plan_json import MOST_BYTES, PLAN_FILE, plan_text
 from lugwright.outputs.plot import TRADES, plot_file
 from lugwright.outputs.sheets import SHEET_FILES, SHEETS, files_of, sheets_named
 from lugwright.outputs.whole_folder import check_place, put_file, put_folder, refusal
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 # Every name a plan folder may hold. A folder with any other name in it is somebody else's.
 NAMES = frozenset({PLAN_FILE, *SHEET_FILES})

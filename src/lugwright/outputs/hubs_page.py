@@ -27,8 +27,8 @@ from lugwright.outputs.hubs_table import (
 from lugwright.outputs.plot import part
 from lugwright.outputs.sides import side_notes
 from lugwright.outputs.words import colour_text
-from lugwright.plan.panel import Panel
-from lugwright.plan.schema import Plan
+from lugwright.plans.panel import Panel
+from lugwright.plans.schema import Plan
 
 HUBS_PAGE = "hubs.html"
 _PLACE = "<drawing></drawing>"

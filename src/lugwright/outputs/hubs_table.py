@@ -17,10 +17,10 @@ from lugwright.outputs.words import (
     minutes_text,
     one_line,
 )
-from lugwright.plan.outcome import Ending
+from lugwright.plans.outcome import Ending
 
 if TYPE_CHECKING:
-    from lugwright.plan.schema import LoadDrop, Plan, Stack
+    from lugwright.plans.schema import LoadDrop, Plan, Stack
 
 PROVED = Ending.PROVED.value
 REJECTED = "the checker rejects its plan"

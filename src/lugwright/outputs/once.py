@@ -11,7 +11,7 @@ from collections.abc import Callable
 from functools import wraps
 from typing import TypeVar
 
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 Made = TypeVar("Made")
 

@@ -18,8 +18,8 @@ from lugwright.base.canonical import digest_of
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_text
 from lugwright.outputs.once import once_a_plan
-from lugwright.plan.schema import FORMAT, Plan
-from lugwright.plan.whole import loose_ends
+from lugwright.plans.schema import FORMAT, Plan
+from lugwright.plans.whole import loose_ends
 
 PLAN_FILE = "plan.json"
 SEAL = "seal"

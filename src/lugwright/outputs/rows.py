@@ -47,7 +47,7 @@ from lugwright.outputs.rows_sums import (
     total_rows,
     waiver_rows,
 )
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 
 @dataclass(frozen=True)

@@ -18,7 +18,7 @@ from lugwright.outputs.words import (
     colour_text,
     cut_labels,
 )
-from lugwright.plan.schema import Crimp, Plan, Stack, StackedLug
+from lugwright.plans.schema import Crimp, Plan, Stack, StackedLug
 
 NO_CAP = "no cap in stock fits"
 

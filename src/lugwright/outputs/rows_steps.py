@@ -5,7 +5,7 @@ from __future__ import annotations
 from lugwright.base.scale import mm_text
 from lugwright.outputs.rows_bench import StepRow
 from lugwright.outputs.words import barrels_text, colour_text, cut_labels
-from lugwright.plan.schema import Plan, Step
+from lugwright.plans.schema import Plan, Step
 
 STAGES = ("bench", "aboard", "key-on")
 _PLAIN_WORDS = {

@@ -13,9 +13,9 @@ from lugwright.outputs.words import (
     drop_text,
     minutes_text,
 )
-from lugwright.plan.schema import LimitUsed, LoadDrop, Plan
+from lugwright.plans.schema import LimitUsed, LoadDrop, Plan
 
-BUILT_IN = "built-in practice"
+BUILT_IN = "built-in rule set"
 
 
 @dataclass(frozen=True)
@@ -39,7 +39,7 @@ class CircuitRow:
 
 @dataclass(frozen=True)
 class GivenRow:
-    """A wire that is not cut: a pigtail or what arrives aboard, and where it ends."""
+    """A wire that is not cut: a pigtail or what comes aboard, and where it ends."""
 
     wire: str
     circuit: str
@@ -103,7 +103,7 @@ class TotalRow:
 
 @dataclass(frozen=True)
 class LimitRow:
-    """One limit in force. ``differs`` says that it is not the built-in practice's own value."""
+    """One limit in force. ``differs`` says that it is not the built-in rule set's own value."""
 
     name: str
     value: str
@@ -247,8 +247,8 @@ def limit_rows(plan: Plan) -> tuple[LimitRow, ...]:
 
 def caution_rows(plan: Plan) -> tuple[CautionRow, ...]:
     """The cautions, and the rule set where none of them names it."""
-    named = any(plan.practice in caution for caution in plan.cautions)
-    rule_set = () if named else (f"Planned under the rule set: {plan.practice}.",)
+    named = any(plan.rule_set in caution for caution in plan.cautions)
+    rule_set = () if named else (f"Planned under the rule set: {plan.rule_set}.",)
     return tuple(CautionRow(caution) for caution in (*plan.cautions, *rule_set))
 
 

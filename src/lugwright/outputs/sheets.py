@@ -16,7 +16,7 @@ from lugwright.outputs.table_files import TABLE_FILES
 
 if TYPE_CHECKING:
     from lugwright.outputs.before import Before
-    from lugwright.plan.schema import Plan
+    from lugwright.plans.schema import Plan
 
 
 @dataclass(frozen=True)

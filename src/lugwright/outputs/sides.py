@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterator
 from typing import Literal
 
-from lugwright.plan.panel import Panel
+from lugwright.plans.panel import Panel
 
 Shown = Literal["back", "front"]
 _LEFT, _RIGHT = frozenset(("left", "port")), frozenset(("right", "starboard"))

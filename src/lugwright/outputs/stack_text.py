@@ -6,7 +6,7 @@ from lugwright.base.scale import mm_text
 from lugwright.outputs.layout import table
 from lugwright.outputs.rows import Rows
 from lugwright.outputs.rows_bench import StackRow, StudRow
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 _NUT_WORDS = {
     "snug": "snug",

@@ -15,7 +15,7 @@ from lugwright.base.scale import mm_text
 from lugwright.outputs.layout import WIDTH, wrapped
 from lugwright.outputs.rows_bench import StepRow
 from lugwright.outputs.words import number_ranges
-from lugwright.plan.schema import Crimp, Plan, Stack, StackedLug
+from lugwright.plans.schema import Crimp, Plan, Stack, StackedLug
 
 _ROOM = 2 * (WIDTH - len("[ ] 101-104  ")) - 8  # two lines, less what wrapping between words costs
 _STUD_VERBS = ("land", "wait", "lift", "washer", "nut loose", "nut off", "nut snug")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from lugwright.outputs.words import colour_text
-from lugwright.plan.schema import Given, Jumper, Plan, Stage
+from lugwright.plans.schema import Given, Jumper, Plan, Stage
 
 
 @dataclass(frozen=True)
@@ -56,7 +56,7 @@ def _of_jumper(piece: Jumper) -> WireFacts:
 
 
 def _of_given(given: Given) -> WireFacts:
-    """A pigtail or an arriving wire."""
+    """A pigtail or a boat wire."""
     return WireFacts(
         given.wire, given.circuit, given.wire_size, given.colour, given.colour_code,
         given.stage, given.joint,

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 from lugwright.base.scale import ceil_div, mm_text, money_text
 
 if TYPE_CHECKING:  # help pages and tables of limits use this module, and know no plan
-    from lugwright.plan.panel import PanelPost
-    from lugwright.plan.schema import EndRef, Landing, Plan, Proof, WaiverUsed
+    from lugwright.plans.panel import PanelPost
+    from lugwright.plans.schema import EndRef, Landing, Plan, Proof, WaiverUsed
 
 NV_PER_TENTH_MV = 100_000
 UM2_PER_THOUSANDTH_MM2 = 1_000

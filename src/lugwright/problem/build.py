@@ -8,7 +8,7 @@ from itertools import combinations
 from lugwright.base.scale import ceil_div
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
-from lugwright.problem.arrivals import arrival_groups, extension_needs
+from lugwright.problem.boat_blocks import boat_groups, extension_needs
 from lugwright.problem.demand import circuit_totals, demand_by_post
 from lugwright.problem.fixed import fixed_faults
 from lugwright.problem.groups import Grouper, labour_micro
@@ -52,7 +52,7 @@ class _Builder:
             for c in console.circuits
             if c.pigtail
         ]
-        limited = (p.id for p in console.posts if p.kind == "stud" and p.current_limit_ma)
+        limited = (p.id for p in console.posts if p.kind == "stud" and p.carries_ma)
         self.tables = Grouper(stock, limits, types, limited)
         self.needs, self.need_faults = extension_needs(console, limits, stock, routes, self.tables)
         self.legs = loom_legs(console, routes, self.needs)
@@ -62,12 +62,12 @@ class _Builder:
         choices = wire_choices(self.console, self.limits, self.stock, circuit)
         nodes = self.nodes(circuit)
         joints = [joint for node in nodes for joint in node.joints]
-        riders = [c.name for c in self.console.circuits if c.rides_on == circuit.name and c.posts]
+        takers = [c.name for c in self.console.circuits if c.taken_from == circuit.name and c.posts]
         return CircuitQuestion(
             name=circuit.name,
             side=circuit.side,
-            rides_on=circuit.rides_on,
-            riders=tuple(sorted(riders)),
+            taken_from=circuit.taken_from,
+            takers=tuple(sorted(takers)),
             choices=choices,
             nodes=nodes,
             edges=self.edges(nodes),
@@ -124,9 +124,9 @@ class _Builder:
         )
 
     def take_off(self, circuit: Circuit, joints: list[str]) -> tuple[Edge, ...]:
-        if not circuit.rides_on:
+        if not circuit.taken_from:
             return ()
-        host = self.console.circuit(circuit.rides_on)
+        host = self.console.circuit(circuit.taken_from)
         studs = [post for post in host.posts if self.posts[post].kind == "stud"]
         return self.jumpers([(stud, joint) for stud in studs for joint in joints])
 
@@ -192,7 +192,7 @@ class _Builder:
         return wire_uohm(rate, length_dmm)
 
     def added_uohm(self, needs: Sequence[ExtensionNeed]) -> dict[str, int]:
-        """What its extension adds to each arriving wire that is lengthened, with both crimps."""
+        """What its extension adds to each boat wire that is lengthened, with both crimps."""
         crimps = 2 * self.limits.crimp_uohm
         return {
             need.wire: self.wire(self.tables.types[need.end_type].area_um2, need.length_dmm)
@@ -239,7 +239,7 @@ def build_problem(console: Console, limits: Limits, stock: Stock, routes: Routes
     """
     builder = _Builder(console, limits, stock, routes)
     needs = builder.needs
-    groups, group_faults = arrival_groups(console, limits, builder.tables, needs)
+    groups, group_faults = boat_groups(console, limits, builder.tables, needs)
     circuits = tuple(
         builder.circuit(c) for c in sorted(console.circuits, key=lambda c: c.name) if c.posts
     )
@@ -251,8 +251,8 @@ def build_problem(console: Console, limits: Limits, stock: Stock, routes: Routes
         circuits=circuits,
         studs=builder.studs(),
         post_kind={post.id: post.kind for post in console.posts},
-        post_limit_ma={p.id: p.current_limit_ma for p in console.posts if p.current_limit_ma},
-        arrival_groups=groups,
+        post_limit_ma={p.id: p.carries_ma for p in console.posts if p.carries_ma},
+        boat_groups=groups,
         extensions=needs,
         drops=drops,
         shifts=shift_paths(console, limits),

@@ -8,8 +8,8 @@ from lugwright.base.scale import amps_text
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.limits.schema import Limits
 from lugwright.limits.waivable import MINIMUM_AREA
-from lugwright.plan.outcome import Reason
-from lugwright.problem.demand import arriving_by_post, circuit_totals, demand_by_post
+from lugwright.plans.outcome import Reason
+from lugwright.problem.demand import boat_wires_by_post, circuit_totals, demand_by_post
 from lugwright.problem.schema import CircuitQuestion, DropPath, ExtensionNeed
 from lugwright.problem.sizes import feeding_pigtail, fuse_allowed_ma
 from lugwright.scenario.console import Circuit, Console, GivenWire, Pigtail
@@ -30,7 +30,7 @@ def fixed_faults(
         if circuit.pigtail and circuit.posts:
             found += _pigtail(console, limits, circuit, circuit.pigtail)
     found += _leads(console, limits)
-    found += _arriving(console, limits, needs)
+    found += _boat_wires(console, limits, needs)
     found += _posts(console)
     found += _nothing_to_choose(console, limits, stock, circuits)
     found += _dropped_before(console, limits, circuits, drops)
@@ -137,24 +137,28 @@ def _leads(console: Console, limits: Limits) -> Iterator[Reason]:
             yield from _fuse_over(limits, f"lead {post.id}", post.lead.wire_size, table, fuse)
 
 
-def _arriving(console: Console, limits: Limits, needs: Sequence[ExtensionNeed]) -> Iterator[Reason]:
+def _boat_wires(
+    console: Console, limits: Limits, needs: Sequence[ExtensionNeed]
+) -> Iterator[Reason]:
     factor = bundle_factor_permille(limits.bundle_rule, limits.off_loom_conductors)
     lengthened = {need.wire: need.table_ma for need in needs}
     posts = {post.id: post for post in console.posts}
     by_name = {circuit.name: circuit for circuit in console.circuits}
-    for arrival in console.arrivals:
-        for wire in arrival.wires:
+    for boat_block in console.boat_blocks:
+        for wire in boat_block.wires:
             own = _table(console, wire.wire)
             table = min(own, lengthened.get(wire.id, own))
-            if arrival.current_ma > table * factor // 1000:
+            if boat_block.current_ma > table * factor // 1000:
                 origin = limits.origin("bundle_rule")
                 allowed = table * factor // 1000
                 yield _too_much(
-                    "ampacity", wire.id, "carries too much", arrival.current_ma, allowed, origin
+                    "ampacity", wire.id, "carries too much", boat_block.current_ma, allowed, origin
                 )
-            source = posts.get(arrival.drawn_from)
+            source = posts.get(boat_block.drawn_from)
             circuit = by_name.get(source.circuit) if source else None
-            is_fed = posts[wire.lands_on].function == "load" or wire.lands_on == arrival.drawn_from
+            is_fed = (
+                posts[wire.lands_on].function == "load" or wire.lands_on == boat_block.drawn_from
+            )
             if is_fed and circuit:
                 pigtail = feeding_pigtail(console, circuit)
                 fuse = _fuse_before(wire.fuse_ma, pigtail)
@@ -165,15 +169,15 @@ def _posts(console: Console) -> Iterator[Reason]:
     """Posts that carry more than they may however the wires are laid.
 
     What a post's own instrument takes goes through it, unless a link inside the instrument can
-    bring it from another post; and so does all that arriving wires lead away.
+    bring it from another post; and so does all that boat wires lead away.
     """
-    demand, away = demand_by_post(console), arriving_by_post(console)
+    demand, away = demand_by_post(console), boat_wires_by_post(console)
     for post in console.posts:
         own = demand[post.id] if post.kind == "lead" or not (post.link or post.optional) else 0
         carried = own if post.kind == "lead" else max(own, away.get(post.id, 0))
-        if post.current_limit_ma and carried > post.current_limit_ma:
+        if post.carries_ma and carried > post.carries_ma:
             text = "carries more than it may"
-            limit = post.current_limit_ma
+            limit = post.carries_ma
             yield _too_much("current limit", post.id, text, carried, limit, "scenario")
 
 
@@ -186,11 +190,11 @@ def _dropped_before(
     """Loads whose drop is used up before the panel: by supply run, pigtail and return alone."""
     totals = circuit_totals(console)
     given = {c.name: c.supply.given_uohm * totals[c.name] for c in circuits if c.supply}
-    rides = {c.name: c.rides_on for c in circuits}
+    taken = {c.name: c.taken_from for c in circuits}
     for path in drops:
         before = path.extra_nv
         for name in (path.feed_circuit, path.ground_circuit):
-            before += given.get(name, given.get(rides.get(name, ""), 0))
+            before += given.get(name, given.get(taken.get(name, ""), 0))
         if before > path.limit_nv:
             yield Reason(
                 "drop",
@@ -213,7 +217,7 @@ def _nothing_to_choose(
     for question in circuits:
         circuit = console.circuit(question.name)
         jumpers_needed = len([node for node in question.nodes if node.needed]) > 1
-        if not question.choices and (jumpers_needed or question.rides_on):
+        if not question.choices and (jumpers_needed or question.taken_from):
             pigtail = feeding_pigtail(console, circuit)
             fuse = pigtail.fuse_ma if pigtail and circuit.side == "feed" else 0
             sizes = ", ".join(s.wire_size for s in stock.spools_of_colour(circuit.colour)) or "none"

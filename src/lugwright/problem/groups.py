@@ -117,7 +117,7 @@ class Grouper:
     @cached_property
     def _some_lug_limited(self) -> bool:
         rows = (row for row in self.stock.fittings if row.kind in STUD_KINDS)
-        return any(row.current_limit_ma for row in rows)
+        return any(row.carries_ma for row in rows)
 
     def _stud_uncached(
         self, thread: str, counts: Counts, stage: str, most: int, limited: bool, most_lugs: int
@@ -171,7 +171,7 @@ class Grouper:
         folded = folds(fitting.barrels[0], ends, self.limits, fitting.lined, most)
         if folded is None:
             return None
-        return LugPick((group,), fitting.name, folded, fitting.current_limit_ma or NO_LIMIT_MA)
+        return LugPick((group,), fitting.name, folded, fitting.carries_ma or NO_LIMIT_MA)
 
     def money(self, fitting: FittingType, stage: str) -> int:
         """Price, crimping and (for what lands on a post) landing of one fitting."""
@@ -236,7 +236,7 @@ class Grouper:
                 continue
             for halves in (((given.name,), (size,)), ((size,), (given.name,))):
                 option = self._butt((), fitting, halves, self.limits.wires_per_barrel)
-                if option and option.picks[0].current_limit_ma < current_ma:
+                if option and option.picks[0].carries_ma < current_ma:
                     continue
                 if option and (best is None or _order(option) < _order(best)):
                     best = option
@@ -288,7 +288,7 @@ class Grouper:
         *,
         folded: bool,
     ) -> GroupOption:
-        limit = fitting.current_limit_ma or NO_LIMIT_MA
+        limit = fitting.carries_ma or NO_LIMIT_MA
         pick = LugPick(barrels, fitting.name, folded, limit)
         return GroupOption(counts, (pick,), 0, 0, 0, self.money(fitting, "bench"))
 
@@ -345,7 +345,7 @@ def _beats(other: Lug, row: Lug) -> bool:
         other[1] <= row[1]
         and other[2] <= row[2]
         and other[3] <= row[3]
-        and other[0].current_limit_ma >= row[0].current_limit_ma
+        and other[0].carries_ma >= row[0].carries_ma
     )
 
 
@@ -367,7 +367,7 @@ def _unbeaten(options: list[GroupOption], *, alike: bool = False) -> tuple[Group
         if not any(_as_good(other, option, alike) for other in rivals):
             kept.append(option)
             shaped[shape].append(option)
-            if all(pick.current_limit_ma >= NO_LIMIT_MA for pick in option.picks):
+            if all(pick.carries_ma >= NO_LIMIT_MA for pick in option.picks):
                 free.append(option)
     return tuple(kept)
 
@@ -385,12 +385,12 @@ def _as_good(other: GroupOption, option: GroupOption, alike: bool) -> bool:
         or other.fittings > option.fittings
     ):
         return False
-    if not alike and all(pick.current_limit_ma >= NO_LIMIT_MA for pick in other.picks):
+    if not alike and all(pick.carries_ma >= NO_LIMIT_MA for pick in other.picks):
         return True
     # With limits in play only like is compared with like: the same ends share the same barrels.
     pairs = zip(other.picks, option.picks, strict=False)
     return len(other.picks) == len(option.picks) and all(
-        mine.barrels == theirs.barrels and mine.current_limit_ma >= theirs.current_limit_ma
+        mine.barrels == theirs.barrels and mine.carries_ma >= theirs.carries_ma
         for mine, theirs in pairs
     )
 

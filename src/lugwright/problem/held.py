@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from lugwright.plan.outcome import Reason
+from lugwright.plans.outcome import Reason
 from lugwright.problem.schema import CircuitQuestion, Edge, Problem
 from lugwright.scenario.holds import Held
 

@@ -11,7 +11,7 @@ from lugwright.limits.schema import Limits
 from lugwright.problem.schema import DropPath, ExtensionNeed, LoomLeg, ShiftPath
 from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Routes
-from lugwright.scenario.console import Arrival, Console
+from lugwright.scenario.console import BoatBlock, Console
 
 
 def drop_limit_nv(console: Console, limits: Limits, drop_class: str, load: str) -> int:
@@ -24,7 +24,7 @@ def drop_paths(
 ) -> tuple[DropPath, ...]:
     """Every load whose drop is judged: those inside instruments, and consumers aboard.
 
-    ``added_uohm`` is what an extension, with its two crimps, adds to an arriving wire, µΩ by wire.
+    ``added_uohm`` is what an extension, with its two crimps, adds to a boat wire, µΩ by wire.
     """
     circuit_of = {post: c.name for c in console.circuits for post in c.posts}
     found = [
@@ -40,34 +40,34 @@ def drop_paths(
         )
         for load in console.loads
     ]
-    for arrival in console.arrivals:
-        if arrival.is_sender or not arrival.current_ma or not arrival.drawn_from:
+    for boat_block in console.boat_blocks:
+        if boat_block.is_sender or not boat_block.current_ma or not boat_block.drawn_from:
             continue
         found.append(
             DropPath(
-                load=arrival.name,
-                feed_circuit=circuit_of.get(arrival.drawn_from, ""),
-                feed_post=arrival.drawn_from,
-                ground_circuit=circuit_of.get(arrival.returns_to, ""),
-                ground_post=arrival.returns_to,
-                extra_nv=_own_run_nv(arrival, limits, added_uohm),
-                limit_nv=drop_limit_nv(console, limits, arrival.drop_class, arrival.name),
-                limit_name=f"drop_{arrival.drop_class}_permille",
+                load=boat_block.name,
+                feed_circuit=circuit_of.get(boat_block.drawn_from, ""),
+                feed_post=boat_block.drawn_from,
+                ground_circuit=circuit_of.get(boat_block.returns_to, ""),
+                ground_post=boat_block.returns_to,
+                extra_nv=_own_run_nv(boat_block, limits, added_uohm),
+                limit_nv=drop_limit_nv(console, limits, boat_block.drop_class, boat_block.name),
+                limit_name=f"drop_{boat_block.drop_class}_permille",
             )
         )
     return tuple(found)
 
 
-def _own_run_nv(arrival: Arrival, limits: Limits, added_uohm: Mapping[str, int]) -> int:
-    """Drop along the arrival's own wires, where stated, and along their extensions."""
+def _own_run_nv(boat_block: BoatBlock, limits: Limits, added_uohm: Mapping[str, int]) -> int:
+    """Drop along the block's own wires, where stated, and along their extensions."""
     total = 0
-    for wire in arrival.wires:
-        total += added_uohm.get(wire.id, 0) * arrival.current_ma
+    for wire in boat_block.wires:
+        total += added_uohm.get(wire.id, 0) * boat_block.current_ma
         if wire.one_way_dmm:
             rate = nohm_per_mm(
                 wire.wire.area_um2, limits.conductor_temp_c, limits.stranding_permille
             )
-            total += wire_uohm(rate, wire.one_way_dmm) * arrival.current_ma
+            total += wire_uohm(rate, wire.one_way_dmm) * boat_block.current_ma
     return total
 
 
@@ -77,23 +77,23 @@ def shift_paths(console: Console, limits: Limits) -> tuple[ShiftPath, ...]:
         return ()
     posts = {post.id: post for post in console.posts}
     found = []
-    for arrival in console.arrivals:
-        if not (arrival.is_sender and arrival.current_ma and arrival.drawn_from):
+    for boat_block in console.boat_blocks:
+        if not (boat_block.is_sender and boat_block.current_ma and boat_block.drawn_from):
             continue
-        dial = posts[arrival.drawn_from].instrument
+        dial = posts[boat_block.drawn_from].instrument
         grounds = sorted(
             load.ground_post for load in console.loads if posts[load.feed_post].instrument == dial
         )
         if grounds:
-            limit_nv = limits.at("ground_shift_mv", arrival.name) * 1_000_000
-            found.append(ShiftPath(arrival.name, grounds[0], arrival.returns_to, limit_nv))
+            limit_nv = limits.at("ground_shift_mv", boat_block.name) * 1_000_000
+            found.append(ShiftPath(boat_block.name, grounds[0], boat_block.returns_to, limit_nv))
     return tuple(found)
 
 
 def loom_legs(
     console: Console, routes: Routes, needs: Sequence[ExtensionNeed]
 ) -> tuple[LoomLeg, ...]:
-    """Legs between linked tie points, with the arriving wires that always run on them."""
+    """Legs between linked tie points, with the boat wires that always run on them."""
     names = set()
     for tie in console.tie_points:
         for other in tie.to:
@@ -101,8 +101,8 @@ def loom_legs(
     on_leg: dict[tuple[str, str], list[tuple[str, int, int]]] = {name: [] for name in names}
     number: Counter[tuple[str, str]] = Counter()
     lengthened = {need.wire: need for need in needs}
-    for arrival in console.arrivals:
-        for wire in arrival.wires:
+    for boat_block in console.boat_blocks:
+        for wire in boat_block.wires:
             if wire.entry is None:
                 continue
             table = table_ma(
@@ -114,9 +114,9 @@ def loom_legs(
                 continue
             for leg in path.loom_legs:
                 number[leg] += 1
-                on_leg[leg].append((wire.id, table, arrival.current_ma))
+                on_leg[leg].append((wire.id, table, boat_block.current_ma))
                 need = lengthened.get(wire.id)
                 if need:
                     name = f"extension of {wire.id}"
-                    on_leg[leg].append((name, need.table_ma, arrival.current_ma))
+                    on_leg[leg].append((name, need.table_ma, boat_block.current_ma))
     return tuple(LoomLeg(name, number[name], tuple(sorted(on_leg[name]))) for name in sorted(names))

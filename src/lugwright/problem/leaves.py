@@ -70,7 +70,7 @@ class Leaves:
 
     def _joins_up(self, circuit: CircuitQuestion) -> bool:
         """Whether its jumpers are one tree, and not as many as there are take-offs."""
-        return not (circuit.rides_on and self._problem.limits.lamp_take_off == "any")
+        return not (circuit.taken_from and self._problem.limits.lamp_take_off == "any")
 
     def _least_of(self, circuit: CircuitQuestion, size: str) -> int:
         """Every set of nodes that share a cap gives a number; the largest counts."""
@@ -104,7 +104,7 @@ class Leaves:
         totals = circuit_totals(problem.console)
         found = {}
         for circuit in problem.circuits:
-            owner = problem.circuit(circuit.rides_on) if circuit.rides_on else circuit
+            owner = problem.circuit(circuit.taken_from) if circuit.taken_from else circuit
             least = min((choice.nohm_per_mm for choice in owner.choices), default=0)
             more = [
                 wire_uohm(least, landing.extension_dmm) + 2 * problem.limits.crimp_uohm
@@ -159,7 +159,7 @@ class Leaves:
 def least_into(problem: Problem, circuit: CircuitQuestion, size: str) -> dict[str, int]:
     """Least resistance into every node but splice points from any other, µΩ, splices on the way.
 
-    A take-off stud of the circuit ridden on counts as a node to come from.
+    A take-off stud of the circuit taken from counts as a node to come from.
     """
     nohm, crimps = circuit.choice(size).nohm_per_mm, 2 * problem.limits.crimp_uohm
     studs = sorted({edge.a for edge in circuit.take_off})

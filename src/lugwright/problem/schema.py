@@ -13,7 +13,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Protocol
 
 from lugwright.limits.schema import Limits
-from lugwright.plan.outcome import Reason
+from lugwright.plans.outcome import Reason
 from lugwright.scenario.console import Console
 
 if TYPE_CHECKING:
@@ -41,7 +41,7 @@ class LugPick:
     barrels: tuple[tuple[str, ...], ...]
     item: str
     folded: bool
-    current_limit_ma: int
+    carries_ma: int
 
 
 @dataclass(frozen=True)
@@ -92,7 +92,7 @@ class WireChoice:
 class Edge:
     """A possible jumper between two joints of a circuit (``a`` < ``b``), or a take-off jumper.
 
-    For a take-off, ``a`` is the stud of the circuit ridden on and ``b`` the rider's own joint.
+    For a take-off, ``a`` is the stud of the circuit taken from and ``b`` the taker's own joint.
     ``loom_legs`` are indices into the problem's legs.
     """
 
@@ -143,15 +143,15 @@ class Supply:
 class CircuitQuestion:
     """One circuit: where its jumpers may run and in what.
 
-    ``take_off`` edges are a rider's first jumpers. ``demand_ma`` by post. ``riders`` are the
-    circuits that ride on this one. ``butts`` maps a wire size to the butt of an extension in
+    ``take_off`` edges are a taker's first jumpers. ``demand_ma`` by post. ``takers`` are the
+    circuits that are taken from this one. ``butts`` maps a wire size to the butt of an extension in
     that size, where one exists.
     """
 
     name: str
     side: str
-    rides_on: str
-    riders: tuple[str, ...]
+    taken_from: str
+    takers: tuple[str, ...]
     choices: tuple[WireChoice, ...]
     nodes: tuple[Node, ...]
     edges: tuple[Edge, ...]
@@ -175,10 +175,10 @@ class CircuitQuestion:
 
 
 @dataclass(frozen=True)
-class ArrivalGroup:
-    """What one arrival puts on one post: its options, and its ready-made rings."""
+class BoatGroup:
+    """What one block puts on one post: its options, and its ready-made rings."""
 
-    arrival: str
+    boat_block: str
     post: str
     options: tuple[GroupOption, ...]
     ready_lugs: int
@@ -191,7 +191,7 @@ class ArrivalGroup:
 
 @dataclass(frozen=True)
 class ExtensionNeed:
-    """An arriving wire that does not reach: a fixed extension, joined by ``butt``."""
+    """A boat wire that does not reach: a fixed extension, joined by ``butt``."""
 
     wire: str
     size: str
@@ -306,7 +306,7 @@ class Problem:
     """Everything the model needs, and nothing else.
 
     ``faults`` are reasons why no plan can exist whatever is chosen. ``fixed_dmm``,
-    ``fixed_micro`` and ``fixed_fittings`` are the extensions of what arrives aboard.
+    ``fixed_micro`` and ``fixed_fittings`` are the extensions of what comes aboard.
     ``tables`` answers which ends may share which fittings. ``required`` are pairs of joints with
     a jumper between them that must be, ``last`` joints from which none goes on. ``built`` are
     the jumpers of a harness that is to be changed, ``built_landings`` the posts its circuits'
@@ -320,7 +320,7 @@ class Problem:
     studs: Mapping[str, Stud]
     post_kind: Mapping[str, str]
     post_limit_ma: Mapping[str, int]
-    arrival_groups: tuple[ArrivalGroup, ...]
+    boat_groups: tuple[BoatGroup, ...]
     extensions: tuple[ExtensionNeed, ...]
     drops: tuple[DropPath, ...]
     shifts: tuple[ShiftPath, ...]
@@ -342,7 +342,7 @@ class Problem:
 
     @property
     def fixed_dmm(self) -> int:
-        """Wire of the extensions of what arrives aboard, 0.1 mm."""
+        """Wire of the extensions of what comes aboard, 0.1 mm."""
         return sum(need.length_dmm for need in self.extensions)
 
     def circuit(self, name: str) -> CircuitQuestion:

@@ -12,11 +12,11 @@ from lugwright.stock.schema import Spool, Stock
 
 
 def feeding_pigtail(console: Console, circuit: Circuit) -> Pigtail | None:
-    """The pigtail whose fuse stands before a circuit: its own, or that of what it rides on."""
+    """The pigtail whose fuse stands before a circuit: its own, or that of what it is taken from."""
     seen = set()
-    while circuit.pigtail is None and circuit.rides_on and circuit.name not in seen:
+    while circuit.pigtail is None and circuit.taken_from and circuit.name not in seen:
         seen.add(circuit.name)
-        circuit = console.circuit(circuit.rides_on)
+        circuit = console.circuit(circuit.taken_from)
     return circuit.pigtail
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from lugwright.base.scale import mm_text, money_text
 from lugwright.outputs.words import minutes_text
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.production.compare import changed_stacks, crimp_text, fitting_sides, stack_text
 from lugwright.production.pairing import Pairing, Side, pair_pieces
 from lugwright.production.rework_lines import rework_lines
@@ -137,8 +137,8 @@ def _total_text(name: str, value: int) -> str:
 
 
 def _of_limits(old: Plan, new: Plan) -> Iterable[Change]:
-    if old.practice != new.practice:
-        yield Change("rule set", "changed", "", old.practice, new.practice)
+    if old.rule_set != new.rule_set:
+        yield Change("rule set", "changed", "", old.rule_set, new.rule_set)
     was = {limit.name: limit.value for limit in old.limits}
     now = {limit.name: limit.value for limit in new.limits}
     for name in sorted(was.keys() | now.keys()):

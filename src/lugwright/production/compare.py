@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from lugwright.base.scale import mm_text
 from lugwright.outputs.rows_bench import lug_name
 from lugwright.outputs.words import barrels_text
-from lugwright.plan.schema import Crimp, StackedLug
+from lugwright.plans.schema import Crimp, StackedLug
 from lugwright.production.pairing import Pairing, Side
 
 

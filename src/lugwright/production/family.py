@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.scale import mm_text
-from lugwright.check.finding import Report
-from lugwright.plan.choice import Choice
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.progress import Listener
-from lugwright.plan.schema import Plan
+from lugwright.checker.finding import Report
+from lugwright.plans.choice import Choice
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.progress import Listener
+from lugwright.plans.schema import Plan
 from lugwright.production.family_file import FamilyFile
 from lugwright.scenario.holds import Held
 

@@ -7,10 +7,10 @@ from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
-from lugwright.check.finding import Report
-from lugwright.check.order import OrderFacts, check_order
+from lugwright.checker.finding import Report
+from lugwright.checker.order import OrderFacts, check_order
 from lugwright.packing.question import Least
-from lugwright.plan.schema import BuyLine
+from lugwright.plans.schema import BuyLine
 from lugwright.production.run import (
     CrimpBatch,
     CutBatch,

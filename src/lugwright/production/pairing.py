@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from lugwright.base.scale import mm_text
 from lugwright.base.units import parse_length_mm, to_dmm
 from lugwright.outputs.words import colour_text, cut_labels
-from lugwright.plan.schema import Jumper, Plan
+from lugwright.plans.schema import Jumper, Plan
 
 
 @dataclass

@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from lugwright.check.finding import Report
-from lugwright.check.run import check_plan
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.progress import Listener
-from lugwright.plan.schema import Plan
+from lugwright.checker.finding import Report
+from lugwright.checker.run import check_plan
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.progress import Listener
+from lugwright.plans.schema import Plan
 from lugwright.problem.schema import BuiltJumper, Problem
 from lugwright.production.changes import Changes, changes_between
 from lugwright.production.pairing import Pairing, Side, pair_pieces

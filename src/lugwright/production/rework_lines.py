@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from lugwright.base.scale import mm_text
-from lugwright.plan.schema import Crimp
+from lugwright.plans.schema import Crimp
 from lugwright.production.compare import changed_stacks, crimp_text, fitting_sides, stack_text
 from lugwright.production.pairing import Pairing, Side, limit_dmm
 

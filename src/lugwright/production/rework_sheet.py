@@ -10,7 +10,7 @@ from lugwright.outputs.paper.fonts import BOLD
 from lugwright.outputs.paper.frame import head_of, page_area, sheet_pdf
 from lugwright.outputs.paper.lettering import TEXT_MM
 from lugwright.outputs.paper_size import Paper
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 TITLE = "Rework sheet"
 

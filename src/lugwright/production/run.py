@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from lugwright.assemble.totals import CMIN_PER_HOUR
 from lugwright.base.scale import ceil_div
 from lugwright.base.units import parse_money_micro
-from lugwright.plan.schema import BuyLine, Plan
+from lugwright.plans.schema import BuyLine, Plan
 from lugwright.production.times import TimeTable
 
 

@@ -10,7 +10,7 @@ from lugwright.base.scale import mm_text, money_text
 from lugwright.outputs.csv_text import csv_text
 from lugwright.outputs.words import one_line
 from lugwright.packing.question import Filled, scrap_dmm
-from lugwright.plan.schema import BuyLine
+from lugwright.plans.schema import BuyLine
 from lugwright.production.run import CrimpBatch, CutBatch, Model
 from lugwright.production.spool_plan import SpoolPlan
 

@@ -18,7 +18,7 @@ from lugwright.outputs.paper.frame import Area, Head, Page, head_of, page_area, 
 from lugwright.outputs.paper.lettering import TEXT_MM, write
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.words import colour_text, one_line
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.production.run import Model
 
 # What is signed for, in working order.
@@ -49,7 +49,7 @@ def _run_head(models: Sequence[Model]) -> Head:
     return Head(
         title=", ".join(dict.fromkeys(head.title for head in heads)),
         sheet="Sheet of a boat",
-        practice=", ".join(dict.fromkeys(head.practice for head in heads)),
+        rule_set=", ".join(dict.fromkeys(head.rule_set for head in heads)),
         digest=digests,
         cautions=heads[0].cautions,
         waivers=tuple(dict.fromkeys(text for head in heads for text in head.waivers)),

@@ -14,7 +14,7 @@ from functools import cached_property
 
 from lugwright.base.scale import ceil_div
 from lugwright.electrics.nodal import Network, Paths, Solution
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.readings.wiring import MINUS, Branch, Consumer, Wiring
 
 # A sound crimped or screwed joint stays below this, µΩ. Common practice, no source.
@@ -23,7 +23,7 @@ SOUND_JOINT_UOHM = 2_000
 # Common practice, no source.
 METER_MOHM, METER_MV = 200, 20
 STEP_MOHM, STEP_MV = 100, 10
-# An arriving wire's length aboard is not in the plan: 14 m of 18 AWG, 0.021 ohm/m (ASTM B258),
+# A boat wire's length aboard is not in the plan: 14 m of 18 AWG, 0.021 ohm/m (ASTM B258),
 # and no more. Common practice, no source.
 ABOARD_MOHM = 300
 # Supply from 85 % to 125 % of nominal: a tired battery to one on charge. Loads that draw in
@@ -66,7 +66,7 @@ TOLERANCES: tuple[tuple[str, str, str], ...] = (
         "common practice, no source",
     ),
     (
-        "an arriving wire's own length",
+        "a boat wire's own length",
         f"{ABOARD_MOHM / 1000:g} ohm",
         "common practice, no source",
     ),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from lugwright.plan.schema import Landing, Plan
+from lugwright.plans.schema import Landing, Plan
 from lugwright.readings.wiring import LEAD, PIGTAIL, Consumer, Wiring, path_of, post_node
 
 KEY_CIRCUIT = "ignition"  # switched plus; no other feed is known to be behind the key
@@ -26,7 +26,7 @@ def fed_posts(plan: Plan, feed: str) -> frozenset[str]:
     return frozenset(
         post
         for circuit in plan.panel.circuits
-        if feed in (circuit.name, circuit.rides_on)
+        if feed in (circuit.name, circuit.taken_from)
         for post in circuit.posts
     )
 
@@ -34,7 +34,7 @@ def fed_posts(plan: Plan, feed: str) -> frozenset[str]:
 def consumers_of(plan: Plan, wiring: Wiring, feed: str) -> Iterator[Consumer]:
     """What draws from a feed; a dial in series with its sender is not counted again."""
     posts = fed_posts(plan, feed)
-    drawn = {one.name: one.drawn_from for one in plan.panel.arrivals}
+    drawn = {one.name: one.drawn_from for one in plan.panel.boat_blocks}
     nodes = {post_node(post) for post in posts}
     for load in wiring.consumers:
         if load.outside:
@@ -71,5 +71,5 @@ def behind_fuse(plan: Plan, wiring: Wiring, wire: str) -> list[Consumer]:
         node = post_node(wire.removeprefix(LEAD))
         return [load for load in wiring.consumers if load.a == node and load.share == 1]
     posts = {post.id: post for post in plan.panel.posts}
-    mine = {one.name for one in plan.panel.arrivals if path_of(one, posts).out_wire == wire}
+    mine = {one.name for one in plan.panel.boat_blocks if path_of(one, posts).out_wire == wire}
     return [load for load in wiring.consumers if load.outside and load.name in mine]

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from lugwright.plan.schema import Landing, Plan
+from lugwright.plans.schema import Landing, Plan
 from lugwright.readings import bands as b
 from lugwright.readings.feeds import inside, is_keyed, landed
 from lugwright.readings.schema import Line

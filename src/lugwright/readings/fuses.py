@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from lugwright.base.scale import amps_text
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.readings.feeds import behind_fuse, consumers_of, is_keyed, landed
 from lugwright.readings.schema import Line, Part
 from lugwright.readings.wiring import Consumer, Wiring
@@ -48,7 +48,7 @@ def _seen(part: Part, at: str, what: str) -> Line:
 def _names(plan: Plan, wiring: Wiring, loads: Iterable[Consumer]) -> str:
     """What dies, and that nothing else does: a whole instrument by its name, else load by load."""
     instruments = {post.id: post.instrument for post in plan.panel.posts}
-    senders = {one.name for one in plan.panel.arrivals if one.is_sender}
+    senders = {one.name for one in plan.panel.boat_blocks if one.is_sender}
 
     def home(load: Consumer) -> str:
         return load.name if load.outside else instruments[load.a.removeprefix("post ")]

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from lugwright.plan.panel import PanelArrival, PanelCircuit, PanelInstrument, PanelPost
-from lugwright.plan.schema import Landing, Plan
+from lugwright.plans.panel import PanelBoatBlock, PanelCircuit, PanelInstrument, PanelPost
+from lugwright.plans.schema import Landing, Plan
 from lugwright.readings import bands as b
 from lugwright.readings.bands import Bands, bands_of
 from lugwright.readings.first_power import first_power_lines
@@ -50,7 +50,7 @@ class _Maker:
             *self._continuity(), *self._far_ends(), *rest, *self._signals(),
             *first_power_lines(self.plan, self.wiring),
             *before_lines(self.plan), *self._supply(), *self._volts(), *self._switched(),
-            *self._dials(), *self._arrivals(), *pulled_lines(self.plan, self.wiring),
+            *self._dials(), *self._boat_blocks(), *pulled_lines(self.plan, self.wiring),
         )  # fmt: skip
         extra = tuple(self._extra())
         return Sheet(self.plan, self.wiring, self.bands, numbered(lines), extra, untold)
@@ -66,8 +66,8 @@ class _Maker:
         return list(found.values())
 
     def _landing(self, circuit: PanelCircuit) -> Landing | None:
-        """Where a circuit is fed: its own landing, or that of the circuit it rides on."""
-        host = circuit.rides_on if circuit.name not in self.landed else ""
+        """Where a circuit is fed: its own landing, or that of the circuit it is taken from."""
+        host = circuit.taken_from if circuit.name not in self.landed else ""
         return self.landed.get(host or circuit.name)
 
     def _metal(self, post: str) -> str:
@@ -107,24 +107,24 @@ class _Maker:
                     self.touch.words(post), "ohm", 0, high,
                 )  # fmt: skip
 
-    def _senders(self) -> Iterator[tuple[PanelArrival, str]]:
+    def _senders(self) -> Iterator[tuple[PanelBoatBlock, str]]:
         """Senders that draw through a dial, with the dial's signal post."""
-        for arrival in self.plan.panel.arrivals:
-            out = path_of(arrival, self.posts).out_post
-            if arrival.is_sender and arrival.current_ma and arrival.drawn_from and out:
-                yield arrival, out
+        for boat_block in self.plan.panel.boat_blocks:
+            out = path_of(boat_block, self.posts).out_post
+            if boat_block.is_sender and boat_block.current_ma and boat_block.drawn_from and out:
+                yield boat_block, out
 
     def _signals(self) -> Iterator[Line]:
         """A signal post is no feed: its dial stands between them."""
-        for arrival, out in self._senders():
-            if out != arrival.drawn_from:
-                least = self.plan.panel.nominal_mv * b.REST_PERMILLE // (2 * arrival.current_ma)
+        for boat_block, out in self._senders():
+            if out != boat_block.drawn_from:
+                least = self.plan.panel.nominal_mv * b.REST_PERMILLE // (2 * boat_block.current_ma)
                 low = max(b.METER_MOHM, least // b.STEP_MOHM * b.STEP_MOHM)
                 yield Line(
-                    "", "signal to feed", self.posts[arrival.drawn_from].circuit,
-                    post_node(out), post_node(arrival.drawn_from), self.touch.words(out),
-                    self.touch.words(arrival.drawn_from), "ohm", low, None,
-                    what=f"{arrival.name} unplugged",
+                    "", "signal to feed", self.posts[boat_block.drawn_from].circuit,
+                    post_node(out), post_node(boat_block.drawn_from), self.touch.words(out),
+                    self.touch.words(boat_block.drawn_from), "ohm", low, None,
+                    what=f"{boat_block.name} unplugged",
                 )  # fmt: skip
 
     def _supply(self) -> Iterator[Line]:
@@ -145,17 +145,21 @@ class _Maker:
 
     def _switched(self) -> Iterator[Line]:
         """The consumer's side of a switch, on and running."""
-        for arrival in self.plan.panel.arrivals:
-            out = path_of(arrival, self.posts).out_post
-            if arrival.is_sender or not arrival.drawn_from or out in ("", arrival.drawn_from):
+        for boat_block in self.plan.panel.boat_blocks:
+            out = path_of(boat_block, self.posts).out_post
+            if (
+                boat_block.is_sender
+                or not boat_block.drawn_from
+                or out in ("", boat_block.drawn_from)
+            ):
                 continue
-            sag = self.bands.sag_mv(post_node(arrival.drawn_from))
+            sag = self.bands.sag_mv(post_node(boat_block.drawn_from))
             if sag is not None:
                 yield Line(
-                    "", "volts", self.posts[arrival.drawn_from].circuit,
+                    "", "volts", self.posts[boat_block.drawn_from].circuit,
                     "minus of the supply", post_node(out), "minus of the supply",
                     self.touch.words(out), "V", -sag - b.SWITCH_MV, b.METER_MV, True,
-                    f"{arrival.name} on",
+                    f"{boat_block.name} on",
                 )  # fmt: skip
 
     def _dials(self) -> Iterator[Line]:
@@ -176,13 +180,13 @@ class _Maker:
             if not load.outside and load.share == 1 and load.a in mine and load.current_ma
         )
 
-    def _arrivals(self) -> Iterator[Line]:
-        senders = {arrival.name for arrival, _ in self._senders()}
-        for arrival in self.plan.panel.arrivals:
-            if not arrival.current_ma or not arrival.drawn_from:
+    def _boat_blocks(self) -> Iterator[Line]:
+        senders = {boat_block.name for boat_block, _ in self._senders()}
+        for boat_block in self.plan.panel.boat_blocks:
+            if not boat_block.current_ma or not boat_block.drawn_from:
                 continue
-            if arrival.name in senders:
-                dial = self.posts[arrival.drawn_from].instrument
+            if boat_block.name in senders:
+                dial = self.posts[boat_block.drawn_from].instrument
                 seen = (
                     f"{dial} stands at one end of its scale with the sender's wire off, at the "
                     "other with that wire held to ground (a sender of pulses: at zero with it "
@@ -191,8 +195,8 @@ class _Maker:
             else:
                 seen = "it runs as it should"
             yield Line(
-                "", "does", "", "", "", "", arrival.name, "yes or no",
-                what=seen, loads=(arrival.name,),
+                "", "does", "", "", "", "", boat_block.name, "yes or no",
+                what=seen, loads=(boat_block.name,),
             )  # fmt: skip
 
     def _extra(self) -> Iterator[Line]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from lugwright.base.scale import amps_text
-from lugwright.plan.schema import Landing, Plan, Step
+from lugwright.plans.schema import Landing, Plan, Step
 from lugwright.readings import bands as b
 from lugwright.readings.feeds import is_keyed, landed, lead_fuses
 from lugwright.readings.schema import Line, Part, Sheet

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from lugwright.plan.schema import Landing, Plan
+from lugwright.plans.schema import Landing, Plan
 from lugwright.readings.bands import Bands
 from lugwright.readings.feeds import consumers_of, fed_posts, landed, lead_fuses
 from lugwright.readings.schema import Line

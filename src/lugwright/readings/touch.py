@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from lugwright.plan.panel import PanelPost
+from lugwright.plans.panel import PanelPost
 
 
 @dataclass(frozen=True)

@@ -11,8 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from lugwright.plan.panel import PanelArrival, PanelPost
-from lugwright.plan.schema import Crimp, Plan, Stack
+from lugwright.plans.panel import PanelBoatBlock, PanelPost
+from lugwright.plans.schema import Crimp, Plan, Stack
 
 LEAD, PIGTAIL, JOIN = "lead ", "pigtail ", "join "
 MINUS = "minus"
@@ -103,21 +103,21 @@ def wiring_of(plan: Plan) -> Wiring:
 
 @dataclass(frozen=True)
 class Path:
-    """How an arrival's current runs: out through a post and wire, back through another."""
+    """How the current of boat wires runs: out through a post and wire, back through another."""
 
     out_post: str
     out_wire: str
     back_wire: str
 
 
-def path_of(arrival: PanelArrival, posts: Mapping[str, PanelPost]) -> Path:
-    """The wires an arrival's current takes; "" where the plan shows none.
+def path_of(boat_block: PanelBoatBlock, posts: Mapping[str, PanelPost]) -> Path:
+    """The wires a block of boat wires's current takes; "" where the plan shows none.
 
     It goes out at the post it is drawn from, or at one that belongs to no circuit.
     """
-    landed = list(zip(arrival.wires, arrival.lands_on, strict=True))
-    back = next((wire for wire, post in landed if post == arrival.returns_to), "")
-    drawn = [(wire, post) for wire, post in landed if post == arrival.drawn_from]
+    landed = list(zip(boat_block.wires, boat_block.lands_on, strict=True))
+    back = next((wire for wire, post in landed if post == boat_block.returns_to), "")
+    drawn = [(wire, post) for wire, post in landed if post == boat_block.drawn_from]
     other = [(wire, post) for wire, post in landed if not posts[post].circuit]
     out_wire, out_post = next(iter(drawn + other), ("", ""))
     return Path(out_post, out_wire, back)
@@ -150,7 +150,7 @@ class _Maker:
                 *self._push_ons(),
                 *self._lugs(),
             ),
-            consumers=(*self._loads(), *self._arrivals()),
+            consumers=(*self._loads(), *self._boat_blocks()),
             same=tuple(self._same()),
             feeds=tuple(f"source {name}" for name in landed if sides[name] == "feed"),
             grounds=tuple(f"source {name}" for name in landed if sides[name] == "ground"),
@@ -184,7 +184,7 @@ class _Maker:
                 )
 
     def _given_wires(self) -> Iterator[Branch]:
-        """Pigtails at their full reach; what arrives aboard without its own unknown length."""
+        """Pigtails at their full reach; what comes aboard without its own unknown length."""
         uohm = {PIGTAIL + row.name: row.pigtail_uohm for row in self.plan.panel.circuits}
         for row in self.plan.given:
             if not row.wire.startswith(LEAD):
@@ -236,29 +236,29 @@ class _Maker:
             yield Consumer(load.name, *ends, load.current_ma, lamp, outside=False)
 
     def _is_lamp(self, post: str) -> bool:
-        """A lamp is fed at a lamp post, or by a circuit that rides on another."""
-        riders = {row.name for row in self.plan.panel.circuits if row.rides_on}
-        return self.posts[post].function == LAMP or self.posts[post].circuit in riders
+        """A lamp is fed at a lamp post, or by a circuit that is taken from another."""
+        takers = {row.name for row in self.plan.panel.circuits if row.taken_from}
+        return self.posts[post].function == LAMP or self.posts[post].circuit in takers
 
-    def _arrivals(self) -> Iterator[Consumer]:
+    def _boat_blocks(self) -> Iterator[Consumer]:
         """A sender shares its current's way with its dial: half of the resistance in each.
 
         How it is shared changes with the sender; no pass band hangs on it.
         """
-        for arrival in self.plan.panel.arrivals:
-            if not arrival.current_ma or not arrival.drawn_from:
+        for boat_block in self.plan.panel.boat_blocks:
+            if not boat_block.current_ma or not boat_block.drawn_from:
                 continue
-            path = path_of(arrival, self.posts)
-            start = far_node(path.out_wire) if path.out_wire else post_node(arrival.drawn_from)
-            back = post_node(arrival.returns_to) if arrival.returns_to else MINUS
+            path = path_of(boat_block, self.posts)
+            start = far_node(path.out_wire) if path.out_wire else post_node(boat_block.drawn_from)
+            back = post_node(boat_block.returns_to) if boat_block.returns_to else MINUS
             end = far_node(path.back_wire) if path.back_wire else back
-            inside = bool(path.out_wire) and path.out_post != arrival.drawn_from
-            share = 2 if arrival.is_sender and inside else 1
-            current = arrival.current_ma
-            yield Consumer(arrival.name, start, end, current, False, True, share)
+            inside = bool(path.out_wire) and path.out_post != boat_block.drawn_from
+            share = 2 if boat_block.is_sender and inside else 1
+            current = boat_block.current_ma
+            yield Consumer(boat_block.name, start, end, current, False, True, share)
             if share > 1:
-                ends = post_node(arrival.drawn_from), post_node(path.out_post)
-                yield Consumer(f"dial of {arrival.name}", *ends, current, False, False, share)
+                ends = post_node(boat_block.drawn_from), post_node(path.out_post)
+                yield Consumer(f"dial of {boat_block.name}", *ends, current, False, False, share)
 
     def _same(self) -> Iterator[tuple[str, str]]:
         """Linked posts, and a switch that is on: its consumer's post is its feed."""
@@ -266,10 +266,10 @@ class _Maker:
         for post in self.plan.panel.posts:
             if post.link:
                 yield first.setdefault(post.link, post_node(post.id)), post_node(post.id)
-        for arrival in self.plan.panel.arrivals:
-            out = path_of(arrival, self.posts).out_post
-            if arrival.drawn_from and out and not arrival.is_sender:
-                yield post_node(arrival.drawn_from), post_node(out)
+        for boat_block in self.plan.panel.boat_blocks:
+            out = path_of(boat_block, self.posts).out_post
+            if boat_block.drawn_from and out and not boat_block.is_sender:
+                yield post_node(boat_block.drawn_from), post_node(out)
 
 
 def _fitting(crimp: Crimp) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.readings.schema import Line
 
 OPEN = "OL"

@@ -14,11 +14,11 @@ from dataclasses import dataclass
 
 from lugwright.assemble.build import assemble_plan
 from lugwright.base.errors import OutsideTable
-from lugwright.check.finding import Finding
-from lugwright.check.holds import holds_broken
+from lugwright.checker.finding import Finding
+from lugwright.checker.holds import holds_broken
 from lugwright.limits.schema import Limits
-from lugwright.plan.outcome import EDITED, TIE_RULE, UNSEARCHED_TIE_RULE, Ending, Outcome
-from lugwright.plan.schema import LimitUsed, Plan
+from lugwright.plans.outcome import EDITED, TIE_RULE, UNSEARCHED_TIE_RULE, Ending, Outcome
+from lugwright.plans.schema import LimitUsed, Plan
 from lugwright.remade.compare import differences
 from lugwright.remade.decisions import NumbersOf, decisions_of
 from lugwright.routes.errors import NoPath

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import Any
 
-from lugwright.check.finding import Finding
-from lugwright.plan.schema import Plan, Step
+from lugwright.checker.finding import Finding
+from lugwright.plans.schema import Plan, Step
 
 MOST = 12  # findings told one by one; the rest are counted
 SHOWN = 120  # letters of a text that are shown

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Hashable, Mapping
 
 from lugwright.assemble.part_numbers import PartNumbers
-from lugwright.plan.choice import (
+from lugwright.plans.choice import (
     Choice,
     ChosenExtension,
     ChosenFitting,
     ChosenJumper,
     WireKey,
 )
-from lugwright.plan.schema import Jumper, Plan
+from lugwright.plans.schema import Jumper, Plan
 from lugwright.routes.schema import Routes
 
 JOIN = "join "

@@ -65,7 +65,7 @@ class _Router:
         return self._finder.ways(joints, numbers.reshape(-1, 2))
 
     def from_entry(self, entry: Point, post: str) -> Path:
-        """The path of a pigtail or arriving wire from its entry to a post."""
+        """The path of a pigtail or boat wire from its entry to a post."""
         if (entry, post) not in self._entries:
             joint = Joint(entry, f"the entry at {entry.x_dmm}, {entry.y_dmm} (0.1 mm)")
             self._entries[entry, post] = self._finder.path(joint, self._joints[post])

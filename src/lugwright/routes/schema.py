@@ -79,7 +79,7 @@ class Routes:
         return Way(path.path_dmm, path.loom_legs)
 
     def from_entry(self, entry: Point, post: str) -> Path:
-        """The path of a pigtail or arriving wire from its entry to a post."""
+        """The path of a pigtail or boat wire from its entry to a post."""
         return self.find_entry(entry, post)
 
     def splice_points(self, circuit: str) -> tuple[SplicePoint, ...]:

@@ -13,7 +13,7 @@ A splice hangs at its tie point's height, else at the dress height. Left out is 
 - lies within the margin of an obstacle higher than the dress height (a tie point: within a solid
   body or a keep-out itself),
 - cannot hold three wire ends: fewer than three joints (nodes of its circuit, the circuit it
-  rides on, other splice points of the circuit) can be reached at an allowed distance.
+  is taken from, other splice points of the circuit) can be reached at an allowed distance.
 
 Places found twice are one. Points are numbered by place (x, y, z).
 """
@@ -100,7 +100,7 @@ class SplicePlaces:
         """The places from which three joints can be reached; each one dropped counts no more.
 
         No used splice is lost: all its ends go to such joints, one at most to each node, and at
-        most one to the circuit it rides on.
+        most one to the circuit it is taken from.
         """
         feeders = [self._posts[name] for name in self._feeder_posts(circuit)]
         lengths = self._lengths_dmm(joints, [*posts, *feeders])
@@ -119,7 +119,7 @@ class SplicePlaces:
             kept = left
 
     def _feeder_posts(self, circuit: Circuit) -> tuple[str, ...]:
-        return self._console.circuit(circuit.rides_on).posts if circuit.rides_on else ()
+        return self._console.circuit(circuit.taken_from).posts if circuit.taken_from else ()
 
     def _lengths_dmm(self, joints: list[Joint], posts: list[Post]) -> list[list[int | None]]:
         """Path lengths between splices (rows) and posts (columns); None where there is no path."""

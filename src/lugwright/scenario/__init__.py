@@ -9,7 +9,7 @@
 ``draft``            what could be read of a scenario that is at fault in places
 ``fitting_out``      patterns looked up, posts assigned to circuits
 ``supplies``         circuits and where each gets its current
-``landings``         what arrives aboard, and where its wires land
+``landings``         what comes aboard, and where its wires land
 ``placing``          mirroring, turning, rounding
 ``given_wires``      wires that are not cut from stock
 ``complaints``       faults of form in the reader's words

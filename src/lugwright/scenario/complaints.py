@@ -28,7 +28,8 @@ NOT_SAYABLE = (
 
 _SINGULAR = {
     "instrument": "instrument",
-    "arrives": "arrival",
+    "boat_wires": "boat wires",
+    "harness": "harness",
     "wires": "wire",
     "pigtails": "pigtail",
     "circuit": "circuit",
@@ -76,9 +77,7 @@ def field_words(path: KeyPath, values: Any) -> str:
             words.append(_element_words(path[:position], key, node))
         elif isinstance(following, int) and key in _SINGULAR:
             continue  # the element names itself
-        elif (key == "engine_harness" and following == "pigtails") or (
-            key == "posts" and following is not None
-        ):
+        elif key == "posts" and following is not None:
             continue
         elif parent == "posts":
             words.append(f'post "{key}"')

@@ -28,7 +28,7 @@ class Point:
 
 @dataclass(frozen=True)
 class GivenWire:
-    """A wire that is not cut from our stock: a pigtail, a lead, a wire that arrives aboard."""
+    """A wire that is not cut from our stock: a pigtail, a lead, a boat wire."""
 
     wire_size: str
     colour: str
@@ -46,7 +46,7 @@ class Post:
     switched load, or nothing). ``link`` names the posts that are one piece of metal inside the
     instrument (a bus bar's studs); "" when it stands alone. ``optional``: the circuit need not
     reach it (an unloaded bus bar). ``thread``/``free_thread_dmm`` for a stud, ``tab_size`` for
-    a tab, ``lead`` for a lead (whose ``at`` is its stated end). ``current_limit_ma`` 0 = none.
+    a tab, ``lead`` for a lead (whose ``at`` is its stated end). ``carries_ma`` 0 = none.
     ``reserved`` lugs are kept free on the stud for later, each of ``reserved_tongue_dmm``.
     """
 
@@ -64,7 +64,7 @@ class Post:
     tab_size: str = ""
     lead: GivenWire | None = None
     lead_fuse_ma: int = 0
-    current_limit_ma: int = 0
+    carries_ma: int = 0
     reserved: int = 0
     reserved_tongue_dmm: int = 0
     reserved_angle_deg: int = 0
@@ -145,15 +145,15 @@ class Pigtail:
 
 
 @dataclass(frozen=True)
-class ArrivingWire:
-    """One wire of something that arrives aboard. ``entry`` None: reach is not judged.
+class BoatWire:
+    """One wire of something that comes aboard. ``entry`` None: reach is not judged.
 
     ``one_way_dmm`` is the wire's own run from the panel to what it serves (0: not stated).
     ``fuse_ma`` an in-line fuse in this wire (0: none).
     """
 
     id: str
-    arrival: str
+    boat_block: str
     lands_on: str
     wire: GivenWire
     ring: ReadyRing | None
@@ -164,17 +164,17 @@ class ArrivingWire:
 
 
 @dataclass(frozen=True)
-class Arrival:
+class BoatBlock:
     """A sender, a consumer or a plug that is connected when the panel is in the boat.
 
     ``current_ma`` enters the panel's wiring at ``drawn_from`` (a post of a feed circuit, "" when
-    the arrival draws nothing), leaves by the wire on its signal or load post, and returns by the
+    the block draws nothing), leaves by the wire on its signal or load post, and returns by the
     wire that lands on a ground post: ``returns_to`` ("" = it returns elsewhere, as a one-wire
     sender on the engine block does).
     """
 
     name: str
-    wires: tuple[ArrivingWire, ...]
+    wires: tuple[BoatWire, ...]
     current_ma: int
     drawn_from: str
     returns_to: str
@@ -186,14 +186,14 @@ class Arrival:
 class Circuit:
     """Posts that must be one electrical point.
 
-    ``rides_on`` is the feed circuit it is taken from, or "" when it has a pigtail of its own.
+    ``taken_from`` is the feed circuit it is taken from, or "" when it has a pigtail of its own.
     """
 
     name: str
     side: Side
     colour: str
     colour_code: str
-    rides_on: str
+    taken_from: str
     posts: tuple[str, ...]
     pigtail: Pigtail | None
     minimum_area_um2: int
@@ -236,7 +236,7 @@ class Console:
     loads: tuple[Load, ...]
     circuits: tuple[Circuit, ...]
     unused_pigtails: tuple[Pigtail, ...]
-    arrivals: tuple[Arrival, ...]
+    boat_blocks: tuple[BoatBlock, ...]
     keep_outs: tuple[KeepOut, ...]
     tie_points: tuple[TiePoint, ...]
     digest: str = ""

@@ -74,8 +74,8 @@ def _alike_faults(draft: Draft) -> Iterator[Complaint]:
     """Names of one kind that nobody can tell apart on paper; equal ones are told elsewhere."""
     part = draft.part
     kinds: tuple[tuple[str, Sequence[NamedPart]], ...] = (
-        *(("instrument", part.instrument), ("arrives", part.arrives), ("circuit", part.circuit)),
-        *(("keep_out", part.keep_out), ("tie_point", part.tie_point)),
+        *(("instrument", part.instrument), ("boat_wires", part.boat_wires)),
+        *(("circuit", part.circuit), ("keep_out", part.keep_out), ("tie_point", part.tie_point)),
     )
     for section, records in kinds:
         first: dict[str, str] = {}

@@ -17,15 +17,18 @@ from pydantic import ValidationError
 from lugwright.base.errors import Complaint
 from lugwright.base.toml import KeyPath, TomlFile
 from lugwright.scenario.complaints import error_path, field_words, from_validation
-from lugwright.scenario.schema import ScenarioPart
+from lugwright.scenario.schema import HarnessPart, ScenarioPart
 
-_LISTS: tuple[tuple[str, ...], ...] = (
+Section = tuple[str | int, ...]
+
+PIGTAILS: Section = ("harness", 0, "pigtails")
+_LISTS: tuple[Section, ...] = (
     ("instrument",),
-    ("arrives",),
+    ("boat_wires",),
     ("circuit",),
     ("keep_out",),
     ("tie_point",),
-    ("engine_harness", "pigtails"),
+    PIGTAILS,
 )
 # stand in for a part that cannot be read, so that the others can be checked
 _PANEL = {"width": "50 m", "height": "50 m", "thickness": "1 mm"}
@@ -42,7 +45,7 @@ class Lost:
     unnamed_tie_point: bool = False
     panel: bool = False
     supplies: bool = False
-    arrivals: bool = False
+    boat_blocks: bool = False
 
 
 @dataclass(frozen=True)
@@ -51,10 +54,15 @@ class Draft:
 
     part: ScenarioPart
     toml: TomlFile
-    kept: Mapping[tuple[str, ...], tuple[int, ...]]
+    kept: Mapping[Section, tuple[int, ...]]
     lost: Lost
 
-    def path(self, section: tuple[str, ...], index: int, *keys: str | int) -> KeyPath:
+    @property
+    def harness(self) -> HarnessPart:
+        """The one harness."""
+        return self.part.harness[0]
+
+    def path(self, section: Section, index: int, *keys: str | int) -> KeyPath:
         """Key path, in the file, of a record of a list (by its index in ``part``)."""
         kept = self.kept.get(section)
         return (*section, kept[index] if kept else index, *keys)
@@ -82,14 +90,14 @@ def read_draft(toml: TomlFile) -> tuple[Draft | None, list[Complaint]]:
 def _rest(toml: TomlFile, error: ValidationError) -> Draft | None:
     values = copy.deepcopy(toml.values)
     lost = Lost()
-    dropped: dict[tuple[str, ...], set[int]] = {}
+    dropped: dict[Section, set[int]] = {}
     for detail in error.errors(include_url=False):
         path = error_path(detail)
         if detail["type"] == "extra_forbidden":
             _delete(values, path)
         else:
             _leave_out(values, path, lost, dropped)
-    kept: dict[tuple[str, ...], tuple[int, ...]] = {}
+    kept: dict[Section, tuple[int, ...]] = {}
     for section, indices in dropped.items():
         if section[0] in values:
             kept[section] = _drop_records(values, section, indices)
@@ -106,7 +114,7 @@ def _delete(values: Any, path: KeyPath) -> None:
 
 
 def _leave_out(
-    values: dict[str, Any], path: KeyPath, lost: Lost, dropped: dict[tuple[str, ...], set[int]]
+    values: dict[str, Any], path: KeyPath, lost: Lost, dropped: dict[Section, set[int]]
 ) -> None:
     for section in _LISTS:
         size = len(section)
@@ -118,31 +126,34 @@ def _leave_out(
     if path[0] == "panel":
         values["panel"] = dict(_PANEL)
         lost.panel = True
-    elif path[0] == "engine_harness":
+    elif path[0] == "harness":
         _mend_harness(values, path, lost)
     elif path[0] == "title":
         values["title"] = "untitled"
     else:
         values.pop(str(path[0]), None)
-        lost.arrivals |= path[0] == "arrives"
+        lost.boat_blocks |= path[0] == "boat_wires"
         lost.supplies |= path[0] == "circuit"
         lost.unnamed_tie_point |= path[0] == "tie_point"
 
 
 def _mend_harness(values: dict[str, Any], path: KeyPath, lost: Lost) -> None:
-    harness = values.get("engine_harness")
-    if not isinstance(harness, dict):
-        harness = values["engine_harness"] = {}
-    if len(path) > 1 and path[1] != "pigtails":
-        harness.pop(str(path[1]), None)
+    written = values.get("harness")
+    first = written[0] if isinstance(written, list) and written else None
+    harness: dict[str, Any] = first if isinstance(first, dict) else {}
+    values["harness"] = [harness]
+    if len(path) < 2 and isinstance(written, list) and len(written) > 1 and first is harness:
+        pass  # the first stands, the others are left out
+    elif len(path) > 2 and path[2] != "pigtails":
+        harness.pop(str(path[2]), None)
     else:
         harness["pigtails"] = [dict(_PIGTAIL)]
         lost.supplies = True
     harness.setdefault("entry", ["0 mm", "0 mm"])
 
 
-def _remember(values: Any, section: tuple[str, ...], index: int, lost: Lost) -> None:
-    records = values
+def _remember(values: Any, section: Section, index: int, lost: Lost) -> None:
+    records: Any = values
     for key in section:
         records = records[key]
     record = records[index]
@@ -157,14 +168,14 @@ def _remember(values: Any, section: tuple[str, ...], index: int, lost: Lost) -> 
             lost.tie_points.add(name.strip())
         else:
             lost.unnamed_tie_point = True
-    elif section == ("arrives",):
-        lost.arrivals = True
-    elif section in (("circuit",), ("engine_harness", "pigtails")):
+    elif section == ("boat_wires",):
+        lost.boat_blocks = True
+    elif section in (("circuit",), PIGTAILS):
         lost.supplies = True
 
 
 def _drop_records(
-    values: dict[str, Any], section: tuple[str, ...], indices: set[int]
+    values: dict[str, Any], section: Section, indices: set[int]
 ) -> tuple[int, ...]:
     parent: Any = values
     for key in section[:-1]:

@@ -24,7 +24,7 @@ NO_FUSE = "none"
 LONGEST_MM = 100_000  # 100 m
 HIGHEST_MM = 1000  # above any panel's back, or through any plate
 
-# A dot parts instrument and post in ``fuel.signal``; a colon parts arrival and wire in labels.
+# A dot parts instrument and post in ``fuel.signal``; a colon parts block and wire in labels.
 _NAME = re.compile(r"[^\W_][\w \-+/()&']*")
 
 SizeStandard = Literal["AWG", "SAE", "metric"]

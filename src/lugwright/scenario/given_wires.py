@@ -1,4 +1,4 @@
-"""Wires that are not cut from our stock: pigtails, leads, supply runs, wires that arrive aboard."""
+"""Wires that are not cut from our stock: pigtails, leads, supply runs, boat wires."""
 
 from __future__ import annotations
 

@@ -253,11 +253,11 @@ def _pair(text: str, console: Console) -> tuple[str, str]:
 
 
 def _takes_off(one: Post, other: Post, console: Console) -> bool:
-    """Whether one post's circuit rides on the other's, taken off at a stud."""
-    rides = {circuit.name: circuit.rides_on for circuit in console.circuits}
+    """Whether one post's circuit is taken from the other's, taken off at a stud."""
+    taken = {circuit.name: circuit.taken_from for circuit in console.circuits}
     return any(
-        rides[rider.circuit] == host.circuit and host.kind == "stud"
-        for rider, host in ((one, other), (other, one))
+        taken[taker.circuit] == host.circuit and host.kind == "stud"
+        for taker, host in ((one, other), (other, one))
     )
 
 

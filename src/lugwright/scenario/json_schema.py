@@ -13,7 +13,7 @@ from lugwright.scenario.library import pattern_names
 from lugwright.scenario.schema import ScenarioPart
 
 SCHEMA_FILE = "scenario.schema.json"
-OF_A_FILE = ("title", "practice", "shop")  # keys of a limits file, not of a scenario's limits
+OF_A_FILE = ("title", "rule_set", "shop")  # keys of a limits file, not of a scenario's limits
 
 
 def scenario_schema() -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""What arrives aboard: which post each wire lands on, and whose current it is."""
+"""What comes aboard: which post each wire lands on, and whose current it is."""
 
 from __future__ import annotations
 
@@ -14,19 +14,19 @@ from lugwright.scenario.given_wires import checked_wire, wire_or_reason
 from lugwright.scenario.near_posts import dial_feed, near_post
 from lugwright.scenario.near_posts import takes_sender as _takes_sender
 from lugwright.scenario.pattern_schema import SPARE
-from lugwright.scenario.schema import ArrivesPart, ArrivingWirePart
+from lugwright.scenario.schema import BoatWirePart, BoatWiresPart
 from lugwright.scenario.supplies import Supply
 
-SECTION = ("arrives",)
+SECTION = ("boat_wires",)
 SENDER_MA = 250  # upper end of a fuel sender's current at 12 V, from memory
 
 
 @dataclass(frozen=True)
 class Landed:
-    """An arrival with its posts found. ``posts`` has one post id per wire."""
+    """A block of boat wires with its posts found. ``posts`` has one post id per wire."""
 
     index: int
-    part: ArrivesPart
+    part: BoatWiresPart
     posts: tuple[str, ...]
     is_sender: bool
     current_ma: int
@@ -44,7 +44,7 @@ class _Post:
 
 
 class Landings:
-    """Finds the post of every arriving wire and collects the faults."""
+    """Finds the post of every boat wire and collects the faults."""
 
     def __init__(self, draft: Draft, fitted: list[Fitted], supplies: Mapping[str, Supply]) -> None:
         self._draft = draft
@@ -55,15 +55,15 @@ class Landings:
         self.complaints: list[Complaint] = []
 
     def find(self) -> list[Landed]:
-        """Every arrival that can be used, by name."""
+        """Every block of boat wires that can be used, by name."""
         found: dict[str, Landed] = {}
         names: set[str] = set()
-        for index, part in enumerate(self._draft.part.arrives):
+        for index, part in enumerate(self._draft.part.boat_wires):
             if part.name in names:
-                message = f'there are two arrivals named "{part.name}"'
+                message = f'there are two blocks of boat wires named "{part.name}"'
                 self._say(index, ("name",), message)
             names.add(part.name)
-            landed = self._arrival(index, part)
+            landed = self._boat_block(index, part)
             if landed is not None:
                 found.setdefault(part.name, landed)
         return [found[name] for name in sorted(found)]
@@ -72,7 +72,7 @@ class Landings:
         path = self._draft.path(SECTION, index, *keys)
         self.complaints.append(self._draft.complain(path, message, hint))
 
-    def _arrival(self, index: int, part: ArrivesPart) -> Landed | None:
+    def _boat_block(self, index: int, part: BoatWiresPart) -> Landed | None:
         targets = [self._target(index, number, wire) for number, wire in enumerate(part.wires)]
         for number, (wire, target) in enumerate(zip(part.wires, targets, strict=True)):
             self._check_wire(index, number, wire)
@@ -89,7 +89,7 @@ class Landings:
             return None
         return self._currents(index, part, present, is_sender)
 
-    def _target(self, index: int, number: int, wire: ArrivingWirePart) -> _Post | None:
+    def _target(self, index: int, number: int, wire: BoatWirePart) -> _Post | None:
         name, _, post_name = wire.lands_on.partition(".")
         keys = ("wires", number, "lands_on")
         instrument = self._fitted.get(name)
@@ -107,7 +107,7 @@ class Landings:
         supply = self._supplies.get(post.circuit)
         return _Post(instrument, post, supply.side if supply else "")
 
-    def _check_wire(self, index: int, number: int, wire: ArrivingWirePart) -> None:
+    def _check_wire(self, index: int, number: int, wire: BoatWirePart) -> None:
         path = self._draft.path(SECTION, index, "wires", number, "wire_size")
         given = wire_or_reason(wire.wire_size, wire.colour, wire.size_standard, wire.insulation)
         self.complaints += checked_wire(self._draft, path, given, self._draft.part.engine_space)
@@ -115,7 +115,7 @@ class Landings:
             message = '"reach" is missing: with an entry the reach is judged'
             self._say(index, ("wires", number), message)
 
-    def _check_post(self, index: int, number: int, wire: ArrivingWirePart, target: _Post) -> None:
+    def _check_post(self, index: int, number: int, wire: BoatWirePart, target: _Post) -> None:
         post, keys = target.post, ("wires", number, "lands_on")
         self._taken[wire.lands_on] += 1
         self._on_metal[_metal(target)] += 1
@@ -147,7 +147,7 @@ class Landings:
         listed = ", ".join(f'"{post}"' for post in sorted(studs)[:6])
         return f'it may land on a stud of circuit "{lead.circuit}": {listed}'
 
-    def _check_tab(self, index: int, number: int, wire: ArrivingWirePart, target: _Post) -> None:
+    def _check_tab(self, index: int, number: int, wire: BoatWirePart, target: _Post) -> None:
         keys = ("wires", number, "lands_on")
         if wire.ring is not None:
             self._say(index, ("wires", number, "ring"), "a ring does not go on a tab")
@@ -160,7 +160,7 @@ class Landings:
             )
             self._say(index, keys, message)
 
-    def _is_sender(self, part: ArrivesPart, targets: list[_Post]) -> bool:
+    def _is_sender(self, part: BoatWiresPart, targets: list[_Post]) -> bool:
         if part.kind is not None:
             return part.kind == "sender"
         if any(t.post.function == "load" and not t.post.circuit for t in targets):
@@ -198,7 +198,7 @@ class Landings:
         return not target.side and (not target.post.circuit or target.post.part.optional)
 
     def _currents(
-        self, index: int, part: ArrivesPart, targets: list[_Post], is_sender: bool
+        self, index: int, part: BoatWiresPart, targets: list[_Post], is_sender: bool
     ) -> Landed | None:
         ids = [t.instrument.post_id(t.post.name) for t in targets]
         switched = [t for t in targets if not t.post.circuit]
@@ -210,7 +210,7 @@ class Landings:
             self._say(index, ("wires",), message)
         if len(switched) + len(on_feed) > 1 or len(on_ground) > 1:
             message = "two of its wires carry the same current: only one may lead in, and one back"
-            self._say(index, ("wires",), message, "write one arrival for each pair of wires")
+            self._say(index, ("wires",), message, "write one block for each pair of wires")
         current_ma = self._current(index, part, is_sender, bool(switched or on_feed))
         drawn_from = on_feed[0] if on_feed else ""
         if switched and current_ma:
@@ -225,7 +225,7 @@ class Landings:
         drawn_from = drawn_from if current_ma else ""
         return Landed(index, part, tuple(ids), is_sender, current_ma, drawn_from, returns_to)
 
-    def _current(self, index: int, part: ArrivesPart, is_sender: bool, draws: bool) -> int:
+    def _current(self, index: int, part: BoatWiresPart, is_sender: bool, draws: bool) -> int:
         if is_sender:
             return SENDER_MA if part.current is None else part.current
         if not draws:

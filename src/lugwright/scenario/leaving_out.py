@@ -15,7 +15,7 @@ from lugwright.base.toml import TomlFile
 def text_without(toml: TomlFile, names: Collection[str], title: str) -> str:
     """The scenario's text without the named instruments, comments and order kept.
 
-    What arrives aboard for one of them goes too: an arrival any of whose wires lands on it.
+    What comes aboard for one of them goes too: boat wires any of which lands on it.
     ``title`` replaces the title. Raises BadInput for a name that is no instrument's.
     """
     document: Any = tomlkit.parse(toml.text)
@@ -27,7 +27,7 @@ def text_without(toml: TomlFile, names: Collection[str], title: str) -> str:
         raise BadInput(toml.complaint((), "without", message, hint))
     document["title"] = title
     _take_out(document, "instrument", lambda part: part.get("name") in names)
-    _take_out(document, "arrives", lambda part: _lands_on(part, names))
+    _take_out(document, "boat_wires", lambda part: _lands_on(part, names))
     return tomlkit.dumps(document)
 
 

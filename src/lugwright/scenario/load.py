@@ -20,8 +20,8 @@ from lugwright.base.units import to_dmm, to_dmm_up
 from lugwright.electrics.colours import colour_code
 from lugwright.electrics.sizes import nominal_area_um2
 from lugwright.scenario.console import (
-    Arrival,
-    ArrivingWire,
+    BoatBlock,
+    BoatWire,
     Circuit,
     Console,
     Instrument,
@@ -44,7 +44,7 @@ from lugwright.scenario.pattern_schema import RingPart
 from lugwright.scenario.pigtail_checks import is_used, label_of
 from lugwright.scenario.placing import point, to_back, turned, turned_extent
 from lugwright.scenario.purposes import purpose_faults
-from lugwright.scenario.schema import ArrivingWirePart, HoldPart, PigtailPart, ScenarioPart
+from lugwright.scenario.schema import BoatWirePart, HoldPart, PigtailPart, ScenarioPart
 from lugwright.scenario.supplies import Supply, find_supplies
 
 # A lug kept free for later: a 0.8 mm tongue (0.03 in, as red and blue rings) whose barrel takes
@@ -61,7 +61,7 @@ class LoadedScenario:
 
     console: Console
     limits_table: dict[str, Any]
-    practice: str
+    rule_set: str
     toml: TomlFile
     holds: tuple[HoldPart, ...] = ()
 
@@ -92,7 +92,7 @@ def load_toml(toml: TomlFile) -> LoadedScenario:
         raise BadInput(*sorted(set(complaints)))
     console = _Builder(draft, fitted, supplies, landed).console()
     return LoadedScenario(
-        console, dict(draft.part.limits), draft.part.practice, toml, draft.part.hold
+        console, dict(draft.part.limits), draft.part.rule_set, toml, draft.part.hold
     )
 
 
@@ -133,7 +133,7 @@ class _Builder:
             loads=self._loads(),
             circuits=self._circuits(posts),
             unused_pigtails=self._unused_pigtails(),
-            arrivals=tuple(self._arrival(landed) for landed in self._landed),
+            boat_blocks=tuple(self._boat_block(landed) for landed in self._landed),
             keep_outs=self._keep_outs(),
             tie_points=self._tie_points(),
             digest=self._toml.digest,
@@ -175,7 +175,7 @@ class _Builder:
         return tuple(sorted(posts, key=lambda post: post.id))
 
     def _wanted_nodes(self) -> set[str]:
-        """Nodes something is connected to: a load, an arrival, a lug reserved for later."""
+        """Nodes something is connected to: a load, boat wires, a lug reserved for later."""
         landed = {post for landed in self._landed for post in landed.posts}
         return {
             _node(fitted, post)
@@ -209,7 +209,7 @@ class _Builder:
             if lead
             else None,
             lead_fuse_ma=(lead.fuse or 0) if lead else 0,
-            current_limit_ma=spec.current_limit or 0,
+            carries_ma=spec.carries or 0,
             reserved=post.reserved,
             reserved_tongue_dmm=RESERVED_TONGUE_DMM if post.reserved else 0,
             reserved_angle_deg=RESERVED_ANGLE_DEG if post.reserved else 0,
@@ -240,7 +240,7 @@ class _Builder:
         for name, supply in self._supplies.items():
             own = tuple(post.id for post in posts if post.circuit == name)
             if not own:
-                continue  # a riding circuit without posts has no jumpers
+                continue  # a taken circuit without posts has no jumpers
             size = supply.part.minimum_size if supply.part else None
             pigtail = supply.pigtail
             circuits.append(
@@ -249,18 +249,18 @@ class _Builder:
                     side=supply.side,
                     colour=supply.colour,
                     colour_code=colour_code(supply.colour),
-                    rides_on=supply.rides_on,
+                    taken_from=supply.taken_from,
                     posts=own,
                     pigtail=None
                     if pigtail is None
-                    else self._pigtail(self._part.engine_harness.pigtails[pigtail]),
+                    else self._pigtail(self._part.harness[0].pigtails[pigtail]),
                     minimum_area_um2=nominal_area_um2(size) if size else 0,
                 )
             )
         return tuple(sorted(circuits, key=lambda circuit: circuit.name))
 
     def _pigtail(self, part: PigtailPart) -> Pigtail:
-        harness = self._part.engine_harness
+        harness = self._part.harness[0]
         size = part.wire_size or UNSTATED_SIZE
         return Pigtail(
             label=label_of(part),
@@ -279,14 +279,14 @@ class _Builder:
         )
 
     def _unused_pigtails(self) -> tuple[Pigtail, ...]:
-        unused = (p for p in self._part.engine_harness.pigtails if not is_used(p))
+        unused = (p for p in self._part.harness[0].pigtails if not is_used(p))
         return tuple(sorted(map(self._pigtail, unused), key=lambda pigtail: pigtail.label))
 
-    def _arrival(self, landed: Landed) -> Arrival:
+    def _boat_block(self, landed: Landed) -> BoatBlock:
         part = landed.part
         colours = Counter(wire.colour for wire in part.wires)
-        wires = [self._arriving_wire(part.name, wire, colours[wire.colour]) for wire in part.wires]
-        return Arrival(
+        wires = [self._boat_wire(part.name, wire, colours[wire.colour]) for wire in part.wires]
+        return BoatBlock(
             name=part.name,
             wires=tuple(sorted(wires, key=lambda wire: wire.id)),
             current_ma=landed.current_ma,
@@ -296,12 +296,12 @@ class _Builder:
             is_sender=landed.is_sender,
         )
 
-    def _arriving_wire(self, name: str, wire: ArrivingWirePart, alike: int) -> ArrivingWire:
+    def _boat_wire(self, name: str, wire: BoatWirePart, alike: int) -> BoatWire:
         label = wire.colour if alike == 1 else f"{wire.colour} to {wire.lands_on}"
         entry = wire.entry
-        return ArrivingWire(
+        return BoatWire(
             id=f"{name}: {label}",
-            arrival=name,
+            boat_block=name,
             lands_on=wire.lands_on,
             wire=given_wire(wire.wire_size, wire.colour, wire.size_standard, wire.insulation),
             ring=_ring(wire.ring),
@@ -341,15 +341,15 @@ class _Builder:
     def _notes(self) -> tuple[str, ...]:
         """What was assumed, or left out, that the reader should know."""
         notes = [
-            f'arrival "{landed.part.name}": {landed.current_ma} mA assumed for a sender'
+            f'boat wires "{landed.part.name}": {landed.current_ma} mA assumed for a sender'
             for landed in self._landed
             if landed.is_sender and landed.part.current is None
         ]
         notes += [
-            f'circuit "{circuit.name}" is taken from "{circuit.rides_on}" by wire alone: no switch '
-            "or fuse of its own stands between them"
+            f'circuit "{circuit.name}" is taken from "{circuit.taken_from}" by wire alone: no '
+            "switch or fuse of its own stands between them"
             for circuit in self._part.circuit
-            if circuit.rides_on and circuit.name in self._supplies
+            if circuit.taken_from and circuit.name in self._supplies
         ]
         notes += [
             f'load "{fitted.post_id(load.name)}" draws nothing: its post "{load.feed}" has no wire'

@@ -37,7 +37,7 @@ def starter(
     title: str,
     dials: int | Sequence[str] = 4,
     voltage: str = "12 V",
-    practice: str = "usual",
+    rule_set: str = "usual",
 ) -> str:
     """The text of a starter scenario.
 
@@ -53,7 +53,7 @@ def starter(
     named = _named(dials)
     patterns = [(name, pattern, _pattern(name, pattern)) for name, pattern in named]
     places, width, height = _layout([found for _, _, found in patterns])
-    blocks = [_head(title, voltage, practice, width, height)]
+    blocks = [_head(title, voltage, rule_set, width, height)]
     for (name, pattern, _), place in zip(patterns, places, strict=True):
         blocks.append(_instrument(name, pattern, place))
     blocks.append(_harness(width))
@@ -130,12 +130,12 @@ def _quoted(text: str) -> str:
     return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
 
 
-def _head(title: str, voltage: str, practice: str, width: Fraction, height: Fraction) -> str:
+def _head(title: str, voltage: str, rule_set: str, width: Fraction, height: Fraction) -> str:
     return f"""\
 #:schema ./scenario.schema.json
 # Lengths: "52 mm", "2-1/16 in", "6 m". Currents: "0.25 A", "120 mA". Wire: "16 AWG", "1.5 mm2".
 title = {_quoted(title)}
-practice = {_quoted(practice)}        # a built-in rule set, or your own limits file
+rule_set = {_quoted(rule_set)}        # a built-in rule set, or your own limits file
 voltage = {_quoted(voltage)}
 
 [panel]                   # seen from the front; places are x, y from its lower left corner
@@ -159,7 +159,7 @@ centre = ["{x}", "{y}"]
 def _harness(width: Fraction) -> str:
     run = '{ one_way = "6 m", wire_size = "14 AWG" }'
     return f"""\
-[engine_harness]          # measure reach from where it comes in; to_source is the run behind it
+[[harness]]               # measure reach from where it comes in; to_source is the run behind it
 entry = ["{length_text(width / 2)}", "0 mm"]
 pigtails = [
   {{ circuit = "ignition", colour = "purple", wire_size = "16 AWG", reach = "1.2 m", \
@@ -175,7 +175,7 @@ def _sender(name: str) -> str:
     colour = colour_of_sender(name)
     note = "" if colour else "   # no standard colour: write the one it has"
     return f"""\
-[[arrives]]               # landed when the panel is in the boat
+[[boat_wires]]            # landed when the panel is in the boat
 name = {_quoted(f"{name} sender")}
 wires = [
   {{ lands_on = "{name}.signal", wire_size = "18 AWG", colour = "{colour or NO_COLOUR}" }},{note}
@@ -193,6 +193,6 @@ _TAIL = """\
 # corners = [["10 mm", "10 mm"], ["40 mm", "30 mm"]]
 # height = "80 mm"
 #
-# [limits]                # what differs from the practice for this console alone
+# [limits]                # what differs from the rule set for this console alone
 # slack = "10 %"
 """

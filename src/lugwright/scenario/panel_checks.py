@@ -85,7 +85,7 @@ def post_faults(
     }
     nuts = {row.thread for row in stock.hardware}
     tabs = {row.tab_size for row in stock.fittings if row.kind == "push-on"}
-    landed = {wire.lands_on for arrival in console.arrivals for wire in arrival.wires}
+    landed = {wire.lands_on for boat_block in console.boat_blocks for wire in boat_block.wires}
     for post in console.posts:
         if post.optional or not (post.circuit or post.id in landed):
             continue
@@ -141,8 +141,8 @@ def _circuit_path(toml: TomlFile, circuit: Circuit, key: str) -> KeyPath:
     for index, record in enumerate(toml.values.get("circuit", ())):
         if str(record.get("name", "")).strip() == circuit.name:
             return ("circuit", index, key if key in record else "name")
-    pigtails = toml.values.get("engine_harness", {}).get("pigtails", ())
+    pigtails = toml.values["harness"][0]["pigtails"]
     for index, record in enumerate(pigtails):
         if circuit.pigtail and str(record.get("circuit", "")).strip() == circuit.name:
-            return ("engine_harness", "pigtails", index, "circuit")
+            return ("harness", 0, "pigtails", index, "circuit")
     return ()

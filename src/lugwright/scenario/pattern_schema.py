@@ -74,7 +74,7 @@ class PostPart(Part):
     """Posts of an instrument with the same link are one piece of metal inside it."""
     optional: YesNo = False
     """True: the circuit need not reach this post while nothing is connected to it."""
-    current_limit: PositiveCurrent | None = None
+    carries: PositiveCurrent | None = None
     """The post's own current limit."""
     live: YesNo = False
     """True: the post is live even with the key off, and gets a boot."""
@@ -187,7 +187,7 @@ class PostChange(Part):
     """Free thread of a stud above the instrument's own mounting nut."""
     tab: TabSize | None = None
     """Width and thickness of a tab."""
-    current_limit: PositiveCurrent | None = None
+    carries: PositiveCurrent | None = None
     """The post's own current limit."""
     optional: YesNo | None = None
     """True: the circuit need not reach it while nothing is connected to it."""

@@ -60,7 +60,7 @@ def post_rows(pattern: PatternPart) -> list[tuple[str, ...]]:
             f"{_mm(post.at[0])}, {_mm(post.at[1])}",
             _mm(post.height),
             _size(post),
-            f"{amps_text(post.current_limit)} A" if post.current_limit else "",
+            f"{amps_text(post.carries)} A" if post.carries else "",
         )
         for number, (name, post) in enumerate(pattern.posts.items(), 1)
     ]

@@ -9,12 +9,11 @@ from __future__ import annotations
 from lugwright.base.errors import Complaint
 from lugwright.base.toml import KeyPath
 from lugwright.scenario.console import Side
-from lugwright.scenario.draft import Draft
+from lugwright.scenario.draft import PIGTAILS, Draft
 from lugwright.scenario.given_wires import checked_wire, wire_or_reason
 from lugwright.scenario.pattern_schema import SPARE
 from lugwright.scenario.schema import PigtailPart
 
-PIGTAILS = ("engine_harness", "pigtails")
 _NO_FUSE = 'where there is none, write fuse = "none" with fuse_reason = "..."'
 
 
@@ -32,7 +31,7 @@ def pigtail_faults(draft: Draft) -> list[Complaint]:
     """Every fault of a pigtail that does not depend on the circuit it supplies."""
     complaints: list[Complaint] = []
     labels: set[str] = set()
-    for index, pigtail in enumerate(draft.part.engine_harness.pigtails):
+    for index, pigtail in enumerate(draft.harness.pigtails):
         path = draft.path(PIGTAILS, index)
         label = label_of(pigtail)
         if label in labels and (pigtail.label or not is_used(pigtail)):
@@ -54,7 +53,7 @@ def pigtail_faults(draft: Draft) -> list[Complaint]:
 
 def fuse_faults(draft: Draft, index: int, side: Side) -> list[Complaint]:
     """Faults of the fuse of a pigtail in use (by its index), as its circuit's side asks."""
-    pigtail = draft.part.engine_harness.pigtails[index]
+    pigtail = draft.harness.pigtails[index]
     path = draft.path(PIGTAILS, index)
     if side == "ground":
         keys = [key for key in ("fuse", "fuse_reason") if getattr(pigtail, key) is not None]

@@ -65,13 +65,13 @@ def purpose_faults(
     draft: Draft, fitted: list[Fitted], supplies: Mapping[str, Supply]
 ) -> list[Complaint]:
     """Every post on a feed that has no purpose, and every device that would be passed round."""
-    landed = {wire.lands_on for part in draft.part.arrives for wire in part.wires}
+    landed = {wire.lands_on for part in draft.part.boat_wires for wire in part.wires}
     complaints: list[Complaint] = []
     for instrument in fitted:
         nodes = _nodes(instrument, supplies, landed)
         passed = list(_passed_round(draft, instrument, nodes))
         complaints += passed or _without_purpose(draft, instrument, nodes)
-        if not draft.lost.arrivals:
+        if not draft.lost.boat_blocks:
             complaints += _switches_nothing(draft, instrument, landed)
     return complaints
 
@@ -113,7 +113,7 @@ def _nodes(
         found.append(
             _Node(
                 tuple(posts),
-                supply.rides_on or supply.name,
+                supply.taken_from or supply.name,
                 any(has_load(instrument, post.name) for post in posts),
                 any(post.name == near for post in posts),
                 any(instrument.post_id(post.name) in landed for post in posts),
@@ -174,7 +174,7 @@ def _complaint(draft: Draft, instrument: Fitted, node: _Node, beside: list[_Node
 def _without_purpose(
     draft: Draft, instrument: Fitted, nodes: tuple[_Node, ...]
 ) -> Iterator[Complaint]:
-    if draft.lost.arrivals:
+    if draft.lost.boat_blocks:
         return  # what lands there may have been left out
     for node in nodes:
         if node.has_purpose:
@@ -184,10 +184,10 @@ def _without_purpose(
             f'what is post "{post.name}" for? It is on circuit "{post.circuit}" and has no load'
         )
         hint = (
-            f"allowed: a load that takes its current there; a wire under [[arrives]] that lands on "
-            f"it; link (metal of one bar, or a lone junction stud); feeds = {{ {post.name} = "
-            f'"{SPARE}" }} where no wire goes to it. A key, switch, fuse block, breaker, dimmer or '
-            f"relay: {LEFT_OUT}"
+            f"allowed: a load that takes its current there; a wire under [[boat_wires]] that "
+            f"lands on it; link (metal of one bar, or a lone junction stud); "
+            f'feeds = {{ {post.name} = "{SPARE}" }} where no wire goes to it. '
+            f"A key, switch, fuse block, breaker, dimmer or relay: {LEFT_OUT}"
         )
         if named_as_device(instrument):
             hint = NOT_SAYABLE
@@ -203,7 +203,7 @@ def _switches_nothing(draft: Draft, instrument: Fitted, landed: set[str]) -> Ite
             continue
         message = f'what does post "{post.name}" switch? No wire from the boat lands on it'
         hint = (
-            f'a wire under [[arrives]] with lands_on = "{post_id}"; where no wire goes to it, '
+            f'a wire under [[boat_wires]] with lands_on = "{post_id}"; where no wire goes to it, '
             f'feeds = {{ {post.name} = "{SPARE}" }}; where it switches what this plan wires: '
             f"{LEFT_OUT}"
         )

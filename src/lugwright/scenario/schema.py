@@ -8,7 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field, field_validator, model_validator
 
 from lugwright.scenario.console import DropClass, Side, Stage
 from lugwright.scenario.fields import (
@@ -80,7 +80,7 @@ class InstrumentPart(Part):
 
 
 class PigtailPart(Part):
-    """One pigtail of the engine harness."""
+    """One pigtail of a harness."""
 
     circuit: Name | None = None
     """The circuit it supplies; absent when it is not used."""
@@ -116,8 +116,10 @@ class PigtailPart(Part):
 
 
 class HarnessPart(Part):
-    """The engine harness and where it comes in."""
+    """A harness and where it comes in."""
 
+    name: Name = "engine"
+    """Your name for it; engine when not stated."""
     entry: Place
     """Where its pigtails come in, x and y seen from the front."""
     entry_height: Height = Fraction(0)
@@ -126,8 +128,8 @@ class HarnessPart(Part):
     """Its pigtails, used or not."""
 
 
-class ArrivingWirePart(Part):
-    """One wire of what arrives aboard."""
+class BoatWirePart(Part):
+    """One wire of what comes aboard."""
 
     lands_on: Landing
     """The post it lands on: "fuel.signal"."""
@@ -153,7 +155,7 @@ class ArrivingWirePart(Part):
     """Rating of an in-line fuse in this wire."""
 
 
-class ArrivesPart(Part):
+class BoatWiresPart(Part):
     """A sender, a consumer or a plug that is connected when the panel is in the boat."""
 
     name: Name
@@ -164,7 +166,7 @@ class ArrivesPart(Part):
     """Its worst-case current; a sender's is 0.25 A when not stated."""
     drop_class: DropClass = "other"
     """Which voltage-drop limit a consumer falls under: critical or other."""
-    wires: tuple[ArrivingWirePart, ...] = Field(min_length=1, max_length=20)
+    wires: tuple[BoatWirePart, ...] = Field(min_length=1, max_length=20)
     """Its wires."""
 
 
@@ -178,7 +180,7 @@ class CircuitPart(Part):
     taken from another, or has a pigtail with a fuse (a feed)."""
     colour: Colour | None = None
     """Colour of its jumpers; by the published colour standard when not stated."""
-    rides_on: Name | None = None
+    taken_from: Name | None = None
     """The circuit it is taken from, where it has no pigtail of its own."""
     minimum_size: WireSize | None = None
     """The smallest wire its jumpers may have."""
@@ -273,7 +275,7 @@ class ScenarioPart(Part):
 
     title: Title
     """One line that names the console."""
-    practice: str = Field(default="usual", min_length=1, max_length=200)
+    rule_set: str = Field(default="usual", min_length=1, max_length=200)
     """A built-in rule set, or the shop's own limits file."""
     voltage: Literal["12 V", "24 V"] = "12 V"
     """Nominal voltage."""
@@ -283,10 +285,10 @@ class ScenarioPart(Part):
     """The plate."""
     instrument: tuple[InstrumentPart, ...] = Field(min_length=1, max_length=MOST_INSTRUMENTS)
     """What is mounted."""
-    engine_harness: HarnessPart
-    """The engine harness and its pigtails."""
-    arrives: tuple[ArrivesPart, ...] = Field(default=(), max_length=100)
-    """What arrives aboard: senders, consumers, plugs."""
+    harness: tuple[HarnessPart, ...] = Field(min_length=1, max_length=10)
+    """The harness whose pigtails supply the panel. One can be said."""
+    boat_wires: tuple[BoatWiresPart, ...] = Field(default=(), max_length=100)
+    """What comes aboard: senders, consumers, plugs."""
     circuit: tuple[CircuitPart, ...] = Field(default=(), max_length=20)
     """Further feeds, and what differs in known circuits."""
     keep_out: tuple[KeepOutPart, ...] = Field(default=(), max_length=20)
@@ -300,4 +302,14 @@ class ScenarioPart(Part):
     waiver: tuple[dict[str, Any], ...] = Field(default=(), max_length=200)
     """Limits loosened for one place each, on the record (read by ``limits.waivers``)."""
     limits: dict[str, Any] = Field(default_factory=dict)
-    """Limits that differ from the practice for this console."""
+    """Limits that differ from the rule set for this console."""
+
+    @field_validator("harness")
+    @classmethod
+    def _one_harness(cls, harness: tuple[HarnessPart, ...]) -> tuple[HarnessPart, ...]:
+        if len(harness) > 1:
+            raise ValueError(
+                "one harness can be said here; wire what the other feeds by its maker's diagram "
+                "and leave it out of this plan"
+            )
+        return harness

@@ -9,11 +9,11 @@ from lugwright.base.errors import Complaint
 from lugwright.electrics.colours import colour_of_circuit
 from lugwright.scenario.complaints import DID_YOU_MEAN, NOT_SAYABLE, nearest
 from lugwright.scenario.console import Side
-from lugwright.scenario.draft import Draft
+from lugwright.scenario.draft import PIGTAILS, Draft
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
 from lugwright.scenario.fitting_out import Fitted, FittedPost
 from lugwright.scenario.pattern_schema import SPARE
-from lugwright.scenario.pigtail_checks import PIGTAILS, fuse_faults, is_used, pigtail_faults
+from lugwright.scenario.pigtail_checks import fuse_faults, is_used, pigtail_faults
 from lugwright.scenario.schema import CircuitPart
 
 CIRCUITS = ("circuit",)
@@ -25,12 +25,12 @@ _SIDE_OF: Mapping[str, Side] = {IGNITION: "feed", LAMPS: "feed", GROUND: "ground
 
 @dataclass(frozen=True)
 class Supply:
-    """One circuit. ``pigtail`` is its index in the draft, or None where it rides on another."""
+    """One circuit. ``pigtail`` is its index in the draft, None where it is taken from another."""
 
     name: str
     side: Side
     colour: str
-    rides_on: str
+    taken_from: str
     pigtail: int | None
     part: CircuitPart | None
 
@@ -54,7 +54,7 @@ def find_supplies(draft: Draft, fitted: list[Fitted]) -> tuple[dict[str, Supply]
 
 def _pigtails_by_circuit(draft: Draft, complaints: list[Complaint]) -> dict[str, int]:
     found: dict[str, int] = {}
-    for index, pigtail in enumerate(draft.part.engine_harness.pigtails):
+    for index, pigtail in enumerate(draft.harness.pigtails):
         if pigtail.circuit is None or not is_used(pigtail):
             continue
         if pigtail.circuit in found:
@@ -86,24 +86,24 @@ def _supply(
 ) -> Supply | None:
     side = _side(draft, name, pigtails, part, complaints)
     colour = (part.colour if part else None) or colour_of_circuit(name, side)
-    rides_on = (part.rides_on if part else None) or ""
+    taken_from = (part.taken_from if part else None) or ""
     if name in pigtails:
         if not _is_asked(draft, name, pigtails, part):
             complaints += fuse_faults(draft, pigtails[name], side)
-        if rides_on:
-            message = f'it has two supplies: a pigtail, and it rides on "{rides_on}"'
-            hint = "leave rides_on out: the pigtail supplies it"
-            complaints.append(_of_circuit(draft, name, "rides_on", message, hint))
+        if taken_from:
+            message = f'it has two supplies: a pigtail, and it is taken from "{taken_from}"'
+            hint = "leave taken_from out: the pigtail supplies it"
+            complaints.append(_of_circuit(draft, name, "taken_from", message, hint))
         return Supply(name, side, colour, "", pigtails[name], part)
-    if not rides_on and name == LAMPS and IGNITION in pigtails:
-        rides_on = IGNITION
-    if not rides_on:
+    if not taken_from and name == LAMPS and IGNITION in pigtails:
+        taken_from = IGNITION
+    if not taken_from:
         return None
     if not draft.lost.supplies and not _can_carry(
-        draft, name, side, rides_on, pigtails, complaints
+        draft, name, side, taken_from, pigtails, complaints
     ):
         return None
-    return Supply(name, side, colour, rides_on, None, part)
+    return Supply(name, side, colour, taken_from, None, part)
 
 
 def _side(
@@ -113,7 +113,7 @@ def _side(
     part: CircuitPart | None,
     complaints: list[Complaint],
 ) -> Side:
-    """As stated, else by name or fuse, or because it rides on a feed; asked where none tells."""
+    """As stated, else by name or fuse, or since it is taken from a feed; asked where none tells."""
     stated, known = part.side if part else None, _SIDE_OF.get(name)
     if stated and known and stated != known:
         message = f'the circuit named "{name}" is a {known}, never a {stated}'
@@ -132,27 +132,29 @@ def _is_asked(
     """True where nothing tells which side a pigtail's circuit is on."""
     if name in _SIDE_OF or (part and part.side) or name not in pigtails:
         return False
-    return draft.part.engine_harness.pigtails[pigtails[name]].fuse is None
+    return draft.harness.pigtails[pigtails[name]].fuse is None
 
 
 def _can_carry(
     draft: Draft,
     name: str,
     side: Side,
-    rides_on: str,
+    taken_from: str,
     pigtails: Mapping[str, int],
     complaints: list[Complaint],
 ) -> bool:
     if draft.lost.supplies:
-        return True  # what it rides on may have been left out
-    if rides_on not in pigtails:
-        message = f'it rides on "{rides_on}", which has no pigtail'
-        hint = nearest(rides_on, pigtails)
+        return True  # what it is taken from may have been left out
+    if taken_from not in pigtails:
+        message = f'it is taken from "{taken_from}", which has no pigtail'
+        hint = nearest(taken_from, pigtails)
         if not hint.startswith(DID_YOU_MEAN):
-            hint = f"nothing rides on a circuit past a switch, fuse or dimmer; {NOT_SAYABLE}"
-        complaints.append(_of_circuit(draft, name, "rides_on", message, hint))
-    elif side == "ground" or rides_on == GROUND:
-        complaints.append(_of_circuit(draft, name, "rides_on", "only a feed rides on a feed"))
+            hint = f"nothing is taken from a circuit past a switch, fuse or dimmer; {NOT_SAYABLE}"
+        complaints.append(_of_circuit(draft, name, "taken_from", message, hint))
+    elif side == "ground" or taken_from == GROUND:
+        complaints.append(
+            _of_circuit(draft, name, "taken_from", "only a feed is taken from a feed")
+        )
     else:
         return True
     return False
@@ -178,10 +180,10 @@ def _posts_without_supply(
     stated = {part.name for part in draft.part.circuit}
     complaints = []
     for name in sorted(unfed):
-        if name in stated and _rides_badly(draft, name):
+        if name in stated and _taken_badly(draft, name):
             continue  # said at the circuit already
         if name == LAMPS and name not in stated and IGNITION in unfed:
-            continue  # lamps ride on ignition: said there
+            continue  # lamps are taken from ignition: said there
         if len(unfed[name]) == 1:
             complaints.append(_unfed(draft, *unfed[name][0], supplies))
         else:
@@ -193,14 +195,14 @@ def _unfed_circuit(draft: Draft, name: str, posts: list[tuple[Fitted, FittedPost
     ids = [instrument.post_id(post.name) for instrument, post in posts]
     listed = ", ".join(ids[:4]) + (" and others" if len(ids) > 4 else "")
     message = f'no circuit feeds {len(ids)} posts: circuit "{name}" has no supply ({listed})'
-    hint = f'give the engine harness a pigtail for "{name}"'
+    hint = f'give the harness a pigtail for "{name}"'
     if name != GROUND:
         hint += f", where it has one; where it comes through {NOT_SAYABLE}"
-    return draft.complain(("engine_harness",), message, hint, at_key=True)
+    return draft.complain(("harness",), message, hint, at_key=True)
 
 
-def _rides_badly(draft: Draft, name: str) -> bool:
-    return any(part.name == name and part.rides_on for part in draft.part.circuit)
+def _taken_badly(draft: Draft, name: str) -> bool:
+    return any(part.name == name and part.taken_from for part in draft.part.circuit)
 
 
 def _unfed(
@@ -213,7 +215,7 @@ def _unfed(
     hint = nearest(post.circuit, supplies) if declared else ""
     if not hint.startswith(DID_YOU_MEAN):
         hint = (
-            f'give the engine harness a pigtail for "{post.circuit}", where it has one; where no '
+            f'give the harness a pigtail for "{post.circuit}", where it has one; where no '
             f'wire goes to it, feeds = {{ {post.name} = "{SPARE}" }}; where it comes through '
             f"{NOT_SAYABLE}"
         )

@@ -45,12 +45,12 @@ def _places(console: Console) -> Mapping[PlaceKind, list[str]]:
     by_class: dict[str, list[str]] = {"critical": [], "other": []}
     for load in console.loads:
         by_class[load.drop_class].append(load.name)
-    for arrival in console.arrivals:
-        if not arrival.is_sender and arrival.drawn_from and arrival.current_ma:
-            by_class[arrival.drop_class].append(arrival.name)
+    for boat_block in console.boat_blocks:
+        if not boat_block.is_sender and boat_block.drawn_from and boat_block.current_ma:
+            by_class[boat_block.drop_class].append(boat_block.name)
     kinds = {post.id: post.kind for post in console.posts}
     fused = [c.name for c in console.circuits if c.pigtail and c.pigtail.fuse_ma]
-    senders = [one.name for one in console.arrivals if one.is_sender and one.current_ma]
+    senders = [one.name for one in console.boat_blocks if one.is_sender and one.current_ma]
     return {
         "stud": [post for post, kind in kinds.items() if kind == "stud"],
         "stud or tab": [post for post, kind in kinds.items() if kind in ("stud", "tab")],

@@ -34,7 +34,7 @@ CONDUCTOR_COLUMNS = Columns(
 FITTING_COLUMNS = Columns(
     required=("name", "kind", "colour", "sleeve", "barrel_length", "die", "price", "pack"),
     optional=(
-        *("lined", "threads", "tab_size", "tongue", "barrel_angle_deg", "current_limit"),
+        *("lined", "threads", "tab_size", "tongue", "barrel_angle_deg", "carries"),
         *("area_min_cmil", "area_max_cmil", "area_min_mm2", "area_max_mm2"),
         *("area2_min_cmil", "area2_max_cmil", "area2_min_mm2", "area2_max_mm2"),
         *("sleeve2", "barrel_length2", "source"),
@@ -115,7 +115,7 @@ def fitting(cells: Cells) -> FittingType:
         tab_size=_tab_size(cells, kind),
         tongue_dmm=cells.length_dmm_up("tongue") if on_stud else 0,
         barrel_angle_deg=cells.whole("barrel_angle_deg", 1, 360) if on_stud else 0,
-        current_limit_ma=cells.limit_ma("current_limit"),
+        carries_ma=cells.limit_ma("carries"),
         die=cells.text("die"),
         price_micro=cells.price_micro("price"),
         pack=cells.whole("pack", 1),

@@ -58,7 +58,7 @@ class FittingType:
     ``barrels`` has one entry, or two for a butt (the second is the other half).
     ``stud_threads`` are the threads a ring or spade fits; ``tab_size`` the tab a push-on fits.
     ``tongue_dmm`` is the tongue's thickness in 0.1 mm (stack height), ``barrel_angle_deg`` the
-    room round the stud one barrel needs, ``current_limit_ma`` the fitting's own limit.
+    room round the stud one barrel needs, ``carries_ma`` the fitting's own limit.
     """
 
     name: str
@@ -70,7 +70,7 @@ class FittingType:
     tab_size: str
     tongue_dmm: int
     barrel_angle_deg: int
-    current_limit_ma: int
+    carries_ma: int
     die: str
     price_micro: int
     pack: int

@@ -12,7 +12,7 @@ from fractions import Fraction
 from lugwright.assemble.build import assemble_plan
 from lugwright.base.scale import ceil_div, mm_text
 from lugwright.base.units import decimal_text, share_text
-from lugwright.plan.schema import Crimp, Plan, Stack
+from lugwright.plans.schema import Crimp, Plan, Stack
 from lugwright.routes.errors import NoPath
 from lugwright.routes.lengths import reach_needed_dmm
 from lugwright.stock.schema import STUD_KINDS
@@ -125,8 +125,8 @@ def _ready_angles(before: Question) -> dict[str, int]:
     for circuit in before.console.circuits:
         if circuit.pigtail and circuit.pigtail.ring:
             found[f"pigtail {circuit.name}"] = circuit.pigtail.ring.angle_deg
-    for arrival in before.console.arrivals:
-        for wire in arrival.wires:
+    for boat_block in before.console.boat_blocks:
+        for wire in boat_block.wires:
             if wire.ring:
                 found[wire.id] = wire.ring.angle_deg
     return found
@@ -262,8 +262,8 @@ def _reach(before: Question, after: Probe, plan: Plan) -> Iterator[Finding]:
     ]
     given += [
         (wire.id, wire.entry, wire.lands_on, wire.reach_dmm)
-        for arrival in before.console.arrivals
-        for wire in arrival.wires
+        for boat_block in before.console.boat_blocks
+        for wire in boat_block.wires
         if wire.entry is not None
     ]
     for wire_id, entry, post, reach_dmm in given:
@@ -284,7 +284,9 @@ def _reach(before: Question, after: Probe, plan: Plan) -> Iterator[Finding]:
 def _drop(drop_class: str) -> Look:
     def look(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
         loads = {load.name: load.drop_class for load in before.console.loads}
-        loads |= {arrival.name: arrival.drop_class for arrival in before.console.arrivals}
+        loads |= {
+            boat_block.name: boat_block.drop_class for boat_block in before.console.boat_blocks
+        }
         for drop in plan.drops:
             share = before.limits.at(f"drop_{drop_class}_permille", drop.load)
             limit_nv = before.console.nominal_mv * share * 1000

@@ -76,22 +76,20 @@ def _reserved(console: Console) -> Loosening | None:
 
 
 def _post_current(console: Console) -> Loosening | None:
-    places = tuple(post.id for post in console.posts if post.current_limit_ma)
+    places = tuple(post.id for post in console.posts if post.carries_ma)
 
     def at(question: Question, more_ma: int, places: Places) -> Question:
         return with_posts(
             question,
             places,
-            lambda post: replace(post, current_limit_ma=post.current_limit_ma + more_ma),
+            lambda post: replace(post, carries_ma=post.carries_ma + more_ma),
         )
 
     def off(question: Question) -> Question:
-        return with_posts(
-            question, frozenset(places), lambda post: replace(post, current_limit_ma=0)
-        )
+        return with_posts(question, frozenset(places), lambda post: replace(post, carries_ma=0))
 
     def say(question: Question, more_ma: int, post: str) -> str:
-        return f"{amps_text(question.console.post(post).current_limit_ma + more_ma)} A at {post}"
+        return f"{amps_text(question.console.post(post).carries_ma + more_ma)} A at {post}"
 
     return fact(POST_CURRENT, places, current_steps(), at, say, off=off)
 

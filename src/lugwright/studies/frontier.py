@@ -17,9 +17,9 @@ from lugwright.model.variants.trade import WIRE_AGAINST_LUGS, Trade
 from lugwright.outputs.hubs_table import least_thread
 from lugwright.outputs.plot import Axes, PlotPoint
 from lugwright.outputs.words import minutes_text
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.progress import Listener
-from lugwright.plan.schema import Plan
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.progress import Listener
+from lugwright.plans.schema import Plan
 from lugwright.routes.schema import Routes
 
 HEAD = (

@@ -13,8 +13,8 @@ from lugwright import pipeline
 from lugwright.model.choose import best_choice
 from lugwright.outputs.hubs_table import short_level
 from lugwright.outputs.words import level_text, levels_text
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.progress import Listener, Progress
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.progress import Listener, Progress
 from lugwright.scenario.holds import Held
 
 

@@ -17,8 +17,8 @@ from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_per_hub
 from lugwright.model.formulation.trials import ONE_PER_CIRCUIT
 from lugwright.outputs.hubs_table import REJECTED, HubRow
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.progress import Listener
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.progress import Listener
 from lugwright.routes.errors import NoPath
 from lugwright.routes.lengths import reach_needed_dmm
 from lugwright.routes.schema import Routes

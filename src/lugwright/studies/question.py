@@ -16,8 +16,8 @@ from types import MappingProxyType
 
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.progress import Listener, Progress
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.progress import Listener, Progress
 from lugwright.problem.build import build_problem
 from lugwright.problem.held import hold_in
 from lugwright.problem.schema import Problem

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from lugwright.plan.outcome import Reason
+from lugwright.plans.outcome import Reason
 from lugwright.studies.question import Verdict
 
 

@@ -82,7 +82,7 @@ def _barrels(question: Question) -> Loosening:
 
 
 def _fitting_current(question: Question) -> Loosening | None:
-    names = tuple(row.name for row in question.stock.fittings if row.current_limit_ma)
+    names = tuple(row.name for row in question.stock.fittings if row.carries_ma)
     if not names:
         return None
 
@@ -90,14 +90,14 @@ def _fitting_current(question: Question) -> Loosening | None:
         return _fittings(
             question,
             places,
-            lambda row: replace(row, current_limit_ma=row.current_limit_ma + more_ma),
+            lambda row: replace(row, carries_ma=row.carries_ma + more_ma),
         )
 
     def off(question: Question) -> Question:
-        return _fittings(question, frozenset(names), lambda row: replace(row, current_limit_ma=0))
+        return _fittings(question, frozenset(names), lambda row: replace(row, carries_ma=0))
 
     def say(question: Question, more_ma: int, place: str) -> str:
-        present_ma = question.stock.fitting(place).current_limit_ma if place else 0
+        present_ma = question.stock.fitting(place).carries_ma if place else 0
         return f"a {place or 'fitting'} that may carry {amps_text(present_ma + more_ma)} A"
 
     return Loosening(FITTING_CURRENT, "shelf", off, current_steps(), at, say, names)
@@ -145,11 +145,11 @@ def _narrow_console(console: Console, most_deg: int) -> Console:
         replace(circuit, pigtail=ring_of(circuit.pigtail)) if circuit.pigtail else circuit
         for circuit in console.circuits
     )
-    arrivals = tuple(
-        replace(arrival, wires=tuple(ring_of(wire) for wire in arrival.wires))
-        for arrival in console.arrivals
+    boat_blocks = tuple(
+        replace(boat_block, wires=tuple(ring_of(wire) for wire in boat_block.wires))
+        for boat_block in console.boat_blocks
     )
-    return replace(console, posts=posts, circuits=circuits, arrivals=arrivals)
+    return replace(console, posts=posts, circuits=circuits, boat_blocks=boat_blocks)
 
 
 # -- wire --------------------------------------------------------------------------------------

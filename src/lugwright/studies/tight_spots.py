@@ -18,8 +18,8 @@ from lugwright.limits.values import value_text
 from lugwright.model.choose import best_choice
 from lugwright.outputs.hubs_table import short_level
 from lugwright.outputs.words import level_text
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.progress import Listener, Progress
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.progress import Listener, Progress
 from lugwright.problem.build import build_problem
 from lugwright.problem.held import hold_in
 from lugwright.routes.build import build_routes

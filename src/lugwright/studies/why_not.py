@@ -12,8 +12,8 @@ from __future__ import annotations
 from lugwright.limits.explain import limit_value
 from lugwright.limits.spec_rows import SPEC_BY_NAME
 from lugwright.limits.values import value_text
-from lugwright.plan.outcome import Reason
-from lugwright.plan.progress import Listener
+from lugwright.plans.outcome import Reason
+from lugwright.plans.progress import Listener
 from lugwright.routes.build import build_routes
 from lugwright.studies.asking import Asking, Variant
 from lugwright.studies.conflict import conflict_persists, thinned

@@ -1,4 +1,4 @@
-"""Wires of a scenario that a person can change: pigtails, leads, arriving wires, their fuses."""
+"""Wires of a scenario that a person can change: pigtails, leads, boat wires, their fuses."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from lugwright.base.scale import amps_text, mm_text
 from lugwright.electrics.sizes import nominal_area_um2
 from lugwright.limits.schema import Limits
 from lugwright.problem.demand import demand_by_post
-from lugwright.scenario.console import Arrival, Circuit, Console, GivenWire, Pigtail
+from lugwright.scenario.console import BoatBlock, Circuit, Console, GivenWire, Pigtail
 from lugwright.scenario.given_wires import INSULATION_UM, given_wire
 from lugwright.stock.schema import Stock
 from lugwright.studies.facts import fact, with_posts
@@ -63,30 +63,30 @@ def _pigtail_places(console: Console, wanted: Callable[[Pigtail], bool]) -> tupl
     )
 
 
-def _arrivals(question: Question, places: Places, **changes: Any) -> Question:
-    """Arriving wires with fields changed; a change that is called gets the wire."""
+def _boat_blocks(question: Question, places: Places, **changes: Any) -> Question:
+    """Boat wires with fields changed; a change that is called gets the wire."""
 
-    def changed(arrival: Arrival) -> Arrival:
+    def changed(boat_block: BoatBlock) -> BoatBlock:
         wires = tuple(
             replace(wire, **{name: change(wire) for name, change in changes.items()})
             if wire.id in places
             else wire
-            for wire in arrival.wires
+            for wire in boat_block.wires
         )
-        return replace(arrival, wires=wires)
+        return replace(boat_block, wires=wires)
 
-    arrivals = tuple(changed(arrival) for arrival in question.console.arrivals)
-    return replace(question, console=replace(question.console, arrivals=arrivals))
+    boat_blocks = tuple(changed(boat_block) for boat_block in question.console.boat_blocks)
+    return replace(question, console=replace(question.console, boat_blocks=boat_blocks))
 
 
 def _reach(console: Console) -> Loosening | None:
-    """Longer pigtails and arriving wires; off, reach is not judged and nobody drops more for it."""
+    """Longer pigtails and boat wires; off, reach is not judged and nobody drops more for it."""
     places = _pigtail_places(console, lambda _pigtail: True)
-    places += tuple(w.id for a in console.arrivals for w in a.wires if w.entry is not None)
+    places += tuple(w.id for a in console.boat_blocks for w in a.wires if w.entry is not None)
 
     def at(question: Question, more_dmm: int, places: Places) -> Question:
         longer = _pigtails(question, places, lambda p: replace(p, reach_dmm=p.reach_dmm + more_dmm))
-        return _arrivals(longer, places, reach_dmm=lambda wire: wire.reach_dmm + more_dmm)
+        return _boat_blocks(longer, places, reach_dmm=lambda wire: wire.reach_dmm + more_dmm)
 
     def say(question: Question, more_dmm: int, place: str) -> str:
         return f"{mm_text(_reach_of(question.console, place) + more_dmm)} mm of reach for {place}"
@@ -105,7 +105,7 @@ def _reach(console: Console) -> Loosening | None:
 
 def _reach_of(console: Console, place: str) -> int:
     reaches = {f"pigtail {c.name}": c.pigtail.reach_dmm for c in console.circuits if c.pigtail}
-    reaches |= {wire.id: wire.reach_dmm for a in console.arrivals for wire in a.wires}
+    reaches |= {wire.id: wire.reach_dmm for a in console.boat_blocks for wire in a.wires}
     return reaches[place]
 
 
@@ -187,7 +187,7 @@ def _fuse_place(console: Console) -> Loosening | None:
 
 
 def _in_line(console: Console, limits: Limits, stock: Stock) -> Loosening | None:
-    """An in-line fuse at leads and arriving wires, the largest rating that spares them first.
+    """An in-line fuse at leads and boat wires, the largest rating that spares them first.
 
     None is suggested that the wire's own load would load too far.
     """
@@ -195,11 +195,13 @@ def _in_line(console: Console, limits: Limits, stock: Stock) -> Loosening | None
     demand = demand_by_post(console)
     need_ma = {f"lead {p.id}": demand[p.id] for p in console.posts if p.lead and p.circuit in fed}
     need_ma |= {
-        wire.id: arrival.current_ma
-        for arrival in console.arrivals
-        for wire in arrival.wires
-        if arrival.drawn_from
-        and (console.post(wire.lands_on).function == "load" or wire.lands_on == arrival.drawn_from)
+        wire.id: boat_block.current_ma
+        for boat_block in console.boat_blocks
+        for wire in boat_block.wires
+        if boat_block.drawn_from
+        and (
+            console.post(wire.lands_on).function == "load" or wire.lands_on == boat_block.drawn_from
+        )
     }
     least = max(need_ma.values(), default=0) * 1000
     ratings = {fuse.rating_ma for fuse in stock.fuses}
@@ -208,7 +210,7 @@ def _in_line(console: Console, limits: Limits, stock: Stock) -> Loosening | None
     def fused(question: Question, rating_ma: int, places: Places) -> Question:
         leads = frozenset(place.removeprefix("lead ") for place in places)
         question = with_posts(question, leads, lambda post: replace(post, lead_fuse_ma=rating_ma))
-        return _arrivals(question, places, fuse_ma=lambda _wire: rating_ma)
+        return _boat_blocks(question, places, fuse_ma=lambda _wire: rating_ma)
 
     return fact(
         IN_LINE,
@@ -239,15 +241,15 @@ def _any_current(wire: GivenWire) -> GivenWire:
 def _wire_of(console: Console, place: str) -> GivenWire | None:
     wires = {f"pigtail {c.name}": c.pigtail.wire for c in console.circuits if c.pigtail}
     wires |= {f"lead {post.id}": post.lead for post in console.posts if post.lead}
-    wires |= {wire.id: wire.wire for a in console.arrivals for wire in a.wires}
+    wires |= {wire.id: wire.wire for a in console.boat_blocks for wire in a.wires}
     return wires.get(place)
 
 
 def _given_size(console: Console) -> Loosening | None:
-    """Thicker pigtails, leads and arriving wires; off, any of them carries any current."""
+    """Thicker pigtails, leads and boat wires; off, any of them carries any current."""
     pigtails = _pigtail_places(console, lambda _pigtail: True)
     leads = tuple(f"lead {post.id}" for post in console.posts if post.lead)
-    wires = tuple(wire.id for arrival in console.arrivals for wire in arrival.wires)
+    wires = tuple(wire.id for boat_block in console.boat_blocks for wire in boat_block.wires)
     everywhere = (*pigtails, *leads, *wires)
 
     def changed(
@@ -260,7 +262,7 @@ def _given_size(console: Console) -> Loosening | None:
             posts,
             lambda post: replace(post, lead=change(post.lead)) if post.lead else post,
         )
-        return _arrivals(question, places, wire=lambda wire: change(wire.wire))
+        return _boat_blocks(question, places, wire=lambda wire: change(wire.wire))
 
     def say(question: Question, up: int, place: str) -> str:
         wire = _wire_of(question.console, place)

@@ -15,9 +15,9 @@ from limits_for_tests import plain_limits
 from lugwright.assemble.build import assemble_plan
 from lugwright.base.scale import ceil_hypot
 from lugwright.limits.schema import Limits
-from lugwright.plan.choice import Choice, ChosenFitting, ChosenJumper, WireKey
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.schema import Plan
+from lugwright.plans.choice import Choice, ChosenFitting, ChosenJumper, WireKey
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.schema import Plan
 from lugwright.routes.schema import Corner, Path, Routes
 from lugwright.scenario.console import Console, Point
 from lugwright.stock.schema import Barrel, FittingType, FuseType, Hardware, Spool, Stock
@@ -65,7 +65,7 @@ def fitting(name: str, kind: Any, barrels: tuple[Barrel, ...], **changes: Any) -
         "tab_size": TAB_SIZE if kind == "push-on" else "",
         "tongue_dmm": 8,
         "barrel_angle_deg": 60,
-        "current_limit_ma": 0,
+        "carries_ma": 0,
         "die": name.split()[0],
         "price_micro": 200_000,
         "pack": 10,
@@ -176,10 +176,10 @@ def assembled(
 
 
 def heavy_console() -> Console:
-    """The arrival is a consumer of 500 mA at dial 2, the hub."""
+    """The block of boat wires is a consumer of 500 mA at dial 2, the hub."""
     console = bench_console(senders=(2,))
-    heavy = replace(console.arrivals[0], current_ma=500, is_sender=False)
-    return replace(console, arrivals=(heavy,))
+    heavy = replace(console.boat_blocks[0], current_ma=500, is_sender=False)
+    return replace(console, boat_blocks=(heavy,))
 
 
 def heavy_choice() -> Choice:

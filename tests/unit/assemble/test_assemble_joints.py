@@ -23,9 +23,9 @@ from lugwright.assemble.barrels import fits
 from lugwright.assemble.build import assemble_plan
 from lugwright.assemble.currents import flow
 from lugwright.assemble.ends import BarrelWire, given
-from lugwright.plan.choice import ChosenFitting, ChosenJumper
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.schema import Plan
+from lugwright.plans.choice import ChosenFitting, ChosenJumper
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.schema import Plan
 from lugwright.routes.schema import Corner, Path, Routes, SplicePoint
 from lugwright.scenario.console import Point
 

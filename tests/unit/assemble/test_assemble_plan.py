@@ -17,9 +17,9 @@ from unit.assemble.bench_for_tests import (
 )
 
 from lugwright.assemble.build import assemble_plan
-from lugwright.plan.choice import Choice, ChosenExtension, ChosenFitting, WireKey
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.schema import EndRef, Plan
+from lugwright.plans.choice import Choice, ChosenExtension, ChosenFitting, WireKey
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.schema import EndRef, Plan
 from lugwright.scenario.console import ReadyRing, SupplyRun
 
 
@@ -59,7 +59,7 @@ def test_resistance_and_strip() -> None:
     assert (first.strip_a_dmm, first.strip_b_dmm) == (80, 70)
 
 
-def test_given_wires_carry_their_circuit_or_arrival() -> None:
+def test_given_wires_carry_their_circuit_or_boat_block() -> None:
     """Pigtails: 3 x 100 + 50 + 450 = 800 mA both ways; the sender's wires 50 mA each."""
     given = {item.wire: (item.joint, item.current_ma, item.stage) for item in assembled().given}
     assert given == {
@@ -104,17 +104,17 @@ def test_supply_run_is_in_the_drop_both_ways() -> None:
     assert drops["dial3"].ground_nv == 21_709_300 + 10_537_600
 
 
-def test_drawing_arrival_has_its_own_wires_in_its_drop() -> None:
+def test_drawing_boat_block_has_its_own_wires_in_its_drop() -> None:
     """A consumer with 0.5 m of 18 AWG each way: ceil(17241e6 / 823000) = 20949 nano-ohm per mm.
 
     20949 x 500 / 1000 = 10474.5, up to 10475; x 50 mA = 523750 nV on each side. Without wires
     of its own it has the drop of dial 3's posts.
     """
     console = bench_console()
-    one = console.arrivals[0]
+    one = console.boat_blocks[0]
     wires = tuple(replace(wire, one_way_dmm=5000) for wire in one.wires)
     pump = replace(one, is_sender=False, wires=wires)
-    drops = {item.load: item for item in assembled(replace(console, arrivals=(pump,))).drops}
+    drops = {item.load: item for item in assembled(replace(console, boat_blocks=(pump,))).drops}
     assert drops["sender3"].feed_nv == 21_432_250 + 523_750
     assert drops["sender3"].ground_nv == 21_709_300 + 523_750
 

@@ -15,8 +15,8 @@ from unit.assemble.bench_for_tests import (
 
 from lugwright.assemble.clocks import clock_positions, heading_deg
 from lugwright.assemble.stacks import LooseLug, stacking_order
-from lugwright.plan.choice import WireKey
-from lugwright.plan.schema import Plan, Stack
+from lugwright.plans.choice import WireKey
+from lugwright.plans.schema import Plan, Stack
 
 
 def loose(number: int, stage: str, current_ma: int, circuit: str = "ground") -> LooseLug:

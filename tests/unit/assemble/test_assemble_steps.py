@@ -18,8 +18,8 @@ from unit.assemble.bench_for_tests import (
 
 from lugwright.assemble.caps import cap_for
 from lugwright.assemble.ties import between
-from lugwright.check.run import check_plan
-from lugwright.plan.schema import Plan
+from lugwright.checker.run import check_plan
+from lugwright.plans.schema import Plan
 from lugwright.readings.lines import sheet_of
 from lugwright.readings.words import band_text
 from lugwright.scenario.console import Console, Pigtail

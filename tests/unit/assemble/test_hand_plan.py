@@ -16,8 +16,8 @@ from unit.assemble.bench_for_tests import (
 from lugwright.assemble.build import assemble_plan
 from lugwright.assemble.hand_plan import hand_choice
 from lugwright.limits.schema import Limits
-from lugwright.plan.choice import Choice, WireKey
-from lugwright.plan.outcome import Ending, Outcome
+from lugwright.plans.choice import Choice, WireKey
+from lugwright.plans.outcome import Ending, Outcome
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
 

@@ -10,9 +10,9 @@ from unit.assemble.bench_for_tests import assembled, bench_console, bench_limits
 from lugwright.assemble.jumper_list import JumperList, read_jumper_list
 from lugwright.assemble.written_lengths import lengths_by_label
 from lugwright.base.errors import BadInput
-from lugwright.check.finding import Report
-from lugwright.check.written import check_written
-from lugwright.plan.choice import WireKey
+from lugwright.checker.finding import Report
+from lugwright.checker.written import check_written
+from lugwright.plans.choice import WireKey
 
 HEAD = "circuit,from,to,wire_size,length,lug_from,lug_to\n"
 GOOD = (
@@ -192,7 +192,7 @@ def test_all_faults_at_once(tmp_path: Path) -> None:
     assert "both ends are at dial1.ground" in messages[4]
     assert '"dial1.ground" is no post of lamps or ignition' in messages[5]
     assert "a number needs its unit" in messages[6]
-    assert "lamps rides on ignition and has no pigtail" in messages[7]
+    assert "lamps is taken from ignition and has no pigtail" in messages[7]
 
 
 def test_twice_written_rows(tmp_path: Path) -> None:

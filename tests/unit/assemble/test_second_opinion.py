@@ -22,12 +22,12 @@ from unit.assemble.bench_for_tests import (
 
 from lugwright.assemble.build import assemble_plan
 from lugwright.assemble.hand_plan import hand_choice
-from lugwright.check.run import check_plan
+from lugwright.checker.run import check_plan
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice
-from lugwright.plan.choice import Choice
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.schema import Plan
+from lugwright.plans.choice import Choice
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.schema import Plan
 from lugwright.problem.build import build_problem
 from lugwright.routes.build import build_routes
 from lugwright.scenario.console import Console, Point
@@ -128,22 +128,22 @@ def test_only_one_half_of_a_butt_is_folded() -> None:
     assert {finding.rule for finding in report.findings} == {"barrel area"}
 
 
-def short_arrival() -> Console:
+def short_boat_block() -> Console:
     """A consumer of 500 mA at dial 2 whose two wires of 18 AWG come in at a corner, 50 mm long."""
     console = heavy_console()
-    arrival = console.arrivals[0]
+    boat_block = console.boat_blocks[0]
     wires = tuple(
-        replace(wire, entry=Point(0, 0, 0), reach_dmm=500, ring=None) for wire in arrival.wires
+        replace(wire, entry=Point(0, 0, 0), reach_dmm=500, ring=None) for wire in boat_block.wires
     )
-    return replace(console, arrivals=(replace(arrival, wires=wires),))
+    return replace(console, boat_blocks=(replace(boat_block, wires=wires),))
 
 
-def test_extension_of_an_arrival_belongs_to_its_drop_and_keeps_its_size() -> None:
+def test_extension_of_an_boat_block_belongs_to_its_drop_and_keeps_its_size() -> None:
     """Both 18 AWG wires go on in 18 AWG, below the least size; wire and two crimps count each.
 
     Search, plan and checker agree: with the drop that comes out as the limit, the plan stands.
     """
-    console = short_arrival()
+    console = short_boat_block()
     thin = tuple(spool("18 AWG", colour, 823_000, 2_200) for colour in ("pink", "black"))
     ends = Barrel(400_000, 1_000_000, 5_000, 60)
     more = (fitting("thin ring", "ring", (ends,)), fitting("thin butt", "butt", (ends, ends)))
@@ -161,7 +161,7 @@ def test_extension_of_an_arrival_belongs_to_its_drop_and_keeps_its_size() -> Non
     extensions = [item for item in plan.jumpers if item.role == "extension"]
     assert [item.wire_size for item in extensions] == ["18 AWG", "18 AWG"]
     own = sum((item.resistance_uohm + 200) * 500 for item in extensions)
-    name = console.arrivals[0].name
+    name = console.boat_blocks[0].name
     assert own == next(path.extra_nv for path in problem.drops if path.load == name)
     stated = next(drop for drop in plan.drops if drop.load == name)
     at_posts = next(drop for drop in plan.drops if drop.load == "dial2")

@@ -85,7 +85,7 @@ def test_a_device_is_refused() -> None:
 
 def test_a_comment_behind_a_value_is_not_taken_for_it() -> None:
     """The place of a value is where the value stands, whatever stands behind it."""
-    toml = parse_toml(b'practice = "own"      # a comment\nx = [1, 2]  # another\n', "test.toml")
-    assert toml.value_place(("practice",)) == (1, 12)
+    toml = parse_toml(b'rule_set = "own"      # a comment\nx = [1, 2]  # another\n', "test.toml")
+    assert toml.value_place(("rule_set",)) == (1, 12)
     assert toml.value_place(("x",)) == (2, 5)
     assert toml.value_place(("x", 1)) == (2, 9)

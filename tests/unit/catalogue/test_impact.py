@@ -36,7 +36,7 @@ ALSO_WIDE = [
     (("showing_thread=2",), Ground.TIGHTER.value),
     (("clearance=8 mm",), Ground.SAME_QUESTION.value),
     (("splices=false",), Ground.TIGHTER.value),
-    (("practice=strict",), ""),
+    (("rule_set=strict",), ""),
 ]
 
 
@@ -66,8 +66,8 @@ def differences(folder: Path, store: Path, place: Path, settings: Settings) -> t
 
 def settings_of(changes: tuple[str, ...]) -> Settings:
     """A change as settings; another rule set is one too."""
-    if changes == ("practice=strict",):
-        return Settings(practice="strict")
+    if changes == ("rule_set=strict",):
+        return Settings(rule_set="strict")
     return Settings(settings=changes)
 
 

@@ -60,7 +60,7 @@ CASES = [
     ({"objective": "shortest"}, False),
     ({"weights": {"length": 2}}, True),  # the default objective asks for no weights
     ({"lug_worth_dmm": 1}, False),
-    ({"support_distance_dmm": 100, "practice": "other", "currency": "USD"}, True),
+    ({"support_distance_dmm": 100, "rule_set": "other", "currency": "USD"}, True),
     ({"waivers": [["lugs_per_stud", "a.b", 6]]}, False),
     ({"bundle_rule": "e11-dc"}, False),
 ]

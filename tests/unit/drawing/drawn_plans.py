@@ -8,8 +8,8 @@ from tempfile import TemporaryDirectory
 
 from lugwright import pipeline
 from lugwright.assemble.hand_plan import hand_choice
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.schema import Plan
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.schema import Plan
 
 SCENARIOS = Path(__file__).resolve().parents[3] / "scenarios"
 BY_EYE = ("sandbar-skiff", "flying-leads", "hub-out-of-reach", "bridge-24-instruments")
@@ -64,7 +64,7 @@ def _twelve() -> str:
             "[panel]",
             'width = "445 mm"\nheight = "340 mm"\nthickness = "5 mm"',
             *dials,
-            "[engine_harness]",
+            "[[harness]]",
             'entry = ["200 mm", "0 mm"]',
             "pigtails = [",
             *pigtails,

@@ -16,7 +16,7 @@ from lugwright.outputs.drawing.frame import frame_of
 from lugwright.outputs.drawing.panel import panel_view
 from lugwright.outputs.drawing.small import small_blank, small_view
 from lugwright.outputs.drawing.step import step_view
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 NEAR_MM = 0.011  # places are written to 0.01 mm
 

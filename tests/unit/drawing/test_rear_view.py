@@ -7,7 +7,7 @@ from unit.drawing.drawn_plans import SIZES, plan_named
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.drawing.rear_view import REAR_VIEW, sheet_files
 from lugwright.outputs.paper_size import PAGES_DMM, Paper
-from lugwright.plan.schema import WaiverUsed
+from lugwright.plans.schema import WaiverUsed
 
 
 def test_the_sheet_carries_what_every_sheet_carries() -> None:
@@ -22,7 +22,7 @@ def test_the_sheet_carries_what_every_sheet_carries() -> None:
     words = " ".join(svg_facts.words_of(tree))
     assert name == REAR_VIEW
     wanted = [
-        plan.title, "SEEN FROM THE BACK", *plan.cautions, plan.practice, "lugs_per_stud 4",
+        plan.title, "SEEN FROM THE BACK", *plan.cautions, plan.rule_set, "lugs_per_stud 4",
         "no <other> way", plan_digest(plan), "Page 1 of 1",
     ]  # fmt: skip
     assert [each for each in wanted if each not in words] == []

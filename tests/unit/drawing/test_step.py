@@ -9,7 +9,7 @@ from unit.drawing.drawn_plans import NAMES, SIZES, plan_named
 from lugwright.outputs.drawing.blank import blank_view
 from lugwright.outputs.drawing.small import small_view
 from lugwright.outputs.drawing.step import step_view
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 MOST_STEP_BYTES, MOST_SMALL_BYTES = 7_000, 20_000
 

@@ -11,7 +11,7 @@ import html5lib
 from lugwright.outputs.job.sheet import FILE, sheet_files
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.plan_json import plan_text
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser

@@ -11,7 +11,7 @@ from lugwright.outputs.job.needs import needs_of
 from lugwright.outputs.job.tasks import Task
 from lugwright.outputs.job.wires import Wires
 from lugwright.outputs.rows_steps import step_rows
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 NAMES = ("sandbar-skiff", "hub-per-circuit", "hub-out-of-reach")
 

@@ -14,7 +14,7 @@ from unit.job.stranger import WrittenDown, write_down
 
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper_size import PAGES_DMM
-from lugwright.plan.schema import EndRef, Plan
+from lugwright.plans.schema import EndRef, Plan
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser

@@ -20,7 +20,7 @@ from lugwright.outputs.labels.sheet import CSV_FILE, PDF_FILE, sheet_files
 from lugwright.outputs.paper.fonts import BOLD, text_width
 from lugwright.outputs.paper.frame import page_area
 from lugwright.outputs.paper_size import Paper
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 PLAN = small_plan()
 MM = 72 / 25.4
@@ -204,7 +204,7 @@ def test_same_plan_same_bytes() -> None:
 
 
 def test_a_name_comes_in_two_parts() -> None:
-    """Of a cut piece number and end, of an arriving wire its colour, are kept whatever is cut."""
+    """Of a cut piece number and end, of a boat wire its colour, are kept whatever is cut."""
     names = {label.name for label in wire_labels(PLAN)}
     assert ("ground", " 1-a") in names
     assert ("fuel sender", ": black") in names

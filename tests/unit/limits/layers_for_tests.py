@@ -14,7 +14,7 @@ def layered(
     shop: str | tuple[str, ...] = (),
     scenario: str = "",
     settings: tuple[str, ...] = (),
-    practice: str = "",
+    rule_set: str = "",
 ) -> Limits:
     """The limits in force. ``shop`` is one file's text, or several, each extending the one before.
 
@@ -28,16 +28,16 @@ def layered(
         toml = parse_toml(scenario.encode(), "skiff.toml")
         table = (toml.values.get("limits", {}), toml)
     last = files[-1] if files else None
-    return resolve_limits(practice, last, table, settings, tuple(files[:-1]))
+    return resolve_limits(rule_set, last, table, settings, tuple(files[:-1]))
 
 
 def refusals(
     shop: str | tuple[str, ...] = (),
     scenario: str = "",
     settings: tuple[str, ...] = (),
-    practice: str = "",
+    rule_set: str = "",
 ) -> tuple[Complaint, ...]:
     """The complaints these layers end in."""
     with pytest.raises(BadInput) as bad:
-        layered(shop, scenario, settings, practice)
+        layered(shop, scenario, settings, rule_set)
     return bad.value.complaints

@@ -8,7 +8,7 @@ from importlib.resources import files
 import pytest
 
 from lugwright.base.errors import BadInput
-from lugwright.limits.built_in import PRACTICES, practice_file, practice_settings
+from lugwright.limits.built_in import RULE_SETS, rule_set_file, rule_set_settings
 from lugwright.limits.defaults import built_in
 from lugwright.limits.explain import limit_value
 from lugwright.limits.schema import Limits
@@ -16,20 +16,20 @@ from lugwright.limits.spec import LimitSpec, SizeValue, Value
 from lugwright.limits.spec_rows import BUNDLE_RULES, SPEC_BY_NAME, SPECS
 
 
-@pytest.mark.parametrize("practice", PRACTICES)
-def test_every_limit_has_a_value_and_a_source(practice: str) -> None:
+@pytest.mark.parametrize("rule_set", RULE_SETS)
+def test_every_limit_has_a_value_and_a_source(rule_set: str) -> None:
     """A built-in value without a published source says so; none is silent."""
-    settings = practice_settings(practice)
+    settings = rule_set_settings(rule_set)
     assert set(settings) == set(SPEC_BY_NAME)
     for name, setting in settings.items():
         assert setting.origin.source not in ("", "no source given"), name
         assert setting.origin.line > 0, name
 
 
-@pytest.mark.parametrize("practice", PRACTICES)
-def test_a_built_in_practice_gives_limits(practice: str) -> None:
+@pytest.mark.parametrize("rule_set", RULE_SETS)
+def test_a_built_in_practice_gives_limits(rule_set: str) -> None:
     """Both load, under their own name."""
-    assert built_in(practice).practice == practice
+    assert built_in(rule_set).rule_set == rule_set
 
 
 def test_an_unknown_practice_names_those_there_are() -> None:
@@ -39,7 +39,7 @@ def test_an_unknown_practice_names_those_there_are() -> None:
 
 
 USUAL = [
-    # limit as a field of Limits, value: the usual practice as it is published or settled
+    # limit as a field of Limits, value: the usual rule set as it is published or settled
     ("slack_permille", 50),
     ("end_allowance_dmm", 100),
     ("cut_step_dmm", 50),
@@ -80,7 +80,7 @@ SAFER = {
 
 
 def test_strict_takes_the_safer_side_and_touches_nothing_else() -> None:
-    """The limits that differ from the usual practice are those where the standards differ."""
+    """The limits that differ from the usual rule set are those where the standards differ."""
     usual, strict = built_in(), built_in("strict")
     differing = {
         spec.name: limit_value(spec, strict)
@@ -122,8 +122,8 @@ def test_strict_file_holds_only_differences() -> None:
     """What is equal in both is written once."""
     written = {
         name
-        for name, setting in practice_settings("strict").items()
-        if setting.origin.file == practice_file("strict").file
+        for name, setting in rule_set_settings("strict").items()
+        if setting.origin.file == rule_set_file("strict").file
     }
     assert written == set(SAFER)
 

@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from limits_for_tests import plain_limits
 
-from lugwright.limits.built_in import practice_file
+from lugwright.limits.built_in import rule_set_file
 from lugwright.limits.defaults import built_in
 from lugwright.limits.explain import limit_rows, limits_json_schema
 from lugwright.limits.resolve import resolve_limits
@@ -32,8 +32,8 @@ def test_a_row_says_all_there_is_to_know() -> None:
     assert row.origin == "command line"
     assert row.source == "no source given"
     assert row.meaning == "Most lugs (or conductors) on one stud."
-    assert row.replaced.startswith("3 (built-in practice, strict.toml:")
-    assert ", 4 (built-in practice, usual.toml:" in row.replaced
+    assert row.replaced.startswith("3 (built-in rule set, strict.toml:")
+    assert ", 4 (built-in rule set, usual.toml:" in row.replaced
 
 
 def test_values_of_parts_and_sizes() -> None:
@@ -46,9 +46,9 @@ def test_values_of_parts_and_sizes() -> None:
 
 
 def test_limits_without_origins_name_their_practice() -> None:
-    """Limits made by hand still print, with the practice's name as their origin."""
+    """Limits made by hand still print, with the rule set's name as their origin."""
     rows = limit_rows(plain_limits())
-    assert {row.origin for row in rows} == {"built-in practice, plain"}
+    assert {row.origin for row in rows} == {"built-in rule set, plain"}
 
 
 def test_rows_follow_the_value_and_not_the_origin() -> None:
@@ -75,5 +75,5 @@ def test_the_schema_knows_every_limit_in_its_group_and_plainly() -> None:
 def test_the_schema_covers_the_built_in_files() -> None:
     """Every key of the built-in rule sets is one the schema knows."""
     top = limits_json_schema()["properties"]
-    for practice in ("usual", "strict"):
-        assert set(practice_file(practice).values) <= set(top)
+    for rule_set in ("usual", "strict"):
+        assert set(rule_set_file(rule_set).values) <= set(top)

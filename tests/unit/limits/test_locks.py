@@ -13,7 +13,7 @@ HELD = 'drop_other = "5 %"\nslack = "4 %"\n[shop]\nloosening = "held"\nopen = ["
 RANGED = '[shop.range]\nlugs_per_stud = [2, 5]\ndrop_other = ["3 %", "10 %"]'
 
 REFUSED = [
-    # shop, scenario, settings, practice, place, message
+    # shop, scenario, settings, rule set, place, message
     (
         LOCKED,
         "[limits]\nlugs_per_stud = 5",
@@ -41,7 +41,7 @@ REFUSED = [
         "strict",
         "command line:0",
         '"strict" would set drop_other to 3 %: the shop has locked it at 10 % '
-        "(built-in practice, usual.toml:",
+        "(built-in rule set, usual.toml:",
     ),
     (
         HELD,
@@ -62,7 +62,7 @@ REFUSED = [
     ),
     (HELD, "", ("wires_per_barrel=3",), "", "command line:0", "3 is looser than the shop's 2"),
     (
-        'practice = "strict"\n[shop]\nheld = ["electricity"]',
+        'rule_set = "strict"\n[shop]\nheld = ["electricity"]',
         'title = "a"\npractice = "usual"',
         (),
         "usual",
@@ -105,17 +105,17 @@ REFUSED = [
 ]
 
 
-@pytest.mark.parametrize(("shop", "scenario", "settings", "practice", "place", "message"), REFUSED)
+@pytest.mark.parametrize(("shop", "scenario", "settings", "rule_set", "place", "message"), REFUSED)
 def test_refused(
     shop: str,
     scenario: str,
     settings: tuple[str, ...],
-    practice: str,
+    rule_set: str,
     place: str,
     message: str,
 ) -> None:
     """Each is refused at its own place, with the shop's value and where the shop says so."""
-    complaints = refusals(shop, scenario, settings, practice)
+    complaints = refusals(shop, scenario, settings, rule_set)
     told = [f"{one.file}:{one.line}: {one.message}" for one in complaints]
     assert any(line.startswith(f"{place}: {message}") for line in told), told
 

@@ -50,13 +50,13 @@ REFUSED = [
     ("slack = { value = 5 }", 1, 19, "slack", "5 has no unit", ""),
     ("slack = { value = '5 %', source = 1 }", 1, 9, "slack", "one value", ""),
     ("slack = '5 %'\n[lengths]\nslack = '6 %'", 3, 1, "lengths, slack", "set twice", "keep one"),
-    ("practice = 'strickt'", 1, 12, "practice", "not a built-in", "mean strict? built-in: usual,"),
+    ("rule_set = 'strickt'", 1, 12, "rule_set", "not a built-in", "mean strict? built-in: usual,"),
     (
-        "practice = 3",
+        "rule_set = 3",
         1,
         12,
-        "practice",
-        '"3" is not a built-in practice',
+        "rule_set",
+        '"3" is not a built-in rule set',
         "built-in: usual, strict",
     ),
 ]
@@ -113,14 +113,14 @@ def test_one_limit_is_set_once_on_the_command_line() -> None:
 
 
 def test_every_fault_of_every_layer_is_told_at_once() -> None:
-    """One run shows all there is to mend: practice, file, scenario and settings."""
+    """One run shows all there is to mend: rule set, file, scenario and settings."""
     toml = parse_toml(b"[lengths]\nslak = 1\nslack = 5", "shop.toml")
     table = parse_toml(b"[limits.hub]\nsplices = 'maybe'", "skiff.toml")
     with pytest.raises(BadInput) as bad:
         resolve_limits("nobody", toml, (table.values["limits"], table), ("cut_step=1",))
     places = [(told.file, told.line, told.field) for told in bad.value.complaints]
     assert places == [
-        ("command line", 0, "practice"),
+        ("command line", 0, "rule_set"),
         ("shop.toml", 2, "lengths, slak"),
         ("shop.toml", 3, "lengths, slack"),
         ("skiff.toml", 2, "limits, hub, splices"),
@@ -129,7 +129,7 @@ def test_every_fault_of_every_layer_is_told_at_once() -> None:
 
 
 def test_a_scenario_table_has_no_practice_inside() -> None:
-    """A scenario names its practice beside its limits, not among them."""
+    """A scenario names its rule set beside its limits, not among them."""
     table = parse_toml(b"[limits]\npractice = 'strict'", "skiff.toml")
-    with pytest.raises(BadInput, match=r"skiff\.toml:2:1: limits, practice: there is no such"):
+    with pytest.raises(BadInput, match=r"skiff\.toml:2:1: limits, rule set: there is no such"):
         resolve_limits("", None, (table.values["limits"], table), ())

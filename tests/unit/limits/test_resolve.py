@@ -27,17 +27,17 @@ TABLE = 'title = "skiff"\n[limits]\nslack = "3 %"\n'
 
 LAYERS = [
     # file, scenario, settings, thousandths, origin, replaced
-    (None, None, (), 50, "built-in practice, usual.toml:8", ""),
-    (FILE, None, (), 40, "limits file, shop.toml:2", "5 % (built-in practice, usual.toml:8)"),
-    (None, TABLE, (), 30, "scenario, skiff.toml:3", "5 % (built-in practice, usual.toml:8)"),
-    (None, None, ("slack=2 %",), 20, "command line", "5 % (built-in practice, usual.toml:8)"),
+    (None, None, (), 50, "built-in rule set, usual.toml:8", ""),
+    (FILE, None, (), 40, "limits file, shop.toml:2", "5 % (built-in rule set, usual.toml:8)"),
+    (None, TABLE, (), 30, "scenario, skiff.toml:3", "5 % (built-in rule set, usual.toml:8)"),
+    (None, None, ("slack=2 %",), 20, "command line", "5 % (built-in rule set, usual.toml:8)"),
     (
         FILE,
         TABLE,
         (),
         30,
         "scenario, skiff.toml:3",
-        "4 % (limits file, shop.toml:2), 5 % (built-in practice, usual.toml:8)",
+        "4 % (limits file, shop.toml:2), 5 % (built-in rule set, usual.toml:8)",
     ),
     (
         FILE,
@@ -46,7 +46,7 @@ LAYERS = [
         20,
         "command line",
         "3 % (scenario, skiff.toml:3), 4 % (limits file, shop.toml:2), "
-        "5 % (built-in practice, usual.toml:8)",
+        "5 % (built-in rule set, usual.toml:8)",
     ),
 ]
 
@@ -113,26 +113,26 @@ def test_parts_of_a_limit_are_set_one_by_one() -> None:
     assert limits.minutes_fitting_cmin["butt"] == 120
 
 
-PRACTICES = [
-    # practice, file, scenario, lugs per stud, origin of the practice
-    ("", None, None, 4, "built-in practice"),
+RULE_SETS = [
+    # rule set, file, scenario, lugs per stud, origin of the rule set
+    ("", None, None, 4, "built-in rule set"),
     ("strict", None, None, 3, "command line"),
-    ("", 'practice = "strict"', None, 3, "limits file, shop.toml:1"),
-    ("usual", 'practice = "strict"', None, 4, "command line"),
+    ("", 'rule_set = "strict"', None, 3, "limits file, shop.toml:1"),
+    ("usual", 'rule_set = "strict"', None, 4, "command line"),
     ("strict", None, 'title = "a"\npractice = "strict"', 3, "scenario, skiff.toml:2"),
 ]
 
 
-@pytest.mark.parametrize(("practice", "file", "table", "lugs", "origin"), PRACTICES)
+@pytest.mark.parametrize(("rule_set", "file", "table", "lugs", "origin"), RULE_SETS)
 def test_the_practice_to_start_from(
-    practice: str, file: str | None, table: str | None, lugs: int, origin: str
+    rule_set: str, file: str | None, table: str | None, lugs: int, origin: str
 ) -> None:
-    """The call's practice outweighs the limits file's; without any it is the usual one."""
+    """The call's rule set outweighs the limits file's; without any it is the usual one."""
     limits = resolve_limits(
-        practice, shop(file) if file else None, scenario(table) if table else None, ()
+        rule_set, shop(file) if file else None, scenario(table) if table else None, ()
     )
     assert limits.lugs_per_stud == lugs
-    assert limits.origin("practice") == origin
+    assert limits.origin("rule_set") == origin
 
 
 def test_the_same_layers_give_equal_limits() -> None:

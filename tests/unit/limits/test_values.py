@@ -121,7 +121,7 @@ def test_a_metric_size_is_its_own_area() -> None:
 def test_every_field_of_limits_has_its_row() -> None:
     """No limit without name, unit and meaning; no row without a field to fill."""
     filled = {spec.field for spec in SPECS} | {
-        *("minimum_area_um2", "practice", "origins", "locks", "waivers")
+        *("minimum_area_um2", "rule_set", "origins", "locks", "waivers")
     }
     assert filled == {field.name for field in fields(Limits)}
     assert all(spec.meaning.endswith(".") for spec in SPECS)

@@ -35,14 +35,14 @@ def test_a_waiver_counts_at_its_place_alone() -> None:
     assert limits.at("lugs_per_stud", "fuel.ground") == limits.lugs_per_stud == 4
     told = "waiver by AB, 2026-11-25, scenario, skiff.toml:1"
     assert limits.origin_at("lugs_per_stud", "depth.ground") == told
-    assert limits.origin_at("lugs_per_stud", "fuel.ground").startswith("built-in practice")
+    assert limits.origin_at("lugs_per_stud", "fuel.ground").startswith("built-in rule set")
 
 
 def test_loosening_everywhere_never_tightens_a_waived_place() -> None:
     """Where a limit is loosened beyond its waiver, the looser of the two counts."""
     limits = replace(layered((), waiver()), lugs_per_stud=7)
     assert limits.at("lugs_per_stud", "depth.ground") == 7
-    assert limits.origin_at("lugs_per_stud", "depth.ground").startswith("built-in practice")
+    assert limits.origin_at("lugs_per_stud", "depth.ground").startswith("built-in rule set")
 
 
 def test_a_smaller_wire_for_one_circuit() -> None:

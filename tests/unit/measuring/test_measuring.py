@@ -19,7 +19,7 @@ from lugwright.outputs.measuring.sheet import (
     sheet_files,
 )
 from lugwright.outputs.paper_size import Paper
-from lugwright.plan.panel import Panel
+from lugwright.plans.panel import Panel
 from lugwright.scenario.pattern_schema import LeadPart, PatternPart, PostPart, RingPart
 from lugwright.scenario.schema import InstrumentPart, PanelPart
 
@@ -70,7 +70,7 @@ def test_every_measure_a_scenario_takes_is_asked_for() -> None:
     """Of a pattern only what no calipers tell is left out: words, currents, wishes."""
     words = {"about", "key_on", "hub_candidate", "posts", "loads"}
     assert keys_of(fields.BODY) == set(PatternPart.model_fields) - words
-    known = {"link", "optional", "current_limit", "live"}
+    known = {"link", "optional", "carries", "live"}
     assert keys_of(fields.POST) == set(PostPart.model_fields) - known
     assert keys_of(fields.RING) == set(RingPart.model_fields) - {"angle"}
     assert keys_of(fields.PLATE) == set(PanelPart.model_fields)

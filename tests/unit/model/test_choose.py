@@ -6,8 +6,8 @@ from consoles_for_tests import tiny_console
 from rules.asking import ask, change_pigtail, choice_of, pose, roomy_limits
 
 from lugwright.model.choose import best_choice
-from lugwright.plan.outcome import Ending
-from lugwright.plan.progress import Progress
+from lugwright.plans.outcome import Ending
+from lugwright.plans.progress import Progress
 
 
 def test_proved_best() -> None:

@@ -7,8 +7,8 @@ nobody's answer: outputs only repeat what a plan says.
 
 from __future__ import annotations
 
-from lugwright.plan import schema as p
-from lugwright.plan.panel import Panel
+from lugwright.plans import schema as p
+from lugwright.plans.panel import Panel
 
 _COLOURS = {"ignition": ("purple", "PU"), "ground": ("black", "B"), "lamps": ("dark blue", "DU")}
 
@@ -244,7 +244,7 @@ def small_panel() -> Panel:
             "circuits": [
                 {
                     "name": name, "side": "ground" if name == "ground" else "feed",
-                    "rides_on": "ignition" if name == "lamps" else "",
+                    "taken_from": "ignition" if name == "lamps" else "",
                     "posts": [post["id"] for post in posts if post["circuit"] == name],
                     "pigtail": "" if name == "lamps" else name,
                     "pigtail_uohm": 0 if name == "lamps" else 5000,
@@ -258,7 +258,7 @@ def small_panel() -> Panel:
                  "current_ma": 250}
                 for dial in _PLACES
             ],
-            "arrivals": [
+            "boat_blocks": [
                 {"name": "fuel sender", "is_sender": True, "current_ma": 100,
                  "drawn_from": "fuel.ignition", "returns_to": "fuel.ground",
                  "wires": ("fuel sender: black",), "lands_on": ("fuel.ground",)},
@@ -271,7 +271,7 @@ def small_plan(**changes: object) -> p.Plan:
     """The plan, with whole fields replaced by ``changes``."""
     fields: dict[str, object] = {
         "title": "Three dials",
-        "practice": "usual",
+        "rule_set": "usual",
         "made_with": "lugwright 0.1.0",
         "inputs": {"stock": "b" * 64, "scenario": "a" * 64},
         "panel": small_panel(),
@@ -360,7 +360,7 @@ def small_plan(**changes: object) -> p.Plan:
             p.LimitUsed(
                 name="currency",
                 value="EUR",
-                origin="built-in practice, usual.toml:9",
+                origin="built-in rule set, usual.toml:9",
                 source="common practice, no source",
             ),
         ),

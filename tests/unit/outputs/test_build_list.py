@@ -8,7 +8,7 @@ from lugwright.outputs.build_list import build_list
 from lugwright.outputs.layout import WIDTH, table, wrapped
 from lugwright.outputs.rows import rows_of
 from lugwright.outputs.rows_bench import CrimpRow
-from lugwright.plan.schema import BuyLine, Jumper
+from lugwright.plans.schema import BuyLine, Jumper
 
 TEXT = build_list(small_plan())
 FLAT = " ".join(TEXT.split())
@@ -186,7 +186,7 @@ def test_empty_lists_say_that_they_are_empty() -> None:
     """A plan without stacks says so, so that no list looks lost."""
     text = build_list(small_plan(caps=(), stacks=(), drops=(), limits=()))
     assert "No stud carries a lug." in text
-    assert "None: every limit is the built-in practice's own." in text
+    assert "None: every limit is the built-in rule set's own." in text
 
 
 def test_text_ends_lines_plainly() -> None:

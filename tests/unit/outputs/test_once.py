@@ -7,7 +7,7 @@ from unit.outputs.plan_for_tests import small_plan
 from lugwright.outputs.folder import folder_files
 from lugwright.outputs.once import once_a_plan
 from lugwright.outputs.sheets import SHEETS, files_of
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 
 def test_made_once_for_one_plan() -> None:

@@ -7,7 +7,7 @@ from plans_for_tests import plan_of
 
 from lugwright.outputs.drawing.labels import post_words
 from lugwright.outputs.words import post_use
-from lugwright.plan.panel import PanelPost
+from lugwright.plans.panel import PanelPost
 
 
 def post(

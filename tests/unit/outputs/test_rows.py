@@ -141,7 +141,7 @@ def test_worst_drop_stands_first() -> None:
 
 
 def test_changed_limits_are_marked() -> None:
-    """A limit from a file differs from the built-in practice, the others do not."""
+    """A limit from a file differs from the built-in rule set, the others do not."""
     assert [(row.name, row.differs) for row in ROWS.limits] == [
         ("slack", "differs"),
         ("currency", ""),

@@ -11,8 +11,8 @@ from plans_for_tests import plan_of
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.sheets import files_of, sheets_named
 from lugwright.outputs.sides import Shown, side_notes
-from lugwright.plan.panel import Panel, PanelTiePoint
-from lugwright.plan.schema import Plan
+from lugwright.plans.panel import Panel, PanelTiePoint
+from lugwright.plans.schema import Plan
 
 
 def with_tie(plan: Plan, name: str, x_dmm: int) -> Plan:

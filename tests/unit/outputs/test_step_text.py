@@ -8,7 +8,7 @@ from lugwright.outputs.layout import WIDTH
 from lugwright.outputs.rows import rows_of
 from lugwright.outputs.step_text import PrintedStep, printed_lines, printed_steps
 from lugwright.outputs.words import number_ranges
-from lugwright.plan.schema import Plan, Step
+from lugwright.plans.schema import Plan, Step
 
 Row = tuple[str, str, str, tuple[str, ...]]
 

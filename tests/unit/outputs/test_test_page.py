@@ -18,7 +18,7 @@ from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.test_sheet.csv_form import plan_mark
 from lugwright.outputs.test_sheet.sheet import sheet_files
 from lugwright.outputs.test_sheet.words import band_text
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.readings.bands import TOLERANCES
 from lugwright.readings.lines import Line, sheet_of
 from lugwright.readings.read_csv import read_readings
@@ -60,7 +60,7 @@ def test_every_line_stands_on_the_page_with_its_band() -> None:
     parser = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False)
     text = " ".join("".join(parser.parse(html_of(plan)).find("body").itertext()).split())
     wanted = [fact for line in sheet_of(plan).lines for fact in told_of(line)]
-    wanted += [plan.title, plan.practice, plan_digest(plan), *plan.cautions]
+    wanted += [plan.title, plan.rule_set, plan_digest(plan), *plan.cautions]
     wanted += [text for row in TOLERANCES for text in row]
     assert [fact for fact in wanted if fact not in text] == []
 

@@ -3,8 +3,8 @@
 import pytest
 from unit.outputs.plan_for_tests import CRIMPS, JUMPERS, small_plan
 
-from lugwright.plan.schema import Step
-from lugwright.plan.whole import loose_ends
+from lugwright.plans.schema import Step
+from lugwright.plans.whole import loose_ends
 
 PLAN = small_plan()
 EDITS = {

@@ -4,7 +4,7 @@ import pytest
 from unit.outputs.plan_for_tests import small_plan
 
 from lugwright.outputs import words
-from lugwright.plan.schema import LimitUsed, Proof
+from lugwright.plans.schema import LimitUsed, Proof
 
 
 def proof(proved: bool, cost: tuple[int, ...], bound: tuple[int, ...], *levels: str) -> Proof:
@@ -93,7 +93,7 @@ def test_cost_sentence_tells_what_the_cost_is_made_of() -> None:
     """Wire, and what stacked lugs and fittings are worth: 1403.5 + 3 x 40 + 12 x 25 = 1823.5."""
     plan = small_plan()
     worth = tuple(
-        LimitUsed(name=name, value=value, origin="built-in practice", source="")
+        LimitUsed(name=name, value=value, origin="built-in rule set", source="")
         for name, value in (("lug_worth", "40 mm"), ("fitting_worth", "25 mm"))
     )
     told = plan.proof.model_copy(update={"cost": (18235,), "levels": ("worth, 0.1 mm",)})

@@ -15,7 +15,7 @@ from lugwright.outputs.rows import rows_of
 from lugwright.outputs.words import one_line
 from lugwright.outputs.workbook.columns import heading_of
 from lugwright.outputs.workbook.sheet import sheet_files, worksheet_name
-from lugwright.plan.schema import Plan, WaiverUsed
+from lugwright.plans.schema import Plan, WaiverUsed
 
 WAIVER = WaiverUsed(
     limit="lugs_per_stud",
@@ -99,7 +99,7 @@ def test_front_says_what_every_sheet_must() -> None:
     plan = small_plan(waivers=(WAIVER,))
     book = read_back(plan)
     said = {str(cell) for line in book["front"].values for cell in line if cell is not None}
-    assert said >= {plan.title, plan.practice, plan_digest(plan), *plan.cautions}
+    assert said >= {plan.title, plan.rule_set, plan_digest(plan), *plan.cautions}
     assert (
         "Waived: lugs_per_stud at fuel.ground, 5. a fifth sender wire, agreed with the yard "
         "(AB, 2026-03-01; skiff.toml, line 40)"

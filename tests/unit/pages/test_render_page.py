@@ -13,7 +13,7 @@ from lugwright.outputs.pages.inline import css_text, inline_svg
 from lugwright.outputs.pages.render import render_page
 from lugwright.outputs.paper_size import PAGES_DMM, Paper
 from lugwright.outputs.words import program_text
-from lugwright.plan.schema import Plan, WaiverUsed
+from lugwright.plans.schema import Plan, WaiverUsed
 
 HOSTILE = "\"></title></style><script>alert(1)</script>&'=1+1\x07\u202e" + "w" * 200
 FRAME = "pages/base.html.j2"
@@ -36,7 +36,7 @@ def test_the_frame_carries_what_every_sheet_must() -> None:
     """Title, side, cautions, rule set, digest, who made it."""
     plan = small_plan()
     text = text_of(page(plan))
-    facts = (plan.title, "seen from the back", plan.practice, plan_digest(plan), program_text(plan))
+    facts = (plan.title, "seen from the back", plan.rule_set, plan_digest(plan), program_text(plan))
     assert [fact for fact in (*facts, *plan.cautions) if fact not in text] == []
 
 

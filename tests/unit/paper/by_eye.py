@@ -7,8 +7,8 @@ from pathlib import Path
 
 from lugwright import pipeline
 from lugwright.assemble.hand_plan import hand_choice
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.schema import Plan
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.schema import Plan
 from lugwright.routes.build import build_routes
 
 SCENARIOS = Path(__file__).parents[3] / "scenarios"

@@ -20,7 +20,7 @@ from lugwright.outputs.paper.frame import Head
 from lugwright.outputs.paper.holes import inch_text
 from lugwright.outputs.paper_size import Paper
 from lugwright.pipeline import read_inputs
-from lugwright.plan.panel import Panel
+from lugwright.plans.panel import Panel
 
 SCENARIOS = Path(__file__).parents[3] / "scenarios"
 IN = 25.4

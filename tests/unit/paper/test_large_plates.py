@@ -14,7 +14,7 @@ from lugwright.outputs.paper.frame import Area
 from lugwright.outputs.paper.reduced import reduced
 from lugwright.outputs.paper.tiling import MOST_PAGES
 from lugwright.outputs.paper_size import Paper
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 LIMIT_DMM = 12_000
 

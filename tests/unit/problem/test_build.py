@@ -49,7 +49,7 @@ def test_take_off_edges_run_from_every_stud_of_the_host() -> None:
     assert {(e.a, e.b) for e in lamps.take_off} == {
         (f"dial{a}.ignition", f"dial{b}.lamp") for a in (1, 2) for b in (1, 2)
     }
-    assert problem.circuit("ignition").riders == ("lamps",)
+    assert problem.circuit("ignition").takers == ("lamps",)
     tabbed = change_post(
         tiny_console(TWO_DIALS), "dial1.ignition", kind="tab", thread="", tab_size="6.3 x 0.8"
     )
@@ -187,7 +187,7 @@ def test_ground_shifts_only_with_their_limit() -> None:
 
 
 def test_the_fuse_that_stands_before_a_circuit() -> None:
-    """Its own pigtail's, or that of what it rides on; allowed up to a share of the table."""
+    """Its own pigtail's, or that of what it is taken from; allowed up to a share of the table."""
     console = tiny_console(TWO_DIALS)
     pigtail = feeding_pigtail(console, console.circuit("lamps"))
     assert pigtail is not None

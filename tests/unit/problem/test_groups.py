@@ -105,20 +105,20 @@ def test_what_is_better_in_one_respect_is_kept() -> None:
 
 def test_a_limit_keeps_the_stronger_of_two() -> None:
     """A weak cheap ring and a strong dear one: neither beats the other."""
-    weak = fitting("weak", "ring", ONE, current_limit_ma=5000, price_micro=1)
+    weak = fitting("weak", "ring", ONE, carries_ma=5000, price_micro=1)
     table = grouper(weak)
     assert sorted(ways(table.stud(THREAD, (("wire", 1),), "bench"))) == [
         [("ring 1", 1)],
         [("weak", 1)],
     ]
-    dear = fitting("weak and dear", "ring", ONE, current_limit_ma=5000, price_micro=900_000)
+    dear = fitting("weak and dear", "ring", ONE, carries_ma=5000, price_micro=900_000)
     assert ways(grouper(dear).stud(THREAD, (("wire", 1),), "bench")) == [[("ring 1", 1)]]
 
 
 def test_no_current_limit_is_no_limit() -> None:
     """A row's 0 stands for none."""
     (option,) = grouper().stud(THREAD, (("wire", 1),), "bench")
-    assert option.picks[0].current_limit_ma == NO_LIMIT_MA
+    assert option.picks[0].carries_ma == NO_LIMIT_MA
 
 
 def test_different_ends_share_by_type() -> None:
@@ -177,7 +177,7 @@ def test_a_lead_is_an_end_of_its_joint() -> None:
 
 def test_the_cheapest_butt_lengthens_a_wire() -> None:
     """Of two that fit the cheaper; one that carries too little is passed over."""
-    cheap = fitting("cheap", "butt", ONE, ONE, price_micro=100_000, current_limit_ma=1000)
+    cheap = fitting("cheap", "butt", ONE, ONE, price_micro=100_000, carries_ma=1000)
     dear = fitting("dear", "butt", ONE, ONE, price_micro=300_000)
     table = grouper(cheap, dear)
     for current_ma, item in ((1000, "cheap"), (1001, "dear")):

@@ -15,7 +15,7 @@ from functools import cache
 from unit.outputs.plan_for_tests import small_plan
 
 from lugwright.outputs.test_sheet.csv_form import form_text
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.readings.lines import Line, Sheet, sheet_of
 from lugwright.readings.read_csv import Reading
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from unit.outputs.plan_for_tests import small_plan
 from unit.readings.readings_for_tests import line_at, small_sheet
 
-from lugwright.plan.panel import PanelLoad
+from lugwright.plans.panel import PanelLoad
 from lugwright.readings.lines import sheet_of
 from lugwright.readings.procedure import sections
 from lugwright.readings.schema import Sheet

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from limits_for_tests import plain_limits
 from routes_for_tests import packaged_stock
 
-from lugwright.check.nut_room import nut_corner_dmm
+from lugwright.checker.nut_room import nut_corner_dmm
 from lugwright.routes.geometry import Box, is_inside
 from lugwright.routes.nuts import Circle, corner_radius_dmm, nut_radii_dmm
 from lugwright.routes.obstacles import Joint, Layers, Obstacle, obstacles_of

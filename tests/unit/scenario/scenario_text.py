@@ -14,7 +14,7 @@ SCENARIOS = Path(__file__).parents[3] / "scenarios"
 SKETCH = """\
 #:schema ./scenario.schema.json
 title = "Sandbar skiff, four dials"
-practice = "usual"                                # a built-in rule set, or the shop's file
+rule_set = "usual"                                # a built-in rule set, or the shop's file
 
 [panel]
 width = "420 mm"
@@ -32,7 +32,7 @@ name = "fuel"
 pattern = "dial-52"
 centre = ["230 mm", "90 mm"]
 
-[engine_harness]
+[[harness]]
 entry = ["210 mm", "0 mm"]
 pigtails = [
   { circuit = "ignition", colour = "purple", wire_size = "16 AWG", reach = "450 mm", \
@@ -42,7 +42,7 @@ to_source = { one_way = "6 m", wire_size = "14 AWG" } },
   { label = "tachometer", colour = "gray", cap_off = true, live = false },
 ]
 
-[[arrives]]
+[[boat_wires]]
 name = "fuel sender"
 wires = [ { lands_on = "fuel.signal", wire_size = "18 AWG", colour = "pink" }, \
 { lands_on = "fuel.ground", wire_size = "18 AWG", colour = "black" } ]

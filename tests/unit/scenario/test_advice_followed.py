@@ -21,7 +21,7 @@ from scenario_text import with_values
 
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.pipeline import make_plan, read_inputs
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.scenario.console import Console
 from lugwright.scenario.load import load_toml
 
@@ -62,7 +62,7 @@ DEVICES = {
     "load_between_two_feeds": ([("charge lamp.ignition", "charge lamp.second")], ()),
     "post_on_a_feed_without_a_purpose": ([], ()),
     "relay_with_its_contacts_in_one_feed": ([("relay.common", "relay.made")], ()),
-    "rides_on_past_a_switch": ([], ("ignition",)),
+    "taken_from_past_a_switch": ([], ("ignition",)),
     "rocker_that_switches_nothing": ([("light switch.feed", "light switch.load")], ("lamps",)),
     "switch_whose_near_post_is_spare": ([("pump switch.feed", "pump switch.load")], ()),
     "wire_on_a_lead": ([], ()),
@@ -107,7 +107,7 @@ def ways_out(
         yield from with_load(values, complaint)
     if "link (metal of one bar" in said:
         yield from with_link(values, complaint)
-    if "a wire under [[arrives]]" in said:
+    if "a wire under [[boat_wires]]" in said:
         yield from with_wire(values, complaint)
     if 'leave it out of this plan, with "spare" at every post it feeds' in said:
         yield from without_part(values, complaint, fed)
@@ -115,8 +115,8 @@ def ways_out(
         yield from with_pigtail(values, circuit)
     if "leave it out where it goes to a part" in said:
         yield from without_pigtail(values, complaint)
-    if "leave rides_on out" in said:
-        yield from without_rides_on(values, complaint)
+    if "leave taken_from out" in said:
+        yield from without_taken_from(values, complaint)
     for stud in re.findall(r'stud of circuit "[^"]+": "([^"]+)"', said):
         yield from landed_at(values, complaint, stud)
 
@@ -137,8 +137,8 @@ def spelt_as_meant(values: dict[str, Any], complaint: Complaint) -> Iterator[dic
     meant = re.search(r'did you mean "([^"]+)"', complaint.hint)
     assert meant
     for circuit in new.get("circuit", []):
-        if f'circuit "{circuit["name"]}"' in complaint.field and "rides_on" in complaint.field:
-            circuit["rides_on"] = meant[1]
+        if f'circuit "{circuit["name"]}"' in complaint.field and "taken_from" in complaint.field:
+            circuit["taken_from"] = meant[1]
             yield new
 
 
@@ -176,8 +176,8 @@ def with_wire(values: dict[str, Any], complaint: Complaint) -> Iterator[dict[str
     assert instrument
     lands_on = f"{instrument['name']}.{post_of(complaint)}"
     wire = {"lands_on": lands_on, "wire_size": "14 AWG", "colour": "brown"}
-    arrives = {"name": f"horn {len(new.get('arrives', []))}", "kind": "consumer"}
-    new.setdefault("arrives", []).append({**arrives, "current": "1 A", "wires": [wire]})
+    boat_wires = {"name": f"horn {len(new.get('boat_wires', []))}", "kind": "consumer"}
+    new.setdefault("boat_wires", []).append({**boat_wires, "current": "1 A", "wires": [wire]})
     yield new
 
 
@@ -189,10 +189,10 @@ def without_part(
     part = instrument_of(new, complaint.field)
     if part is not None:
         new["instrument"].remove(part)
-        new["arrives"] = [
-            arrives
-            for arrives in new.get("arrives", [])
-            if not any(w["lands_on"].startswith(f"{part['name']}.") for w in arrives["wires"])
+        new["boat_wires"] = [
+            boat_wires
+            for boat_wires in new.get("boat_wires", [])
+            if not any(w["lands_on"].startswith(f"{part['name']}.") for w in boat_wires["wires"])
         ]
     for instrument in new["instrument"]:
         for post in ("ignition", "lamp"):
@@ -206,33 +206,33 @@ def without_part(
 def with_pigtail(values: dict[str, Any], circuit: str) -> Iterator[dict[str, Any]]:
     new = copy.deepcopy(values)
     wire = {"wire_size": "12 AWG", "reach": "900 mm", "colour": "red"}
-    new["engine_harness"]["pigtails"].append({"circuit": circuit, "fuse": "10 A", **wire})
+    new["harness"][0]["pigtails"].append({"circuit": circuit, "fuse": "10 A", **wire})
     yield new
 
 
 def without_pigtail(values: dict[str, Any], complaint: Complaint) -> Iterator[dict[str, Any]]:
     new = copy.deepcopy(values)
-    pigtails = new["engine_harness"]["pigtails"]
+    pigtails = new["harness"][0]["pigtails"]
     for pigtail in list(pigtails):
         if f'pigtail "{pigtail["circuit"]}"' in complaint.field:
             pigtails.remove(pigtail)
     yield new
 
 
-def without_rides_on(values: dict[str, Any], complaint: Complaint) -> Iterator[dict[str, Any]]:
+def without_taken_from(values: dict[str, Any], complaint: Complaint) -> Iterator[dict[str, Any]]:
     new = copy.deepcopy(values)
     for circuit in new["circuit"]:
         if f'circuit "{circuit["name"]}"' in complaint.field:
-            circuit.pop("rides_on", None)
+            circuit.pop("taken_from", None)
     yield new
 
 
 def landed_at(values: dict[str, Any], complaint: Complaint, stud: str) -> Iterator[dict[str, Any]]:
     new = copy.deepcopy(values)
     number = int(re.findall(r"wire (\d+)", complaint.field)[0]) - 1
-    for arrives in new["arrives"]:
-        if f'arrival "{arrives["name"]}"' in complaint.field:
-            arrives["wires"][number]["lands_on"] = stud
+    for boat_wires in new["boat_wires"]:
+        if f'boat wires "{boat_wires["name"]}"' in complaint.field:
+            boat_wires["wires"][number]["lands_on"] = stud
     yield new
 
 
@@ -274,7 +274,7 @@ def joined(console: Console, one: str, other: str) -> bool:
         post = next((post for post in console.posts if post.id == name), None)
         if post is None or not post.circuit:
             return False
-        roots.append(console.circuit(post.circuit).rides_on or post.circuit)
+        roots.append(console.circuit(post.circuit).taken_from or post.circuit)
     return roots[0] == roots[1]
 
 
@@ -307,9 +307,9 @@ def test_no_plan_at_the_end_leads_round_a_device(name: str) -> None:
 
 
 def test_what_is_joined_is_seen() -> None:
-    """The measure itself: two posts of one circuit are joined, and a lamp to what it rides on."""
+    """The measure itself: two posts of one circuit are joined, and a lamp to its feed."""
     values = tomllib.loads((FOLDER / "wire_on_a_lead.toml").read_text(encoding="utf-8"))
-    del values["arrives"]
+    del values["boat_wires"]
     console = load_toml(with_values(values)).console
     assert joined(console, "fuel.ignition", "volts.ignition")
     assert joined(console, "fuel.ignition", "depth.lamp")

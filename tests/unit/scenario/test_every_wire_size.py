@@ -49,7 +49,7 @@ centre = ["160 mm", "90 mm"]
 
 {dial}
 
-[engine_harness]
+[[harness]]
 entry = ["210 mm", "0 mm"]
 pigtails = [
   {{ circuit = "ignition", colour = "purple", {feed}, reach = "450 mm", fuse = "5 A", \
@@ -58,14 +58,14 @@ to_source = {{ one_way = "2 m", {run} }} }},
   {{ label = "spare", colour = "gray", {capped}, cap_off = true, live = true }},
 ]
 
-[[arrives]]
+[[boat_wires]]
 name = "fuel sender"
 wires = [
   {{ lands_on = "fuel.signal", {signal}, colour = "pink" }},
   {{ lands_on = "fuel.ground", {back}, colour = "black" }},
 ]
 
-[[arrives]]
+[[boat_wires]]
 name = "bilge pump"
 kind = "consumer"
 current = "2 A"

@@ -126,7 +126,7 @@ def test_starter_with_named_dials() -> None:
         "port fuel": "dial-52-short",
         "speed": "electronic-dial-86",
     }
-    assert tuple(arrival.name for arrival in console.arrivals) == ("port fuel sender",)
+    assert tuple(boat_block.name for boat_block in console.boat_blocks) == ("port fuel sender",)
 
 
 @pytest.mark.parametrize(

@@ -1,4 +1,4 @@
-"""From scenario to console: circuits, loads, arrivals, bus bars, and order."""
+"""From scenario to console: circuits, loads, blocks of boat wires, bus bars, and order."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ def test_sketch_of_four_dials_loads() -> None:
     """The short way of writing a scenario: pigtails, lamps and sender all have their defaults."""
     loaded = load_toml(toml_of(SKETCH))
     console = loaded.console
-    assert loaded.practice == "usual"
+    assert loaded.rule_set == "usual"
     assert loaded.limits_table == {}
     assert tuple(c.name for c in console.circuits) == ("ground", "ignition", "lamps")
     assert console.nominal_mv == 12_000
@@ -35,13 +35,13 @@ def test_sketch_of_four_dials_loads() -> None:
 
 
 def test_circuits_of_the_sketch() -> None:
-    """Posts by sorted id, colours of the published standard, lamps riding on ignition."""
+    """Posts by sorted id, colours of the published standard, lamps taken from ignition."""
     console = console_of(SKETCH)
     ignition = console.circuit("ignition")
     assert ignition.posts == ("fuel.ignition", "speed.ignition", "speed.second")
     assert ignition.colour == "purple"
     lamps = console.circuit("lamps")
-    assert (lamps.colour, lamps.rides_on, lamps.pigtail) == ("dark blue", "ignition", None)
+    assert (lamps.colour, lamps.taken_from, lamps.pigtail) == ("dark blue", "ignition", None)
     assert console.circuit("ground").side == "ground"
 
 
@@ -57,7 +57,7 @@ def test_pigtail_of_the_sketch() -> None:
 
 def test_sender_draws_from_its_dial() -> None:
     """A sender's current comes in at its dial's ignition and goes back by its ground wire."""
-    (sender,) = console_of(SKETCH).arrivals
+    (sender,) = console_of(SKETCH).boat_blocks
     assert sender.is_sender
     assert (sender.drawn_from, sender.returns_to) == ("fuel.ignition", "fuel.ground")
     assert tuple(w.id for w in sender.wires) == ("fuel sender: black", "fuel sender: pink")
@@ -65,7 +65,7 @@ def test_sender_draws_from_its_dial() -> None:
 
 def test_switched_consumer_draws_from_the_switch(six: Console) -> None:
     """What lands on a load post takes its current from the switch's feed, whatever its circuit."""
-    (pump,) = (arrival for arrival in six.arrivals if arrival.name == "bilge pump")
+    (pump,) = (boat_block for boat_block in six.boat_blocks if boat_block.name == "bilge pump")
     assert not pump.is_sender
     assert (pump.drawn_from, pump.returns_to) == ("pump switch.feed", "bars.ground1")
     assert six.post("pump switch.feed").circuit == "accessory"
@@ -73,7 +73,7 @@ def test_switched_consumer_draws_from_the_switch(six: Console) -> None:
 
 def test_sender_that_returns_elsewhere(six: Console) -> None:
     """A one-wire sender returns by the engine block."""
-    (engine,) = (arrival for arrival in six.arrivals if arrival.name == "engine sender")
+    (engine,) = (boat_block for boat_block in six.boat_blocks if boat_block.name == "engine sender")
     assert (engine.drawn_from, engine.returns_to) == ("tachometer.ignition", "")
 
 
@@ -131,8 +131,8 @@ def test_free_studs_of_a_feed_that_is_not_there() -> None:
     assert console.post("bars.ignition1").circuit == "ignition"
 
 
-def test_further_feed_that_rides() -> None:
-    """A feed without pigtail rides on one that has one."""
+def test_further_feed_that_is_taken() -> None:
+    """A feed without pigtail is taken from one that has one."""
     extra = """
 [[instrument]]
 name = "socket"
@@ -142,13 +142,13 @@ loads = { plug = "2 A" }
 
 [[circuit]]
 name = "accessory"
-rides_on = "ignition"
+taken_from = "ignition"
 minimum_size = "14 AWG"
 """
     console = console_of(SKETCH + extra)
     accessory = console.circuit("accessory")
     assert (
-        accessory.rides_on,
+        accessory.taken_from,
         accessory.colour,
         accessory.side,
     ) == ("ignition", "orange", "feed")

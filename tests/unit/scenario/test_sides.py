@@ -12,7 +12,7 @@ from lugwright.base.errors import BadInput
 NEGATIVE, ACCESSORY = "black", "orange"
 OWN = (
     '[[instrument]]\nname = "rocker"\npattern = "dial-52"\ncentre = ["330 mm", "90 mm"]\n'
-    'feeds = {{ ignition = "{feed}", lamp = "spare", ground = "{ground}" }}\n\n[engine_harness]'
+    'feeds = {{ ignition = "{feed}", lamp = "spare", ground = "{ground}" }}\n\n[[harness]]'
 )
 PIGTAIL = (
     '  {{ circuit = "{name}", colour = "{colour}", wire_size = "16 AWG", reach = "450 mm"{fuse} }},'
@@ -25,7 +25,7 @@ def with_own(
     more: str = "",
 ) -> str:  # fmt: skip
     """The sketch with one more instrument, on a circuit of its own."""
-    text = SKETCH.replace("[engine_harness]", OWN.format(feed=feed, ground=ground))
+    text = SKETCH.replace("[[harness]]", OWN.format(feed=feed, ground=ground))
     pigtail = PIGTAIL.format(name=name, colour=colour, fuse=fuse).replace("{{", "{")
     return text.replace("  { label", pigtail) + more
 

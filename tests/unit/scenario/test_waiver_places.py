@@ -23,7 +23,7 @@ LOOSER = {
     "ground_shift": '"0.2 V"',
 }
 CONSUMER = """
-[[arrives]]
+[[boat_wires]]
 name = "chart light"
 kind = "consumer"
 current = "1 A"

@@ -12,7 +12,7 @@ from unit.outputs.plan_for_tests import small_panel, small_plan
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.stacks.sheet import FILE, joint_groups, sheet_files
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -45,7 +45,7 @@ def test_every_joint_is_drawn_once() -> None:
 def test_the_page_carries_what_every_sheet_carries() -> None:
     """Title, cautions, rule set, digest, side shown."""
     page = page_text(PLAN)
-    for said in (PLAN.title, *PLAN.cautions, PLAN.practice, plan_digest(PLAN), "from the back"):
+    for said in (PLAN.title, *PLAN.cautions, PLAN.rule_set, plan_digest(PLAN), "from the back"):
         assert said in page
 
 

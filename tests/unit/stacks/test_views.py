@@ -15,7 +15,7 @@ from lugwright.outputs.paper.fonts import BOLD, SANS, text_width
 from lugwright.outputs.stacks.sketch import SIZE, WIDTH
 from lugwright.outputs.stacks.views import JointViews, joint_view, stack_view, tab_view
 from lugwright.outputs.wire_facts import wire_facts
-from lugwright.plan import schema as p
+from lugwright.plans import schema as p
 
 PLAN = small_plan()
 TAB_POSTS = [post.id for post in PLAN.panel.posts if post.kind == "tab"]

@@ -20,7 +20,7 @@ CONDUCTORS = (
 )
 RED = "thin red,16 AWG,red,AWG,2582.7,,2.7 mm,105,0.5,30 m\n"
 FITTINGS = (
-    "name,kind,colour,threads,tongue,barrel_angle_deg,current_limit,area_min_cmil,area_max_cmil,"
+    "name,kind,colour,threads,tongue,barrel_angle_deg,carries,area_min_cmil,area_max_cmil,"
     "area_min_mm2,area_max_mm2,sleeve,barrel_length,die,price,pack\n"
 )
 RING = "blue ring,ring,blue,#8-32,0.030 in,55,35 A,2050,5180,,,4.4 mm,0.25 in,blue,0.2,25\n"
@@ -128,7 +128,7 @@ def test_values_are_resolved_to_the_safe_side(tmp_path: Path) -> None:
     (row,) = read_stock(shop(tmp_path, "fittings.csv", FITTINGS + fitting)).fittings
     assert row.stud_threads == ("M5 x 0.8", "#10-24 UNC")
     assert row.tongue_dmm == 8
-    assert row.current_limit_ma == 1000
+    assert row.carries_ma == 1000
     (barrel,) = row.barrels
     assert (barrel.area_min_um2, barrel.area_max_um2) == (1_040_000, 2_630_000)
     assert (barrel.sleeve_um, barrel.length_dmm) == (4400, 64)
@@ -213,7 +213,7 @@ def test_a_conductor_cell_at_fault(tmp_path: Path, column: str, value: str, mess
         (RING, "tongue", "0 mm", "more than zero"),
         (RING, "barrel_angle_deg", "361", "from 1 to 360"),
         (RING, "barrel_angle_deg", "45.5", "whole number"),
-        (RING, "current_limit", "0 A", "leave it empty"),
+        (RING, "carries", "0 A", "leave it empty"),
         (RING, "area_min_cmil", "6000", "above the largest"),
         (RING, "area_max_cmil", "x", "not a number"),
         (RING, "pack", "0", "from 1"),

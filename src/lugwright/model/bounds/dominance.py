@@ -83,7 +83,7 @@ class SizeSets:
             post = self.problem.console.post(joint)
             most = str(self.problem.tables.most_at(joint))
             free = str(post.kind == "stud" and self._room_to_spare(joint))
-            limited = str(bool(post.kind == "stud" and post.current_limit_ma))
+            limited = str(bool(post.kind == "stud" and post.carries_ma))
             lead = str(post.lead or "")
             kind = (post.kind, post.thread, post.tab_size, lead, most, free, limited)
             other = seen.setdefault(kind, joint)
@@ -121,7 +121,7 @@ class SizeSets:
             ]
             ready += [
                 (g.ready_tongue_dmm, g.ready_angle_deg)
-                for g in problem.arrival_groups
+                for g in problem.boat_groups
                 if g.post == stud
             ]
             thickest = max([tongue_dmm, *(tongue for tongue, _ in ready)])
@@ -160,7 +160,7 @@ def _shared_out(option: GroupOption, name: str = "", renamed: str = "") -> Share
     return sorted(
         (
             tuple(sorted(renamed if end == name else end for half in p.barrels for end in half)),
-            p.current_limit_ma,
+            p.carries_ma,
         )
         for p in option.picks
     )

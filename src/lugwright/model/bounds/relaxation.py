@@ -142,5 +142,5 @@ def _on_landing(v: Variables) -> dict[tuple[str, str], list[int]]:
         for circuit in v.circuits:
             for arc in v.arcs:
                 if arc.take_off and arc.circuit == circuit.name:
-                    found[circuit.rides_on, arc.a].append(arc.use.index)
+                    found[circuit.taken_from, arc.a].append(arc.use.index)
     return found

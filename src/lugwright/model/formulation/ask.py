@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 
 from lugwright.model.formulation.objective import Sums
-from lugwright.plan.choice import ChosenJumper
+from lugwright.plans.choice import ChosenJumper
 from lugwright.problem.schema import GroupOption
 
 CURRENTS, DROP, BUNDLE, LUG_CURRENTS = "currents", "drop", "bundle", "lug currents"
@@ -21,7 +21,7 @@ class Ask:
     """Part of a problem: some circuits, where each may land, and the sizes it may have.
 
     ``families`` are the electrical rules posed; the others are looked at afterwards.
-    ``rest`` adds what belongs to no circuit asked for (posts where only arrivals land).
+    ``rest`` adds what belongs to no circuit asked for (posts where only blocks of boat wires land).
     ``most_tall`` caps the tallest stack; ``price_tall`` puts it into the objective.
     ``most_stacked`` caps the stacked lugs of all that is asked for, ``most_wire_dmm`` its wire.
     ``leaves``: by circuit and size the fewest leaves of a tree that keeps the drop limits, where
@@ -49,7 +49,7 @@ class Ask:
 
 
 GroupKey = tuple[str, str]
-"""(joint, whose ends): a circuit's name, ``pigtail CIRCUIT``, or ``arrival NAME``."""
+"""(joint, whose ends): a circuit's name, ``pigtail CIRCUIT``, or ``boat_block NAME``."""
 
 
 @dataclass(frozen=True)

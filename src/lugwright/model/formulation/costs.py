@@ -65,7 +65,7 @@ def cost_terms(v: Variables) -> CostTerms:
             money.append(piece * source.use)
         elif circuit.supply and circuit.supply.ready_money_micro:
             money.append(circuit.supply.ready_money_micro * source.use)
-    money += [a.money_micro for a in v.problem.arrival_groups if a.money_micro and posed(v, a)]
+    money += [a.money_micro for a in v.problem.boat_groups if a.money_micro and posed(v, a)]
     if v.ask.rest:
         for need in v.problem.extensions:
             wire.append(need.length_dmm)

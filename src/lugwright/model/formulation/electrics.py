@@ -60,18 +60,18 @@ def _conserve(
     into: ArcsAt,
     out: ArcsAt,
 ) -> None:
-    """What comes into a node is drawn there, goes on, or is taken off by a rider."""
-    # A rider asked for elsewhere is taken off at the landing and in none of these jumpers.
+    """What comes into a node is drawn there, goes on, or is taken off by a taker."""
+    # A taker asked for elsewhere is taken off at the landing and in none of these jumpers.
     asked = v.ask.circuits
     coming: list[Linear] = []
     going: list[Linear] = []
     for joint in node.joints:
         coming += [v.flow[i] for i in into[circuit.name, joint]]
-        beyond = totals[circuit.name] - sum(totals[r] for r in circuit.riders if r not in asked)
+        beyond = totals[circuit.name] - sum(totals[r] for r in circuit.takers if r not in asked)
         coming += [beyond * s.use for s in v.sources_at[circuit.name, joint]]
         going += [v.flow[i] for i in out[circuit.name, joint]]
-        for rider in circuit.riders:
-            going += [v.flow[i] for i in out[rider, joint] if v.arcs[i].take_off]
+        for taker in circuit.takers:
+            going += [v.flow[i] for i in out[taker, joint] if v.arcs[i].take_off]
     demand = sum(circuit.demand_ma.get(joint, 0) for joint in node.joints)
     v.model.add(total(coming) == total(going) + demand)
 
@@ -145,7 +145,7 @@ class _Drops:
     def _run(self, arc: Arc, flow: cp_model.IntVar) -> None:
         owner = arc.circuit
         if arc.take_off:
-            owner = self.v.problem.circuit(arc.circuit).rides_on
+            owner = self.v.problem.circuit(arc.circuit).taken_from
         start = self.at[owner, self.v.node_of[owner, arc.a].name]
         end = self.at[arc.circuit, self.v.node_of[arc.circuit, arc.b].name]
         drop = self.reach.arc_uohm(arc) * flow

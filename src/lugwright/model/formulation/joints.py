@@ -11,7 +11,7 @@ from lugwright.model.formulation.ask import LUG_CURRENTS, GroupKey
 from lugwright.model.formulation.variables import Linear, Pick, Variables, total
 from lugwright.problem.groups import lead_type
 from lugwright.problem.schema import (
-    ArrivalGroup,
+    BoatGroup,
     CircuitQuestion,
     Counts,
     GroupOption,
@@ -29,18 +29,20 @@ def add_joints(v: Variables) -> None:
         for post in v.ask.landing_posts(circuit.name):
             _aboard_pigtail(v, circuit, post)
     for circuit in v.circuits:
-        for rider in circuit.riders:
-            _guests(v, circuit, v.problem.circuit(rider))
-    for arrival in v.problem.arrival_groups:
-        if posed(v, arrival):
-            _choose(v, (arrival.post, f"arrival {arrival.arrival}"), arrival.options, {})
+        for taker in circuit.takers:
+            _guests(v, circuit, v.problem.circuit(taker))
+    for boat_block in v.problem.boat_groups:
+        if posed(v, boat_block):
+            _choose(
+                v, (boat_block.post, f"boat wires {boat_block.boat_block}"), boat_block.options, {}
+            )
     for post in _posts_posed(v):
         _room(v, post)
 
 
-def posed(v: Variables, arrival: ArrivalGroup) -> bool:
-    """Whether the post of an arrival belongs to what is asked."""
-    owner = v.problem.console.post(arrival.post).circuit
+def posed(v: Variables, boat_block: BoatGroup) -> bool:
+    """Whether the post of a block of boat wires belongs to what is asked."""
+    owner = v.problem.console.post(boat_block.post).circuit
     if owner in {circuit.name for circuit in v.problem.circuits}:
         return owner in v.ask.circuits
     return v.ask.rest
@@ -199,7 +201,7 @@ def end_counts(
 
 
 def _aboard_pigtail(v: Variables, circuit: CircuitQuestion, post: str) -> None:
-    """A pigtail that arrives aboard: a lug of its own on the landing post."""
+    """A pigtail that comes aboard: a lug of its own on the landing post."""
     supply = circuit.supply
     if supply is None or not supply.aboard:
         return
@@ -221,31 +223,31 @@ def _aboard_pigtail(v: Variables, circuit: CircuitQuestion, post: str) -> None:
         _choose(v, (post, f"pigtail {circuit.name}"), options, present)
 
 
-def _guests(v: Variables, host: CircuitQuestion, rider: CircuitQuestion) -> None:
-    """Ends of a riding circuit's take-off jumpers on the studs of the circuit it rides on."""
-    sizes = v.ask.sizes_of(rider.name)
-    types = sorted({rider.choice(size).end_type for size in sizes})
+def _guests(v: Variables, host: CircuitQuestion, taker: CircuitQuestion) -> None:
+    """Ends of a taken circuit's take-off jumpers on the studs of the circuit it is taken from."""
+    sizes = v.ask.sizes_of(taker.name)
+    types = sorted({taker.choice(size).end_type for size in sizes})
     landing_only = v.problem.limits.lamp_take_off == "landing"
-    posed = rider.name in v.ask.circuits
-    for stud in sorted({edge.a for edge in rider.take_off}):
+    posed = taker.name in v.ask.circuits
+    for stud in sorted({edge.a for edge in taker.take_off}):
         if landing_only and stud not in v.ask.landing_posts(host.name):
             continue
         if (host.name, stud) not in v.node_of:
             continue
         place = v.problem.console.post(stud)
         if posed:
-            arcs = [arc for arc in v.arcs_out[rider.name, stud] if arc.take_off]
+            arcs = [arc for arc in v.arcs_out[taker.name, stud] if arc.take_off]
             present: dict[str, Linear] = {
                 name: total(arc.use for arc in arcs if arc.choice.end_type == name)
                 for name in types
             }
-            most = min(room_for_ends(v.problem, stud), len(rider.nodes))
+            most = min(room_for_ends(v.problem, stud), len(taker.nodes))
             options = [NOTHING]
             for counts in _possible(types, [], 1 if landing_only else most):
                 options += v.problem.tables.stud(place.thread, counts, "bench", place.id)
-            _choose(v, (stud, rider.name), options, present)
+            _choose(v, (stud, taker.name), options, present)
         else:
-            _lone_guest(v, host, rider, stud, types)
+            _lone_guest(v, host, taker, stud, types)
     if landing_only and not posed:
         for source in v.sources:
             if source.circuit == host.name and v.problem.post_kind[source.landing.post] != "stud":
@@ -253,14 +255,14 @@ def _guests(v: Variables, host: CircuitQuestion, rider: CircuitQuestion) -> None
 
 
 def _lone_guest(
-    v: Variables, host: CircuitQuestion, rider: CircuitQuestion, stud: str, types: Sequence[str]
+    v: Variables, host: CircuitQuestion, taker: CircuitQuestion, stud: str, types: Sequence[str]
 ) -> None:
-    """The one end of a rider asked for elsewhere: it is on the landing stud all the same."""
+    """The one end of a taker asked for elsewhere: it is on the landing stud all the same."""
     place = v.problem.console.post(stud)
     options = [NOTHING]
     for name in types:
         options += v.problem.tables.stud(place.thread, ((name, 1),), "bench", place.id)
-    key = (stud, rider.name)
+    key = (stud, taker.name)
     _choose(v, key, [_unnamed(option) for option in options], {})
     here = total(use for option, use in v.picks[key] if option.lugs)
     v.model.add(here == total(s.use for s in v.sources_at[host.name, stud]))
@@ -361,9 +363,11 @@ def _ready(v: Variables, post: str) -> list[Ready]:
             for source in v.sources_at[circuit.name, post]:
                 if source.extension is None:
                     found.append((1, supply.ready_tongue_dmm, supply.ready_angle_deg, source.use))
-    for arrival in v.problem.arrival_groups:
-        if arrival.post == post and arrival.ready_lugs and posed(v, arrival):
-            found.append((arrival.ready_lugs, arrival.ready_tongue_dmm, arrival.ready_angle_deg, 1))
+    for boat_block in v.problem.boat_groups:
+        if boat_block.post == post and boat_block.ready_lugs and posed(v, boat_block):
+            found.append(
+                (boat_block.ready_lugs, boat_block.ready_tongue_dmm, boat_block.ready_angle_deg, 1)
+            )
     return found
 
 

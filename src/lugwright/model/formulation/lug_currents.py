@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from lugwright.model.formulation.ask import LUG_CURRENTS, GroupKey
 from lugwright.model.formulation.variables import Linear, Pick, Variables, total
 from lugwright.model.solver import cp_model
-from lugwright.problem.demand import arriving_by_post, circuit_totals
+from lugwright.problem.demand import boat_wires_by_post, circuit_totals
 from lugwright.problem.groups import NO_LIMIT_MA
 from lugwright.problem.schema import GroupOption
 
@@ -41,7 +41,7 @@ def add_lug_currents(v: Variables) -> None:
         return
     for key, picks in v.picks.items():
         joint, whose = key
-        if whose.startswith("arrival "):
+        if whose.startswith("boat wires "):
             continue  # judged when their options were made
         kind = v.problem.post_kind.get(joint, "splice")
         if kind in ("splice", "lead"):
@@ -65,7 +65,7 @@ def ends_here(v: Variables, key: GroupKey) -> list[EndHere]:
     aboard_only = whose.startswith("pigtail ")
     circuit = whose.removeprefix("pigtail ")
     found: list[EndHere] = []
-    guests = v.problem.console.circuit(circuit).rides_on
+    guests = v.problem.console.circuit(circuit).taken_from
     guest = guests and (guests, joint) in v.node_of and (circuit, joint) not in v.node_of
     if not aboard_only:
         for index, arc in enumerate(v.arcs):
@@ -95,8 +95,8 @@ def _tab(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
     """The push-on by its larger side; the tab by what goes through the tongue."""
     inward, outward = _sums(ends_here(v, key))
     for option, use in picks:
-        if option.picks and option.picks[0].current_limit_ma < NO_LIMIT_MA:
-            limit = option.picks[0].current_limit_ma
+        if option.picks and option.picks[0].carries_ma < NO_LIMIT_MA:
+            limit = option.picks[0].carries_ma
             v.model.add(inward <= limit).only_enforce_if(use)
             v.model.add(outward <= limit).only_enforce_if(use)
     post_limit = v.problem.post_limit_ma.get(key[0], 0)
@@ -114,8 +114,8 @@ def _mid_air(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
         if arc.circuit == circuit and arc.b == joint
     )
     for option, use in picks:
-        if option.picks and option.picks[0].current_limit_ma < NO_LIMIT_MA:
-            v.model.add(flowing_in <= option.picks[0].current_limit_ma).only_enforce_if(use)
+        if option.picks and option.picks[0].carries_ma < NO_LIMIT_MA:
+            v.model.add(flowing_in <= option.picks[0].carries_ma).only_enforce_if(use)
 
 
 def _stud(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
@@ -123,7 +123,7 @@ def _stud(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
     joint, whose = key
     own = whose == v.problem.console.post(joint).circuit
     post_limit = v.problem.post_limit_ma.get(joint, 0) if own else 0
-    limited = any(p.current_limit_ma < NO_LIMIT_MA for option, _ in picks for p in option.picks)
+    limited = any(p.carries_ma < NO_LIMIT_MA for option, _ in picks for p in option.picks)
     if not limited and not post_limit:
         return
     shared = _Shared(v, key, picks)
@@ -168,9 +168,9 @@ class _Shared:
         inward, _ = _sums(self.ends)
         for slot in self.slots:
             limited = [
-                (option.picks[slot].current_limit_ma, use)
+                (option.picks[slot].carries_ma, use)
                 for option, use in self.picks
-                if slot < len(option.picks) and option.picks[slot].current_limit_ma < NO_LIMIT_MA
+                if slot < len(option.picks) and option.picks[slot].carries_ma < NO_LIMIT_MA
             ]
             if not limited:
                 continue
@@ -217,9 +217,9 @@ class _Shared:
 
 
 def _taken_elsewhere(v: Variables, post: str) -> Linear:
-    """What leaves a stud by lugs of other groups: riding circuits and arriving wires."""
-    riding = total(v.flow[i] for i, arc in enumerate(v.arcs) if arc.take_off and arc.a == post)
-    return riding + arriving_by_post(v.problem.console).get(post, 0)
+    """What leaves a stud by lugs of other groups: taken circuits and boat wires."""
+    taken = total(v.flow[i] for i, arc in enumerate(v.arcs) if arc.take_off and arc.a == post)
+    return taken + boat_wires_by_post(v.problem.console).get(post, 0)
 
 
 def _lone_supply(v: Variables, key: GroupKey) -> Linear:

@@ -169,8 +169,8 @@ def money_then(problem: Problem, quantity: Quantity) -> Objective:
 def _most_ends(problem: Problem) -> int:
     """More fittings, and more lugs, than any plan can have: two per jumper and what is given."""
     nodes = sum(len(circuit.nodes) + 2 for circuit in problem.circuits)
-    arriving = sum(group.ends + group.ready_lugs for group in problem.arrival_groups)
-    return 2 * nodes + arriving + 2 * len(problem.extensions) + 2 * len(problem.circuits)
+    coming = sum(group.ends + group.ready_lugs for group in problem.boat_groups)
+    return 2 * nodes + coming + 2 * len(problem.extensions) + 2 * len(problem.circuits)
 
 
 def _most_wire_dmm(problem: Problem) -> int:

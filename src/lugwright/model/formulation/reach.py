@@ -28,7 +28,7 @@ class Reach:
         }
         self._uohm: dict[Key, int] = {}
         self._base: dict[str, int] = {}
-        for circuit in sorted(v.circuits, key=lambda each: bool(each.rides_on)):
+        for circuit in sorted(v.circuits, key=lambda each: bool(each.taken_from)):
             self._spread(circuit)
         self.least_nv = {
             key: self._base[key[0]] + self._uohm.get(key, 0) * self._own[key] for key in self._own
@@ -71,7 +71,7 @@ class Reach:
 
     def _start(self, arc: Arc) -> Key | None:
         """Where a jumper starts; None on a circuit that is asked for elsewhere."""
-        owner = self._v.problem.circuit(arc.circuit).rides_on if arc.take_off else arc.circuit
+        owner = self._v.problem.circuit(arc.circuit).taken_from if arc.take_off else arc.circuit
         node = self._v.node_of.get((owner, arc.a))
         return None if node is None else (owner, node.name)
 
@@ -86,7 +86,7 @@ class Reach:
         v = self._v
         near: dict[str, list[tuple[str, int]]] = defaultdict(list)
         reached: dict[str, int] = {}
-        owner = circuit.rides_on or circuit.name
+        owner = circuit.taken_from or circuit.name
         landed = [self.source_uohm(s) for s in v.sources if s.circuit == owner]
         self._base[circuit.name] = min(landed, default=0) * self._totals[owner]
         for source in v.sources:

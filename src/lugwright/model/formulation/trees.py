@@ -22,7 +22,7 @@ ways are counted there (``bounds.directed_cuts.CutRow``)."""
 
 
 def add_trees(v: Variables) -> None:
-    """One way in to every node; supply landed once; riders taken off as the limit says."""
+    """One way in to every node; supply landed once; takers taken off as the limit says."""
     for circuit in v.circuits:
         for node in v.nodes(circuit):
             _one_way_in(v, circuit, node)
@@ -82,13 +82,13 @@ def _supply(v: Variables, circuit: CircuitQuestion) -> None:
         v.model.add_exactly_one(uses)
     else:
         v.model.add_bool_or(uses)
-    if circuit.rides_on not in v.ask.circuits:
+    if circuit.taken_from not in v.ask.circuits:
         return
     for arc in take_off:
         if v.problem.limits.lamp_take_off == "landing":
-            v.model.add(arc.use <= total(s.use for s in v.sources_at[circuit.rides_on, arc.a]))
+            v.model.add(arc.use <= total(s.use for s in v.sources_at[circuit.taken_from, arc.a]))
         else:
-            host = v.node_of[circuit.rides_on, arc.a]
+            host = v.node_of[circuit.taken_from, arc.a]
             if not host.needed:
                 v.model.add_implication(arc.use, v.used[host.name])
 

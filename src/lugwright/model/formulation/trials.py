@@ -69,7 +69,7 @@ def hub_landings(
 def _landing_sets(
     problem: Problem, circuit: CircuitQuestion, instrument: str | None
 ) -> list[tuple[str, ...]]:
-    """Posts of one trial: one by one where a rider is taken off at the landing, else together."""
+    """Posts of one trial: one by one where a taker is taken off at the landing, else together."""
     posts = tuple(
         sorted(
             landing.post
@@ -79,7 +79,7 @@ def _landing_sets(
     )
     if not posts:
         return []
-    if circuit.riders and problem.limits.lamp_take_off == "landing":
+    if circuit.takers and problem.limits.lamp_take_off == "landing":
         return [(post,) for post in posts]
     return [posts]
 
@@ -91,11 +91,11 @@ def parts_of(problem: Problem, trial: Trial, sizes: Mapping[str, tuple[str, ...]
     together = problem.limits.lamp_take_off == "any" or each_jumper
     parts = []
     for circuit in problem.circuits:
-        if circuit.rides_on and together:
+        if circuit.taken_from and together:
             continue
-        members = (circuit.name, *(circuit.riders if together else ()))
-        guests = () if together else circuit.riders
-        owner = circuit.rides_on or circuit.name
+        members = (circuit.name, *(circuit.takers if together else ()))
+        guests = () if together else circuit.takers
+        owner = circuit.taken_from or circuit.name
         parts.append(
             Ask(
                 circuits=members,
@@ -110,7 +110,7 @@ def parts_of(problem: Problem, trial: Trial, sizes: Mapping[str, tuple[str, ...]
 
 def _rest_posts(problem: Problem) -> bool:
     owned = {post for c in problem.circuits for node in c.nodes for post in node.joints}
-    return any(group.post not in owned for group in problem.arrival_groups)
+    return any(group.post not in owned for group in problem.boat_groups)
 
 
 def whole(

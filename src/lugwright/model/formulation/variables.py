@@ -165,7 +165,7 @@ def _one_size(v: Variables, circuit: str) -> None:
 def _may_take_off(v: Variables, circuit: CircuitQuestion, stud: str) -> bool:
     if v.problem.limits.lamp_take_off == "any":
         return True
-    return stud in v.ask.landing_posts(circuit.rides_on)
+    return stud in v.ask.landing_posts(circuit.taken_from)
 
 
 def _arc(

@@ -19,7 +19,7 @@ from lugwright.model.search.parts import PartSolver
 from lugwright.model.search.speed import FAST, Speed
 from lugwright.model.search.telling import Telling
 from lugwright.model.solving.judge import Judge
-from lugwright.plan.progress import Listener
+from lugwright.plans.progress import Listener
 from lugwright.problem.schema import Problem
 
 

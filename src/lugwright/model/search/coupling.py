@@ -71,7 +71,7 @@ def tied_by_drop(problem: Problem) -> frozenset[str]:
     found: set[str] = set()
     for path in problem.drops:
         names = [name for name in (path.feed_circuit, path.ground_circuit) if name]
-        hosts = [host for name in names if (host := problem.circuit(name).rides_on)]
+        hosts = [host for name in names if (host := problem.circuit(name).taken_from)]
         most = path.extra_nv + sum(within[name] + before[name] for name in names)
         most += sum(before[host] for host in hosts)
         if problem.limits.lamp_take_off == "any":

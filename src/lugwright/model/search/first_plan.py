@@ -63,8 +63,8 @@ def first_plan(solver: PartSolver, judge: Judge, incumbent: Incumbent, trials: l
 
 
 def _feeds(problem: Problem, part: Ask) -> bool:
-    """Whether a part is more than riders: those carry little, and start where it drops least."""
-    return any(not problem.circuit(name).rides_on for name in part.circuits)
+    """Whether a part is more than takers: those carry little, and start where it drops least."""
+    return any(not problem.circuit(name).taken_from for name in part.circuits)
 
 
 def _reach(problem: Problem, trial: Trial) -> tuple[int, str, Trial]:
@@ -73,7 +73,7 @@ def _reach(problem: Problem, trial: Trial) -> tuple[int, str, Trial]:
     for name, posts in trial.landings:
         circuit = problem.circuit(name)
         reach += min(x.extension_dmm for x in circuit.landings if x.post in posts)
-        for each in (circuit, *(problem.circuit(rider) for rider in circuit.riders)):
+        for each in (circuit, *(problem.circuit(taker) for taker in circuit.takers)):
             edges = (*each.edges, *each.take_off)
             reach += min((e.length_dmm for e in edges if e.a in posts or e.b in posts), default=0)
     return reach, trial.hub, trial

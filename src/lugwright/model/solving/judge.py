@@ -14,8 +14,8 @@ from itertools import combinations
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.formulation.ask import BUNDLE, CURRENTS, DROP, LUG_CURRENTS, Answer
-from lugwright.plan.choice import ChosenJumper, WireKey
-from lugwright.problem.demand import arriving_by_post, circuit_totals
+from lugwright.plans.choice import ChosenJumper, WireKey
+from lugwright.problem.demand import boat_wires_by_post, circuit_totals
 from lugwright.problem.schema import CircuitQuestion, Edge, GroupOption, LugPick, Problem
 
 
@@ -34,7 +34,7 @@ class Judge:
         self.problem = problem
         self.met: set[str] = set()
         self.totals = circuit_totals(problem.console)
-        self.arriving = arriving_by_post(problem.console)
+        self.boat_wires = boat_wires_by_post(problem.console)
         self.node = {
             (c.name, joint): node.name
             for c in problem.circuits
@@ -69,27 +69,27 @@ class Judge:
         return self.edge.get(key) or self.edge[jumper.circuit, jumper.b, jumper.a]
 
     def walk(self, answer: Answer) -> Walked:
-        """Currents and drops of every tree, riders before what they ride on."""
+        """Currents and drops of every tree, takers before what they are taken from."""
         current: dict[ChosenJumper, int] = {}
         taken: dict[tuple[str, str], int] = defaultdict(int)
-        for circuit in self._riders_first():
+        for circuit in self._takers_first():
             self._currents(circuit, answer, current, taken)
         drop: dict[tuple[str, str], int] = {}
-        for circuit in reversed(self._riders_first()):
+        for circuit in reversed(self._takers_first()):
             self._drops(circuit, answer, current, drop)
         return Walked(current, drop)
 
     def currents(self, answer: Answer, circuits: Collection[str]) -> dict[ChosenJumper, int]:
-        """Currents (mA) by jumper in an answer to some circuits only, riders left elsewhere out."""
+        """Currents (mA) by jumper in an answer to some circuits only, takers left elsewhere out."""
         current: dict[ChosenJumper, int] = {}
         taken: dict[tuple[str, str], int] = defaultdict(int)
-        for circuit in self._riders_first():
+        for circuit in self._takers_first():
             if circuit.name in circuits:
                 self._currents(circuit, answer, current, taken)
         return current
 
-    def _riders_first(self) -> list[CircuitQuestion]:
-        return sorted(self.problem.circuits, key=lambda c: (not c.rides_on, c.name))
+    def _takers_first(self) -> list[CircuitQuestion]:
+        return sorted(self.problem.circuits, key=lambda c: (not c.taken_from, c.name))
 
     def _out(self, circuit: str, answer: Answer) -> dict[str, list[ChosenJumper]]:
         out: dict[str, list[ChosenJumper]] = defaultdict(list)
@@ -126,7 +126,7 @@ class Judge:
 
         for jumper in self._starts(circuit, answer):
             current[jumper] = beyond(self.node[circuit.name, jumper.b])
-            taken[circuit.rides_on, self.node[circuit.rides_on, jumper.a]] += current[jumper]
+            taken[circuit.taken_from, self.node[circuit.taken_from, jumper.a]] += current[jumper]
         if circuit.supply:
             beyond(self.node[circuit.name, answer.landings[circuit.name]])
 
@@ -153,7 +153,7 @@ class Judge:
             waiting.append(start)
         for jumper in self._starts(circuit, answer):
             there = self.node[circuit.name, jumper.b]
-            before = drop[circuit.rides_on, self.node[circuit.rides_on, jumper.a]]
+            before = drop[circuit.taken_from, self.node[circuit.taken_from, jumper.a]]
             drop[circuit.name, there] = before + self.jumper_uohm(jumper) * current[jumper]
             waiting.append(there)
         while waiting:
@@ -249,7 +249,7 @@ class Judge:
 
     def _lugs_broken(self, answer: Answer, walked: Walked) -> bool:
         for (joint, whose), option in answer.picks.items():
-            if whose.startswith("arrival ") or not option.picks:
+            if whose.startswith("boat wires ") or not option.picks:
                 continue
             if self.assign(answer, walked, joint, whose, option) is None:
                 return True
@@ -280,10 +280,14 @@ class Judge:
         if ready and answer.landings.get(circuit) == post:
             coming += self.totals[circuit]
         for jumper, value in walked.current.items():
-            rides_on = self.problem.circuit(jumper.circuit).rides_on
-            if rides_on == circuit and jumper.a == post and (jumper.circuit, post) not in self.node:
+            taken_from = self.problem.circuit(jumper.circuit).taken_from
+            if (
+                taken_from == circuit
+                and jumper.a == post
+                and (jumper.circuit, post) not in self.node
+            ):
                 going += value
-        return max(0, max(coming, going + self.arriving.get(post, 0)) - limit)
+        return max(0, max(coming, going + self.boat_wires.get(post, 0)) - limit)
 
     # -- which wire in which barrel ------------------------------------------------------------
 
@@ -318,7 +322,7 @@ class Judge:
         kind = self.problem.post_kind.get(joint, "splice")
         if kind in ("splice", "lead"):
             flowing_in = max((end[2] for end in ends), default=0)
-            if flowing_in > option.picks[0].current_limit_ma:
+            if flowing_in > option.picks[0].carries_ma:
                 return None
             return [(option.picks[0], _fill(option.picks[0], ends, joint))]
         inside = 0
@@ -378,7 +382,7 @@ def _assign_lugs(
         pick = picks[index]
         for lug in _takes(pick.barrels[0], left):
             inward, outward = _sums(lug)
-            if max(inward, outward) > pick.current_limit_ma:
+            if max(inward, outward) > pick.carries_ma:
                 continue
             if outward < inside_ma and any(end[3] for end in lug):
                 continue

@@ -73,7 +73,7 @@ def _same_way(
 ) -> GroupOption | None:
     """The cheapest option that takes the renamed ends in as many lugs on as many tongues."""
     joint, whose = key
-    if whose.startswith("arrival ") or not option.picks:
+    if whose.startswith("boat wires ") or not option.picks:
         return option
     circuit = problem.circuit(whose.removeprefix("pigtail "))
     if circuit.name not in sizes:
@@ -159,7 +159,7 @@ def _ready_made(problem: Problem, answer: Answer, post: str) -> list[tuple[int, 
             continue
         if circuit.name not in answer.extension_sizes:
             found.append((supply.ready_tongue_dmm, supply.ready_angle_deg, 1))
-    for group in problem.arrival_groups:
+    for group in problem.boat_groups:
         if group.post == post and group.ready_lugs:
             found.append((group.ready_tongue_dmm, group.ready_angle_deg, group.ready_lugs))
     return found

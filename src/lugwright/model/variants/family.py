@@ -30,9 +30,9 @@ from lugwright.model.search.parts import PartSolver
 from lugwright.model.solving.judge import Judge
 from lugwright.model.solving.solve import second_opinion
 from lugwright.model.variants.family_model import Joined, PartKey, Variant, solve_members
-from lugwright.plan.choice import Choice
-from lugwright.plan.outcome import Ending
-from lugwright.plan.progress import Listener, Progress
+from lugwright.plans.choice import Choice
+from lugwright.plans.outcome import Ending
+from lugwright.plans.progress import Listener, Progress
 
 LEVELS = ("money of the mix and its distinct jumpers, millionths",)
 
@@ -182,7 +182,7 @@ class _FamilySearch:
         """Distinct jumpers that trees over all variants' posts must have.
 
         The union of a circuit's trees joins every post that any variant needs to a landing: it
-        has at least as many jumpers as there are such nodes that are no landing. A rider's tree
+        has at least as many jumpers as there are such nodes that are no landing. A taker's tree
         takes in each of its nodes by a jumper.
         """
         fewest = 0

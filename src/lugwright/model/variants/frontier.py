@@ -33,8 +33,8 @@ from lugwright.model.variants.trade import (
     capped_quantity,
     folded,
 )
-from lugwright.plan.outcome import Ending, Outcome
-from lugwright.plan.progress import Listener, Progress
+from lugwright.plans.outcome import Ending, Outcome
+from lugwright.plans.progress import Listener, Progress
 from lugwright.problem.schema import Problem
 
 

@@ -21,8 +21,8 @@ from lugwright.model.solving.judge import Judge
 from lugwright.model.solving.resize import in_other_wire
 from lugwright.model.variants.frontier import Frontier, point_of
 from lugwright.model.variants.trade import NO_CAP, Trade
-from lugwright.plan.outcome import Outcome
-from lugwright.plan.progress import Listener, Progress
+from lugwright.plans.outcome import Outcome
+from lugwright.plans.progress import Listener, Progress
 from lugwright.problem.schema import Problem
 
 

@@ -15,7 +15,7 @@ from lugwright.outputs.drawing.pen import Pen, finished
 from lugwright.outputs.drawing.placing import Placed, placed
 from lugwright.outputs.drawing.scene import Ground, ground_of
 from lugwright.outputs.words import post_use
-from lugwright.plan.panel import Panel, PanelPost
+from lugwright.plans.panel import Panel, PanelPost
 
 
 def blank_view(

@@ -12,8 +12,8 @@ from lugwright.outputs.drawing.parts import scale_bar
 from lugwright.outputs.drawing.pen import TEXT, THIN, Pen
 from lugwright.outputs.sides import side_notes
 from lugwright.outputs.words import colour_text
-from lugwright.plan.panel import Panel
-from lugwright.plan.schema import Plan
+from lugwright.plans.panel import Panel
+from lugwright.plans.schema import Plan
 
 SIDE = "SEEN FROM THE BACK"
 MARK_WORDS = "black corner: lower right from the back, lower left from the front"

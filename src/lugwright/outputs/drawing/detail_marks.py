@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from lugwright.outputs.drawing.details import Arranged, Detail
 from lugwright.outputs.drawing.frame import Box
-from lugwright.outputs.drawing.label_marks import draw_arriving, draw_label
+from lugwright.outputs.drawing.label_marks import draw_boat_wire, draw_label
 from lugwright.outputs.drawing.labels import Lettering
 from lugwright.outputs.drawing.layers import draw_ground, draw_joints, draw_wire, hubs_of
 from lugwright.outputs.drawing.paint import INK, PALE
@@ -89,7 +89,7 @@ def _draw_detail(pen: Pen, scene: Scene, detail: Detail, frame: Box) -> None:
         elif detail.view.meets(_around(line)):
             inner.line(line, PALE, THIN * 1.6)
     for each in detail.labels:
-        draw_arriving(inner, each)
+        draw_boat_wire(inner, each)
     draw_joints(inner, scene, detail.view)
     for each in detail.labels:
         draw_label(inner, each, letters)

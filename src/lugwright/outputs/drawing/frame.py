@@ -13,7 +13,7 @@ from math import hypot
 from typing import NamedTuple
 
 from lugwright.base.scale import DMM_PER_MM
-from lugwright.plan.panel import Panel
+from lugwright.plans.panel import Panel
 
 Point = tuple[float, float]
 

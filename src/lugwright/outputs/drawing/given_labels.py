@@ -1,4 +1,4 @@
-"""Words for what is no post: wires that enter, wires that arrive aboard, ties, keep-outs."""
+"""Words for what is no post: wires that enter, boat wires, ties, keep-outs."""
 
 from __future__ import annotations
 
@@ -11,12 +11,12 @@ from lugwright.outputs.drawing.labels import Lettering, around, spoken
 from lugwright.outputs.drawing.letters import shortened
 from lugwright.outputs.drawing.placing import CheapFirst, Label, Spot
 from lugwright.outputs.drawing.scene import Scene
-from lugwright.plan.panel import PanelEntry
-from lugwright.plan.schema import Given
+from lugwright.plans.panel import PanelEntry
+from lugwright.plans.schema import Given
 
 
 def aboard_words(wire: Given) -> str:
-    """The tag of what arrives aboard."""
+    """The tag of what comes aboard."""
     return f"{shortened(wire.wire)} {wire.colour_code}".rstrip()
 
 
@@ -26,7 +26,7 @@ def aboard_labels(
     wires: Container[str] | None = None,
     joints: Container[str] | None = None,
 ) -> Iterator[Label]:
-    """What arrives aboard without a stated way: its tag at the end of a dashed line.
+    """What comes aboard without a stated way: its tag at the end of a dashed line.
 
     ``wires``, ``joints``: of these only.
     """

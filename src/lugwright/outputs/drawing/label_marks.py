@@ -13,7 +13,7 @@ ROUND = 0.5  # units: the corners of a tag
 
 
 def draw_label(pen: Pen, each: Placed, letters: Lettering) -> None:
-    """One label with its leader; what arrives aboard has a dashed wire for a leader."""
+    """One label with its leader; what comes aboard has a dashed wire for a leader."""
     label, box = each.label, each.box
     facts = {"data_wire": label.owner} if label.owner else {}
     inner = pen.inner(**facts, data_label=" ".join(label.key))
@@ -33,8 +33,8 @@ def draw_label(pen: Pen, each: Placed, letters: Lettering) -> None:
         inner.text(at, line, size / pen.unit, bold=label.look == "name")
 
 
-def draw_arriving(pen: Pen, each: Placed) -> None:
-    """The dashed line of a wire that arrives aboard, from its post to its tag."""
+def draw_boat_wire(pen: Pen, each: Placed) -> None:
+    """The dashed line of a boat wire, from its post to its tag."""
     if each.leader and each.label.look == "aboard":
         inner = pen.inner(data_wire=each.label.owner)
         inner.wire([each.leader[1], each.leader[0]], paint_of(each.label.colour), aboard=True)

@@ -18,7 +18,7 @@ from lugwright.outputs.drawing.pen import TEXT
 from lugwright.outputs.drawing.placing import CheapFirst, Label, Spot
 from lugwright.outputs.drawing.scene import Ground, Scene
 from lugwright.outputs.words import post_use
-from lugwright.plan.panel import PanelInstrument, PanelPost
+from lugwright.plans.panel import PanelInstrument, PanelPost
 
 _ALL_ROUND = [(cos(k * pi / 8), sin(k * pi / 8)) for k in range(16)]
 PITCH = 1.25  # pitch of lines over letter size

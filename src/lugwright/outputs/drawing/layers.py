@@ -22,7 +22,7 @@ from lugwright.outputs.drawing.pen import WIRE, Pen
 from lugwright.outputs.drawing.runs import Run
 from lugwright.outputs.drawing.scene import Ground, Scene
 from lugwright.outputs.words import colour_text
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 
 def hubs_of(plan: Plan) -> dict[str, str]:

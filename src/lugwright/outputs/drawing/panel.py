@@ -9,7 +9,7 @@ from lugwright.outputs.drawing.detail_marks import draw_details, draw_windows
 from lugwright.outputs.drawing.details import Arranged, arranged
 from lugwright.outputs.drawing.frame import Box
 from lugwright.outputs.drawing.given_labels import aboard_labels, entry_labels, place_labels
-from lugwright.outputs.drawing.label_marks import draw_arriving, draw_label
+from lugwright.outputs.drawing.label_marks import draw_boat_wire, draw_label
 from lugwright.outputs.drawing.labels import (
     Lettering,
     joint_labels,
@@ -22,7 +22,7 @@ from lugwright.outputs.drawing.placing import Label
 from lugwright.outputs.drawing.scene import Scene, scene_of
 from lugwright.outputs.drawing.tags import tag_labels
 from lugwright.outputs.once import once_a_plan
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 _MARGIN = 8.0  # units round the plate that labels may use
 
@@ -51,7 +51,7 @@ def _drawn(plan: Plan) -> tuple[Pen, Box]:
     draw_wires(pen, scene)
     labels = [*sheet.labels, *draw_windows(pen, scene, sheet, within)]
     for each in labels:
-        draw_arriving(pen, each)
+        draw_boat_wire(pen, each)
     draw_joints(pen, scene)
     box = plate.grown(unit)
     for each in labels:

@@ -8,7 +8,7 @@ from lugwright.outputs.drawing.frame import Box, Frame, Point, box_at, distance
 from lugwright.outputs.drawing.letters import shortened
 from lugwright.outputs.drawing.paint import INK, PALE, PAPER, paint_of
 from lugwright.outputs.drawing.pen import STRONG, THIN, Pen
-from lugwright.plan.panel import Panel, PanelInstrument, PanelKeepOut, PanelPost, PanelTiePoint
+from lugwright.plans.panel import Panel, PanelInstrument, PanelKeepOut, PanelPost, PanelTiePoint
 
 MARK = 8.0  # units: the sides of the black corner
 HATCH = 3.0  # units between the lines of a keep-out

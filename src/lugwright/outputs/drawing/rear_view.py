@@ -12,7 +12,7 @@ from lugwright.outputs.drawing.captions import write_list
 from lugwright.outputs.drawing.panel import about, drawn_panel
 from lugwright.outputs.drawing.pen import finished
 from lugwright.outputs.paper_size import Paper
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 REAR_VIEW = "rear-view.svg"
 
@@ -27,7 +27,7 @@ def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
 
 def panel_files(before: Before, paper: Paper) -> dict[str, bytes]:
     """The rear view before planning: no wires, and what every sheet says."""
-    said = [*before.cautions, f"Not planned yet. Rule set: {before.practice}. Page 1 of 1."]
+    said = [*before.cautions, f"Not planned yet. Rule set: {before.rule_set}. Page 1 of 1."]
     return {REAR_VIEW: _file(blank_view(before.panel, before.title, said, _page(paper)))}
 
 
@@ -49,6 +49,6 @@ def notes(plan: Plan) -> Iterator[str]:
             f"Waived: {waiver.limit} {waiver.value} for {waiver.place}, {waiver.initials} "
             f"{waiver.date}: {waiver.reason}"
         )
-    if not any(plan.practice in caution for caution in plan.cautions):
-        yield f"Planned under the rule set: {plan.practice}."
+    if not any(plan.rule_set in caution for caution in plan.cautions):
+        yield f"Planned under the rule set: {plan.rule_set}."
     yield f"Plan {plan_digest(plan)}. Page 1 of 1."

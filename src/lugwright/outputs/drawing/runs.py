@@ -15,7 +15,7 @@ from typing import Literal
 
 from lugwright.base.scale import DMM_PER_MM
 from lugwright.outputs.drawing.frame import Frame, Point, cut_line, line_length, point_along
-from lugwright.plan.schema import Given, Jumper, Plan, Waypoint
+from lugwright.plans.schema import Given, Jumper, Plan, Waypoint
 
 SPLICE_STEP = 4.6  # units between splices at one place
 ENTRY_STEP = 2.4  # units between wires that enter at one place

@@ -12,8 +12,8 @@ from lugwright.outputs.drawing.frame import Frame, Point, distance, frame_of
 from lugwright.outputs.drawing.lines import drawn_lines
 from lugwright.outputs.drawing.runs import Run, entry_places, joint_places, runs_of
 from lugwright.outputs.once import once_a_plan
-from lugwright.plan.panel import Panel, PanelPost
-from lugwright.plan.schema import Plan
+from lugwright.plans.panel import Panel, PanelPost
+from lugwright.plans.schema import Plan
 
 _ROUND = 16  # directions tried for a splice
 _APART = 0.5  # radians between two of its own wires, at least

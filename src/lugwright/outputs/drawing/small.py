@@ -19,8 +19,8 @@ from lugwright.outputs.drawing.pen import THIN, Pen, finished, number
 from lugwright.outputs.drawing.placing import Label, Spot, placed
 from lugwright.outputs.drawing.runs import Run
 from lugwright.outputs.drawing.scene import Ground, Scene, ground_of, scene_of
-from lugwright.plan.panel import Panel
-from lugwright.plan.schema import Plan
+from lugwright.plans.panel import Panel
+from lugwright.plans.schema import Plan
 
 _WIDE_MM, _HIGH_MM = 100.0, 75.0  # about what such a drawing gets on paper
 _CHEAP, _NAME = 2.0, 9.0  # a label, a name that costs more is left out

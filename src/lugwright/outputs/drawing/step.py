@@ -11,7 +11,7 @@ from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.crowd import Crowd
 from lugwright.outputs.drawing.frame import Box, Point, box_around, box_at
 from lugwright.outputs.drawing.given_labels import aboard_labels
-from lugwright.outputs.drawing.label_marks import draw_arriving, draw_label
+from lugwright.outputs.drawing.label_marks import draw_boat_wire, draw_label
 from lugwright.outputs.drawing.labels import Lettering, joint_words, spoken
 from lugwright.outputs.drawing.paint import INK, PALE, PAPER, paint_of
 from lugwright.outputs.drawing.parts import (
@@ -27,8 +27,8 @@ from lugwright.outputs.drawing.placing import Label, Placed, placed
 from lugwright.outputs.drawing.runs import Run
 from lugwright.outputs.drawing.scene import Scene, scene_of
 from lugwright.outputs.drawing.tags import tag_labels
-from lugwright.plan.panel import PanelPost
-from lugwright.plan.schema import Plan
+from lugwright.plans.panel import PanelPost
+from lugwright.plans.schema import Plan
 
 _PRINTED_MM = 95.0  # a step drawing is about this wide on paper
 _LEAST_MM = 70.0  # no closer look than this
@@ -167,7 +167,7 @@ def _draw(pen: Pen, about: _About, view: Box, words: Sequence[Placed]) -> None:
             draw_instrument(pen, frame, instrument, rims=False)
     _draw_wires(pen, about)
     for each in words:
-        draw_arriving(pen, each)
+        draw_boat_wire(pen, each)
     posts = {post.id: post for post in scene.panel.posts}
     for joint in about.ends:
         ringed = joint in about.joints

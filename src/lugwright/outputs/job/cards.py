@@ -16,7 +16,7 @@ from lugwright.outputs.job.tasks import BOXES, STUD_VERBS, Task, Teller
 from lugwright.outputs.job.wires import Wires
 from lugwright.outputs.rows_bench import StepRow
 from lugwright.outputs.words import PIGTAIL_NOTE
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 # How much one card holds, so that its drawing can be read at arm's length. Common practice, no
 # source.

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from lugwright.base.scale import mm_text
 from lugwright.outputs.words import number_ranges
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows import Rows, rows_of
 from lugwright.outputs.stacks.views import JointViews
 from lugwright.outputs.words import PIGTAIL_NOTE, cost_sentence, hub_sentence, proof_sentence
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 FILE = "job-sheet.html"
 _STAGES = {

@@ -14,7 +14,7 @@ from lugwright.outputs.job.wires import WireEnd, Wires
 from lugwright.outputs.rows_bench import StepRow
 from lugwright.outputs.step_text import is_plain
 from lugwright.outputs.words import colour_text
-from lugwright.plan.schema import Crimp, Jumper, Plan, Stack, StackedLug
+from lugwright.plans.schema import Crimp, Jumper, Plan, Stack, StackedLug
 
 BOXES = {
     "cap": "capped",

@@ -8,7 +8,7 @@ from lugwright.base.scale import mm_text
 from lugwright.outputs.drawing.paint import paint_of
 from lugwright.outputs.wire_facts import WireFacts, wire_facts
 from lugwright.outputs.words import cut_labels
-from lugwright.plan.schema import Crimp, EndRef, Plan
+from lugwright.plans.schema import Crimp, EndRef, Plan
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from lugwright.base.scale import mm_text
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.words import colour_text
-from lugwright.plan.schema import Cap, Given, Jumper, Plan
+from lugwright.plans.schema import Cap, Given, Jumper, Plan
 
 
 @dataclass(frozen=True)
@@ -41,8 +41,8 @@ class WireLabel:
             return self.circuit, f"{self.wire[len(self.circuit) :]}-{self.end}"
         if self.end:
             return self.wire, f"-{self.end}"
-        arrival, colon, colour = self.wire.rpartition(": ")
-        return (arrival, colon + colour) if colon else (self.wire, "")
+        boat_block, colon, colour = self.wire.rpartition(": ")
+        return (boat_block, colon + colour) if colon else (self.wire, "")
 
     @property
     def details(self) -> str:
@@ -81,7 +81,7 @@ def _of_jumper(piece: Jumper, digest: str) -> Iterator[WireLabel]:
 
 
 def _of_given(given: Given, digest: str) -> WireLabel:
-    """The panel end of a pigtail or an arriving wire."""
+    """The panel end of a pigtail or a boat wire."""
     return WireLabel(
         given.wire, "", given.circuit, given.colour, given.colour_code, given.wire_size, "",
         given.joint, "", given.joint, given.stage, "", code_text(given.wire, digest),

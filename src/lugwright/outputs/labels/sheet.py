@@ -16,7 +16,7 @@ from lugwright.outputs.paper.fonts import NO_GLYPH
 from lugwright.outputs.paper.frame import Area, Head, Page, head_of, page_area, sheet_pdf
 from lugwright.outputs.paper.lettering import TEXT_MM, plain, wrapped_to, write_lines
 from lugwright.outputs.paper_size import Paper
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 PDF_FILE, CSV_FILE = "wire-labels.pdf", "wire-labels.csv"
 _GAP_MM = 1.0

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from lugwright.base.scale import mm_text
 from lugwright.outputs.words import post_use
-from lugwright.plan.panel import Panel, PanelInstrument, PanelPost
+from lugwright.plans.panel import Panel, PanelInstrument, PanelPost
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,7 @@ from lugwright.outputs.paper.boxes import Boxes
 from lugwright.outputs.paper.fonts import BOLD, text_width
 from lugwright.outputs.paper.frame import Area
 from lugwright.outputs.paper.lettering import SMALL_MM, write
-from lugwright.plan.panel import PanelInstrument
+from lugwright.plans.panel import PanelInstrument
 
 PICTURE_MM = 62.0  # height of both pictures
 _NUMBER_MM = 3.0

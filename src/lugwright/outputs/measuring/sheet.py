@@ -25,8 +25,8 @@ from lugwright.outputs.paper.fonts import BOLD
 from lugwright.outputs.paper.frame import Area, Head, head_of, page_area, sheet_pdf
 from lugwright.outputs.paper.lettering import SMALL_MM
 from lugwright.outputs.paper_size import Paper
-from lugwright.plan.panel import Panel
-from lugwright.plan.schema import Plan
+from lugwright.plans.panel import Panel
+from lugwright.plans.schema import Plan
 
 FILE = "measuring-sheet.pdf"
 _SHEET = "Measuring sheet"
@@ -49,22 +49,22 @@ def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
 
 def panel_files(before: Before, paper: Paper) -> dict[str, bytes]:
     """The measuring sheet before planning, for the person with calipers and no data."""
-    told = (before.title, paper, before.cautions, before.practice)
+    told = (before.title, paper, before.cautions, before.rule_set)
     return {FILE: measuring_sheet(before.panel, *told)}
 
 
 def measuring_sheet(
-    panel: Panel, title: str, paper: Paper, cautions: Sequence[str], practice: str
+    panel: Panel, title: str, paper: Paper, cautions: Sequence[str], rule_set: str
 ) -> bytes:
     """The measuring sheet of a panel that is not planned yet, as PDF."""
-    return _panel_pdf(Head(title, _SHEET, practice, "", tuple(cautions)), panel, paper)
+    return _panel_pdf(Head(title, _SHEET, rule_set, "", tuple(cautions)), panel, paper)
 
 
 def blank_measuring_sheet(
-    paper: Paper, cautions: Sequence[str] = (), practice: str = "none chosen yet"
+    paper: Paper, cautions: Sequence[str] = (), rule_set: str = "none chosen yet"
 ) -> bytes:
     """A sheet for an instrument that stands in no file, as PDF."""
-    head = Head("An instrument in no file", _SHEET, practice, "", tuple(cautions))
+    head = Head("An instrument in no file", _SHEET, rule_set, "", tuple(cautions))
     width = page_area(paper).width
     first = [*_how_to(head, width), *_rings([""] * _BLANK_RINGS, width)]
     dial = flow_pages(_blank_dial(width), paper, side=_BACK)

@@ -19,7 +19,7 @@ from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows_sums import caution_rows
 from lugwright.outputs.sides import side_notes
 from lugwright.outputs.words import one_line, program_text
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 _OUTPUTS = "lugwright.outputs"
 

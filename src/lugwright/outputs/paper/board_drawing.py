@@ -24,7 +24,7 @@ from lugwright.outputs.paper.frame import Area
 from lugwright.outputs.paper.lettering import LEADING, write
 from lugwright.outputs.paper.pegs import PIN_DMM, peg_dmm
 from lugwright.outputs.paper.plate import MARK_MM, draw_mark, draw_plate, plate_size
-from lugwright.plan.panel import Panel, PanelInstrument
+from lugwright.plans.panel import Panel, PanelInstrument
 
 WIRE_MM = 1.1
 _GAP_MM = 0.4  # white on each side of a wire

@@ -15,7 +15,7 @@ from lugwright.base.scale import DMM_PER_MM
 from lugwright.outputs.drawing.frame import Point, distance, line_length, point_along
 from lugwright.outputs.drawing.placing import PRICE, Spot
 from lugwright.outputs.drawing.scene import Scene
-from lugwright.plan.panel import PanelInstrument
+from lugwright.plans.panel import PanelInstrument
 
 Spots = Callable[[float, float, Sequence[float]], Iterator[Spot]]
 Stubs = Mapping[str, tuple[Point, Point]]

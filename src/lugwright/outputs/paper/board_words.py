@@ -9,14 +9,14 @@ from lugwright.base.scale import mm_text
 from lugwright.outputs.paper.lettering import clipped
 from lugwright.outputs.paper.pegs import peg_text
 from lugwright.outputs.words import colour_text
-from lugwright.plan.panel import (
+from lugwright.plans.panel import (
     PanelEntry,
     PanelInstrument,
     PanelKeepOut,
     PanelPost,
     PanelTiePoint,
 )
-from lugwright.plan.schema import Given, Jumper, Plan, Splice
+from lugwright.plans.schema import Given, Jumper, Plan, Splice
 
 LETTER_MM = 2.2
 LONGEST_MM = 52.0  # no line on the board is longer

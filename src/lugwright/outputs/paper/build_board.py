@@ -40,7 +40,7 @@ from lugwright.outputs.paper.tiling import (
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows_bench import CutRow, cut_rows
 from lugwright.outputs.sides import side_notes
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 BOARD_FILE = "build-board.pdf"
 SHEET_NAME = "Build board"

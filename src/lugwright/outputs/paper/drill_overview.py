@@ -33,7 +33,7 @@ from lugwright.outputs.paper.plate import (
 from lugwright.outputs.paper.reduced import reduced, side_words
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.sides import side_notes
-from lugwright.plan.panel import Panel
+from lugwright.plans.panel import Panel
 
 _DRAWING_SHARE = 0.36  # of the page's height, at most
 _GAP_MM = 4.0

@@ -25,8 +25,8 @@ from lugwright.outputs.paper.lettering import LEADING, clipped, plain, write
 from lugwright.outputs.paper.plate import MARK_MM, draw_mark, draw_plate, plate_size
 from lugwright.outputs.paper.tiling import BORDER_MM, tile_pages, why_no_full_size
 from lugwright.outputs.paper_size import Paper
-from lugwright.plan.panel import Panel
-from lugwright.plan.schema import Plan
+from lugwright.plans.panel import Panel
+from lugwright.plans.schema import Plan
 
 DRILL_FILE = "drill-template.pdf"
 SHEET_NAME = "Drilling template"
@@ -46,7 +46,7 @@ def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
 
 def panel_files(before: Before, paper: Paper) -> dict[str, bytes]:
     """The drilling template before planning: a panel is enough to drill."""
-    head = Head(before.title, SHEET_NAME, before.practice, "", before.cautions)
+    head = Head(before.title, SHEET_NAME, before.rule_set, "", before.cautions)
     return {DRILL_FILE: drill_template(before.panel, head, paper)}
 
 

@@ -23,7 +23,7 @@ from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper.fonts import BOLD, SANS, register_fonts, text_width
 from lugwright.outputs.paper.lettering import SMALL_MM, TITLE_MM, clipped, plain, write
 from lugwright.outputs.paper_size import Paper
-from lugwright.plan.schema import Plan, WaiverUsed
+from lugwright.plans.schema import Plan, WaiverUsed
 
 # Desktop printers leave 3 to 6 mm blank at the edges (common practice, no source).
 MARGIN_MM = 8.0
@@ -43,7 +43,7 @@ class Head:
 
     title: str
     sheet: str
-    practice: str
+    rule_set: str
     digest: str
     cautions: tuple[str, ...]
     waivers: tuple[str, ...] = ()
@@ -87,7 +87,7 @@ class Page:
 def head_of(plan: Plan, sheet: str) -> Head:
     """The head of a plan's sheet."""
     waivers = tuple(waiver_text(waiver) for waiver in plan.waivers)
-    return Head(plan.title, sheet, plan.practice, plan_digest(plan), plan.cautions, waivers)
+    return Head(plan.title, sheet, plan.rule_set, plan_digest(plan), plan.cautions, waivers)
 
 
 def waiver_text(waiver: WaiverUsed) -> str:
@@ -180,4 +180,4 @@ def _foot(head: Head) -> str:
     """What stands under every page. The digest first: a long name must not push it off."""
     plan = f"plan {head.digest}" if head.digest else "not planned yet"
     waived = f"  ·  {len(head.waivers)} waived" if head.waivers else ""
-    return f"{plan}  ·  rule set {head.practice}{waived}  ·  {head.where}"
+    return f"{plan}  ·  rule set {head.rule_set}{waived}  ·  {head.where}"

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from reportlab.pdfgen.canvas import Canvas
 
 from lugwright.base.scale import DMM_PER_MM, mm_text
-from lugwright.plan.panel import Panel, PanelInstrument
+from lugwright.plans.panel import Panel, PanelInstrument
 
 SIXTEENTHS_DMM = 15.875  # 1/16 in; an inch is 25.4 mm exactly
 _CUT_MM, _THIN_MM = 0.3, 0.12

@@ -10,7 +10,7 @@ import re
 from fractions import Fraction
 
 from lugwright.base.scale import mm_text
-from lugwright.plan.panel import PanelPost
+from lugwright.plans.panel import PanelPost
 
 PIN_DMM = 20
 # Major diameter of a numbered inch screw: 0.060 in + 0.013 in a number (ASME B1.1).

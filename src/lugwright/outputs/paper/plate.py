@@ -8,7 +8,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from lugwright.base.scale import DMM_PER_MM
 from lugwright.outputs.drawing.frame import Box
-from lugwright.plan.panel import Panel
+from lugwright.plans.panel import Panel
 
 MARK_MM = 8.0
 MARK_WORDS = "The solid triangle marks the corner that is lower left seen from the FRONT."

@@ -10,8 +10,8 @@ from lugwright.outputs.rows_bench import StudRow, stud_rows
 from lugwright.outputs.stacks.barrel import WireEnd
 from lugwright.outputs.wire_facts import WireFacts, wire_facts
 from lugwright.outputs.words import cut_labels, end_text
-from lugwright.plan.panel import PanelPost
-from lugwright.plan.schema import Crimp, EndRef, Plan, Splice, Stack, StackedLug
+from lugwright.plans.panel import PanelPost
+from lugwright.plans.schema import Crimp, EndRef, Plan, Splice, Stack, StackedLug
 
 
 @dataclass(frozen=True)

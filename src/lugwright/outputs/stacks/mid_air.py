@@ -15,7 +15,7 @@ from lugwright.outputs.stacks.barrel import (
 )
 from lugwright.outputs.stacks.book import Book, crimp_title, crimp_words
 from lugwright.outputs.stacks.sketch import EDGE, LINE, WIDTH, Sketch, text_lines
-from lugwright.plan.schema import Crimp
+from lugwright.plans.schema import Crimp
 
 _BLADE_X = 12.0
 _SLEEVE_X, _SLEEVE_HEIGHT = 36.0, 20.0

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from lugwright.outputs.pages.render import render_page
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.stacks.views import JointViews
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 FILE = "stacks.html"
 

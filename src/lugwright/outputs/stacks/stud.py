@@ -10,7 +10,7 @@ from lugwright.outputs.stacks.barrel import draw_barrel
 from lugwright.outputs.stacks.book import Book, crimp_title, crimp_words
 from lugwright.outputs.stacks.clock import SIDE, Bearing, draw_clock
 from lugwright.outputs.stacks.sketch import EDGE, LINE, WIDTH, Sketch, text_lines
-from lugwright.plan.schema import Stack, StackedLug
+from lugwright.plans.schema import Stack, StackedLug
 
 _STUD_X, _STUD_WIDTH = 27.0, 14.0
 _NUT_X, _NUT_WIDTH, _NUT_HEIGHT = 13.0, 42.0, 16.0

@@ -6,7 +6,7 @@ from lugwright.outputs.once import once_a_plan
 from lugwright.outputs.stacks.book import book_of
 from lugwright.outputs.stacks.mid_air import draw_joint, draw_tab
 from lugwright.outputs.stacks.stud import draw_stud
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 
 @once_a_plan

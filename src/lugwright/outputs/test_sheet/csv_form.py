@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from lugwright.outputs.csv_text import csv_text
 from lugwright.outputs.digest import plan_digest
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.readings.read_csv import PLAN_LINE
 from lugwright.readings.schema import Line, Sheet
 from lugwright.readings.words import band_text

@@ -10,7 +10,7 @@ from lugwright.outputs.pages.render import render_page
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.test_sheet.csv_form import FORM_FILE, plan_mark
 from lugwright.outputs.test_sheet.words import limits_behind
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.readings.bands import TOLERANCES
 from lugwright.readings.procedure import sections
 from lugwright.readings.schema import Line, Sheet

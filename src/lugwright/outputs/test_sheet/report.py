@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from lugwright.outputs.test_sheet.words import band_at, reading_text, what_text
 from lugwright.outputs.words import one_line
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.readings.judge import PASSED, Judged
 from lugwright.readings.schema import EXTRA, Line
 from lugwright.readings.wiring import Branch

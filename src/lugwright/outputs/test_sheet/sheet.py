@@ -5,7 +5,7 @@ from __future__ import annotations
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.test_sheet.csv_form import FORM_FILE, form_text
 from lugwright.outputs.test_sheet.page import PAGE_FILE, page_text
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.readings.lines import sheet_of
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 from lugwright.readings.judge import Judged
 from lugwright.readings.read_csv import Reading
 from lugwright.readings.schema import Line

@@ -17,7 +17,7 @@ from lugwright.outputs.words import (
 )
 from lugwright.outputs.workbook.book import Book, add_sheet, write_cell, write_text
 from lugwright.outputs.workbook.columns import columns_of
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 FRONT = "front"
 NAME, VALUE, REST = range(3)  # columns
@@ -32,7 +32,7 @@ def facts_of(plan: Plan) -> tuple[tuple[str, str], ...]:
         ("hub", hub_sentence(plan)),
         ("verdict", proof_sentence(plan.proof)),
         ("cost", cost_sentence(plan)),
-        ("rule set", plan.practice),
+        ("rule set", plan.rule_set),
         ("digest of the plan", plan_digest(plan)),
         ("made with", program_text(plan)),
     )

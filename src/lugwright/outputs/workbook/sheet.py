@@ -9,7 +9,7 @@ from lugwright.outputs.rows import rows_of
 from lugwright.outputs.words import currency
 from lugwright.outputs.workbook.book import add_table, book_bytes, new_book
 from lugwright.outputs.workbook.front import add_front
-from lugwright.plan.schema import Plan
+from lugwright.plans.schema import Plan
 
 
 def worksheet_name(file_name: str) -> str:
@@ -20,7 +20,7 @@ def worksheet_name(file_name: str) -> str:
 def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
     """``workbook.xlsx`` of a plan."""
     rows, money = rows_of(plan), currency(plan)
-    under = f"rule set {plan.practice}, plan {plan_digest(plan)}; cautions: first worksheet"
+    under = f"rule set {plan.rule_set}, plan {plan_digest(plan)}; cautions: first worksheet"
     book = new_book(plan.title, under, paper)
     held = ((worksheet_name(name), len(getattr(rows, part))) for name, part, _ in TABLES)
     add_front(book, plan, rows, held)

@@ -1,0 +1,221 @@
+"""Whether each circuit is one tree from its supply to every post it must reach."""
+
+from __future__ import annotations
+
+from collections import defaultdict, deque
+
+from lugwright.base.scale import mm_text
+from lugwright.checker.book import Book
+from lugwright.checker.facts import PIGTAIL, Facts
+from lugwright.checker.loom import tie_at
+from lugwright.plans.schema import Jumper, Splice
+from lugwright.scenario.console import Circuit
+
+
+def check_connections(facts: Facts, book: Book) -> None:
+    """Hub, landings, foreign posts, take-offs, trees and splices of every circuit."""
+    _hub(facts, book)
+    for circuit in facts.console.circuits:
+        wires = [
+            wire
+            for wire in facts.plan.jumpers
+            if wire.circuit == circuit.name and wire.role == "jumper"
+        ]
+        _landing(facts, book, circuit)
+        roots = _roots(facts, book, circuit, wires)
+        _posts_touched(facts, book, circuit, wires)
+        _tree(facts, book, circuit, wires, roots)
+    _splices(facts, book)
+
+
+def _hub(facts: Facts, book: Book) -> None:
+    limits = facts.limits
+    hubs = []
+    for row in facts.plan.landings:
+        post = facts.posts.get(row.post)
+        if post is None:
+            continue
+        hubs.append(post.instrument)
+        instrument = next(
+            (one for one in facts.console.instruments if one.name == post.instrument), None
+        )
+        may = instrument is not None and instrument.hub_candidate
+        book.expect(may, "hub", post.instrument, f"{row.circuit} lands here; it may not be a hub")
+    if limits.one_hub and hubs:
+        message = "the supplies land on several instruments"
+        one = len(set(hubs)) == 1
+        origin = limits.origin("one_hub")
+        book.expect(one, "hub", "panel", message, ", ".join(sorted(set(hubs))), "one hub", origin)
+        if one:
+            book.same(facts.plan.hub, hubs[0], "hub", "panel", "the hub")
+
+
+def _landing(facts: Facts, book: Book, circuit: Circuit) -> None:
+    rows = [row for row in facts.plan.landings if row.circuit == circuit.name]
+    place = f"supply of {circuit.name}"
+    wanted = 1 if circuit.pigtail else 0
+    message = f"it lands {len(rows)} times, not {wanted}"
+    book.expect(len(rows) == wanted, "landing", place, message)
+    for row in rows:
+        post = facts.posts.get(row.post)
+        if post is None or circuit.pigtail is None:
+            continue
+        good = post.circuit == circuit.name and post.kind in ("stud", "tab")
+        message = f"{post.id} is no stud or tab of {circuit.name}"
+        book.expect(good, "landing", place, message)
+        named = row.pigtail in (circuit.pigtail.label, PIGTAIL + circuit.name)
+        book.expect(named, "landing", place, f'its pigtail is not "{row.pigtail}"')
+        extension = facts.extension_of.get(PIGTAIL + circuit.name)
+        label = extension.label if extension else ""
+        book.same(row.extension, label, "landing", place, "its extension")
+        if extension:
+            book.same(extension.to_joint, row.post, "landing", label, "where the extension ends")
+
+
+def _roots(facts: Facts, book: Book, circuit: Circuit, wires: list[Jumper]) -> list[str]:
+    """Nodes the circuit is fed at: its landing, or the posts it is taken off from."""
+    if not circuit.taken_from:
+        landing = facts.landing_of.get(circuit.name)
+        return [facts.node(landing)] if landing else []
+    taken = [wire for wire in wires if _circuit_at(facts, wire.from_joint) == circuit.taken_from]
+    _take_offs(facts, book, circuit, wires, taken)
+    return sorted({facts.node(wire.from_joint) for wire in taken})
+
+
+def _circuit_at(facts: Facts, joint: str) -> str:
+    post = facts.posts.get(joint)
+    if post:
+        return post.circuit
+    splice = facts.splices.get(joint)
+    return splice.circuit if splice else ""
+
+
+def _take_offs(
+    facts: Facts, book: Book, circuit: Circuit, wires: list[Jumper], taken: list[Jumper]
+) -> None:
+    host, limits = circuit.taken_from, facts.limits
+    origin = limits.origin("lamp_take_off")
+    for wire in taken:
+        post = facts.posts.get(wire.from_joint)
+        good = post is not None and post.kind == "stud"
+        message = f"{circuit.name} is taken off at {wire.from_joint}, which is no stud"
+        book.expect(good, "take-off", wire.label, message)
+    if limits.lamp_take_off == "any":
+        fed = {end for wire in facts.plan.jumpers if wire.circuit == host
+               for end in (wire.from_joint, wire.to_joint)}  # fmt: skip
+        fed.add(facts.landing_of.get(host, ""))
+        nodes = {facts.node(joint) for joint in fed}
+        for wire in taken:
+            message = f"{wire.from_joint} is not fed by {host}"
+            good = facts.node(wire.from_joint) in nodes
+            book.expect(good, "take-off", wire.label, message)
+        return
+    if wires:
+        message = f"jumpers of {circuit.name} that leave {host}"
+        book.expect(
+            len(taken) == 1, "take-off", circuit.name, message, len(taken), "exactly 1", origin
+        )
+    landing = facts.landing_of.get(host)
+    for wire in taken:
+        good = wire.from_joint == landing
+        message = f"{circuit.name} does not leave {host} at its landing post"
+        book.expect(good, "take-off", wire.label, message, wire.from_joint, landing or "", origin)
+
+
+def _posts_touched(facts: Facts, book: Book, circuit: Circuit, wires: list[Jumper]) -> None:
+    for wire in wires:
+        for joint in (wire.from_joint, wire.to_joint):
+            own = _circuit_at(facts, joint)
+            host_end = joint == wire.from_joint and circuit.taken_from and own == circuit.taken_from
+            known = joint in facts.posts or joint in facts.splices
+            if own == circuit.name or host_end or not known:
+                continue
+            post = facts.posts.get(joint)
+            if post is not None and post.function == "signal":
+                message = f"{joint} is fed by a sender; {circuit.name} must not reach it"
+                book.complain("signal post", wire.label, message)
+            else:
+                message = f"{joint} does not belong to {circuit.name}"
+                book.complain("foreign post", wire.label, message)
+
+
+def _tree(
+    facts: Facts, book: Book, circuit: Circuit, wires: list[Jumper], roots: list[str]
+) -> None:
+    """Walk outwards from the roots: each wire leads to a new node, end a first."""
+    beyond: dict[str, list[Jumper]] = defaultdict(list)
+    for wire in wires:
+        beyond[facts.node(wire.from_joint)].append(wire)
+        beyond[facts.node(wire.to_joint)].append(wire)
+    seen, walked, waiting = set(roots), set[str](), deque(roots)
+    while waiting:
+        here = waiting.popleft()
+        foreign = circuit.taken_from and here in roots
+        for wire in beyond[here]:
+            if wire.label in walked or (foreign and facts.node(wire.from_joint) != here):
+                continue
+            walked.add(wire.label)
+            forward = facts.node(wire.from_joint) == here
+            message = f"its end a is not nearer the supply of {circuit.name}"
+            book.expect(forward, "direction", wire.label, message)
+            there = facts.node(wire.to_joint if forward else wire.from_joint)
+            message = f"it closes a ring in {circuit.name}: both its ends were already wired"
+            if book.expect(there not in seen, "cycle", wire.label, message):
+                seen.add(there)
+                waiting.append(there)
+    _all_reached(facts, book, circuit, wires, seen, walked)
+
+
+def _all_reached(
+    facts: Facts,
+    book: Book,
+    circuit: Circuit,
+    wires: list[Jumper],
+    seen: set[str],
+    walked: set[str],
+) -> None:
+    nodes: dict[str, list[str]] = defaultdict(list)
+    for post in circuit.posts:
+        nodes[facts.node(post)].append(post)
+    for node, posts in nodes.items():
+        needed = any(post in facts.posts and not facts.posts[post].optional for post in posts)
+        if needed:
+            message = f"no wire of {circuit.name} leads here from its supply"
+            book.expect(node in seen, "missing post", " / ".join(posts), message)
+    for wire in wires:
+        message = f"it does not hang on the supply of {circuit.name}"
+        book.expect(wire.label in walked, "missing post", wire.label, message)
+
+
+def _splices(facts: Facts, book: Book) -> None:
+    limits = facts.limits
+    for splice in facts.plan.splices:
+        place = splice.label
+        origin = limits.origin("splices")
+        book.expect(limits.splices, "splice", place, "splices are not allowed", 1, 0, origin)
+        ends = [wire for wire in facts.plan.jumpers
+                for joint in (wire.from_joint, wire.to_joint) if joint == place]  # fmt: skip
+        message = "a splice joins at least three wire ends"
+        book.expect(len(ends) >= 3, "splice", place, message, len(ends), 3, "the counting rules")
+        origin, most = limits.origin("wires_per_splice"), limits.wires_per_splice
+        message = "too many wire ends in one splice"
+        book.expect(len(ends) <= most, "splice", place, message, len(ends), most, origin)
+        for wire in ends:
+            own = wire.circuit == splice.circuit
+            book.expect(own, "splice", place, f"{wire.label} is of another circuit")
+        _splice_height(facts, book, splice)
+        made = [crimp.number for crimp in facts.crimps_at.get(place, [])]
+        book.expect(made == [splice.crimp], "splice", place, f"its crimps are {made}")
+
+
+def _splice_height(facts: Facts, book: Book, splice: Splice) -> None:
+    limits, place = facts.limits, splice.label
+    name = tie_at(facts.console, splice.at)
+    tie = next((one for one in facts.console.tie_points if one.name == name), None)
+    height, origin = limits.dress_height_dmm, limits.origin("dress_height_dmm")
+    if tie:
+        height, origin = tie.at.z_dmm, f"tie point {name}"
+    message = "it does not hang at the height of its tie point, or the dress height"
+    level = splice.at.z_dmm == height
+    measured, limit = f"{mm_text(splice.at.z_dmm)} mm", f"{mm_text(height)} mm"
+    book.expect(level, "splice", place, message, measured, limit, origin)

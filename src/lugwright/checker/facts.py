@@ -1,0 +1,233 @@
+"""Console, limits, stock and plan side by side, with the look-ups every check needs.
+
+Look-ups never raise: what is not there is ``None`` or empty, and ``shape`` reports it once.
+"""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from dataclasses import dataclass
+from typing import Literal
+
+from lugwright.limits.schema import Limits
+from lugwright.plans.schema import Crimp, EndRef, Given, Jumper, Plan, Splice, Stack
+from lugwright.scenario.console import (
+    BoatBlock,
+    BoatWire,
+    Circuit,
+    Console,
+    GivenWire,
+    Pigtail,
+    Point,
+    Post,
+    ReadyRing,
+    Stage,
+)
+from lugwright.stock.schema import FittingType, Hardware, Spool, Stock
+
+LEAD = "lead "
+PIGTAIL = "pigtail "
+JOIN = "join "
+READY = "ready "
+
+
+@dataclass(frozen=True)
+class PanelWire:
+    """A wire the plan does not cut, with where it comes from and the post its end is for."""
+
+    name: str
+    sort: Literal["pigtail", "lead", "boat_block"]
+    wire: GivenWire
+    circuit: str
+    post: str
+    stage: Stage
+    ring: ReadyRing | None
+    entry: Point | None
+    reach_dmm: int
+    boat_block: str = ""
+
+
+@dataclass(frozen=True)
+class Conductor:
+    """What a barrel or a table asks of a wire: areas and diameters, cut or given alike."""
+
+    area_um2: int
+    insulation_um: int
+    insulation_temp_c: int
+    ampacity_size: str
+
+
+def end_text(end: EndRef) -> str:
+    """A wire end as the crimp list and the steps write it: ``ground 3-a``."""
+    return f"{end.wire}-{end.end}"
+
+
+class Facts:
+    """The four inputs of the second opinion and their look-ups."""
+
+    def __init__(self, console: Console, limits: Limits, stock: Stock, plan: Plan) -> None:
+        self.console, self.limits, self.stock, self.plan = console, limits, stock, plan
+        self.posts: dict[str, Post] = {post.id: post for post in console.posts}
+        self.circuits: dict[str, Circuit] = {row.name: row for row in console.circuits}
+        self.jumpers: dict[str, Jumper] = {wire.label: wire for wire in plan.jumpers}
+        self.splices: dict[str, Splice] = {splice.label: splice for splice in plan.splices}
+        self.crimps: dict[int, Crimp] = {crimp.number: crimp for crimp in plan.crimps}
+        self.stacks: dict[str, Stack] = {stack.post: stack for stack in plan.stacks}
+        self.given: dict[str, Given] = {given.wire: given for given in plan.given}
+        self.fittings: dict[str, FittingType] = {row.name: row for row in stock.fittings}
+        self.hardware: dict[str, Hardware] = {row.thread: row for row in stock.hardware}
+        self.landing_of: dict[str, str] = {row.circuit: row.post for row in plan.landings}
+        self.wires_in: dict[str, BoatWire] = {
+            wire.id: wire for boat_block in console.boat_blocks for wire in boat_block.wires
+        }
+        self.boat_blocks: dict[str, BoatBlock] = {
+            boat_block.name: boat_block for boat_block in console.boat_blocks
+        }
+        self._demand_ma = self._demands_ma()
+        self.panel_wires: dict[str, PanelWire] = self._panel_wires()
+        self.extension_of: dict[str, Jumper] = self._extensions()
+        self.crimps_at: dict[str, list[Crimp]] = defaultdict(list)
+        for crimp in plan.crimps:
+            self.crimps_at[crimp.joint].append(crimp)
+
+    def _demands_ma(self) -> Counter[str]:
+        """What each post draws or returns with everything on, mA."""
+        demand: Counter[str] = Counter()
+        for load in self.console.loads:
+            demand[load.feed_post] += load.current_ma
+            demand[load.ground_post] += load.current_ma
+        for boat_block in self.console.boat_blocks:
+            demand[boat_block.drawn_from] += boat_block.current_ma
+            demand[boat_block.returns_to] += boat_block.current_ma
+        return demand
+
+    def _panel_wires(self) -> dict[str, PanelWire]:
+        found: dict[str, PanelWire] = {}
+        for circuit in self.console.circuits:
+            pigtail = circuit.pigtail
+            if pigtail:
+                wire = self._pigtail_wire(circuit.name, pigtail)
+                found[wire.name] = wire
+        for post in self.console.posts:
+            if post.lead:
+                name = LEAD + post.id
+                found[name] = PanelWire(
+                    name, "lead", post.lead, post.circuit, post.id, "bench", None, None, 0
+                )
+        for one in self.wires_in.values():
+            post_there = self.posts.get(one.lands_on)
+            circuit_name = post_there.circuit if post_there else ""
+            found[one.id] = PanelWire(
+                one.id, "boat_block", one.wire, circuit_name, one.lands_on, "aboard",
+                one.ring, one.entry, one.reach_dmm, one.boat_block,
+            )  # fmt: skip
+        return found
+
+    def _pigtail_wire(self, circuit: str, pigtail: Pigtail) -> PanelWire:
+        post = self.landing_of.get(circuit, "")
+        return PanelWire(
+            PIGTAIL + circuit, "pigtail", pigtail.wire, circuit, post,
+            pigtail.stage, pigtail.ring, pigtail.entry, pigtail.reach_dmm,
+        )  # fmt: skip
+
+    def _extensions(self) -> dict[str, Jumper]:
+        """Extensions by the given wire they lengthen, read off the joint they share with it."""
+        found: dict[str, Jumper] = {}
+        for wire in self.plan.jumpers:
+            if wire.role == "extension":
+                for joint in (wire.from_joint, wire.to_joint):
+                    if joint.startswith(JOIN):
+                        found[joint.removeprefix(JOIN)] = wire
+        return found
+
+    def spool(self, jumper: Jumper) -> Spool | None:
+        """The spool a jumper is cut from, by its name on the shelf."""
+        for spool in self.stock.spools:
+            if spool.name == jumper.spool:
+                return spool
+        return None
+
+    def conductor(self, wire: str) -> Conductor | None:
+        """Area, insulation and table row of a wire by its name; None when nothing is known."""
+        jumper = self.jumpers.get(wire)
+        source: Spool | GivenWire | None = None
+        if jumper:
+            source = self.spool(jumper)
+        elif wire in self.panel_wires:
+            source = self.panel_wires[wire].wire
+        if source is None:
+            return None
+        return Conductor(
+            source.area_um2, source.insulation_um, source.insulation_temp_c, source.ampacity_size
+        )
+
+    def circuit_of(self, wire: str) -> str:
+        """The circuit a wire belongs to, "" for a signal wire or a wire that is not known."""
+        jumper = self.jumpers.get(wire)
+        if jumper:
+            return jumper.circuit
+        given = self.panel_wires.get(wire)
+        return given.circuit if given else ""
+
+    def stage_of(self, wire: str) -> Stage:
+        """The stage in which a wire is at hand: an extension has that of what it lengthens."""
+        given = self.panel_wires.get(self.lengthened_by(wire) or wire)
+        return given.stage if given else "bench"
+
+    def lengthened_by(self, wire: str) -> str:
+        """The given wire that this extension lengthens, "" when it is no extension."""
+        return next(
+            (name for name, extension in self.extension_of.items() if extension.label == wire), ""
+        )
+
+    def source_of(self, wire: str) -> str:
+        """What a wire came with: its block, its pigtail, or the bench for a jumper."""
+        given = self.panel_wires.get(self.lengthened_by(wire) or wire)
+        if given is None:
+            return "the bench"
+        return given.boat_block or given.name
+
+    def end_joint(self, end: EndRef) -> str:
+        """The joint a wire end is meant for, "" when the wire is not known."""
+        jumper = self.jumpers.get(end.wire)
+        if jumper:
+            return jumper.from_joint if end.end == "a" else jumper.to_joint
+        if end.wire in self.extension_of:
+            return JOIN + end.wire
+        given = self.panel_wires.get(end.wire)
+        return given.post if given else ""
+
+    def is_ready(self, wire: str) -> bool:
+        """Whether a given wire goes on its post with its own ring (cut off when extended)."""
+        given = self.panel_wires.get(wire)
+        return bool(given and given.ring and wire not in self.extension_of)
+
+    def at(self, joint: str) -> Point | None:
+        """Where a post or splice is; None for the butt of an extension and for unknown names."""
+        post = self.posts.get(joint)
+        if post:
+            return post.at
+        splice = self.splices.get(joint)
+        if splice:
+            return Point(splice.at.x_dmm, splice.at.y_dmm, splice.at.z_dmm)
+        return None
+
+    def node(self, joint: str) -> str:
+        """The joint's electrical node: posts joined inside an instrument are one."""
+        post = self.posts.get(joint)
+        if post and post.link:
+            return f"link {post.instrument} {post.link}"
+        return joint
+
+    def demand_ma(self, post: str) -> int:
+        """What the post itself draws or returns: its loads and boat wires on its account, mA."""
+        return self._demand_ma[post]
+
+    def takers(self, circuit: str) -> list[str]:
+        """The circuit and all that are taken from it, directly or through others, by name."""
+        found = [circuit]
+        for name in found:
+            for row in self.console.circuits:
+                if row.taken_from == name and row.name not in found:
+                    found.append(row.name)
+        return found

@@ -1,0 +1,220 @@
+"""The plan as a network of resistors: currents, drops to every load, ground shift."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from lugwright.base.scale import amps_text
+from lugwright.checker.book import Book
+from lugwright.checker.facts import JOIN, LEAD, PIGTAIL, Facts, PanelWire
+from lugwright.electrics.nodal import Network, Solution
+from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
+from lugwright.plans.schema import LoadDrop
+from lugwright.scenario.console import BoatBlock, Circuit
+
+
+@dataclass(frozen=True)
+class Loads:
+    """The solved network, with what each wire carries (mA; None where it hangs on no supply)."""
+
+    solution: Solution
+    currents_ma: dict[str, Fraction | None]
+
+    def drop_nv(self, post: str) -> Fraction | None:
+        """Drop between the source and a post, on its own side of the wiring, nV."""
+        return self.solution.drop_nv(inside(post))
+
+
+def inside(post: str) -> str:
+    """The node of the post's own metal, behind a lead's crimp where it has one."""
+    return f"inside {post}"
+
+
+def resistance_uohm(facts: Facts, area_um2: int, length_dmm: int) -> int:
+    """Resistance of a wire at the limit's conductor temperature, µΩ."""
+    limits = facts.limits
+    per_mm = nohm_per_mm(area_um2, limits.conductor_temp_c, limits.stranding_permille)
+    return wire_uohm(per_mm, length_dmm)
+
+
+def solve_network(facts: Facts) -> Loads:
+    """Build the network of the plan and solve it, every load and block of boat wires on."""
+    network = Network()
+    for post in facts.console.posts:
+        network.join(post.id, facts.node(post.id))
+        crimp = facts.limits.crimp_uohm if post.kind == "lead" else 0
+        network.add(LEAD + post.id, post.id, inside(post.id), crimp)
+        network.take(inside(post.id), facts.demand_ma(post.id))
+    _add_cut_wires(facts, network)
+    sources = [
+        _add_supply(facts, network, circuit, facts.panel_wires[PIGTAIL + circuit.name])
+        for circuit in facts.console.circuits
+        if circuit.pigtail and facts.landing_of.get(circuit.name)
+    ]
+    solution = network.solve(sources)
+    currents = {branch.name: solution.current_ma(branch) for branch in network.branches}
+    return Loads(solution, currents)
+
+
+def _add_cut_wires(facts: Facts, network: Network) -> None:
+    """Jumpers, and the extensions of pigtails; a wire end's crimp is in series with the wire."""
+    for wire in facts.plan.jumpers:
+        spool = facts.spool(wire)
+        joints = (wire.from_joint, wire.to_joint)
+        arriving = any(joint.removeprefix(JOIN) in facts.wires_in for joint in joints)
+        if spool and not arriving:
+            ohms = resistance_uohm(facts, spool.area_um2, wire.length_dmm)
+            network.add(wire.label, *joints, ohms + 2 * facts.limits.crimp_uohm)
+
+
+def _add_supply(facts: Facts, network: Network, circuit: Circuit, pigtail: PanelWire) -> str:
+    """The pigtail at its full reach and the run behind it; returns the source's node."""
+    source, end = f"source {circuit.name}", f"engine end of {pigtail.name}"
+    run = circuit.pigtail.to_source if circuit.pigtail else None
+    ohms = resistance_uohm(facts, run.wire.area_um2, run.one_way_dmm) if run else 0
+    network.add(f"supply run {circuit.name}", source, end, ohms)
+    ohms = resistance_uohm(facts, pigtail.wire.area_um2, pigtail.reach_dmm)
+    panel_end = JOIN + pigtail.name if pigtail.name in facts.extension_of else pigtail.post
+    network.add(pigtail.name, end, panel_end, ohms + facts.limits.crimp_uohm)
+    return source
+
+
+def wire_current_ma(facts: Facts, loads: Loads, wire: str) -> Fraction | None:
+    """What a wire carries in the worst case, mA; None where it hangs on no supply."""
+    if wire in loads.currents_ma:
+        current = loads.currents_ma[wire]
+        return abs(current) if current is not None else None
+    given = facts.panel_wires.get(wire)
+    if given is None:
+        jumper = facts.jumpers.get(wire)
+        names = (jumper.from_joint, jumper.to_joint) if jumper else ()
+        given = next(
+            (facts.panel_wires[name.removeprefix(JOIN)] for name in names
+             if name.removeprefix(JOIN) in facts.wires_in), None,
+        )  # fmt: skip
+    if given is None:
+        return None
+    if given.sort == "boat_block":
+        return Fraction(facts.boat_blocks[given.boat_block].current_ma)
+    if given.sort == "lead":
+        return Fraction(facts.demand_ma(given.post))
+    return Fraction(sum(
+        facts.demand_ma(post)
+        for name in facts.takers(given.circuit)
+        for post in facts.circuits[name].posts
+    ))  # fmt: skip
+
+
+def check_currents(facts: Facts, loads: Loads, book: Book) -> None:
+    """Stated currents and resistances of every cut wire and given wire."""
+    for wire in facts.plan.jumpers:
+        own = wire_current_ma(facts, loads, wire.label)
+        if own is not None:
+            book.same(wire.current_ma, own, "current", wire.label, "worst-case current", "mA")
+        spool = facts.spool(wire)
+        if spool:
+            ohms = resistance_uohm(facts, spool.area_um2, wire.length_dmm)
+            book.same(wire.resistance_uohm, ohms, "resistance", wire.label, "resistance", "µΩ")
+    for row in facts.plan.given:
+        own = wire_current_ma(facts, loads, row.wire)
+        if own is not None:
+            book.same(row.current_ma, own, "current", row.wire, "worst-case current", "mA")
+
+
+def check_drops(facts: Facts, loads: Loads, book: Book) -> None:
+    """Drop to every load and to boat wires that draw, as stated and against its limit."""
+    stated = {row.load: row for row in facts.plan.drops}
+    for load in facts.console.loads:
+        feed, ground = loads.drop_nv(load.feed_post), loads.drop_nv(load.ground_post)
+        limit = _limit_nv(facts, load.drop_class, load.name)
+        own = (load.current_ma, feed, ground, limit, load.drop_class)
+        _judge_drop(facts, book, load.name, stated.pop(load.name, None), own)
+    for boat_block in facts.console.boat_blocks:
+        if not boat_block.is_sender and boat_block.current_ma and boat_block.drawn_from:
+            feed, ground = _boat_block_drop_nv(facts, loads, boat_block)
+            limit = _limit_nv(facts, boat_block.drop_class, boat_block.name)
+            own = (boat_block.current_ma, feed, ground, limit, boat_block.drop_class)
+            row = stated.pop(boat_block.name, None)
+            _judge_drop(facts, book, boat_block.name, row, own, split=False)
+    for name in sorted(stated.keys() - facts.boat_blocks.keys()):
+        book.complain("names", "drops", f'there is no load "{name}"')
+    _ground_shift(facts, loads, book)
+
+
+def _limit_field(drop_class: str) -> str:
+    return "drop_critical_permille" if drop_class == "critical" else "drop_other_permille"
+
+
+def _limit_nv(facts: Facts, drop_class: str, load: str) -> int:
+    permille = facts.limits.at(_limit_field(drop_class), load)
+    return facts.console.nominal_mv * permille * 1000  # mV/1000 is µV, and 1 µV is 1000 nV
+
+
+def _boat_block_drop_nv(
+    facts: Facts, loads: Loads, boat_block: BoatBlock
+) -> tuple[Fraction | None, Fraction | None]:
+    """Drop of boat wires that draw: their two paths, their own runs and extensions."""
+    own = sum(
+        resistance_uohm(facts, wire.wire.area_um2, wire.one_way_dmm) * boat_block.current_ma
+        for wire in boat_block.wires
+        if wire.one_way_dmm > 0
+    )
+    for wire in boat_block.wires:
+        extension = facts.extension_of.get(wire.id)
+        spool = facts.spool(extension) if extension else None
+        if extension and spool:
+            ohms = resistance_uohm(facts, spool.area_um2, extension.length_dmm)
+            own += (ohms + 2 * facts.limits.crimp_uohm) * boat_block.current_ma
+    feed = loads.drop_nv(boat_block.drawn_from)
+    ground = loads.drop_nv(boat_block.returns_to) if boat_block.returns_to else Fraction(0)
+    return (None if feed is None else feed + own), ground
+
+
+def _judge_drop(
+    facts: Facts,
+    book: Book,
+    name: str,
+    row: LoadDrop | None,
+    own: tuple[int, Fraction | None, Fraction | None, int, str],
+    split: bool = True,
+) -> None:
+    current, feed, ground, limit, drop_class = own
+    book.expect(row is not None, "drop", name, "the plan does not state its drop")
+    if feed is None or ground is None:
+        return  # it hangs on no supply: "missing post" has said so
+    if row:
+        if split:
+            book.same(row.feed_nv, feed, "drop", name, "drop on the feed side", "nV")
+            book.same(row.ground_nv, ground, "drop", name, "drop on the ground side", "nV")
+        book.same(row.drop_nv, feed + ground, "drop", name, "whole drop", "nV")
+        book.same(row.limit_nv, limit, "drop", name, "its limit", "nV")
+        book.same(row.current_ma, current, "current", name, "its current", "mA")
+    origin = facts.limits.origin_at(_limit_field(drop_class), name)
+    book.expect(
+        feed + ground <= limit, "drop", name, "the voltage drop is too large",
+        f"{float(feed + ground) / 1e6:.1f} mV", f"{limit / 1e6:.1f} mV", origin,
+    )  # fmt: skip
+
+
+def _ground_shift(facts: Facts, loads: Loads, book: Book) -> None:
+    if facts.limits.ground_shift_mv is None:
+        return
+    for boat_block in facts.console.boat_blocks:
+        drawn = facts.posts.get(boat_block.drawn_from)
+        if not boat_block.is_sender or not boat_block.current_ma or drawn is None:
+            continue
+        mine = {post.id for post in facts.console.posts if post.instrument == drawn.instrument}
+        grounds = sorted(load.ground_post for load in facts.console.loads if load.feed_post in mine)
+        dial = loads.drop_nv(grounds[0]) if grounds else None
+        sender = loads.drop_nv(boat_block.returns_to) if boat_block.returns_to else Fraction(0)
+        if dial is None or sender is None:
+            continue
+        shift = abs(dial - sender)
+        most = facts.limits.at("ground_shift_mv", boat_block.name)
+        message = f"ground of {drawn.instrument} and of its sender differ by too much"
+        book.expect(
+            shift <= most * 1_000_000, "ground shift", boat_block.name, message,
+            f"{float(shift) / 1e6:.1f} mV at {amps_text(boat_block.current_ma)} A", f"{most} mV",
+            facts.limits.origin_at("ground_shift_mv", boat_block.name),
+        )  # fmt: skip

@@ -1,0 +1,173 @@
+"""The panel a plan repeats is the scenario's: paper is made from the plan alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from lugwright.checker.book import Book
+from lugwright.checker.facts import LEAD, PIGTAIL, Facts
+from lugwright.checker.network import resistance_uohm
+from lugwright.electrics.tables import colour_codes
+from lugwright.plans.record import Record
+
+
+def check_panel(facts: Facts, book: Book) -> None:
+    """Plate, instruments, posts, areas kept out of, tie points, entries, circuits and loads."""
+    console, panel = facts.console, facts.plan.panel
+    for name in ("width_dmm", "height_dmm", "thickness_dmm", "nominal_mv", "service_travel_dmm"):
+        book.same(getattr(panel, name), getattr(console, name), "panel", "plate", name)
+    for name in ("conductor_temp_c", "crimp_uohm", "edge_margin_dmm", "full_size_side_dmm"):
+        book.same(getattr(panel, name), getattr(facts.limits, name), "panel", "limits", name)
+    _same_rows(
+        book, "instrument", {row.name: row for row in panel.instruments}, _instruments(facts)
+    )
+    _same_rows(book, "post", {row.id: row for row in panel.posts}, _posts(facts))
+    _same_rows(
+        book, "keep-out", {row.name: row for row in panel.keep_outs},
+        {row.name: vars(row) for row in console.keep_outs},
+    )  # fmt: skip
+    _same_rows(
+        book, "tie point", {row.name: row for row in panel.tie_points},
+        {row.name: {**vars(row.at), "to": row.to} for row in console.tie_points},
+    )  # fmt: skip
+    _same_rows(book, "entry", {row.wire: row for row in panel.entries}, _entries(facts))
+    _same_rows(book, "circuit", {row.name: row for row in panel.circuits}, _circuits(facts))
+    loads = {row.name: vars(row) for row in console.loads}
+    _same_rows(
+        book, "load", {row.name: row for row in panel.loads},
+        {name: {k: v for k, v in row.items() if k != "drop_class"} for name, row in loads.items()},
+    )  # fmt: skip
+    _same_rows(
+        book, "boat_block", {row.name: row for row in panel.boat_blocks}, _boat_blocks(facts)
+    )
+    fuses = {row.wire: row for row in panel.fuses}
+    _same_rows(book, "fuse", fuses, {k: {"fuse_ma": v} for k, v in _fuses(facts)})
+    for place, colour, code in _codes(facts):
+        if code:
+            book.same(code, colour_codes().get(colour, ""), "panel", place, "the colour's code")
+
+
+def _fuses(facts: Facts) -> Iterator[tuple[str, int]]:
+    """Every stated fuse with its rating: of pigtails, leads, and wires that come aboard."""
+    for circuit in facts.console.circuits:
+        if circuit.pigtail and circuit.pigtail.fuse_ma:
+            yield PIGTAIL + circuit.name, circuit.pigtail.fuse_ma
+    for post in facts.console.posts:
+        if post.lead_fuse_ma:
+            yield LEAD + post.id, post.lead_fuse_ma
+    for wire in facts.wires_in.values():
+        if wire.fuse_ma:
+            yield wire.id, wire.fuse_ma
+
+
+def _codes(facts: Facts) -> Iterator[tuple[str, str, str]]:
+    """Colours the panel repeats with a code, but for those a circuit of the console codes."""
+    coded = {circuit.colour for circuit in facts.console.circuits}
+    for post in facts.plan.panel.posts:
+        if post.lead_colour not in coded:
+            yield post.id, post.lead_colour, post.lead_colour_code
+    for entry in facts.plan.panel.entries:
+        if entry.colour not in coded:
+            yield entry.wire, entry.colour, entry.colour_code
+
+
+def _same_rows(
+    book: Book,
+    what: str,
+    stated: Mapping[str, Record],
+    real: Mapping[str, Mapping[str, object]],
+) -> None:
+    """Every row is there once, none is made up, and each stated fact is the scenario's."""
+    for name in sorted(stated.keys() | real.keys()):
+        mine, own = stated.get(name), real.get(name)
+        book.expect(mine is not None, "panel", name, f"the plan's panel has no such {what}")
+        book.expect(own is not None, "panel", name, f"there is no such {what}")
+        if mine is None or own is None:
+            continue
+        for field, value in own.items():
+            found = getattr(mine, field)
+            book.expect(
+                found == value, "panel", name, f"{what}: {field} is not the scenario's",
+                f"{found}", f"{value}",
+            )  # fmt: skip
+
+
+def _instruments(facts: Facts) -> dict[str, dict[str, object]]:
+    return {
+        one.name: {
+            **{k: v for k, v in vars(one).items() if k != "centre"},
+            "x_dmm": one.centre.x_dmm,
+            "y_dmm": one.centre.y_dmm,
+        }
+        for one in facts.console.instruments
+    }
+
+
+def _posts(facts: Facts) -> dict[str, dict[str, object]]:
+    same = (
+        "instrument", "name", "kind", "function", "circuit", "link", "optional", "thread",
+        "free_thread_dmm", "tab_size", "reserved", "live",
+    )  # fmt: skip
+    found: dict[str, dict[str, object]] = {}
+    for post in facts.console.posts:
+        landing = [
+            name
+            for name, boat_block in facts.boat_blocks.items()
+            if post.id in {wire.lands_on for wire in boat_block.wires}
+        ]
+        found[post.id] = {
+            **{name: getattr(post, name) for name in same},
+            **vars(post.at),
+            "lead_size": post.lead.wire_size if post.lead else "",
+            "lead_colour": post.lead.colour if post.lead else "",
+            "demand_ma": facts.demand_ma(post.id),
+            "carries": tuple(sorted(landing)),
+        }
+    return found
+
+
+def _entries(facts: Facts) -> dict[str, dict[str, object]]:
+    found: dict[str, dict[str, object]] = {}
+    for name, wire in facts.panel_wires.items():
+        if wire.entry is not None:
+            found[name] = {
+                **vars(wire.entry), "circuit": wire.circuit, "stage": wire.stage,
+                "reach_dmm": wire.reach_dmm, "colour": wire.wire.colour,
+                "wire_size": wire.wire.wire_size,
+            }  # fmt: skip
+    for pigtail in facts.console.unused_pigtails:
+        found[f"pigtail {pigtail.label}"] = {
+            **vars(pigtail.entry), "circuit": "", "stage": pigtail.stage,
+            "reach_dmm": pigtail.reach_dmm, "colour": pigtail.wire.colour,
+            "wire_size": pigtail.wire.wire_size,
+        }  # fmt: skip
+    return found
+
+
+def _circuits(facts: Facts) -> dict[str, dict[str, object]]:
+    found: dict[str, dict[str, object]] = {}
+    for circuit in facts.console.circuits:
+        own = circuit.pigtail
+        run = own.to_source if own else None
+        found[circuit.name] = {
+            "side": circuit.side,
+            "taken_from": circuit.taken_from,
+            "posts": tuple(sorted(circuit.posts)),
+            "pigtail": own.label if own else "",
+            "fuse_ma": own.fuse_ma if own else 0,
+            "pigtail_uohm": resistance_uohm(facts, own.wire.area_um2, own.reach_dmm) if own else 0,
+            "run_uohm": resistance_uohm(facts, run.wire.area_um2, run.one_way_dmm) if run else 0,
+        }
+    return found
+
+
+def _boat_blocks(facts: Facts) -> dict[str, dict[str, object]]:
+    same = ("is_sender", "current_ma", "drawn_from", "returns_to")
+    return {
+        name: {
+            **{field: getattr(boat_block, field) for field in same},
+            "wires": tuple(wire.id for wire in boat_block.wires),
+            "lands_on": tuple(wire.lands_on for wire in boat_block.wires),
+        }
+        for name, boat_block in facts.boat_blocks.items()
+    }

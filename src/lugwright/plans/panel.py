@@ -1,0 +1,179 @@
+"""The panel as it stands in a plan: everything drawings, templates and test sheets need.
+
+Places are in 0.1 mm, **seen from the back**: origin lower left as you look at the back, x right,
+y up, z height above the panel's back. Seen from the front x is ``width_dmm - x_dmm``.
+A plan repeats all this so that paper can be made from it alone.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from lugwright.plans.record import Record
+
+Stage = Literal["bench", "aboard"]
+
+
+class PanelInstrument(Record):
+    """An instrument on the plate; a round body has ``body_width_dmm`` 0. Sizes in 0.1 mm.
+
+    ``cut_out_dmm`` 0: it stands on standoffs. ``key_on``: what it must do at key-on, in words.
+    """
+
+    name: str
+    pattern: str
+    x_dmm: int
+    y_dmm: int
+    cut_out_dmm: int
+    bezel_dmm: int
+    body_dmm: int
+    body_depth_dmm: int
+    body_width_dmm: int
+    body_height_dmm: int
+    key_on: str
+    hub_candidate: bool
+
+
+class PanelPost(Record):
+    """A post: a stud, a tab, or the stated end of a lead (``lead_*``: the lead's own wire).
+
+    ``circuit`` "" is a signal, a switched load, or nothing. ``link`` names posts that are one
+    piece of metal. ``demand_ma`` is what the post draws or returns with everything on.
+    ``carries`` names the blocks of boat wires that land on it.
+    """
+
+    id: str
+    instrument: str
+    name: str
+    kind: Literal["stud", "tab", "lead"]
+    function: str
+    circuit: str
+    x_dmm: int
+    y_dmm: int
+    z_dmm: int
+    link: str
+    optional: bool
+    thread: str
+    free_thread_dmm: int
+    tab_size: str
+    lead_size: str
+    lead_colour: str
+    lead_colour_code: str
+    reserved: int
+    live: bool
+    demand_ma: int
+    carries: tuple[str, ...]
+
+
+class PanelKeepOut(Record):
+    """A rectangle nothing may cross below ``height_dmm``."""
+
+    name: str
+    x0_dmm: int
+    y0_dmm: int
+    x1_dmm: int
+    y1_dmm: int
+    height_dmm: int
+
+
+class PanelTiePoint(Record):
+    """A place where the loom is tied; ``to`` names the tie points it leads on to."""
+
+    name: str
+    x_dmm: int
+    y_dmm: int
+    z_dmm: int
+    to: tuple[str, ...]
+
+
+class PanelEntry(Record):
+    """Where a wire from outside comes to the panel. ``wire`` as in ``Given.wire``.
+
+    An unused pigtail has ``circuit`` "". ``reach_dmm`` 0: not stated.
+    """
+
+    wire: str
+    circuit: str
+    stage: Stage
+    x_dmm: int
+    y_dmm: int
+    z_dmm: int
+    reach_dmm: int
+    colour: str
+    colour_code: str
+    wire_size: str
+
+
+class PanelCircuit(Record):
+    """A circuit and what feeds it. Resistances in µΩ at the limits' conductor temperature.
+
+    ``pigtail_uohm`` is over its full reach, ``run_uohm`` one way from the source; both 0 for a
+    circuit that is taken from another. ``fuse_ma`` 0: none stated.
+    """
+
+    name: str
+    side: Literal["feed", "ground"]
+    taken_from: str
+    posts: tuple[str, ...]
+    pigtail: str
+    pigtail_uohm: int
+    run_uohm: int
+    fuse_ma: int
+
+
+class PanelLoad(Record):
+    """A load inside an instrument: current from one post to another, mA."""
+
+    name: str
+    feed_post: str
+    ground_post: str
+    current_ma: int
+
+
+class PanelBoatBlock(Record):
+    """What is connected aboard. ``lands_on`` holds the post of each of its ``wires``.
+
+    Its current enters the panel's wiring at ``drawn_from`` and comes back at ``returns_to``
+    ("" where it returns elsewhere).
+    """
+
+    name: str
+    is_sender: bool
+    current_ma: int
+    drawn_from: str
+    returns_to: str
+    wires: tuple[str, ...]
+    lands_on: tuple[str, ...]
+
+
+class PanelFuse(Record):
+    """A stated fuse: the wire it is in, ``Given.wire`` or ``lead POST``, and its rating."""
+
+    wire: str
+    fuse_ma: int
+
+
+class Panel(Record):
+    """The whole panel. ``crimp_uohm`` is the resistance of one crimp, ``edge_margin_dmm`` the
+    least distance from a hole to the plate's edge, ``full_size_side_dmm`` the longest side of a
+    drawing that is made at 1:1 unasked, all as the limits have them.
+    """
+
+    width_dmm: int
+    height_dmm: int
+    thickness_dmm: int
+    nominal_mv: int
+    service_travel_dmm: int
+    conductor_temp_c: int
+    crimp_uohm: int
+    edge_margin_dmm: int
+    full_size_side_dmm: int
+    instruments: tuple[PanelInstrument, ...]
+    posts: tuple[PanelPost, ...]
+    keep_outs: tuple[PanelKeepOut, ...]
+    tie_points: tuple[PanelTiePoint, ...]
+    entries: tuple[PanelEntry, ...]
+    circuits: tuple[PanelCircuit, ...]
+    loads: tuple[PanelLoad, ...]
+    boat_blocks: tuple[PanelBoatBlock, ...]
+    fuses: tuple[PanelFuse, ...] = ()

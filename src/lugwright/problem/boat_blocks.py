@@ -1,0 +1,172 @@
+"""What comes aboard: how its wires may land, and where they need lengthening."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from lugwright.base.scale import ceil_div
+from lugwright.electrics.ampacity import table_ma
+from lugwright.limits.schema import Limits
+from lugwright.plans.outcome import Reason
+from lugwright.problem.groups import Grouper, labour_micro, lead_type
+from lugwright.problem.schema import BoatGroup, EndType, ExtensionNeed, GroupOption
+from lugwright.routes.errors import NoPath
+from lugwright.routes.lengths import extension_length_dmm, reach_needed_dmm
+from lugwright.routes.schema import Routes
+from lugwright.scenario.console import BoatBlock, BoatWire, Console, Post
+from lugwright.stock.schema import Spool, Stock
+
+
+def extension_needs(
+    console: Console, limits: Limits, stock: Stock, routes: Routes, tables: Grouper
+) -> tuple[tuple[ExtensionNeed, ...], tuple[Reason, ...]]:
+    """Extensions of boat wires that do not reach, and reasons why one cannot be made."""
+    needs, faults = [], []
+    for boat_block in console.boat_blocks:
+        for wire in boat_block.wires:
+            if wire.entry is None:
+                continue
+            found = _need(console, limits, stock, routes, tables, boat_block, wire)
+            if isinstance(found, Reason):
+                faults.append(found)
+            elif found:
+                needs.append(found)
+    return tuple(needs), tuple(faults)
+
+
+def _need(
+    console: Console,
+    limits: Limits,
+    stock: Stock,
+    routes: Routes,
+    tables: Grouper,
+    boat_block: BoatBlock,
+    wire: BoatWire,
+) -> ExtensionNeed | Reason | None:
+    if wire.entry is None:
+        return None
+    try:
+        path_dmm = routes.from_entry(wire.entry, wire.lands_on).path_dmm
+    except NoPath as blocked:
+        return Reason("reach", wire.id, str(blocked))
+    needed = reach_needed_dmm(path_dmm, console, limits)
+    if needed <= wire.reach_dmm:
+        return None
+    measured, limit = f"{needed / 10:g} mm needed", f"{wire.reach_dmm / 10:g} mm"
+    if not limits.extensions:
+        origin = limits.origin("extensions")
+        text = "does not reach its post, and extensions are not allowed"
+        return Reason("reach", wire.id, text, measured, limit, origin)
+    spool = extension_spool(stock, wire.wire.wire_size, wire.wire.colour)
+    if spool is None:
+        text = f"does not reach, and no {wire.wire.wire_size} wire is in stock to lengthen it"
+        return Reason("reach", wire.id, text, measured, limit)
+    given = EndType(wire.id, wire.wire.area_um2, wire.wire.insulation_um)
+    butt = tables.extension(given, spool.name, boat_block.current_ma)
+    if butt is None:
+        text = "does not reach, and no butt in stock joins its extension"
+        return Reason("barrel", wire.id, text, measured, limit)
+    length = extension_length_dmm(needed - wire.reach_dmm, limits)
+    money = ceil_div(spool.price_micro_per_m * length, 10_000) + butt.money_micro
+    money += labour_micro(limits.minutes_cut_cmin, limits)
+    return ExtensionNeed(
+        wire=wire.id,
+        size=spool.wire_size,
+        colour=spool.colour,
+        end_type=spool.name,
+        table_ma=table_ma(spool.ampacity_size, spool.insulation_temp_c, console.engine_space),
+        length_dmm=length,
+        butt=butt,
+        money_micro=money,
+    )
+
+
+def extension_spool(stock: Stock, wire_size: str, colour: str) -> Spool | None:
+    """Wire to lengthen a boat wire: its own colour, else black, else the first by name."""
+    same = sorted((s for s in stock.spools if s.wire_size == wire_size), key=lambda s: s.name)
+    for wanted in (colour, "black"):
+        for spool in same:
+            if spool.colour == wanted:
+                return spool
+    return same[0] if same else None
+
+
+def boat_groups(
+    console: Console, limits: Limits, tables: Grouper, needs: Sequence[ExtensionNeed]
+) -> tuple[tuple[BoatGroup, ...], tuple[Reason, ...]]:
+    """How each block's wires may be put on each post it lands on."""
+    posts = {post.id: post for post in console.posts}
+    extended = {need.wire: need for need in needs}
+    groups, faults = [], []
+    for boat_block in console.boat_blocks:
+        for post_id in sorted({wire.lands_on for wire in boat_block.wires}):
+            wires = [wire for wire in boat_block.wires if wire.lands_on == post_id]
+            found = _group(limits, tables, boat_block, posts[post_id], wires, extended)
+            if isinstance(found, Reason):
+                faults.append(found)
+            else:
+                groups.append(found)
+    return tuple(groups), tuple(faults)
+
+
+def _group(
+    limits: Limits,
+    tables: Grouper,
+    boat_block: BoatBlock,
+    post: Post,
+    wires: list[BoatWire],
+    extended: dict[str, ExtensionNeed],
+) -> BoatGroup | Reason:
+    ready = [w for w in wires if w.ring and w.id not in extended]
+    bare = [w for w in wires if w not in ready]
+    place = f"{post.id} ({boat_block.name})"
+    for wire in ready:
+        if post.kind != "stud" or (wire.ring and wire.ring.thread != post.thread):
+            return Reason("thread", place, f"the ring on {wire.id} does not fit this post")
+    for wire in bare:
+        type_from = tables.types[extended[wire.id].end_type] if wire.id in extended else None
+        area = type_from.area_um2 if type_from else wire.wire.area_um2
+        insulation = type_from.insulation_um if type_from else wire.wire.insulation_um
+        tables.types[f"end of {wire.id}"] = EndType(f"end of {wire.id}", area, insulation)
+    options = _options(tables, post, bare)
+    options = tuple(option for option in options if _carries(option, post, boat_block.current_ma))
+    if bare and not options:
+        return Reason("barrel", place, "no fitting in stock takes what comes aboard here")
+    landing = labour_micro(limits.minutes_landing_cmin.get("ring", {}).get("aboard", 0), limits)
+    return BoatGroup(
+        boat_block=boat_block.name,
+        post=post.id,
+        options=options,
+        ready_lugs=len(ready),
+        ready_tongue_dmm=sum(w.ring.tongue_dmm for w in ready if w.ring),
+        ready_angle_deg=max((w.ring.angle_deg for w in ready if w.ring), default=0),
+        ends=len(bare),
+        money_micro=len(ready) * landing,
+        wires=tuple(wire.id for wire in bare),
+    )
+
+
+def _options(tables: Grouper, post: Post, bare: list[BoatWire]) -> tuple[GroupOption, ...]:
+    counts = tuple(sorted((f"end of {wire.id}", 1) for wire in bare))
+    if not counts:
+        return ()
+    if post.kind == "stud":
+        return tables.stud(post.thread, counts, "aboard", post.id)
+    if post.kind == "tab":
+        return tables.tab(post.tab_size, counts, "aboard", post.id)
+    if post.lead is None:
+        return ()
+    lead = lead_type(post.id, post.lead.area_um2, post.lead.insulation_um)
+    return tables.lead(lead, counts)
+
+
+def _carries(option: GroupOption, post: Post, current_ma: int) -> bool:
+    """Whether every fitting of the option stands its current, each wire carrying the block's.
+
+    All of them lead away from the post, so their sum goes through the tongue.
+    """
+    for pick in option.picks:
+        wires = 1 if post.kind == "lead" else sum(len(half) for half in pick.barrels)
+        if wires * current_ma > pick.carries_ma:
+            return False
+    return True
