@@ -28,7 +28,7 @@ CASES: dict[str, tuple[Expected, ...]] = {
     "circuit_without_supply.toml": (
         Expected(
             18,
-            2,
+            3,
             "harness",
             (
                 "no circuit feeds 2 posts",
@@ -61,7 +61,7 @@ CASES: dict[str, tuple[Expected, ...]] = {
             ("the cut-out reaches 6 mm beyond the plate's right edge", "260 mm by 120 mm"),
         ),
     ),
-    "duplicate_boat_block.toml": (
+    "duplicate_boat_wires.toml": (
         Expected(
             48,
             8,
@@ -90,7 +90,7 @@ CASES: dict[str, tuple[Expected, ...]] = {
     "ignition_without_supply.toml": (
         Expected(
             18,
-            2,
+            3,
             "harness",
             ('circuit "ignition" has no supply', "fuel.ignition, volts.ignition"),
         ),
@@ -204,7 +204,7 @@ CASES: dict[str, tuple[Expected, ...]] = {
     ),
     "pigtail_and_taken_from.toml": (
         Expected(
-            49, 12, 'circuit "ignition", taken_from', ("two supplies", 'is taken from "ground"')
+            49, 14, 'circuit "ignition", taken_from', ("two supplies", 'is taken from "ground"')
         ),
     ),
     "pigtail_nobody_uses.toml": (
@@ -218,13 +218,13 @@ CASES: dict[str, tuple[Expected, ...]] = {
     "pigtail_without_circuit.toml": (
         Expected(
             34,
-            18,
+            11,
             'pigtail "trim"',
             ("supplies no circuit and is not capped off", "cap_off = true"),
         ),
     ),
     "pigtail_without_reach.toml": (
-        Expected(21, 18, 'pigtail "ignition"', ('"reach" is missing',)),
+        Expected(21, 11, 'pigtail "ignition"', ('"reach" is missing',)),
     ),
     "post_no_circuit_feeds.toml": (
         Expected(
@@ -249,7 +249,7 @@ CASES: dict[str, tuple[Expected, ...]] = {
     "taken_from_nothing.toml": (
         Expected(
             49,
-            12,
+            14,
             'circuit "lamps", taken_from',
             ("which has no pigtail", 'did you mean "ignition"?'),
         ),

@@ -29,7 +29,6 @@ NOT_SAYABLE = (
 _SINGULAR = {
     "instrument": "instrument",
     "boat_wires": "boat wires",
-    "harness": "harness",
     "wires": "wire",
     "pigtails": "pigtail",
     "circuit": "circuit",
@@ -73,6 +72,10 @@ def field_words(path: KeyPath, values: Any) -> str:
         parent = path[position - 1] if position else ""
         following = path[position + 1] if position + 1 < len(path) else None
         node = _step(node, key)
+        if parent == "harness" and isinstance(key, int):
+            continue  # one harness can be said
+        if key == "harness" and "pigtails" in path[2:3]:
+            continue  # the pigtail names itself
         if isinstance(key, int):
             words.append(_element_words(path[:position], key, node))
         elif isinstance(following, int) and key in _SINGULAR:

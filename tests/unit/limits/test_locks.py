@@ -63,7 +63,7 @@ REFUSED = [
     (HELD, "", ("wires_per_barrel=3",), "", "command line:0", "3 is looser than the shop's 2"),
     (
         'rule_set = "strict"\n[shop]\nheld = ["electricity"]',
-        'title = "a"\npractice = "usual"',
+        'title = "a"\nrule_set = "usual"',
         (),
         "usual",
         "skiff.toml:2",
@@ -79,15 +79,15 @@ REFUSED = [
     ),
     (RANGED, "", ("lugs_per_stud=1",), "", "command line:0", "1 lies outside the shop's range"),
     (
-        '[shop]\npractice = "strict"',
-        'title = "a"\npractice = "usual"',
+        '[shop]\nrule_set = "strict"',
+        'title = "a"\nrule_set = "usual"',
         (),
         "usual",
         "skiff.toml:2",
         'the shop plans by "strict" (limits file, shop.toml:2)',
     ),
     (
-        '[shop]\npractice = "strict"',
+        '[shop]\nrule_set = "strict"',
         "",
         (),
         "usual",

@@ -130,6 +130,6 @@ def test_every_fault_of_every_layer_is_told_at_once() -> None:
 
 def test_a_scenario_table_has_no_practice_inside() -> None:
     """A scenario names its rule set beside its limits, not among them."""
-    table = parse_toml(b"[limits]\npractice = 'strict'", "skiff.toml")
-    with pytest.raises(BadInput, match=r"skiff\.toml:2:1: limits, rule set: there is no such"):
+    table = parse_toml(b"[limits]\nrule_set = 'strict'", "skiff.toml")
+    with pytest.raises(BadInput, match=r"skiff\.toml:2:1: limits, rule_set: there is no such"):
         resolve_limits("", None, (table.values["limits"], table), ())

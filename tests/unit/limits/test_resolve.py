@@ -119,7 +119,7 @@ RULE_SETS = [
     ("strict", None, None, 3, "command line"),
     ("", 'rule_set = "strict"', None, 3, "limits file, shop.toml:1"),
     ("usual", 'rule_set = "strict"', None, 4, "command line"),
-    ("strict", None, 'title = "a"\npractice = "strict"', 3, "scenario, skiff.toml:2"),
+    ("strict", None, 'title = "a"\nrule_set = "strict"', 3, "scenario, skiff.toml:2"),
 ]
 
 

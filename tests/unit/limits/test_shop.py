@@ -21,7 +21,7 @@ FAULTS = [
     ('[shop]\nloosening = "hold"', 2, "shop, loosening", '"hold" is neither "held" nor "open"', ""),
     ("[shop]\nwaivers = 3", 2, "shop, waivers", "this is a list of limits", ""),
     ('[shop]\nwaivers = ["slack"]', 2, "shop, waivers", "slack cannot be waived", "lugs_per_stud"),
-    ('[shop]\npractice = "strickt"', 2, "rule_set", '"strickt" is not a built-in', "strict?"),
+    ('[shop]\nrule_set = "strickt"', 2, "rule_set", '"strickt" is not a built-in', "strict?"),
     ("[shop]\nextends = 3", 2, "shop, extends", "this is the name of a limits file", ""),
     ("[shop]\nrange = 3", 2, "shop, range", "this is a table of ranges", ""),
     ("[shop.range]\nlugs_per_stud = 3", 2, "shop, range, lugs_per_stud", "its least and its", ""),
@@ -52,7 +52,7 @@ FAULTS = [
         "",
     ),
     (
-        'rule_set = "usual"\n[shop]\npractice = "strict"',
+        'rule_set = "usual"\n[shop]\nrule_set = "strict"',
         1,
         "rule_set",
         'the file stands on "usual", and its [shop] lays down "strict"',
@@ -191,7 +191,7 @@ def test_a_scenario_brings_no_limits_of_its_own(tmp_path: Path) -> None:
         skiff='rule_set = "mine.toml"',
     )
     skiff = read_toml(tmp_path / "skiff.toml")
-    with pytest.raises(BadInput, match=r'skiff.toml:1:12: rule set: the shop plans by "shop.toml"'):
+    with pytest.raises(BadInput, match=r'skiff.toml:1:12: rule_set: the shop plans by "shop.toml"'):
         load_limits(skiff, tmp_path / "shop.toml")
     assert load_limits(skiff, tmp_path / "open.toml")[0].slack_permille == 60
     for same in ("shop.toml", "copy.toml"):

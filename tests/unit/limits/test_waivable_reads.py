@@ -13,13 +13,13 @@ from lugwright.limits.spec_rows import SPEC_BY_NAME
 from lugwright.limits.waivable import MINIMUM_AREA, WAIVABLE
 
 SOURCE = Path(lugwright.__file__).parent
-ROOMS = ("problem", "model", "check", "assemble", "routes")
+ROOMS = ("problem", "model", "checker", "assemble", "routes")
 FIELDS = {SPEC_BY_NAME[name].field for name in WAIVABLE} - {"minimum_size"} | {MINIMUM_AREA}
 # read as it counts everywhere, and rightly so
 EVERYWHERE = {
     ("problem/groups.py", "wires_per_barrel"),  # the butt of an extension lies at no post
     ("problem/judged.py", "ground_shift_mv"),  # whether it is judged at all
-    ("check/network.py", "ground_shift_mv"),
+    ("checker/network.py", "ground_shift_mv"),
 }
 
 
