@@ -35,7 +35,8 @@ HEAVY = (
 PAGES = (
     *("", "new", "plan", "hubs", "sheets", "check", "readings"),
     *("catalogue", "catalogue plan", "catalogue impact", "catalogue shelf"),
-    *("family", "kits", "spools", "lengths", "rework", "changes", "limits", "stock"),
+    *("family", "kits", "spools", "lengths", "rework", "changes", "patterns", "guide"),
+    *("limits", "stock"),
 )
 _PROBE = (
     "import os, sys\n"
@@ -88,6 +89,10 @@ def jobs(folder: Path, scenario: Path) -> Iterator[Job]:
         ("limits", "limits"),
         ("limits SCENARIO", "limits", scenario),
         ("stock", "stock"),
+        ("guide", "guide"),
+        ("guide TOPIC", "guide", "rigger"),
+        ("patterns", "patterns"),
+        ("patterns NAME", "patterns", "dial-52"),
         ("new", "new", folder / "new.toml", "--yes", "--force"),
         ("plan", "plan", scenario, "--out", plan, "--quiet"),
     )

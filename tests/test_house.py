@@ -44,6 +44,8 @@ MAY_IMPORT = {
         *("base", "scenario", "limits", "stock", "electrics", "routes", "problem", "model"),
         *("packing", "plans", "assemble", "checker", "outputs", "studies", "pipeline"),
     },
+    "guide": {"limits", "scenario"},
+    "door": {"base", "plans", "checker", "outputs", "studies", "pipeline"},
 }
 # Inside the model: each sees those before it, and itself.
 MODEL_ORDER = (

@@ -23,6 +23,10 @@ MAY_LOAD: dict[str, frozenset[str]] = {
     "limits": frozenset({"tree_sitter"}),
     "limits SCENARIO": frozenset({"tree_sitter"}),
     "stock": frozenset(),
+    "guide": frozenset(),
+    "guide TOPIC": frozenset(),
+    "patterns": MODELS,
+    "patterns NAME": MODELS | {"tree_sitter"},
     "new": MODELS,
     "plan": SEARCH | PAPER,
     "check": READ | {"numpy"},  # routes, to make a plan again

@@ -15,7 +15,7 @@ from lugwright.model.formulation.objective import Objective, Sums
 from lugwright.model.formulation.trees import Cut, add_cut, add_trees, add_ways, likely_cuts
 from lugwright.model.formulation.variables import Arc, ArcKey, Variables, make_variables, total
 from lugwright.model.solver import cp_model
-from lugwright.plan.choice import ChosenJumper
+from lugwright.plans.choice import ChosenJumper
 from lugwright.problem.schema import Problem
 from lugwright.problem.settings import SEED
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from lugwright.model.formulation.objective import Objective
-from lugwright.plan.progress import Listener, Progress
+from lugwright.plans.progress import Listener, Progress
 
 
 class Telling:
