@@ -12,7 +12,7 @@ from lugwright.model.bounds.by_landing import Bounds
 from lugwright.model.bounds.dominance import SizeSets
 from lugwright.model.bounds.rows import Rows
 from lugwright.model.bounds.separation import Network
-from lugwright.model.bounds.weak_duality import Worth
+from lugwright.model.bounds.weak_duality import WeakDuality
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import Ask, Status
 from lugwright.model.formulation.objective import objective_of
@@ -101,7 +101,7 @@ def test_any_prices_give_a_bound() -> None:
     rows, random = Rows(posed.model), Random(1)
     for scale in (1, 100, 10_000):
         prices = np.array([random.gauss(0, scale) for _ in rows.rows])
-        found = Worth(rows).bound(prices, rows.high)
+        found = WeakDuality(rows).bound(prices, rows.high)
         assert found is not None
         assert found[0] <= best.value
 
@@ -113,8 +113,8 @@ def test_prices_that_are_no_numbers_give_no_bound() -> None:
     posed = pose(problem, part, objective_of(problem))
     posed.model.minimize(posed.terms.scalar(objective_of(problem)))
     rows = Rows(posed.model)
-    assert Worth(rows).bound(np.full(len(rows.rows), np.nan), rows.high) is None
-    assert Worth(rows).bound(np.full(len(rows.rows), 1e300), rows.high) is None
+    assert WeakDuality(rows).bound(np.full(len(rows.rows), np.nan), rows.high) is None
+    assert WeakDuality(rows).bound(np.full(len(rows.rows), 1e300), rows.high) is None
 
 
 def test_cuts_of_a_small_network() -> None:

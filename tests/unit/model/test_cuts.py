@@ -15,9 +15,10 @@ from ortools.sat.python import cp_model
 
 from lugwright.model.bounds.directed_cuts import NONE, Cuts
 from lugwright.model.bounds.dominance import SizeSets
+from lugwright.model.bounds.farkas import refuses
 from lugwright.model.bounds.linear_program import Linear
 from lugwright.model.bounds.rows import Row, Rows
-from lugwright.model.bounds.weak_duality import Worth
+from lugwright.model.bounds.weak_duality import WeakDuality
 from lugwright.model.formulation.ask import CURRENTS, Ask
 from lugwright.model.formulation.objective import objective_of
 from lugwright.model.formulation.pose import pose
@@ -69,8 +70,8 @@ def test_prices_on_cuts_come_to_what_their_rows_say(seed: int) -> None:
         np.add.at(expected, list(row.columns), price * np.array(row.numbers))
     assert np.allclose(paid, expected)
     compact, full = (
-        Worth(rows, cuts).bound(prices, rows.high),
-        Worth(plain).bound(prices, rows.high),
+        WeakDuality(rows, cuts).bound(prices, rows.high),
+        WeakDuality(plain).bound(prices, rows.high),
     )
     assert compact is not None
     assert full is not None
@@ -120,13 +121,13 @@ def test_a_refusal_is_proved_in_whole_numbers() -> None:
     linear = Linear(rows, _NoNets(), np.ones(2, dtype=bool))
     assert linear.solve(None) is None
     assert linear.refusal is not None
-    worth = Worth(rows, _NoNets())
-    assert any(worth.refuses(sign * linear.refusal, rows.high) for sign in (1, -1))
+    worth = WeakDuality(rows, _NoNets())
+    assert any(refuses(worth, sign * linear.refusal, rows.high) for sign in (1, -1))
     assert worth.beyond == 3
-    possible = Worth(small(2), _NoNets())
+    possible = WeakDuality(small(2), _NoNets())
     random = Random(1)
     for _ in range(50):
-        assert not possible.refuses(np.array([random.gauss(0, 10)]), rows.high)
+        assert not refuses(possible, np.array([random.gauss(0, 10)]), rows.high)
 
 
 def test_another_solver_in_the_process_does_not_stop_ours() -> None:
@@ -145,7 +146,7 @@ def test_prices_that_are_no_numbers_refuse_nothing() -> None:
     """An unfinished solve may hand over anything."""
     rows = small(3)
     for price in (np.nan, np.inf, 0.0):
-        assert not Worth(rows, _NoNets()).refuses(np.array([price]), rows.high)
+        assert not refuses(WeakDuality(rows, _NoNets()), np.array([price]), rows.high)
 
 
 def capacitated(capacity: int) -> Variables:

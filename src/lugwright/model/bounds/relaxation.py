@@ -2,7 +2,7 @@
 
 The rows are read from the very model that CP-SAT would get, so no rule is written twice; the
 directed cuts a fractional answer breaks are added until none is found. HiGHS finds the prices;
-the bound is then worked out from them in whole numbers (``worth.Worth``), so nothing rests
+the bound is then worked out from them in whole numbers (``weak_duality``), so nothing rests
 on its floating point.
 """
 
@@ -14,10 +14,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lugwright.model.bounds.directed_cuts import Cuts
+from lugwright.model.bounds.farkas import refuses
 from lugwright.model.bounds.linear_program import Linear
 from lugwright.model.bounds.reduced_costs import Narrow
 from lugwright.model.bounds.rows import Real, Rows, Whole
-from lugwright.model.bounds.weak_duality import Worth
+from lugwright.model.bounds.weak_duality import WeakDuality
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.variables import Arc, Variables
 
@@ -41,7 +42,7 @@ class Relaxed:
         self._columns = np.array([arc.use.index for arc in v.arcs], dtype=np.int64)
         self._rows = Rows(v.model, frozenset(self._columns.tolist()))
         self._cuts = Cuts(v, caps=caps)
-        self._worth = Worth(self._rows, self._cuts)
+        self._duality = WeakDuality(self._rows, self._cuts)
         self._on_landing = _on_landing(v)
         self._known: dict[Landings, tuple[int, Whole] | None] = {}
         self._linear = Linear(self._rows, self._cuts, _likely(v, len(self._rows.cost)))
@@ -92,7 +93,7 @@ class Relaxed:
             self._linear.hand_over()
         if prices is None:
             return self._refused(high)
-        return self._worth.bound(self._padded(prices), high)
+        return self._duality.bound(self._padded(prices), high)
 
     def _padded(self, prices: Real) -> Real:
         """Rows added since the last solve have no price yet."""
@@ -105,9 +106,9 @@ class Relaxed:
         if prices is None:
             return None
         prices = self._padded(prices)
-        if not any(self._worth.refuses(each, high) for each in (prices, -prices)):
+        if not any(refuses(self._duality, each, high) for each in (prices, -prices)):
             return None
-        beyond = self._worth.beyond
+        beyond = self._duality.beyond
         return beyond, np.full(len(high), beyond, dtype=np.int64)
 
     def _shut(self, landings: dict[str, tuple[str, ...]]) -> list[int]:

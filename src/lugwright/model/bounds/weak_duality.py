@@ -17,7 +17,7 @@ from lugwright.model.bounds.rows import Real, Row, Rows, Whole
 _ROOM = 1 << 60  # a quarter of what 64 bits hold
 
 
-class Worth:
+class WeakDuality:
     """What prices on rows and cuts are worth."""
 
     def __init__(self, rows: Rows, cuts: Cuts | None = None) -> None:
@@ -40,25 +40,13 @@ class Worth:
         A column that starts at 0 and is at least 1 costs what is left over for it on top. None
         where the numbers outgrow 64 bits.
         """
-        found = self._of(prices, high, self._rows.cost)
+        found = self.scaled(prices, high, self._rows.cost)
         if found is None:
             return None
         total, left = found
         return self._up(total), self._up(total + np.maximum(left, 0))
 
-    def refuses(self, prices: Real, high: Whole) -> bool:
-        """Whether these prices prove that no answer within ``high`` exists.
-
-        Were everything free, an answer would cost nothing; prices by which it costs more show
-        that there is none (J. Farkas, "Theorie der einfachen Ungleichungen", 1902).
-        """
-        largest = float(np.abs(prices).max(initial=0))
-        if not np.isfinite(largest) or not largest:
-            return False
-        found = self._of(prices / largest, high, np.zeros_like(self._rows.cost))
-        return found is not None and found[0] > 0
-
-    def _of(self, prices: Real, high: Whole, cost: Whole) -> tuple[int, Whole] | None:
+    def scaled(self, prices: Real, high: Whole, cost: Whole) -> tuple[int, Whole] | None:
         """The bound, scaled, and what is left over for every column."""
         scale = 1 << self._shift
         whole = np.rint(prices * scale)
