@@ -21,8 +21,8 @@ from lugwright.assemble.currents import flow
 from lugwright.assemble.ends import barrel_wires, ends_by_joint, given_ends
 from lugwright.assemble.grouping import Shelf, group_ends
 from lugwright.checker.run import check_plan
-from lugwright.model.formulation.joints import options_at
 from lugwright.model.formulation.trials import hub_landings, supplied
+from lugwright.model.formulation.wire_ends import options_at
 from lugwright.plans.choice import Choice, ChosenJumper
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.schema import Plan

@@ -8,7 +8,7 @@ import pytest
 from consoles_for_tests import THREAD, tiny_console
 from rules.asking import ONE, change_post, fitting, only_ground, pose, roomy_limits, shelf
 
-from lugwright.model.formulation.joints import room_for_ends
+from lugwright.model.formulation.wire_ends import room_for_ends
 from lugwright.scenario.console import Console
 
 POST = "dial1.ground"

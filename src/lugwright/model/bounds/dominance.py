@@ -7,8 +7,8 @@ drops less; where it costs nothing in the objective it alone needs looking at.
 
 from __future__ import annotations
 
-from lugwright.model.formulation.joints import end_counts, options_at, room_for_ends
 from lugwright.model.formulation.objective import Objective
+from lugwright.model.formulation.wire_ends import end_counts, options_at, room_for_ends
 from lugwright.problem.schema import CircuitQuestion, GroupOption, Problem
 
 FULL_TURN = 360  # degrees

@@ -7,7 +7,9 @@
 ``variables``     the decisions by the names of the trade
 ``trees``         one way into every node, and directed cuts of what is not joined
 ``leaves``        trees must have ends enough for the drop limits
-``joints``        ends grouped into fittings, fittings stacked on studs
+``joints``        ends grouped into fittings
+``wire_ends``     how many ends can meet at a joint, and the ways to take them
+``stud_room``     places, thread and room round a stud
 ``lug_currents``  which wire goes into which lug, and what each carries
 ``electrics``     currents, ampacity, drop and bundles
 ``reach``         what drop and current a jumper can have, known before any search

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from lugwright.base.scale import ceil_div
 from lugwright.limits.schema import Limits
-from lugwright.model.formulation.joints import posed
 from lugwright.model.formulation.objective import Objective
 from lugwright.model.formulation.rework import changes_of
+from lugwright.model.formulation.stud_room import posed
 from lugwright.model.formulation.variables import Linear, Variables, total
 from lugwright.problem.groups import labour_micro
 from lugwright.problem.schema import WireChoice

@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
-from itertools import product
 
 from lugwright.model.formulation.ask import LUG_CURRENTS, GroupKey
-from lugwright.model.formulation.variables import Linear, Pick, Variables, total
-from lugwright.problem.groups import lead_type
+from lugwright.model.formulation.stud_room import add_room, posed
+from lugwright.model.formulation.variables import Linear, Variables, total
+from lugwright.model.formulation.wire_ends import end_counts, options_at, possible, room_for_ends
 from lugwright.problem.schema import (
-    BoatGroup,
     CircuitQuestion,
     Counts,
     GroupOption,
-    Problem,
     Stud,
 )
 
@@ -37,15 +35,7 @@ def add_joints(v: Variables) -> None:
                 v, (boat_block.post, f"boat wires {boat_block.boat_block}"), boat_block.options, {}
             )
     for post in _posts_posed(v):
-        _room(v, post)
-
-
-def posed(v: Variables, boat_block: BoatGroup) -> bool:
-    """Whether the post of a block of boat wires belongs to what is asked."""
-    owner = v.problem.console.post(boat_block.post).circuit
-    if owner in {circuit.name for circuit in v.problem.circuits}:
-        return owner in v.ask.circuits
-    return v.ask.rest
+        add_room(v, post)
 
 
 def _posts_posed(v: Variables) -> list[str]:
@@ -104,58 +94,6 @@ def _landed_elsewhere(v: Variables, circuit: CircuitQuestion, joint: str) -> lis
     ]
 
 
-def _most_ends(problem: Problem, circuit: CircuitQuestion, joint: str) -> int:
-    """More ends than this cannot meet at a joint: by its room, and by how many nodes there are."""
-    return min(room_for_ends(problem, joint), len(circuit.nodes))
-
-
-def room_for_ends(problem: Problem, joint: str) -> int:
-    """More wire ends than this have no room at a joint, whatever it is crimped with."""
-    kind = problem.post_kind.get(joint, "splice")
-    if kind == "stud":
-        return _ends_on_a_stud(problem, problem.studs[joint])
-    if kind == "tab":
-        return min(2, problem.tables.most_at(joint))
-    return problem.limits.wires_per_splice - (1 if kind == "lead" else 0)
-
-
-def _ends_on_a_stud(problem: Problem, stud: Stud) -> int:
-    """Ends that find room in number, thread and all round, were every lug the smallest there is.
-
-    Where the number is no limit, thread and room still are: without them a stud would have ways
-    beyond number that can never be.
-    """
-    tongue_dmm, angle_deg = problem.tables.least_lug(problem.console.post(stud.post).thread)
-    lugs = stud.places
-    if tongue_dmm:
-        lugs = min(lugs, max(0, stud.thread_dmm) // tongue_dmm)
-    if angle_deg:
-        lugs = min(lugs, max(0, 360 // angle_deg - stud.reserved))
-    ends = lugs * problem.tables.most_at(stud.post)
-    counted = problem.limits.stud_count == "conductors"
-    return min(ends, max(0, stud.places - stud.reserved)) if counted else ends
-
-
-def _possible(jumpers: Sequence[str], singles: Sequence[str], most: int) -> Iterable[Counts]:
-    """Every multiset of at most ``most`` jumper ends and at most one of each single end."""
-    for alone in product(range(2), repeat=len(singles)):
-        for numbers in _at_most(len(jumpers), most - sum(alone)):
-            if sum(alone) + sum(numbers):
-                pairs = zip((*singles, *jumpers), (*alone, *numbers), strict=True)
-                yield tuple(sorted((name, number) for name, number in pairs if number))
-
-
-def _at_most(kinds: int, most: int) -> Iterable[tuple[int, ...]]:
-    """Every tuple of ``kinds`` numbers that add up to at most ``most``."""
-    if kinds == 0:
-        if most >= 0:
-            yield ()
-        return
-    for first in range(most + 1):
-        for rest in _at_most(kinds - 1, most - first):
-            yield (first, *rest)
-
-
 def _counts_posed(
     v: Variables,
     circuit: CircuitQuestion,
@@ -171,33 +109,6 @@ def _counts_posed(
         mixed = [name] if name else []
         found.update(dict.fromkeys(end_counts(v.problem, circuit, joint, mixed, singles)))
     return list(found)
-
-
-def options_at(problem: Problem, joint: str, counts: Counts) -> tuple[GroupOption, ...]:
-    """Ways to take these bench ends at a joint."""
-    tables = problem.tables
-    kind = problem.post_kind.get(joint, "splice")
-    if kind == "splice":
-        return tables.splice(counts)
-    post = problem.console.post(joint)
-    if kind == "stud":
-        return tables.stud(post.thread, counts, "bench", post.id)
-    if kind == "tab":
-        return tables.tab(post.tab_size, counts, "bench", post.id)
-    if post.lead is None:
-        return ()
-    return tables.lead(lead_type(joint, post.lead.area_um2, post.lead.insulation_um), counts)
-
-
-def end_counts(
-    problem: Problem,
-    circuit: CircuitQuestion,
-    joint: str,
-    jumpers: Sequence[str],
-    singles: Sequence[str],
-) -> Iterable[Counts]:
-    """Every multiset of a circuit's ends that could meet at a joint."""
-    return _possible(jumpers, singles, _most_ends(problem, circuit, joint))
 
 
 def _aboard_pigtail(v: Variables, circuit: CircuitQuestion, post: str) -> None:
@@ -243,7 +154,7 @@ def _guests(v: Variables, host: CircuitQuestion, taker: CircuitQuestion) -> None
             }
             most = min(room_for_ends(v.problem, stud), len(taker.nodes))
             options = [NOTHING]
-            for counts in _possible(types, [], 1 if landing_only else most):
+            for counts in possible(types, [], 1 if landing_only else most):
                 options += v.problem.tables.stud(place.thread, counts, "bench", place.id)
             _choose(v, (stud, taker.name), options, present)
         else:
@@ -318,89 +229,3 @@ def _without_limits(options: Sequence[GroupOption]) -> list[GroupOption]:
         ):
             kept.append(option)
     return kept
-
-
-# -- room on the stud ------------------------------------------------------------------------------
-
-
-def _room(v: Variables, post: str) -> None:
-    """Places, thread and room round one post, over all groups that land on it."""
-    groups = {key: picks for key, picks in v.picks.items() if key[0] == post}
-    kind = v.problem.post_kind.get(post, "splice")
-    if kind == "splice":
-        return
-    if kind != "stud":
-        taken = [use for picks in groups.values() for option, use in picks if option.picks]
-        v.model.add_at_most_one(taken)
-        return
-    stud = v.problem.studs[post]
-    ready = _ready(v, post)
-    lugs = total(o.lugs * use for picks in groups.values() for o, use in picks)
-    lugs = lugs + total(number * use for number, _, _, use in ready)
-    tongues = total(o.tongue_dmm * use for picks in groups.values() for o, use in picks)
-    tongues = tongues + total(tongue * use for _, tongue, _, use in ready)
-    if stud.thread_dmm < 0:
-        v.model.add(lugs == 0)
-    v.model.add(tongues <= max(0, stud.thread_dmm))
-    counted = lugs
-    if v.problem.limits.stud_count == "conductors":
-        counted = total(o.ends * use for picks in groups.values() for o, use in picks)
-        counted = counted + total(number * use for number, _, _, use in ready)
-    v.model.add(counted <= max(0, stud.places - stud.reserved))
-    _round_about(v, stud, lugs, groups, ready)
-    _stacked(v, post, lugs)
-
-
-Ready = tuple[int, int, int, Linear]
-
-
-def _ready(v: Variables, post: str) -> list[Ready]:
-    """Ready-made rings on a post: (number, tongues, widest, whether)."""
-    found: list[Ready] = []
-    for circuit in v.circuits:
-        supply = circuit.supply
-        if supply and not supply.end_type:
-            for source in v.sources_at[circuit.name, post]:
-                if source.extension is None:
-                    found.append((1, supply.ready_tongue_dmm, supply.ready_angle_deg, source.use))
-    for boat_block in v.problem.boat_groups:
-        if boat_block.post == post and boat_block.ready_lugs and posed(v, boat_block):
-            found.append(
-                (boat_block.ready_lugs, boat_block.ready_tongue_dmm, boat_block.ready_angle_deg, 1)
-            )
-    return found
-
-
-def _round_about(
-    v: Variables,
-    stud: Stud,
-    lugs: Linear,
-    groups: dict[GroupKey, list[Pick]],
-    ready: list[Ready],
-) -> None:
-    """Lugs times the widest barrel is at most a full turn."""
-    most = stud.places
-    widths: dict[int, list[Linear]] = defaultdict(list)
-    for picks in groups.values():
-        for option, use in picks:
-            if option.lugs:
-                widths[option.angle_deg].append(use)
-    for _, _, angle, there in ready:
-        widths[angle].append(there)
-    for angle, uses in sorted(widths.items()):
-        room = 360 // angle if angle else most
-        if room < most:
-            for chosen in uses:
-                # chosen = 1: lugs + reserved <= room
-                v.model.add(lugs + stud.reserved <= room + most * (1 - chosen))
-    if stud.reserved and stud.reserved_angle_deg:
-        v.model.add(lugs <= max(0, 360 // stud.reserved_angle_deg - stud.reserved))
-
-
-def _stacked(v: Variables, post: str, lugs: Linear) -> None:
-    stacked = v.model.new_int_var(0, 100, f"{post} stacked lugs")
-    v.model.add(stacked >= lugs - 1)
-    v.stacked.append(stacked)
-    v.lugs[post] = lugs
-    if v.tallest is not None:
-        v.model.add(v.tallest >= lugs)

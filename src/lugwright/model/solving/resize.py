@@ -14,8 +14,8 @@ from itertools import product
 from lugwright.model.bounds.dominance import SizeSets
 from lugwright.model.formulation.ask import Answer, GroupKey
 from lugwright.model.formulation.costs import wire_micro
-from lugwright.model.formulation.joints import options_at
 from lugwright.model.formulation.objective import Objective, Sums
+from lugwright.model.formulation.wire_ends import options_at
 from lugwright.model.solving.judge import Judge
 from lugwright.problem.schema import GroupOption, Problem
 

@@ -1,0 +1,88 @@
+"""How many wire ends can meet at a joint, and the ways there are to take them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import product
+
+from lugwright.problem.groups import lead_type
+from lugwright.problem.schema import CircuitQuestion, Counts, GroupOption, Problem, Stud
+
+
+def options_at(problem: Problem, joint: str, counts: Counts) -> tuple[GroupOption, ...]:
+    """Ways to take these bench ends at a joint."""
+    tables = problem.tables
+    kind = problem.post_kind.get(joint, "splice")
+    if kind == "splice":
+        return tables.splice(counts)
+    post = problem.console.post(joint)
+    if kind == "stud":
+        return tables.stud(post.thread, counts, "bench", post.id)
+    if kind == "tab":
+        return tables.tab(post.tab_size, counts, "bench", post.id)
+    if post.lead is None:
+        return ()
+    return tables.lead(lead_type(joint, post.lead.area_um2, post.lead.insulation_um), counts)
+
+
+def end_counts(
+    problem: Problem,
+    circuit: CircuitQuestion,
+    joint: str,
+    jumpers: Sequence[str],
+    singles: Sequence[str],
+) -> Iterable[Counts]:
+    """Every multiset of a circuit's ends that could meet at a joint."""
+    return possible(jumpers, singles, most_ends(problem, circuit, joint))
+
+
+def most_ends(problem: Problem, circuit: CircuitQuestion, joint: str) -> int:
+    """More ends than this cannot meet at a joint: by its room, and by how many nodes there are."""
+    return min(room_for_ends(problem, joint), len(circuit.nodes))
+
+
+def room_for_ends(problem: Problem, joint: str) -> int:
+    """More wire ends than this have no room at a joint, whatever it is crimped with."""
+    kind = problem.post_kind.get(joint, "splice")
+    if kind == "stud":
+        return _ends_on_a_stud(problem, problem.studs[joint])
+    if kind == "tab":
+        return min(2, problem.tables.most_at(joint))
+    return problem.limits.wires_per_splice - (1 if kind == "lead" else 0)
+
+
+def _ends_on_a_stud(problem: Problem, stud: Stud) -> int:
+    """Ends that find room in number, thread and all round, were every lug the smallest there is.
+
+    Where the number is no limit, thread and room still are: without them a stud would have ways
+    beyond number that can never be.
+    """
+    tongue_dmm, angle_deg = problem.tables.least_lug(problem.console.post(stud.post).thread)
+    lugs = stud.places
+    if tongue_dmm:
+        lugs = min(lugs, max(0, stud.thread_dmm) // tongue_dmm)
+    if angle_deg:
+        lugs = min(lugs, max(0, 360 // angle_deg - stud.reserved))
+    ends = lugs * problem.tables.most_at(stud.post)
+    counted = problem.limits.stud_count == "conductors"
+    return min(ends, max(0, stud.places - stud.reserved)) if counted else ends
+
+
+def possible(jumpers: Sequence[str], singles: Sequence[str], most: int) -> Iterable[Counts]:
+    """Every multiset of at most ``most`` jumper ends and at most one of each single end."""
+    for alone in product(range(2), repeat=len(singles)):
+        for numbers in _at_most(len(jumpers), most - sum(alone)):
+            if sum(alone) + sum(numbers):
+                pairs = zip((*singles, *jumpers), (*alone, *numbers), strict=True)
+                yield tuple(sorted((name, number) for name, number in pairs if number))
+
+
+def _at_most(kinds: int, most: int) -> Iterable[tuple[int, ...]]:
+    """Every tuple of ``kinds`` numbers that add up to at most ``most``."""
+    if kinds == 0:
+        if most >= 0:
+            yield ()
+        return
+    for first in range(most + 1):
+        for rest in _at_most(kinds - 1, most - first):
+            yield (first, *rest)

@@ -1,0 +1,143 @@
+"""Currents and drops over the trees of an answer, in exact integers."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+from lugwright.electrics.resistance import wire_uohm
+from lugwright.model.formulation.ask import Answer
+from lugwright.plans.choice import ChosenJumper
+from lugwright.problem.demand import circuit_totals
+from lugwright.problem.schema import CircuitQuestion, Edge, Problem
+
+
+@dataclass(frozen=True)
+class Walked:
+    """Currents (mA) by jumper, and drop from the source (nV) by (circuit, node)."""
+
+    current: dict[ChosenJumper, int]
+    drop: dict[tuple[str, str], int]
+
+
+class TreeWalk:
+    """Walks the trees of answers to one problem. ``totals``: current of each circuit, mA.
+
+    ``node``: the name of the node that a joint of a circuit belongs to.
+    """
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        self.totals = circuit_totals(problem.console)
+        self.node = {
+            (c.name, joint): node.name
+            for c in problem.circuits
+            for node in c.nodes
+            for joint in node.joints
+        }
+        self._edge = {
+            (c.name, edge.a, edge.b): edge
+            for c in problem.circuits
+            for edge in (*c.edges, *c.take_off)
+        }
+
+    def edge_of(self, jumper: ChosenJumper) -> Edge:
+        """The edge a jumper lies on."""
+        key = (jumper.circuit, jumper.a, jumper.b)
+        return self._edge.get(key) or self._edge[jumper.circuit, jumper.b, jumper.a]
+
+    def walk(self, answer: Answer) -> Walked:
+        """Currents and drops of every tree, takers before what they are taken from."""
+        current: dict[ChosenJumper, int] = {}
+        taken: dict[tuple[str, str], int] = defaultdict(int)
+        for circuit in self._takers_first():
+            self._currents(circuit, answer, current, taken)
+        drop: dict[tuple[str, str], int] = {}
+        for circuit in reversed(self._takers_first()):
+            self._drops(circuit, answer, current, drop)
+        return Walked(current, drop)
+
+    def _takers_first(self) -> list[CircuitQuestion]:
+        return sorted(self.problem.circuits, key=lambda c: (not c.taken_from, c.name))
+
+    def _out(self, circuit: str, answer: Answer) -> dict[str, list[ChosenJumper]]:
+        out: dict[str, list[ChosenJumper]] = defaultdict(list)
+        for jumper in answer.jumpers:
+            if jumper.circuit == circuit and (circuit, jumper.a) in self.node:
+                out[self.node[circuit, jumper.a]].append(jumper)
+        return out
+
+    def _starts(self, circuit: CircuitQuestion, answer: Answer) -> list[ChosenJumper]:
+        return [
+            j
+            for j in answer.jumpers
+            if j.circuit == circuit.name and (j.circuit, j.a) not in self.node
+        ]
+
+    def _currents(
+        self,
+        circuit: CircuitQuestion,
+        answer: Answer,
+        current: dict[ChosenJumper, int],
+        taken: dict[tuple[str, str], int],
+    ) -> None:
+        out = self._out(circuit.name, answer)
+        demand: dict[str, int] = defaultdict(int)
+        for post, value in circuit.demand_ma.items():
+            demand[self.node[circuit.name, post]] += value
+
+        def beyond(node: str) -> int:
+            total = demand[node] + taken[circuit.name, node]
+            for jumper in out[node]:
+                current[jumper] = beyond(self.node[circuit.name, jumper.b])
+                total += current[jumper]
+            return total
+
+        for jumper in self._starts(circuit, answer):
+            current[jumper] = beyond(self.node[circuit.name, jumper.b])
+            taken[circuit.taken_from, self.node[circuit.taken_from, jumper.a]] += current[jumper]
+        if circuit.supply:
+            beyond(self.node[circuit.name, answer.landings[circuit.name]])
+
+    def jumper_uohm(self, jumper: ChosenJumper) -> int:
+        """One jumper and its two crimps, µΩ."""
+        choice = self.problem.circuit(jumper.circuit).choice(jumper.wire_size)
+        wire = wire_uohm(choice.nohm_per_mm, self.edge_of(jumper).length_dmm)
+        return wire + 2 * self.problem.limits.crimp_uohm
+
+    def _drops(
+        self,
+        circuit: CircuitQuestion,
+        answer: Answer,
+        current: dict[ChosenJumper, int],
+        drop: dict[tuple[str, str], int],
+    ) -> None:
+        out = self._out(circuit.name, answer)
+        waiting: list[str] = []
+        if circuit.supply:
+            start = self.node[circuit.name, answer.landings[circuit.name]]
+            drop[circuit.name, start] = (
+                self._supply_uohm(circuit, answer) * self.totals[circuit.name]
+            )
+            waiting.append(start)
+        for jumper in self._starts(circuit, answer):
+            there = self.node[circuit.name, jumper.b]
+            before = drop[circuit.taken_from, self.node[circuit.taken_from, jumper.a]]
+            drop[circuit.name, there] = before + self.jumper_uohm(jumper) * current[jumper]
+            waiting.append(there)
+        while waiting:
+            here = waiting.pop()
+            for jumper in out[here]:
+                there = self.node[circuit.name, jumper.b]
+                own = self.jumper_uohm(jumper) * current[jumper]
+                drop[circuit.name, there] = drop[circuit.name, here] + own
+                waiting.append(there)
+
+    def _supply_uohm(self, circuit: CircuitQuestion, answer: Answer) -> int:
+        total = circuit.supply.given_uohm if circuit.supply else 0
+        size = answer.extension_sizes.get(circuit.name)
+        if size:
+            landing = next(x for x in circuit.landings if x.post == answer.landings[circuit.name])
+            wire = wire_uohm(circuit.choice(size).nohm_per_mm, landing.extension_dmm)
+            total += wire + 2 * self.problem.limits.crimp_uohm
+        return total
