@@ -33,7 +33,7 @@ SETTINGS = {
     "nut_driver_room=5 mm": (
         *("six-dial-console", "metric-studs", "one-wire-per-barrel", "sandbar-skiff"),
         *("reserved-lugs", "short-thread", "key-on-second-post", "hub-per-circuit"),
-        *("hub-out-of-reach", "ring-or-spade", "strict-rule set", "flying-leads"),
+        *("hub-out-of-reach", "ring-or-spade", "strict-rule-set", "flying-leads"),
     ),
 }
 
