@@ -93,7 +93,7 @@ def jobs(folder: Path, scenario: Path) -> Iterator[Job]:
         ("guide TOPIC", "guide", "rigger"),
         ("patterns", "patterns"),
         ("patterns NAME", "patterns", "dial-52"),
-        ("new", "new", folder / "new.toml", "--yes", "--force"),
+        ("new", "new", folder / "new.toml", "--yes", "--overwrite"),
         ("plan", "plan", scenario, "--out", plan, "--quiet"),
     )
     _fill_in(plan / "test-readings.csv", readings)

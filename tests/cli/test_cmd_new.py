@@ -43,10 +43,10 @@ def test_options_are_obeyed(folder: Path) -> None:
 def test_an_existing_scenario_is_never_overwritten(
     folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    """Without --force the file stays as it was, and no layout is written either."""
+    """Without --overwrite the file stays as it was, and no layout is written either."""
     (folder / "console.toml").write_text("mine", encoding="utf-8")
     assert run(["new"]) == 2
-    assert "is there already (name another file, or add --force)" in capsys.readouterr().err
+    assert "is there already (name another file, or add --overwrite)" in capsys.readouterr().err
     assert (folder / "console.toml").read_text(encoding="utf-8") == "mine"
     assert not (folder / SCHEMA_FILE).exists()
 
@@ -61,10 +61,10 @@ def test_an_existing_layout_that_differs_is_kept(folder: Path) -> None:
 
 
 def test_force_overwrites(folder: Path) -> None:
-    """With --force both files are renewed."""
+    """With --overwrite both files are renewed."""
     (folder / "console.toml").write_text("mine", encoding="utf-8")
     (folder / SCHEMA_FILE).write_text("mine", encoding="utf-8")
-    assert run(["new", "--force"]) == 0
+    assert run(["new", "--overwrite"]) == 0
     assert load_scenario(folder / "console.toml").console.title == "console"
     assert (folder / SCHEMA_FILE).read_text(encoding="utf-8") == schema_text()
 

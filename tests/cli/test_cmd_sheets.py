@@ -14,6 +14,7 @@ from lugwright.cli import cmd_sheets
 from lugwright.cli.main import run
 from lugwright.outputs import sheets as all_sheets
 from lugwright.outputs.folder import NAMES, write_folder
+from lugwright.outputs.kept import SUMS_FILE
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.plan_json import plan_text
 from lugwright.outputs.sheets import Sheet
@@ -37,8 +38,8 @@ def folder(written: Path, tmp_path: Path) -> Path:
 
 
 def contents(folder: Path) -> dict[str, bytes]:
-    """Every file of a folder."""
-    return {file.name: file.read_bytes() for file in folder.iterdir()}
+    """Every file of a folder, but for the list of what was written."""
+    return {file.name: file.read_bytes() for file in folder.iterdir() if file.name != SUMS_FILE}
 
 
 def test_all_sheets_again_give_the_same_bytes(
@@ -56,15 +57,17 @@ def test_all_sheets_again_give_the_same_bytes(
 
 
 def test_only_some_are_written_and_others_left_alone(folder: Path) -> None:
-    """Files of other sheets keep whatever stands in them, studies too."""
+    """Files of other sheets keep whatever stands in them, studies too; scribbles stay beside."""
     for name in ("cut-list.csv", "workbook.xlsx", "hubs.html", "build-list.txt"):
         (folder / name).write_text("scribbled", encoding="utf-8")
     before = contents(folder)
     assert run(["sheets", str(folder / "plan.json"), "--only", "tables", "--only", "list,"]) == 0
     after = contents(folder)
-    changed = {name for name in after if after[name] != before.get(name)}
+    changed = {name for name in before if after[name] != before[name]}
     assert changed == {"cut-list.csv", "build-list.txt"}
-    assert after.keys() == before.keys()
+    kept = {"cut-list.kept-1.csv", "build-list.kept-1.txt"}
+    assert after.keys() == before.keys() | kept
+    assert {after[name] for name in kept} == {b"scribbled"}
 
 
 def test_another_folder_is_made_and_filled_again(folder: Path, tmp_path: Path) -> None:

@@ -85,15 +85,28 @@ def command(
 def _write(family: FamilyFile, found: Family, out: Path) -> tuple[str, ...]:
     """A plan folder for every variant, and the scenario of one with something left out."""
     from lugwright.outputs.folder import check_target, write_folder
+    from lugwright.outputs.one_file import check_one, put_one
 
+    texts = {
+        out / variant.scenario.file: variant.scenario.text.encode()
+        for variant in family.variants
+        if variant.scenario.file == f"{variant.name}.toml"
+    }
+    fresh = {file: data for file, data in texts.items() if not _holds(file, data)}
     for member in found.members:
         check_target(out / member.name)
-    for variant, member in zip(family.variants, found.members, strict=True):
-        write_folder(member.plan, out / member.name)
-        if variant.scenario.file == f"{variant.name}.toml":
-            text = variant.scenario.text
-            (out / f"{variant.name}.toml").write_text(text, encoding="utf-8", newline="\n")
+    for file in fresh if out.is_dir() else ():
+        check_one(file, "--out", (), overwrite=False)
+    for member in found.members:
+        write_folder(member.plan, out / member.name, tell=options.tell)
+    for file, data in fresh.items():
+        put_one(file, data, "--out", overwrite=False)
     return tuple(member.name for member in found.members)
+
+
+def _holds(file: Path, data: bytes) -> bool:
+    """Whether a file holds just that already."""
+    return file.is_file() and file.read_bytes() == data
 
 
 def _data(found: Family, code: Exit, written: tuple[str, ...]) -> dict[str, Any]:

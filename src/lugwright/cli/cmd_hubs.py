@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from lugwright.base.errors import BadInput, Complaint
 from lugwright.cli import options
 from lugwright.cli.exits import Exit
 from lugwright.cli.progress import telling
@@ -65,6 +64,7 @@ _WORDS = ("hub", "ending", "difference", "gap", "wire_sizes", "worst_drop_at", "
     metavar="FILE",
     help="Write the table to FILE as CSV.",
 )
+@options.overwrite_option
 @click.option(
     "--frontier",
     is_flag=True,
@@ -104,6 +104,7 @@ def command(
     column: str,
     backwards: bool,
     csv_file: Path | None,
+    overwrite: bool,
     frontier: bool,
     trades: tuple[str, ...],
     tight: bool,
@@ -119,12 +120,16 @@ def command(
     from lugwright import pipeline
     from lugwright.model.variants.trade import TRADES as KNOWN
     from lugwright.outputs.folder import check_target
+    from lugwright.outputs.one_file import check_one, put_one
     from lugwright.studies.frontier import trade_off
     from lugwright.studies.hubs import compare_hubs
     from lugwright.studies.tight_spots import tight_spots
 
     target = out or PLANS_FOLDER / scenario.stem
     check_target(target)
+    given = options.inputs_of(ctx, "out", "csv_file")
+    if csv_file is not None:
+        check_one(csv_file, "--csv", given, overwrite=overwrite)
     inputs = pipeline.read_inputs(
         scenario, limits_file, stock_folder, rule_set, options.with_objective(settings, objective)
     )
@@ -152,7 +157,7 @@ def command(
     code = exit_of(table, found, spots)
     page = _write(inputs, told, target)
     if csv_file is not None:
-        _write_csv(csv_file, hubs_csv(rows))
+        put_one(csv_file, hubs_csv(rows).encode(), "--csv", given, overwrite=overwrite)
     say(_answer(told, code, page) if as_json else _text(told))
     if not quiet:
         click.echo(f"page: {page.as_posix()}", err=True)
@@ -221,16 +226,8 @@ def _write(inputs: Inputs, told: Told, target: Path) -> Path:
     panel = panel_of(inputs.console, inputs.limits)
     page = hubs_page(told.rows, inputs.console.title, panel, told.table.told, more)
     files[HUBS_PAGE] = page
-    write_beside(target, files)
+    write_beside(target, files, options.tell)
     return target / HUBS_PAGE
-
-
-def _write_csv(file: Path, text: str) -> None:
-    try:
-        file.write_text(text, encoding="utf-8", newline="\n")
-    except OSError as error:
-        message = f"cannot be written: {error.strerror or error}"
-        raise BadInput(Complaint(str(file), 0, 0, "--csv", message)) from error
 
 
 def _answer(told: Told, code: Exit, page: Path) -> str:

@@ -100,7 +100,7 @@ def command(
 def _write(order: Order, out: Path) -> tuple[str, ...]:
     from lugwright.production.run_folder import write_run
 
-    return write_run(order, out)
+    return write_run(order, out, tell=options.tell)
 
 
 def _data(order: Order, code: Exit, files: tuple[str, ...]) -> dict[str, Any]:

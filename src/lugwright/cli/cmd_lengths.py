@@ -51,6 +51,7 @@ ANSWER_FORMAT = 1
     metavar="SVG",
     help="Write the curve of waste over the number of lengths.",
 )
+@options.overwrite_option
 @options.json_option
 @click.pass_context
 @options.ends_well
@@ -63,6 +64,7 @@ def command(
     most: int,
     series: str | None,
     plot: Path | None,
+    overwrite: bool,
     as_json: bool,
 ) -> None:
     """Choose K standard jumper lengths over all PLANs, exactly, for every K up to --most.
@@ -71,7 +73,12 @@ def command(
     is kept (catalogues/NAME). A line of the answer put
     under [limits] as standard_lengths = [...] makes plans that are cut to them.
     """
+    from lugwright.outputs.one_file import check_one, put_one
     from lugwright.production.lengths import best_lengths, series_dmm
+
+    inputs = options.inputs_of(ctx, "plot")
+    if plot is not None:
+        check_one(plot, "--plot", inputs, overwrite=overwrite)
 
     needs = needed_lengths(plans, boats)
     offered = series_dmm(series, max(needs)) if series else None
@@ -81,7 +88,7 @@ def command(
     else:
         say("\n".join(_lines(sets, sum(needs.values()))))
     if plot is not None:
-        plot.write_text(_curve(sets), encoding="utf-8", newline="\n")
+        put_one(plot, _curve(sets).encode(), "--plot", inputs, overwrite=overwrite)
     ctx.exit(Exit.DONE)
 
 

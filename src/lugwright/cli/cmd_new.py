@@ -31,7 +31,7 @@ ANSWER_FORMAT = 1
 )
 @click.option("--voltage", type=click.Choice(VOLTAGES), help="Nominal voltage (default: 12 V).")
 @click.option("--yes", is_flag=True, help="Ask nothing; what is not given is as usual.")
-@click.option("--force", is_flag=True, help="Overwrite files that are there already.")
+@click.option("--overwrite", is_flag=True, help="Write over files that are there already.")
 @options.json_option
 @options.ends_well
 def command(
@@ -40,7 +40,7 @@ def command(
     dials: tuple[str, ...],
     voltage: str | None,
     yes: bool,
-    force: bool,
+    overwrite: bool,
     as_json: bool,
 ) -> None:
     """Write a starter scenario to FILE (default: console.toml) that can be planned as it stands.
@@ -56,7 +56,7 @@ def command(
     if file.is_dir():
         raise _fault(file, "is a folder", "name a file")
     layout_file, layout = file.with_name(SCHEMA_FILE), schema_text()
-    _refuse_to_overwrite(file, layout_file, layout, force)
+    _refuse_to_overwrite(file, layout_file, layout, overwrite)
     usual_title = " ".join(file.stem.replace("-", " ").replace("_", " ").split()) or "console"
     if sys.stdin.isatty() and not yes:
         title = title or _ask("Title of the console", usual_title)
@@ -103,7 +103,7 @@ def _ask_dials() -> tuple[str, ...]:
     return tuple(part.strip() for part in answer.split(",") if part.strip())
 
 
-def _refuse_to_overwrite(file: Path, layout_file: Path, layout: str, force: bool) -> None:
+def _refuse_to_overwrite(file: Path, layout_file: Path, layout: str, overwrite: bool) -> None:
     """Raises BadInput when a file stands in the way, or the place is no place for a file."""
     if file == layout_file:
         raise _fault(file, "is the name of the layout that is written beside a scenario")
@@ -111,12 +111,12 @@ def _refuse_to_overwrite(file: Path, layout_file: Path, layout: str, force: bool
         raise _fault(layout_file, "is a folder", "move it out of the way")
     if not file.parent.is_dir():
         raise _fault(file.parent, "is no folder", "make it first")
-    if force:
+    if overwrite:
         return
-    if file.exists():
-        raise _fault(file, "is there already", "name another file, or add --force")
+    if os.path.lexists(file):
+        raise _fault(file, "is there already", "name another file, or add --overwrite")
     if layout_file.exists() and layout_file.read_bytes() != layout.encode():
-        raise _fault(layout_file, "is there already and differs", "add --force to renew it")
+        raise _fault(layout_file, "is there already and differs", "add --overwrite to renew it")
 
 
 def _write(file: Path, text: str) -> None:

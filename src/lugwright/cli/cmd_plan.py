@@ -150,7 +150,7 @@ def _write(run: Run, target: Path, paper: Paper) -> tuple[str, ...]:
 
     if run.plan is None:
         return ()
-    written = write_folder(run.plan, target, paper)
+    written = write_folder(run.plan, target, paper, options.tell)
     stop.tell(f"interrupted; the plan is in {one_line(target.as_posix())}")
     return written
 

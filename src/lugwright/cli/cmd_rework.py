@@ -51,6 +51,7 @@ BUILT = click.Path(exists=True, readable=True, path_type=Path)
     show_default=True,
     help="Paper of the sheet.",
 )
+@options.overwrite_option
 @options.json_option
 @click.option("--quiet", "-q", is_flag=True, help="No word of how the search goes.")
 @click.pass_context
@@ -70,6 +71,7 @@ def command(
     seconds: float | None,
     out: Path | None,
     sheet: Path | None,
+    overwrite: bool,
     page: str,
     as_json: bool,
     quiet: bool,
@@ -83,11 +85,15 @@ def command(
     """
     from lugwright import pipeline
     from lugwright.outputs.folder import check_target, write_folder
+    from lugwright.outputs.one_file import check_one, put_one
     from lugwright.outputs.plan_json import read_unedited
     from lugwright.production.rework import rework
 
+    given = options.inputs_of(ctx, "out", "sheet")
     if out:
         check_target(out)
+    if sheet:
+        check_one(sheet, "--sheet", given, overwrite=overwrite)
     inputs = pipeline.read_inputs(
         scenario, limits_file, stock_folder, rule_set, options.with_objective(settings, objective)
     )
@@ -97,12 +103,16 @@ def command(
         found = rework(inputs, old, worth, time_limit_s=seconds, listener=listener)
     rejected = found.report is not None and not found.report.passed
     code = exit_for(found.ending, interrupted=found.interrupted, rejected=rejected)
-    written = write_folder(found.plan, out) if out and found.plan and not rejected else ()
+    good = found.plan is not None and not rejected
+    written = (
+        write_folder(found.plan, out, tell=options.tell) if good and out and found.plan else ()
+    )
     if sheet and found.plan and found.told and not rejected:
         from lugwright.outputs.paper_size import Paper
         from lugwright.production.rework_sheet import rework_pdf
 
-        sheet.write_bytes(rework_pdf(found.plan, found.told.work, Paper(page)))
+        data = rework_pdf(found.plan, found.told.work, Paper(page))
+        put_one(sheet, data, "--sheet", given, overwrite=overwrite)
     if as_json:
         say(options.json_text("rework", ANSWER_FORMAT, _data(found, code, written)))
     elif found.plan is not None and not rejected:

@@ -188,4 +188,4 @@ def _write(target: Path, made: Callable[[], dict[str, bytes]]) -> tuple[str, ...
     from lugwright.outputs.folder import check_sheet_target, write_sheets
 
     check_sheet_target(target)
-    return write_sheets(target, made())
+    return write_sheets(target, made(), options.tell)

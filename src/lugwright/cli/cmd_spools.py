@@ -29,6 +29,7 @@ ANSWER_FORMAT = 1
     metavar="CSV",
     help="Write what will be on hand after the run, for the next --on-hand.",
 )
+@options.overwrite_option
 @options.time_option
 @options.json_option
 @click.pass_context
@@ -43,6 +44,7 @@ def command(
     keep: str,
     least: str,
     rest: Path | None,
+    overwrite: bool,
     seconds: float | None,
     as_json: bool,
 ) -> None:
@@ -51,9 +53,13 @@ def command(
     New spools are least (or scrap, as --least says), proved or with the bound that is known.
     Ends with 0 when all is proved, 4 when time ran out before.
     """
+    from lugwright.outputs.one_file import check_one, put_one
     from lugwright.production.spool_plan import read_on_hand, spool_plans
     from lugwright.production.tables import offcuts_csv
 
+    inputs = options.inputs_of(ctx, "rest")
+    if rest is not None:
+        check_one(rest, "--rest", inputs, overwrite=overwrite)
     models = production_options.read_models(plans, boats)
     known = {piece.spool for model in models for piece in model.plan.jumpers}
     hand = read_on_hand(on_hand, known) if on_hand else {}
@@ -72,7 +78,8 @@ def command(
     else:
         say("\n".join(_lines(found)))
     if rest is not None:
-        rest.write_text(offcuts_csv(found, hand), encoding="utf-8", newline="\n")
+        data = offcuts_csv(found, hand).encode()
+        put_one(rest, data, "--rest", inputs, overwrite=overwrite)
     ctx.exit(code)
 
 

@@ -167,6 +167,25 @@ def out_option(command: Command) -> Command:
     )(command)
 
 
+def overwrite_option(command: Command) -> Command:
+    """Whether a file that stands where one is to be written may be written over."""
+    return click.option(
+        "--overwrite", is_flag=True, help="Write over a file that is there already."
+    )(command)
+
+
+def inputs_of(ctx: click.Context, *outputs: str) -> tuple[Path, ...]:
+    """Every path the call names, but for what it is to write (the names of those parameters)."""
+    given = (value for name, value in ctx.params.items() if name not in outputs)
+    parts = (value if isinstance(value, tuple) else (value,) for value in given)
+    return tuple(path for part in parts for path in part if isinstance(path, Path))
+
+
+def tell(line: str) -> None:
+    """One line of talk."""
+    click.echo(line, err=True)
+
+
 def page_option(command: Command) -> Command:
     """The paper the sheets are printed on."""
     return click.option(

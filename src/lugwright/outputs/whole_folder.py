@@ -1,7 +1,9 @@
 """A folder put in its place whole or not at all.
 
 It is written beside its place under a hidden name, flushed to the disk, and put in place by
-renaming. Whatever goes wrong on the way, the folder that stood there before still stands.
+renaming. Whatever goes wrong on the way, the folder that stood there before still stands. What a
+person filled in or put there goes over into the new one (``kept``). Two runs that write into one
+place do so one after the other.
 """
 
 from __future__ import annotations
@@ -13,7 +15,14 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 from lugwright.base.errors import BadInput, Complaint
+from lugwright.outputs.kept import SUMS_FILE, Carried, carried, carry, read_sums, sums_of, sums_text
 
+try:
+    import fcntl
+except ImportError:  # no such locks on this system: there two runs are not parted
+    fcntl = None  # type: ignore[assignment]
+
+Tell = Callable[[str], None]
 _NEW, _OLD = "lugwright-new", "lugwright-old"
 
 
@@ -36,34 +45,72 @@ def check_place(target: Path, is_ours: Callable[[Path], bool], whose: str) -> Pa
     return place
 
 
-def put_folder(place: Path, target: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:
-    """Put a folder of files in its place, over the one that stands there.
+def put_folder(
+    place: Path,
+    target: Path,
+    files: Mapping[str, bytes],
+    *,
+    whole: bool = True,
+    tell: Tell | None = None,
+) -> tuple[str, ...]:
+    """Put files in a folder's place, all of them or none, over the folder that stands there.
 
-    ``target`` is the place as the caller wrote it. Returns the names, sorted. Raises BadInput
-    when it cannot be written; then nothing has changed.
+    ``target`` is the place as the caller wrote it. ``whole``: what this program wrote there before
+    goes; else only files of these names do. What a person changed or put there stays, and
+    ``tell`` hears where. Returns the names of ``files``, sorted. Raises BadInput when it cannot be
+    written; then nothing has changed.
     """
     try:
         place.parent.mkdir(parents=True, exist_ok=True)
-        _clean_leftovers(place)
-        new = _sibling(place, _NEW)
-        try:
-            _write_all(new, files)
-            _swap_in(new, place)
-        finally:
-            shutil.rmtree(new, ignore_errors=True)
+        with _alone(place.parent):
+            _clean_leftovers(place)
+            kept = list(carried(place, files, whole=whole)) if place.is_dir() else []
+            new = _sibling(place, _NEW)
+            try:
+                _write_all(new, _with_sums(place, files, kept))
+                for one in kept:
+                    carry(one, new)
+                _flush_folder(new)
+                _swap_in(new, place)
+            finally:
+                shutil.rmtree(new, ignore_errors=True)
     except OSError as error:
         raise refusal(target, f"cannot be written: {error.strerror or error}") from error
+    for one in kept if tell else ():
+        if tell and one.persons and (whole or one.moved):
+            tell(_kept_words(target, one))
     return tuple(sorted(files))
 
 
-def put_file(place: Path, name: str, content: bytes) -> None:
-    """Put one file into a folder that stands, whole or not at all. Raises OSError."""
-    new = place / f".{name}.{_NEW}-{os.getpid()}"
+def _with_sums(place: Path, files: Mapping[str, bytes], kept: list[Carried]) -> dict[str, bytes]:
+    """The files, and the list of their digests and of what else is as this program wrote it."""
+    before = read_sums(place) if kept else {}
+    sums = {one.name: before[one.name] for one in kept if not one.persons}
+    return {**files, SUMS_FILE: sums_text({**sums, **sums_of(files)})}
+
+
+def _kept_words(target: Path, one: Carried) -> str:
+    """What became of a person's file."""
+    if one.moved:
+        return (
+            f"{target.as_posix()}/{one.entry.name} was filled in or changed by hand: it is kept as "
+            f"{one.name}"
+        )
+    return f"{target.as_posix()}/{one.name} is not as this program wrote it: it stays"
+
+
+@contextlib.contextmanager
+def _alone(folder: Path) -> Iterator[None]:
+    """Alone among runs of this program that write under a folder, where the system can say so."""
+    if fcntl is None:
+        yield
+        return
+    handle = os.open(folder, os.O_RDONLY)
     try:
-        new.write_bytes(content)
-        new.replace(place / name)
+        fcntl.flock(handle, fcntl.LOCK_EX)
+        yield
     finally:
-        new.unlink(missing_ok=True)
+        os.close(handle)
 
 
 def refusal(target: Path, message: str) -> BadInput:
@@ -85,7 +132,22 @@ def _siblings(place: Path, mark: str) -> Iterator[Path]:
     """What earlier runs left under such names, in order."""
     prefix = f".{place.name}.{mark}-"
     found = (x for x in place.parent.iterdir() if x.name.startswith(prefix) and x.is_dir())
-    return iter(sorted(x for x in found if x.name.removeprefix(prefix).isdigit()))
+    return iter(sorted(x for x in found if _is_dead(x.name.removeprefix(prefix))))
+
+
+def _is_dead(number: str) -> bool:
+    """Whether a process of that number is no longer at work; a name without one is none of ours."""
+    if not number.isdigit():
+        return False
+    if int(number) == os.getpid():
+        return True
+    try:
+        os.kill(int(number), 0)
+    except (ProcessLookupError, OverflowError):
+        return True
+    except OSError:
+        return False
+    return fcntl is not None  # we are alone here: another's work would hold the lock
 
 
 def _clean_leftovers(place: Path) -> None:

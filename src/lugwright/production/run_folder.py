@@ -11,7 +11,7 @@ from lugwright.base.errors import BadInput
 from lugwright.base.files import read_text
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper_size import Paper
-from lugwright.outputs.whole_folder import check_place, put_folder
+from lugwright.outputs.whole_folder import Tell, check_place, put_folder
 from lugwright.production.order import Order
 from lugwright.production.run_text import sums_lines
 from lugwright.production.tables import offcuts_csv, run_tables
@@ -40,13 +40,15 @@ def run_files(order: Order, paper: Paper) -> dict[str, bytes]:
     }
 
 
-def write_run(order: Order, target: Path, paper: Paper | None = None) -> tuple[str, ...]:
-    """Write the folder of a run; the names of its files.
+def write_run(
+    order: Order, target: Path, paper: Paper | None = None, tell: Tell | None = None
+) -> tuple[str, ...]:
+    """Write the folder of a run; the names of its files. ``tell`` hears of what a person keeps.
 
     Raises BadInput when the place holds anything that is not a run's, or cannot be written.
     """
     place = check_place(target, is_run_folder, "a production run's")
-    return put_folder(place, target, run_files(order, paper or Paper()))
+    return put_folder(place, target, run_files(order, paper or Paper()), tell=tell)
 
 
 def is_run_folder(folder: Path) -> bool:

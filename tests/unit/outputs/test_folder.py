@@ -8,12 +8,13 @@ from unit.outputs.plan_for_tests import small_plan
 from lugwright.base.errors import BadInput
 from lugwright.outputs import whole_folder
 from lugwright.outputs.folder import NAMES, check_target, is_plan_folder, write_folder
+from lugwright.outputs.kept import SUMS_FILE
 from lugwright.outputs.plan_json import read_plan
 
 
 def contents(place: Path) -> dict[str, bytes]:
-    """Every file of a folder."""
-    return {file.name: file.read_bytes() for file in place.iterdir()}
+    """Every file of a folder, but for the list of what was written."""
+    return {file.name: file.read_bytes() for file in place.iterdir() if file.name != SUMS_FILE}
 
 
 def test_folder_holds_every_file_and_nothing_else(tmp_path: Path) -> None:
@@ -143,12 +144,13 @@ def test_a_strangers_folder_is_never_deleted(tmp_path: Path, files: dict[str, st
     assert contents(target) == before
 
 
-def test_a_plan_folder_with_a_folder_inside_is_a_strangers(tmp_path: Path) -> None:
-    """Somebody keeps things in there."""
+def test_a_plan_folder_in_which_somebody_keeps_things_is_still_ours(tmp_path: Path) -> None:
+    """What is kept there stays (``test_kept``); without the list of what was written it is not."""
     target = tmp_path / "skiff"
     write_folder(small_plan(), target)
-    assert is_plan_folder(target)
     (target / "photos").mkdir()
+    assert is_plan_folder(target)
+    (target / SUMS_FILE).unlink()
     assert not is_plan_folder(target)
 
 
