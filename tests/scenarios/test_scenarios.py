@@ -264,9 +264,9 @@ def test_metric_studs_and_wire() -> None:
 
 def test_strict_practice_costs_more_than_usual() -> None:
     """Three conductors on a stud: the chain ends at water.ground, and that costs."""
-    plan = plan_of("strict-rule set")
+    plan = plan_of("strict-rule-set")
     assert all(sum(lug.conductors for lug in stack.lugs) <= 3 for stack in plan.stacks)
-    usual = plan_of("strict-rule set", rule_set="usual")
+    usual = plan_of("strict-rule-set", rule_set="usual")
     assert any(sum(lug.conductors for lug in stack.lugs) > 3 for stack in usual.stacks)
     assert usual.proof.cost < plan.proof.cost
 
