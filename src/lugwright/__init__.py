@@ -10,17 +10,28 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from lugwright.base.errors import BadInput
+    from lugwright.base.version import __version__
     from lugwright.door.answer import Answer
     from lugwright.door.calls import check, hubs, plan, read, write
     from lugwright.door.view import PlanView
 
-__version__ = "0.1.0"
-__all__ = ["Answer", "BadInput", "PlanView", "check", "hubs", "plan", "read", "write"]
+__all__ = [
+    "Answer",
+    "BadInput",
+    "PlanView",
+    "__version__",
+    "check",
+    "hubs",
+    "plan",
+    "read",
+    "write",
+]
 
 _PLACES = {
     "Answer": "lugwright.door.answer",
     "BadInput": "lugwright.base.errors",
     "PlanView": "lugwright.door.view",
+    "__version__": "lugwright.base.version",
     **dict.fromkeys(("check", "hubs", "plan", "read", "write"), "lugwright.door.calls"),
 }
 

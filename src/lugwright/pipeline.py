@@ -16,10 +16,10 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from lugwright import __version__
 from lugwright.base import stop
 from lugwright.base.errors import BadInput
 from lugwright.base.toml import TomlFile
+from lugwright.base.version import __version__
 from lugwright.checker.finding import Finding, Report
 from lugwright.checker.holds import holds_broken
 from lugwright.checker.run import check_plan
@@ -98,15 +98,13 @@ def read_inputs(
     return Inputs(loaded.console, limits, stock, digests, used, holds)
 
 
-def pose(inputs: Inputs, held: Held | None = None) -> tuple[Problem, Routes]:
-    """Route the wires and pose the question, with what is held in it."""
+def pose(inputs: Inputs) -> tuple[Problem, Routes]:
+    """Route the wires and pose the question, with nothing held in it yet (``hold_in``)."""
     from lugwright.problem.build import build_problem
-    from lugwright.problem.held import hold_in
     from lugwright.routes.build import build_routes
 
     routes = build_routes(inputs.console, inputs.limits, inputs.stock)
-    problem = build_problem(inputs.console, inputs.limits, inputs.stock, routes)
-    return hold_in(problem, held or Held()), routes
+    return build_problem(inputs.console, inputs.limits, inputs.stock, routes), routes
 
 
 def held_by(inputs: Inputs, holds: HoldsGiven | None) -> Held:
@@ -130,16 +128,16 @@ def make_plan(
 
     ``holds`` fixes things beforehand, as ``{"hub": "depth"}``; each is reported with what it
     costs. ``time_limit_s`` in seconds, None for none. ``posed``: the question, where ``pose`` has
-    put it already. Raises BadInput for a hold that means
-    nothing.
+    put it already. Raises BadInput for a hold that means nothing.
     """
     from lugwright.model.choose import best_choice
+    from lugwright.problem.held import hold_in
 
     started = time.monotonic()
     held = held_by(inputs, holds)
-    problem, routes = posed or pose(inputs, held)
+    problem, routes = posed or pose(inputs)
     outcome = best_choice(
-        problem,
+        hold_in(problem, held),
         time_limit_s=_left(time_limit_s, started),
         hubs=(held.hub,) if held.hub else None,
         listener=progress,
@@ -150,7 +148,7 @@ def make_plan(
         try:
             with stop.raised():
                 left_s = _left(time_limit_s, started)
-                prices = price_holds(inputs, held, outcome, time_limit_s=left_s, progress=progress)
+                prices = price_holds(problem, held, outcome, time_limit_s=left_s, progress=progress)
             outcome = with_prices(outcome, held, prices)
         except KeyboardInterrupt:
             outcome = replace(outcome, interrupted=True)

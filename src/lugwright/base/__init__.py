@@ -6,4 +6,5 @@
 ``errors``  the errors raised on purpose
 ``files``   reading a file somebody named, without waiting and within a size
 ``toml``    reading TOML with the place of every key
+``version`` the program's version
 """

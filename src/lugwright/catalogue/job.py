@@ -17,6 +17,7 @@ from lugwright.catalogue.question import question_digests
 from lugwright.catalogue.schema import End, ModelResult, Settings
 from lugwright.catalogue.store import read_result, write_result
 from lugwright.pipeline import Inputs
+from lugwright.problem.held import hold_in
 
 KEPT, PLANNED = "kept from an earlier run", "planned"
 
@@ -98,7 +99,8 @@ def failed(name: str, error: BaseException) -> ModelResult:
 def planned(job: Job, inputs: Inputs, key: str) -> ModelResult:
     """Plan one model from what was read. A fault of ours is its result, not our end."""
     try:
-        posed = pipeline.pose(inputs, inputs.holds)
+        posed = pipeline.pose(inputs)
+        held = hold_in(posed[0], inputs.holds)
         run = pipeline.make_plan(inputs, time_limit_s=job.settings.seconds, posed=posed)
     except BadInput as fault:
         return faulty(job.name, fault)
@@ -106,7 +108,7 @@ def planned(job: Job, inputs: Inputs, key: str) -> ModelResult:
         return failed(job.name, error)
     if run.outcome.interrupted:
         raise KeyboardInterrupt
-    return result_of(job.name, inputs, key, run, question_digests(posed[0], inputs.stock))
+    return result_of(job.name, inputs, key, run, question_digests(held, inputs.stock))
 
 
 def result_of(

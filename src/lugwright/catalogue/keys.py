@@ -7,8 +7,8 @@ from functools import cache
 from importlib.metadata import version
 from typing import Any
 
-from lugwright import __version__
 from lugwright.base.canonical import digest_of, plain
+from lugwright.base.version import __version__
 from lugwright.catalogue.schema import FORMAT
 from lugwright.limits.schema import Limits
 from lugwright.pipeline import Inputs

@@ -153,7 +153,7 @@ def _read(path: Path) -> tuple[Plan, list[str]]:
 
     Raises BadInput for a file that is no plan, was edited, or does not hang together.
     """
-    from lugwright import __version__
+    from lugwright.base.version import __version__
     from lugwright.outputs.plan_json import read_unedited
 
     plan, notes = read_unedited(path), []

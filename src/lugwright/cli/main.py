@@ -17,9 +17,9 @@ from typing import Any, NoReturn
 
 import click
 
-from lugwright import __version__
 from lugwright.base import stop
 from lugwright.base.errors import BadInput, Complaint, LugwrightError
+from lugwright.base.version import __version__
 from lugwright.cli.exits import Exit
 from lugwright.cli.options import tell_faults
 from lugwright.cli.talk import hush, steady_streams

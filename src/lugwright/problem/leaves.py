@@ -51,8 +51,7 @@ class Leaves:
     """What the drop limits of a problem say of leaves, by circuit and size."""
 
     def __init__(self, problem: Problem) -> None:
-        self._problem = problem
-        self._caps = self._caps_of()
+        self.problem = problem
         self._known: dict[tuple[str, str], dict[str, int]] = {}
         self._least: dict[tuple[str, str], int] = {}
 
@@ -62,7 +61,7 @@ class Leaves:
         At least 1. More than there are nodes where no tree keeps them.
         """
         if (circuit, size) not in self._least:
-            question = self._problem.circuit(circuit)
+            question = self.problem.circuit(circuit)
             self._least[circuit, size] = self._least_of(question, size)
         return self._least[circuit, size]
 
@@ -70,7 +69,7 @@ class Leaves:
 
     def _joins_up(self, circuit: CircuitQuestion) -> bool:
         """Whether its jumpers are one tree, and not as many as there are take-offs."""
-        return not (circuit.taken_from and self._problem.limits.lamp_take_off == "any")
+        return not (circuit.taken_from and self.problem.limits.lamp_take_off == "any")
 
     def _least_of(self, circuit: CircuitQuestion, size: str) -> int:
         """Every set of nodes that share a cap gives a number; the largest counts."""
@@ -100,7 +99,7 @@ class Leaves:
     @cached_property
     def _base_nv(self) -> dict[str, int]:
         """By circuit the least drop where it starts: on its landing, or its host's."""
-        problem = self._problem
+        problem = self.problem
         totals = circuit_totals(problem.console)
         found = {}
         for circuit in problem.circuits:
@@ -125,15 +124,16 @@ class Leaves:
     def _node(self) -> dict[tuple[str, str], str]:
         return {
             (c.name, joint): node.name
-            for c in self._problem.circuits
+            for c in self.problem.circuits
             for node in c.nodes
             for joint in node.joints
         }
 
-    def _caps_of(self) -> dict[tuple[str, str], int]:
+    @cached_property
+    def _caps(self) -> dict[tuple[str, str], int]:
         """What the limits leave to each side of every judged load's path, nV from the source."""
         caps: dict[tuple[str, str], int] = {}
-        for path in self._problem.drops:
+        for path in self.problem.drops:
             sides = self._sides(path)
             least = sum(self._base_nv[circuit] for circuit, _ in sides)
             for side in sides:
@@ -148,11 +148,11 @@ class Leaves:
 
         By way of splice points it may be less than any jumper's.
         """
-        if self._problem.limits.wire_size_choice == "jumper":
+        if self.problem.limits.wire_size_choice == "jumper":
             size = min(circuit.choices, key=lambda each: each.nohm_per_mm).size
         key = circuit.name, size
         if key not in self._known:
-            self._known[key] = least_into(self._problem, circuit, size)
+            self._known[key] = least_into(self.problem, circuit, size)
         return self._known[key]
 
 

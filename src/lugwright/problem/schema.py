@@ -9,15 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cached_property
-from typing import TYPE_CHECKING, Protocol
+from typing import Protocol
 
 from lugwright.limits.schema import Limits
 from lugwright.plans.outcome import Reason
 from lugwright.scenario.console import Console
-
-if TYPE_CHECKING:
-    from lugwright.problem.leaves import Leaves
 
 LEAD = "lead"
 
@@ -332,13 +328,6 @@ class Problem:
     built: tuple[BuiltJumper, ...] = ()
     built_landings: tuple[tuple[str, str], ...] = ()
     change_worth: int = 0
-
-    @cached_property
-    def leaves(self) -> Leaves:
-        """How many leaves trees must have for the drop limits."""
-        from lugwright.problem.leaves import Leaves
-
-        return Leaves(self)
 
     @property
     def fixed_dmm(self) -> int:

@@ -63,8 +63,10 @@ def rework(
     from lugwright.model.choose import best_choice
     from lugwright.pipeline import pose
     from lugwright.problem.built import with_built
+    from lugwright.problem.held import hold_in
 
-    problem, routes = pose(inputs, inputs.holds)
+    free, routes = pose(inputs)
+    problem = hold_in(free, inputs.holds)
     landed = {landing.circuit: landing.post for landing in old.landings}
     built = built_jumpers(old, problem, routes, inputs)
     asked = with_built(problem, built, landed, change_worth)

@@ -20,6 +20,7 @@ from lugwright.outputs.words import minutes_text
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.progress import Listener
 from lugwright.plans.schema import Plan
+from lugwright.problem.held import hold_in
 from lugwright.routes.schema import Routes
 
 HEAD = (
@@ -144,7 +145,8 @@ def trade_off(
     started = time.monotonic()
     aimed = replace(inputs, limits=replace(inputs.limits, objective=trade.objective))
     held = pipeline.held_by(inputs, holds)
-    problem, routes = pipeline.pose(aimed, held)
+    free, routes = pipeline.pose(aimed)
+    problem = hold_in(free, held)
     left_s = None
     if time_limit_s is not None:
         left_s = max(0.0, time_limit_s - (time.monotonic() - started))

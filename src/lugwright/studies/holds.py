@@ -9,12 +9,13 @@ from __future__ import annotations
 import time
 from dataclasses import dataclass, replace
 
-from lugwright import pipeline
 from lugwright.model.choose import best_choice
 from lugwright.outputs.hubs_table import short_level
 from lugwright.outputs.words import level_text, levels_text
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.progress import Listener, Progress
+from lugwright.problem.held import hold_in
+from lugwright.problem.schema import Problem
 from lugwright.scenario.holds import Held
 
 
@@ -33,7 +34,7 @@ ALL_HOLDS = "all holds together"
 
 
 def price_holds(
-    inputs: pipeline.Inputs,
+    problem: Problem,
     held: Held,
     outcome: Outcome,
     *,
@@ -42,7 +43,8 @@ def price_holds(
 ) -> tuple[Price, ...]:
     """Ask again without each hold, and without any where there are several.
 
-    ``outcome`` is that with everything held. ``time_limit_s`` in seconds for all of it.
+    ``problem`` is the question with nothing held in it, ``outcome`` that with everything held.
+    ``time_limit_s`` in seconds for all of it.
     """
     started, stopped = time.monotonic(), outcome.interrupted
     questions = [(str(hold), held.without(hold)) for hold in held.holds]
@@ -59,13 +61,13 @@ def price_holds(
         if progress is not None:
             progress(Progress(f"what does it cost to hold: {let_go}"))
         try:
-            problem, _ = pipeline.pose(inputs, rest)
+            asked = hold_in(problem, rest)
         except KeyboardInterrupt:  # while the question is still being put together
             prices.append(Price(let_go, None))
             stopped = True
             continue
         hubs = (rest.hub,) if rest.hub else None
-        free = best_choice(problem, time_limit_s=left_s, hubs=hubs)
+        free = best_choice(asked, time_limit_s=left_s, hubs=hubs)
         stopped = stopped or free.interrupted
         prices.append(Price(let_go, free))
     return tuple(prices)

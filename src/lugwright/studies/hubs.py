@@ -19,6 +19,7 @@ from lugwright.model.formulation.trials import ONE_PER_CIRCUIT
 from lugwright.outputs.hubs_table import REJECTED, HubRow
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.progress import Listener
+from lugwright.problem.held import hold_in
 from lugwright.routes.errors import NoPath
 from lugwright.routes.lengths import reach_needed_dmm
 from lugwright.routes.schema import Routes
@@ -52,7 +53,8 @@ def compare_hubs(
     """
     started = time.monotonic()
     held = pipeline.held_by(inputs, holds)
-    problem, routes = pipeline.pose(inputs, held)
+    free, routes = pipeline.pose(inputs)
+    problem = hold_in(free, held)
     candidates = [i.name for i in inputs.console.instruments if i.hub_candidate]
     candidates = [held.hub] if held.hub else candidates
     left_s = None

@@ -87,7 +87,8 @@ def tight_spots(
     """
     started = time.monotonic()
     held = pipeline.held_by(inputs, holds)
-    problem, routes = pipeline.pose(inputs, held)
+    free, routes = pipeline.pose(inputs)
+    problem = hold_in(free, held)
     hubs = (held.hub,) if held.hub else None
     base = best_choice(problem, time_limit_s=_left(time_limit_s, started), hubs=hubs)
     moves, kept = list(_moves(inputs)), tuple(_held(inputs))

@@ -19,6 +19,7 @@ from lugwright.model.search.speed import FAST
 from lugwright.model.solving.judge import Judge
 from lugwright.model.solving.solve import solve_ask
 from lugwright.problem.build import build_problem
+from lugwright.problem.leaves import Leaves
 from lugwright.problem.schema import Problem
 
 
@@ -64,9 +65,9 @@ def test_pieces_cover_every_circuit_once() -> None:
     trial = next(Trial(hub, landings) for hub, landings in hub_landings(problem))
     names = sorted(circuit.name for circuit in problem.circuits)
     for families in ({CURRENTS}, {CURRENTS, DROP}, {CURRENTS, BUNDLE}):
-        asks = pieces_of(problem, trial, sizes, frozenset(families), names[:2])
+        asks = pieces_of(Leaves(problem), trial, sizes, frozenset(families), names[:2])
         assert sorted(name for ask in asks for name in ask.circuits) == names
-    whole = pieces_of(problem, trial, sizes, frozenset({CURRENTS, BUNDLE}), ())
+    whole = pieces_of(Leaves(problem), trial, sizes, frozenset({CURRENTS, BUNDLE}), ())
     assert len(whole) == 1
 
 

@@ -22,6 +22,7 @@ from lugwright.model.search.open_trials import OpenTrials
 from lugwright.model.search.parts import PartSolver
 from lugwright.model.solving.over_few import STEPS, Solve, solve_step, solve_within
 from lugwright.model.solving.solve import WORKERS, solve_kept
+from lugwright.problem.leaves import Leaves
 
 WORK = (0.3, 0.3, 0.5, 1.0, 2.0)  # deterministic work units of the solver at every step of a hunt
 MOST_HUNTED = 24  # trials
@@ -59,6 +60,7 @@ class Coupled:
     def __init__(self, parts: PartSolver) -> None:
         self._parts = parts
         self._tied = tied_by_drop(parts.problem)
+        self._leaves = Leaves(parts.problem)
         self._hunted: set[frozenset[str]] = set()
         # Not among the search's own: those are shared with searches under other drop limits.
         self._solved: dict[Ask, Solved] = {}
@@ -106,7 +108,7 @@ class Coupled:
             return None
         parts = [p for p in parts_of(s.problem, trial, sizes) if {*p.circuits} & {*ask.circuits}]
         if DROP in ask.families:
-            parts = [with_leaves(s.problem, part) for part in parts]
+            parts = [with_leaves(self._leaves, part) for part in parts]
         parts = [replace(part, families=ask.families & {CURRENTS}) for part in parts]
         return s.bounds.narrow_together(parts)
 
@@ -116,8 +118,8 @@ class Coupled:
         All as one, where it is not known what each costs.
         """
         s = self._parts
-        stout = pieces_of(s.problem, trial, s.sizes.stout, families, self._tied)
-        every = pieces_of(s.problem, trial, s.sizes.every, families, self._tied)
+        stout = pieces_of(self._leaves, trial, s.sizes.stout, families, self._tied)
+        every = pieces_of(self._leaves, trial, s.sizes.every, families, self._tied)
         costs = [solved.value if (solved := self._known(ask)) else None for ask in stout]
         if costs.count(None) > 1:
             return [(whole(s.problem, trial, s.sizes.every, families), value)]
@@ -128,7 +130,8 @@ class Coupled:
 
     def _round(self, candidate: Candidate, under: int | None, work: float | None = None) -> Round:
         s = self._parts
-        asks = pieces_of(s.problem, candidate.trial, s.sizes.stout, candidate.families, self._tied)
+        trial, families = candidate.trial, candidate.families
+        asks = pieces_of(self._leaves, trial, s.sizes.stout, families, self._tied)
         return Round(candidate, asks, {}, under, work)
 
     def _known(self, ask: Ask) -> Solved | None:

@@ -9,19 +9,21 @@ from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.formulation.ask import CURRENTS, DROP, Ask
 from lugwright.model.formulation.trials import Trial, parts_of, whole
 from lugwright.problem.demand import circuit_totals
+from lugwright.problem.leaves import Leaves
 from lugwright.problem.schema import CircuitQuestion, Problem
 
 Sizes = Mapping[str, tuple[str, ...]]
 
 
 def pieces_of(
-    problem: Problem, trial: Trial, sizes: Sizes, families: frozenset[str], tied: Iterable[str]
+    leaves: Leaves, trial: Trial, sizes: Sizes, families: frozenset[str], tied: Iterable[str]
 ) -> list[Ask]:
     """Asks that together pose some families for a trial.
 
     Currents alone couple nothing; drop couples the circuits that are ``tied``; bundles and what
-    fittings carry couple all.
+    fittings carry couple all. ``leaves`` are those of the problem.
     """
+    problem = leaves.problem
     if not families <= {CURRENTS, DROP}:
         return [whole(problem, trial, dict(sizes), families)]
     parts = parts_of(problem, trial, sizes)
@@ -34,7 +36,7 @@ def pieces_of(
     ]
     if not joined:
         return apart
-    return [with_leaves(problem, _as_one(joined, families)), *apart]
+    return [with_leaves(leaves, _as_one(joined, families)), *apart]
 
 
 def _as_one(parts: list[Ask], families: frozenset[str]) -> Ask:
@@ -48,10 +50,10 @@ def _as_one(parts: list[Ask], families: frozenset[str]) -> Ask:
     )
 
 
-def with_leaves(problem: Problem, part: Ask) -> Ask:
+def with_leaves(leaves: Leaves, part: Ask) -> Ask:
     """The ask, its trees to have leaves enough for the drop limits in every size."""
     least = [
-        ((name, size), problem.leaves.least(name, size))
+        ((name, size), leaves.least(name, size))
         for name, sizes in part.sizes
         if name in part.circuits
         for size in sizes

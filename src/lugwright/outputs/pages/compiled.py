@@ -17,7 +17,7 @@ from pathlib import Path
 
 from jinja2.bccache import Bucket, BytecodeCache
 
-from lugwright import __version__
+from lugwright.base.version import __version__
 
 
 class CompiledBeside(BytecodeCache):
