@@ -131,7 +131,7 @@ def _outcome(problem: Problem, objective: Objective, found: Found, interrupted: 
         note = "two solves disagree on whether a plan exists" if found.disagreed else ""
         bound = objective.unfold(found.bound)
         return Outcome(Ending.NO_ANSWER, levels, bound=bound, interrupted=interrupted, note=note)
-    proved = found.ended and not interrupted and found.bound == found.best.value
+    proved = found.ended and found.bound == found.best.value
     note = "between plans of equal cost the search stopped before its last word"
     if not found.ties_open:
         note = ""

@@ -38,7 +38,7 @@ def check_place(target: Path, is_ours: Callable[[Path], bool], whose: str) -> Pa
     for parent in place.parents:
         if parent.exists() and not parent.is_dir():
             raise refusal(target, f"lies under {parent}, which is a file")
-    if place == Path.cwd() or place in Path.cwd().parents:
+    if _stood_in(place):
         raise refusal(target, "is the folder you stand in, or one above it")
     if place.is_dir() and not _is_empty(place) and not is_ours(place):
         raise refusal(target, f"holds files that are not {whose}")
@@ -65,21 +65,55 @@ def put_folder(
         with _alone(place.parent):
             _clean_leftovers(place)
             kept = list(carried(place, files, whole=whole)) if place.is_dir() else []
-            new = _sibling(place, _NEW)
-            try:
-                _write_all(new, _with_sums(place, files, kept))
-                for one in kept:
-                    carry(one, new)
-                _flush_folder(new)
-                _swap_in(new, place)
-            finally:
-                shutil.rmtree(new, ignore_errors=True)
+            if _stood_in(place):
+                _put_one_by_one(place, _with_sums(place, files, kept), kept)
+            else:
+                _put_whole(place, _with_sums(place, files, kept), kept)
     except OSError as error:
         raise refusal(target, f"cannot be written: {error.strerror or error}") from error
     for one in kept if tell else ():
         if tell and one.persons and (whole or one.moved):
             tell(_kept_words(target, one))
     return tuple(sorted(files))
+
+
+def _put_whole(place: Path, files: Mapping[str, bytes], kept: list[Carried]) -> None:
+    """Write the folder under a hidden name, and swap it in."""
+    new = _sibling(place, _NEW)
+    try:
+        _write_all(new, files)
+        for one in kept:
+            carry(one, new)
+        _flush_folder(new)
+        _swap_in(new, place)
+    finally:
+        shutil.rmtree(new, ignore_errors=True)
+
+
+def _put_one_by_one(place: Path, files: Mapping[str, bytes], kept: list[Carried]) -> None:
+    """Into a folder somebody stands in, which must stay the one it is; each file whole or not.
+
+    What a person changed has its second name before anything is written; the list of digests is
+    written last, so that a run cut short takes none of its own files for a person's but once.
+    """
+    news = {name: place / f".{name}.{_NEW}-{os.getpid()}" for name in files}
+    try:
+        for name, new in news.items():
+            new.write_bytes(files[name])
+        for one in kept:
+            if one.moved:
+                carry(one, place)
+        for name, new in sorted(news.items(), key=lambda item: item[0] == SUMS_FILE):
+            new.replace(place / name)
+    finally:
+        for new in news.values():
+            new.unlink(missing_ok=True)
+
+
+def _stood_in(place: Path) -> bool:
+    """Whether a place is the folder one stands in, or lies above it."""
+    here = Path.cwd()
+    return place == here or place in here.parents
 
 
 def _with_sums(place: Path, files: Mapping[str, bytes], kept: list[Carried]) -> dict[str, bytes]:

@@ -13,9 +13,11 @@ import pytest
 from unit.outputs.plan_for_tests import small_plan
 
 from lugwright.base.errors import BadInput
+from lugwright.outputs import whole_folder
 from lugwright.outputs.folder import NAMES, write_beside, write_folder, write_sheets
 from lugwright.outputs.kept import SUMS_FILE
 from lugwright.outputs.one_file import check_one, put_one
+from lugwright.outputs.plan_json import read_plan
 from lugwright.outputs.sheets import SHEETS, files_of
 from lugwright.outputs.whole_folder import put_folder
 
@@ -180,3 +182,62 @@ def test_places_that_hold_no_file_are_refused(tmp_path: Path, kind: str) -> None
     with pytest.raises(BadInput):
         put_one(file, b"1", "--csv", overwrite=True)
     assert not (tmp_path / "nowhere").exists()
+
+
+def test_the_folder_one_stands_in_stays_the_one_it_is(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Sheets are put into it; the shell does not end up in a folder that is gone."""
+    monkeypatch.chdir(folder)
+    number, filled = folder.stat().st_ino, fill_in(folder)
+    told: list[str] = []
+    files = files_of(small_plan(), [sheet for sheet in SHEETS if sheet.name == "test"])
+    write_sheets(Path("."), files, told.append)
+    assert folder.stat().st_ino == number
+    assert {name: (folder / name).read_bytes() for name in files} == files
+    assert (folder / "test-readings.kept-1.csv").read_bytes() == filled
+    assert len(told) == 1
+    write_sheets(Path("."), files, told.append)
+    assert len(told) == 1
+    assert {entry.name for entry in folder.iterdir()} == {
+        *(NAMES | {SUMS_FILE, "test-readings.kept-1.csv"})
+    }
+
+
+class Ended(BaseException):
+    """Stands for the end of the process: nothing of the program runs after it."""
+
+
+@pytest.mark.parametrize("sheets", [True, False])
+@pytest.mark.parametrize("renames", range(4))
+def test_ended_at_any_rename_nothing_is_lost(
+    folder: Path, monkeypatch: pytest.MonkeyPatch, renames: int, sheets: bool
+) -> None:
+    """Ended after so many renames, then run again: readings, notes and a whole plan are there."""
+    filled = fill_in(folder)
+    (folder / "notes.txt").write_text("mine", encoding="utf-8")
+    rename, done = Path.rename, []
+
+    def ending(self: Path, to: Path) -> Path:
+        if len(done) == renames:
+            raise Ended
+        done.append(self)
+        return rename(self, to)
+
+    with monkeypatch.context() as patch:
+        patch.setattr(Path, "rename", ending)
+        patch.setattr(whole_folder.shutil, "rmtree", lambda *_, **__: None)
+        try:
+            if sheets:
+                write_sheets(folder, {READINGS: b"empty"})
+            else:
+                write_folder(small_plan(title="after"), folder)
+        except Ended:
+            pass
+    write_folder(small_plan(title="again"), folder)
+    kept = [file.read_bytes() for file in folder.glob("test-readings.kept-*.csv")]
+    assert filled in kept
+    assert (folder / "notes.txt").read_text(encoding="utf-8") == "mine"
+    assert read_plan(folder).title == "again"
+    assert {entry.name for entry in folder.iterdir()} >= NAMES
+    assert [entry.name for entry in folder.parent.iterdir()] == ["skiff"]

@@ -94,7 +94,11 @@ class Search:
         Its bound is the last that was told: what is open may be half-way from place to place.
         """
         best, bound = self._loop.incumbent.best, self._telling.told_bound
-        return Found(best, bound if best is None else min(best.value, bound), ended=False)
+        disagreed = self.parts.disagreed
+        if best is None:
+            return Found(None, bound, False, disagreed)
+        bound = min(best.value, bound)
+        return Found(best, bound, bound == best.value and not disagreed, disagreed, ties_open=True)
 
     def _new_loop(self, *, complete: bool) -> Loop:
         open_trials = OpenTrials(complete=complete)
