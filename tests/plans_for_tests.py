@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from lugwright.pipeline import Run, make_plan, read_inputs
+from lugwright.pipeline import Run, holding, make_plan, read_inputs
 from lugwright.plans.outcome import Ending
 from lugwright.plans.schema import Plan
 
@@ -16,7 +16,7 @@ SCENARIOS = Path(__file__).parents[1] / "scenarios"
 def run_of(name: str, *settings: str, hub: str = "", rule_set: str | None = None) -> Run:
     """How planning a scenario ends, with limits set and the hub held where asked for."""
     inputs = read_inputs(SCENARIOS / f"{name}.toml", rule_set=rule_set, settings=settings)
-    return make_plan(inputs, holds={"hub": hub} if hub else None)
+    return make_plan(holding(inputs, {"hub": hub} if hub else None))
 
 
 def plan_of(name: str, *settings: str, hub: str = "", rule_set: str | None = None) -> Plan:

@@ -47,6 +47,9 @@ if TYPE_CHECKING:
     from lugwright.studies.schema import WhyNot
 
 
+Posed = tuple["Problem", "Routes"]
+"""A question with nothing held in it, and the routes it was put together from."""
+
 HoldsGiven = Mapping[str, str] | Iterable[tuple[str, str]]
 """What a call holds: pairs of what and name, as ``("hub", "depth")``."""
 
@@ -60,7 +63,7 @@ class Inputs:
     stock: Stock
     digests: dict[str, str]
     limit_rows: tuple[LimitUsed, ...]
-    holds: Held = field(default_factory=Held)
+    holds: Held = field(default_factory=Held)  # by the scenario, and by a call (``holding``)
 
 
 @dataclass(frozen=True)
@@ -98,7 +101,7 @@ def read_inputs(
     return Inputs(loaded.console, limits, stock, digests, used, holds)
 
 
-def pose(inputs: Inputs) -> tuple[Problem, Routes]:
+def pose(inputs: Inputs) -> Posed:
     """Route the wires and pose the question, with nothing held in it yet (``hold_in``)."""
     from lugwright.problem.build import build_problem
     from lugwright.routes.build import build_routes
@@ -107,34 +110,33 @@ def pose(inputs: Inputs) -> tuple[Problem, Routes]:
     return build_problem(inputs.console, inputs.limits, inputs.stock, routes), routes
 
 
-def held_by(inputs: Inputs, holds: HoldsGiven | None) -> Held:
-    """Everything held: by the scenario, and over it by the call.
+def holding(inputs: Inputs, holds: HoldsGiven | None) -> Inputs:
+    """The inputs with what a call holds, over what the scenario holds.
 
-    Raises BadInput for a hold that means nothing.
+    Every question asked of them obeys it. Raises BadInput for a hold that means nothing.
     """
     pairs = holds.items() if isinstance(holds, Mapping) else holds or ()
-    return merged(inputs.holds, read_holds(called(pairs), inputs.console, lambda: inputs.stock))
+    own = read_holds(called(pairs), inputs.console, lambda: inputs.stock)
+    return replace(inputs, holds=merged(inputs.holds, own))
 
 
 def make_plan(
     inputs: Inputs,
     *,
     time_limit_s: float | None = None,
-    holds: HoldsGiven | None = None,
     progress: Listener | None = None,
-    posed: tuple[Problem, Routes] | None = None,
+    posed: Posed | None = None,
 ) -> Run:
     """Plan a console. No plan leaves here unchecked: ``report`` stands beside every plan.
 
-    ``holds`` fixes things beforehand, as ``{"hub": "depth"}``; each is reported with what it
-    costs. ``time_limit_s`` in seconds, None for none. ``posed``: the question, where ``pose`` has
-    put it already. Raises BadInput for a hold that means nothing.
+    What is held is reported with what it costs. ``time_limit_s`` in seconds, None for none.
+    ``posed``: the question, where ``pose`` has put it already.
     """
     from lugwright.model.choose import best_choice
     from lugwright.problem.held import hold_in
 
     started = time.monotonic()
-    held = held_by(inputs, holds)
+    held = inputs.holds
     problem, routes = posed or pose(inputs)
     outcome = best_choice(
         hold_in(problem, held),
@@ -188,17 +190,16 @@ def why_no_plan(
     inputs: Inputs,
     *,
     time_limit_s: float | None = None,
-    holds: HoldsGiven | None = None,
     progress: Listener | None = None,
 ) -> WhyNot:
     """Why a console has no plan, once ``make_plan`` has said that none exists.
 
-    ``holds`` as there. ``time_limit_s`` in seconds, None for none.
+    ``time_limit_s`` in seconds, None for none.
     """
     from lugwright.studies.question import Question
     from lugwright.studies.why_not import why_not
 
-    question = Question(inputs.console, inputs.limits, inputs.stock, held_by(inputs, holds))
+    question = Question(inputs.console, inputs.limits, inputs.stock, inputs.holds)
     return why_not(question, time_limit_s=time_limit_s, listener=progress)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from types import ModuleType
 from typing import Any
@@ -17,7 +17,8 @@ from lugwright.checker.finding import Finding, Report
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.progress import Progress
 from lugwright.plans.schema import Plan
-from lugwright.scenario.holds import Held
+from lugwright.scenario.holds import Held, called, read_holds
+from lugwright.stock.schema import Stock
 from lugwright.studies.schema import WhyNot
 
 PASSED = Report((), 214)
@@ -81,23 +82,27 @@ class FakePipeline:
             raise self.fault
         return FakeInputs()
 
+    def holding(self, inputs: FakeInputs, holds: tuple[tuple[str, str], ...]) -> FakeInputs:
+        """What is held, read as ever."""
+        held = read_holds(called(holds), inputs.console, lambda: Stock((), (), (), ()))
+        return replace(inputs, holds=held)
+
     def make_plan(
         self,
         inputs: FakeInputs,
         *,
         time_limit_s: float | None,
-        holds: Mapping[str, str],
         progress: Callable[[Progress], None] | None,
     ) -> FakeRun:
         """Tell of some progress and end as the test wants."""
-        self.calls.append(("make_plan", {"time_limit_s": time_limit_s, "holds": dict(holds)}))
+        self.calls.append(("make_plan", {"time_limit_s": time_limit_s, "holds": inputs.holds.told}))
         if progress:
             progress(Progress("weighing hubs", ("wire length, 0.1 mm",), (21000,), (20000,)))
         return self.run
 
     def why_no_plan(self, inputs: FakeInputs, **asked: Any) -> WhyNot | None:
         """Remember the call and give the reason the test wants."""
-        self.calls.append(("why_no_plan", {"holds": dict(asked["holds"])}))
+        self.calls.append(("why_no_plan", {"holds": inputs.holds.told}))
         return self.why
 
     def check_file(self, inputs: FakeInputs, path: Path) -> tuple[Plan, Report, tuple[str, ...]]:
@@ -118,7 +123,7 @@ def planned(
 def put_in(monkeypatch: pytest.MonkeyPatch, fake: FakePipeline) -> FakePipeline:
     """Let the commands find the fake where the pipeline would be."""
     module = ModuleType("lugwright.pipeline")
-    for name in ("read_inputs", "make_plan", "why_no_plan", "check_file"):
+    for name in ("read_inputs", "holding", "make_plan", "why_no_plan", "check_file"):
         setattr(module, name, getattr(fake, name))
     monkeypatch.setitem(sys.modules, "lugwright.pipeline", module)
     monkeypatch.setattr(lugwright, "pipeline", module, raising=False)

@@ -178,7 +178,7 @@ def test_options_reach_the_pipeline(monkeypatch: pytest.MonkeyPatch) -> None:
     assert run([*call.split(), "--hold", "hub=fuel"]) == 0
     assert fake.calls == [
         ("read_inputs", {"rule_set": "strict", "settings": ("slack=3%", "objective=cheapest")}),
-        ("make_plan", {"time_limit_s": 2.5, "holds": {"hub": "fuel"}}),
+        ("make_plan", {"time_limit_s": 2.5, "holds": ("hub fuel",)}),
     ]
 
 

@@ -19,7 +19,7 @@ SKIFF = Path(__file__).parents[2] / "scenarios" / "sandbar-skiff.toml"
 
 def planned(**holds: str) -> Plan:
     """The skiff's plan, with something held."""
-    run = pipeline.make_plan(pipeline.read_inputs(SKIFF), holds=holds)
+    run = pipeline.make_plan(pipeline.holding(pipeline.read_inputs(SKIFF), holds))
     assert run.plan is not None
     return run.plan
 

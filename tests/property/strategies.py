@@ -17,7 +17,7 @@ from rules.asking import fitting, roomy_limits, shelf, spool, wide_shelf
 
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice
-from lugwright.pipeline import Inputs, Run, make_plan, pose
+from lugwright.pipeline import Inputs, Run, holding, make_plan, pose
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.scenario.console import Console, ReadyRing
 from lugwright.stock.schema import Barrel, Stock
@@ -43,7 +43,7 @@ class Case:
 
     def run(self, **holds: str) -> Run:
         """The whole way to a checked plan."""
-        return make_plan(self.inputs, holds=holds)
+        return make_plan(holding(self.inputs, holds))
 
     def outcome(self, **search: Any) -> Outcome:
         """The search alone."""

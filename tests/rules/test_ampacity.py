@@ -29,7 +29,7 @@ from rules.asking import (
     with_load,
 )
 
-from lugwright.pipeline import Inputs, Run, make_plan
+from lugwright.pipeline import Inputs, Run, holding, make_plan
 from lugwright.plans.outcome import Outcome
 from lugwright.routes.schema import SplicePoint
 from lugwright.scenario.console import Console, TiePoint
@@ -220,7 +220,7 @@ def bundled_extension(dial2_ma: int) -> Run:
         console = change_pigtail(console, circuit, entry=place(80, 55, 50), reach_dmm=reach_dmm)
     stock = wide_shelf(fitting("butt", "butt", ANY, ANY))
     limits = roomy_limits(bundle_rule="e11-dc", extensions=True)
-    return make_plan(Inputs(console, limits, stock, {}, ()), holds={"hub": "dial2"})
+    return make_plan(holding(Inputs(console, limits, stock, {}, ()), {"hub": "dial2"}))
 
 
 def test_an_extension_on_a_loom_leg_carries_its_share() -> None:

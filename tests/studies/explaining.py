@@ -17,7 +17,7 @@ def question_of(
 ) -> Question:
     """The question a scenario file poses."""
     inputs = pipeline.read_inputs(SCENARIOS / f"{name}.toml", settings=settings)
-    held = pipeline.held_by(inputs, holds)
+    held = pipeline.holding(inputs, holds).holds
     return Question(inputs.console, inputs.limits, inputs.stock, held)
 
 

@@ -25,9 +25,9 @@ from lugwright.checker.run import check_plan
 from lugwright.cli.main import run
 from lugwright.limits.schema import Limits
 from lugwright.model.variants.frontier import Frontier, frontier
-from lugwright.model.variants.trade import WIRE_AGAINST_LUGS
+from lugwright.model.variants.trade import WIRE_AGAINST_LUGS, Trade
 from lugwright.outputs.plot import PlotPoint, frontier_svg
-from lugwright.pipeline import Inputs
+from lugwright.pipeline import Inputs, holding, pose
 from lugwright.problem.build import build_problem
 from lugwright.stock.read import read_stock
 from lugwright.studies.frontier import axes_of, plot_points, rows, trade_off
@@ -156,9 +156,16 @@ def test_a_plot_of_one_point_and_of_none() -> None:
 
 def test_holds_are_obeyed_at_every_point() -> None:
     """With the hub held every plan has it, and says so."""
-    found = trade_off(inputs_of(), holds=[("hub", "dial4")])
+    found = trade_off(holding(inputs_of(), [("hub", "dial4")]))
     assert found.plans and {plan.hub for plan in found.plans} == {"dial4"}
     assert all("hub dial4" in plan.proof.held for plan in found.plans)
+
+
+def test_a_question_put_already_has_the_same_frontier() -> None:
+    """The question of the default objective serves: only what is to be least differs."""
+    inputs = inputs_of()
+    for trade in (WIRE_AGAINST_LUGS, Trade("money", "lugs")):
+        assert trade_off(inputs, trade, posed=pose(inputs)) == trade_off(inputs, trade)
 
 
 def test_no_time_is_not_no_plan() -> None:

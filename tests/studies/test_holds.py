@@ -19,7 +19,7 @@ from lugwright.cli.main import run
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice
 from lugwright.outputs.build_list import build_list
-from lugwright.pipeline import Inputs, Run, held_by, make_plan, read_inputs
+from lugwright.pipeline import Inputs, Run, holding, make_plan, read_inputs
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.problem.build import build_problem
 from lugwright.problem.held import hold_in
@@ -43,7 +43,7 @@ ROW = inputs_of(tiny_console())
 
 def planned(*holds: HOLD, inputs: Inputs = ROW) -> Run:
     """Three dials in a row, with something held."""
-    return make_plan(inputs, holds=holds)
+    return make_plan(holding(inputs, holds))
 
 
 def pairs(run_: Run) -> set[frozenset[str]]:
@@ -100,7 +100,7 @@ def test_no_splice() -> None:
     limits = plain_limits(splices=True, dress_height_dmm=500, lug_worth_dmm=0, fitting_worth_dmm=0)
     inputs = inputs_of(only_ground(tiny_console(centres, lamps=False)), limits)
     free = make_plan(inputs)
-    held = make_plan(inputs, holds=[("no-splice", "")])
+    held = make_plan(holding(inputs, [("no-splice", "")]))
     assert free.plan is not None and free.plan.splices
     assert held.plan is not None and not held.plan.splices
     assert held.outcome.ending is Ending.PROVED and held.outcome.cost > free.outcome.cost
@@ -268,7 +268,7 @@ WRONG = (
 def test_a_hold_that_means_nothing(hold: HOLD, message: str, hint: str) -> None:
     """One clear complaint with what is allowed and the nearest spelling."""
     with pytest.raises(BadInput) as caught:
-        held_by(ROW, [hold])
+        holding(ROW, [hold])
     (complaint,) = caught.value.complaints
     assert message in complaint.message and hint in f"{complaint.message} {complaint.hint}"
     assert complaint.field == "--hold"
@@ -285,7 +285,7 @@ def test_a_hold_that_means_nothing(hold: HOLD, message: str, hint: str) -> None:
 def test_holds_against_each_other(holds: list[HOLD], message: str) -> None:
     """What is held twice and otherwise is refused once."""
     with pytest.raises(BadInput) as caught:
-        held_by(ROW, holds)
+        holding(ROW, holds)
     (complaint,) = caught.value.complaints
     assert message in complaint.message
 
@@ -326,11 +326,11 @@ def test_holds_of_a_scenario(tmp_path: Path) -> None:
         "no splice",
         "size ground: 16 AWG",
     )
-    assert held_by(inputs, {"hub": "volts"}).hub == "volts"
+    assert holding(inputs, {"hub": "volts"}).holds.hub == "volts"
     made = make_plan(inputs)
     assert made.plan is not None and made.plan.hub == "fuel"
     assert len(made.plan.proof.held) == 7
-    table = compare_hubs(inputs, holds=[("hub", "speed")])
+    table = compare_hubs(holding(inputs, [("hub", "speed")]))
     assert [row.hub for row in table.rows] == ["speed"]
     assert "Held in every row: last depth.ground." in table.told
 

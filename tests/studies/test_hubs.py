@@ -16,6 +16,7 @@ from brute.random_consoles import random_case
 from consoles_for_tests import tiny_console
 from limits_for_tests import plain_limits
 
+from lugwright import pipeline
 from lugwright.assemble.panel import panel_of
 from lugwright.checker.run import check_plan
 from lugwright.cli.cmd_hubs import exit_of
@@ -40,7 +41,7 @@ from lugwright.outputs.hubs_table import (
     why_best,
     wire_by_circuit,
 )
-from lugwright.pipeline import Inputs, make_plan, read_inputs
+from lugwright.pipeline import Inputs, holding, make_plan, read_inputs
 from lugwright.plans.outcome import Ending
 from lugwright.problem.build import build_problem
 from lugwright.scenario.console import Console, ReadyRing
@@ -96,7 +97,7 @@ def test_a_row_is_the_plan_of_that_hub_held(skiff: tuple[Inputs, HubTable]) -> N
     """A row's plan has the same jumpers, fittings and totals as planning with the hub held."""
     inputs, table = skiff
     for row in table.rows:
-        held = make_plan(inputs, holds={"hub": row.hub}).plan
+        held = make_plan(holding(inputs, {"hub": row.hub})).plan
         if row.plan is None:
             assert held is None
             continue
@@ -325,6 +326,18 @@ def test_the_command_writes_page_and_csv_and_answers_in_json(
     assert page.exists() and (page.parent / "plan.json").exists()
 
 
+def test_hubs_frontier_and_tight_spots_are_of_one_question(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Ways are found and the question is put together once, whatever is asked of it."""
+    monkeypatch.chdir(tmp_path)
+    posed, pose = [], pipeline.pose
+    monkeypatch.setattr(pipeline, "pose", lambda inputs: posed.append(inputs) or pose(inputs))
+    call = ["hubs", str(SKIFF), "--quiet", "--frontier", "--tight", "--time", "0.01"]
+    assert run([*call, "--hold", "hub=fuel"]) in (Exit.NOT_PROVED, Exit.NO_ANSWER)
+    assert [inputs.holds.told for inputs in posed] == [("hub fuel",)]
+
+
 def test_an_unknown_column_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
     """The complaint lists what there is to sort by."""
     assert run(["hubs", str(SKIFF), "--sort", "beauty"]) == 2
@@ -354,7 +367,7 @@ def test_the_least_row_is_the_free_optimum() -> None:
 def test_a_held_hub_that_is_no_candidate_says_so() -> None:
     """The one row that is left tells why it has no plan."""
     console = tiny_console(lamps=False, hub_candidates=(1, 2))
-    (only,) = compare_hubs(inputs_of(console), holds=[("hub", "dial3")]).rows
+    (only,) = compare_hubs(holding(inputs_of(console), [("hub", "dial3")])).rows
     assert only.plan is None and reason_text(only) == "it is no hub candidate"
 
 

@@ -58,6 +58,6 @@ def test_prices_of_holds(monkeypatch: pytest.MonkeyPatch) -> None:
     """A hold whose price was not asked for is told so; the plan is kept."""
     inputs = pipeline.read_inputs(SCENARIOS / "sandbar-skiff.toml")
     monkeypatch.setattr(holds, "hold_in", stopping_at(1, holds.hold_in))
-    run = pipeline.make_plan(inputs, holds=[("hub", "fuel")])
+    run = pipeline.make_plan(pipeline.holding(inputs, [("hub", "fuel")]))
     assert run.plan is not None
     assert run.plan.proof.held == ("hub fuel (what that costs was not found in time)",)

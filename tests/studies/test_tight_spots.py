@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from lugwright.cli.main import run
-from lugwright.pipeline import Inputs, make_plan, read_inputs
+from lugwright.pipeline import Inputs, holding, make_plan, read_inputs
 from lugwright.plans.outcome import Ending
 from lugwright.studies.tight_spots import MOST_LINES, TightSpots, tight_lines, tight_spots
 
@@ -69,7 +69,7 @@ def test_the_best_saving_comes_first(found: tuple[Inputs, TightSpots]) -> None:
 
 def test_holds_stay_held() -> None:
     """With the hub held no step may change it."""
-    spots = tight_spots(read_inputs(ONE_WIRE), holds=[("hub", "fuel")])
+    spots = tight_spots(holding(read_inputs(ONE_WIRE), [("hub", "fuel")]))
     assert spots.spots and {spot.hub for spot in spots.spots} == {"fuel"}
 
 

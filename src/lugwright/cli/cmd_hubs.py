@@ -133,25 +133,29 @@ def command(
     inputs = pipeline.read_inputs(
         scenario, limits_file, stock_folder, rule_set, options.with_objective(settings, objective)
     )
+    inputs = pipeline.holding(inputs, holds)
     started = time.monotonic()
+    posed = pipeline.pose(inputs)
     found: list[TradeOff] = []
     wanted = [name for name in TRADES if name in trades or (frontier and name == TRADES[0])]
     spots: TightSpots | None = None
     with telling(quiet=quiet) as listener:
-        table = compare_hubs(inputs, time_limit_s=seconds, holds=holds, progress=listener)
+        table = compare_hubs(
+            inputs, time_limit_s=_left(seconds, started), progress=listener, posed=posed
+        )
         stopped = table.interrupted
         for name in wanted:
             if not stopped:
                 left_s = _left(seconds, started)
                 found.append(
                     trade_off(
-                        inputs, KNOWN[name], time_limit_s=left_s, holds=holds, progress=listener
+                        inputs, KNOWN[name], time_limit_s=left_s, progress=listener, posed=posed
                     )
                 )
                 stopped = found[-1].interrupted
         if tight and not stopped:
             left_s = _left(seconds, started)
-            spots = tight_spots(inputs, time_limit_s=left_s, holds=holds, progress=listener)
+            spots = tight_spots(inputs, time_limit_s=left_s, progress=listener, posed=posed)
     rows = in_order(table.rows, column, backwards=backwards)
     told = Told(rows, table, tuple(found), spots)
     code = exit_of(table, found, spots)

@@ -74,7 +74,6 @@ def command(
     """
     from lugwright import pipeline
     from lugwright.outputs.folder import check_target
-    from lugwright.scenario.holds import called, merged, read_holds
 
     target = out or PLANS_FOLDER / scenario.stem
     check_target(target)
@@ -85,18 +84,17 @@ def command(
         rule_set,
         options.with_objective(settings, objective),
     )
-    # refused before any search: the pipeline reads them again, over those of the scenario
-    own = merged(inputs.holds, read_holds(called(holds), inputs.console, lambda: inputs.stock))
-    held = {"hub": own.hub} if own.hub else {}
+    inputs = pipeline.holding(inputs, holds)
+    held = {"hub": inputs.holds.hub} if inputs.holds.hub else {}
     started, why = time.monotonic(), None
     with stop.keeping():
         with telling(quiet=quiet) as listener:
-            run = pipeline.make_plan(inputs, time_limit_s=seconds, holds=holds, progress=listener)
+            run = pipeline.make_plan(inputs, time_limit_s=seconds, progress=listener)
             impossible = run.outcome.ending is Ending.IMPOSSIBLE and not run.outcome.interrupted
             if impossible and not no_why:
                 with stop.raised():
                     why = pipeline.why_no_plan(
-                        inputs, time_limit_s=_left(seconds, started), holds=holds, progress=listener
+                        inputs, time_limit_s=_left(seconds, started), progress=listener
                     )
         paper = Paper(page, full_size=full_size)
         code = _conclude(run, target, paper, held, why, as_json=as_json, quiet=quiet)

@@ -57,13 +57,14 @@ def plan(
     ``{"hub": "depth"}``. ``why``: where no plan exists, find out which limits cannot hold
     together, for which ``time_s`` is counted anew. Raises BadInput for a hold that means nothing.
     """
-    run = pipeline.make_plan(console, time_limit_s=time_s, holds=holds)
+    console = pipeline.holding(console, holds)
+    run = pipeline.make_plan(console, time_limit_s=time_s)
     answer = answer_of(run.outcome, run.plan, run.report)
     if not why or run.outcome.ending is not Ending.IMPOSSIBLE or run.outcome.interrupted:
         return answer
     from lugwright.studies.words import why_lines
 
-    found = pipeline.why_no_plan(console, time_limit_s=time_s, holds=holds)
+    found = pipeline.why_no_plan(console, time_limit_s=time_s)
     return replace(answer, reasons=tuple(why_lines(found)))
 
 
@@ -87,7 +88,7 @@ def hubs(
     from lugwright.door.side_by_side import Hubs
     from lugwright.studies.hubs import compare_hubs
 
-    return Hubs(compare_hubs(console, time_limit_s=time_s, holds=holds))
+    return Hubs(compare_hubs(pipeline.holding(console, holds), time_limit_s=time_s))
 
 
 def write(plan: PlanView, folder: Where, *, page: str = "A4") -> tuple[str, ...]:

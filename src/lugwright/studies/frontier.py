@@ -135,18 +135,18 @@ def trade_off(
     trade: Trade = WIRE_AGAINST_LUGS,
     *,
     time_limit_s: float | None = None,
-    holds: pipeline.HoldsGiven = (),
     progress: Listener | None = None,
+    posed: pipeline.Posed | None = None,
 ) -> TradeOff:
     """Find the frontier of a console under what is held. ``time_limit_s`` in seconds.
 
-    Raises BadInput for a hold that means nothing.
+    ``posed``: the question, where it was put already; the objective is no part of it.
     """
     started = time.monotonic()
     aimed = replace(inputs, limits=replace(inputs.limits, objective=trade.objective))
-    held = pipeline.held_by(inputs, holds)
-    free, routes = pipeline.pose(aimed)
-    problem = hold_in(free, held)
+    held = inputs.holds
+    free, routes = posed or pipeline.pose(inputs)
+    problem = hold_in(replace(free, limits=aimed.limits), held)
     left_s = None
     if time_limit_s is not None:
         left_s = max(0.0, time_limit_s - (time.monotonic() - started))

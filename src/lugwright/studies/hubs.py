@@ -43,17 +43,17 @@ def compare_hubs(
     inputs: pipeline.Inputs,
     *,
     time_limit_s: float | None = None,
-    holds: pipeline.HoldsGiven = (),
     progress: Listener | None = None,
+    posed: pipeline.Posed | None = None,
 ) -> HubTable:
     """Solve every hub candidate of a console. ``time_limit_s`` in seconds, None for none.
 
-    Holds other than of the hub are obeyed in every row; a held hub leaves that one row. Raises
-    BadInput for a hold that means nothing.
+    Holds other than of the hub are obeyed in every row; a held hub leaves that one row. ``posed``:
+    the question, where it was put already.
     """
     started = time.monotonic()
-    held = pipeline.held_by(inputs, holds)
-    free, routes = pipeline.pose(inputs)
+    held = inputs.holds
+    free, routes = posed or pipeline.pose(inputs)
     problem = hold_in(free, held)
     candidates = [i.name for i in inputs.console.instruments if i.hub_candidate]
     candidates = [held.hub] if held.hub else candidates

@@ -77,17 +77,17 @@ def tight_spots(
     inputs: pipeline.Inputs,
     *,
     time_limit_s: float | None = None,
-    holds: pipeline.HoldsGiven = (),
     progress: Listener | None = None,
+    posed: pipeline.Posed | None = None,
 ) -> TightSpots:
     """Move every limit by one step and solve again. ``time_limit_s`` in seconds for all of it.
 
-    Where the plan itself is not proved nothing can be said, and every limit is unsettled. Raises
-    BadInput for a hold that means nothing.
+    Where the plan itself is not proved nothing can be said, and every limit is unsettled.
+    ``posed``: the question, where it was put already.
     """
     started = time.monotonic()
-    held = pipeline.held_by(inputs, holds)
-    free, routes = pipeline.pose(inputs)
+    held = inputs.holds
+    free, routes = posed or pipeline.pose(inputs)
     problem = hold_in(free, held)
     hubs = (held.hub,) if held.hub else None
     base = best_choice(problem, time_limit_s=_left(time_limit_s, started), hubs=hubs)
