@@ -61,10 +61,10 @@ def test_a_row_left_out_is_found(part: str) -> None:
 
 
 def test_every_number_of_the_plate_is_judged() -> None:
-    """Width, height, thickness, voltage and the limits repeated."""
+    """Width, height, thickness, voltage and the limits repeated, the largest 1:1 side too."""
     panel = hand_plan().panel
     numbers = [name for name, kind in Panel.model_fields.items() if kind.annotation is int]
-    assert len(numbers) == 8
+    assert len(numbers) == 9
     for name in numbers:
         assert judged(panel.model_copy(update={name: getattr(panel, name) + 1})), name
 

@@ -13,6 +13,7 @@ import pytest
 
 from lugwright.base.cautions import ALWAYS, GOVERNED, ON_FIRST_PAGES, ON_PAGE_1
 from lugwright.cli.main import run
+from lugwright.outputs.kept import SUMS_FILE
 
 ROOT = Path(__file__).parents[2]
 SKIFF = str(ROOT / "scenarios" / "sandbar-skiff.toml")
@@ -47,6 +48,7 @@ def words_of(path: Path) -> str:
 def sheets_in(folder: Path) -> list[Path]:
     """Every sheet of a folder."""
     found = [path for path in folder.rglob("*") if path.is_file() and path.suffix not in DATA]
+    found = [path for path in found if path.name != SUMS_FILE]
     return sorted(found)
 
 

@@ -22,7 +22,7 @@ SHAPING = frozenset(
         *("slack_permille", "end_allowance_dmm", "cut_step_dmm", "minimum_jumper_dmm"),
         *("splice_to_post_dmm", "dress_height_dmm", "clearance_dmm", "nut_driver_room_dmm"),
         *("drip_loop_dmm", "re_termination_dmm", "extensions", "splices", "splice_neighbours"),
-        *("lugs_per_stud", "lock_washer", "showing_thread_permille"),
+        *("lock_washer", "showing_thread_permille"),
         *("conductor_temp_c", "stranding_permille", "off_loom_conductors"),
         *("drop_critical_permille", "drop_other_permille", "ground_shift_mv"),
         *("fuse_permille", "load_permille", "fuse_distance_dmm"),

@@ -10,7 +10,7 @@ import html5lib
 
 from lugwright.outputs.job.sheet import FILE, sheet_files
 from lugwright.outputs.paper_size import Paper
-from lugwright.outputs.plan_json import plan_text
+from lugwright.outputs.plan_json import SEAL, plan_text
 from lugwright.plans.schema import Plan
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ def body_of(html: str) -> str:
 def renamed(plan: Plan, name: str, new: str) -> Plan:
     """The plan with a name replaced wherever it stands, in ids and sentences too."""
     text = plan_text(plan).replace(name, json.dumps(new, ensure_ascii=False)[1:-1])
-    return Plan.model_validate_json(text)
+    return Plan.model_validate({k: v for k, v in json.loads(text).items() if k != SEAL})
 
 
 def written(plan: Plan, folder: Path, page: str = "A4") -> str:

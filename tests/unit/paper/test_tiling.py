@@ -55,7 +55,7 @@ def test_a_small_drawing_is_one_page_in_the_middle() -> None:
     """No seam, no cross."""
     cut = CUTS[0]
     (only,) = cut.tiles()
-    assert crosses(cut) == []
+    assert crosses(cut) == ()
     assert only.view.x + only.view.width / 2 == pytest.approx(cut.content.x + 30)
 
 
