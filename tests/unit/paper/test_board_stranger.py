@@ -53,7 +53,10 @@ def without_spaces(*cells: str) -> tuple[str, ...]:
     return tuple("".join(cell.split()) for cell in cells)
 
 
-CUT = ("label", "colour", "size", "cut mm", "A at", "strip A", "B at", "strip B", "stage")
+CUT = (
+    *("label", "colour", "size", "cut mm"),
+    *("end a at", "strip a", "end b at", "strip b", "stage"),
+)
 PEGS = ("post", "kind", "peg", "x mm", "y mm", "height mm")
 
 
