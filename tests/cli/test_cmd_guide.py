@@ -30,7 +30,7 @@ def test_a_page_is_printed_whole(name: str, capsys: pytest.CaptureFixture[str]) 
 def test_an_unknown_page_names_the_pages(capsys: pytest.CaptureFixture[str]) -> None:
     """The nearest one first, exit 2."""
     assert run(["guide", "riger"]) == 2
-    assert "did you mean rigger?" in capsys.readouterr().err
+    assert 'did you mean "rigger"?' in capsys.readouterr().err
 
 
 @pytest.mark.parametrize("name", pattern_names())
@@ -57,4 +57,4 @@ def test_the_library_is_listed(capsys: pytest.CaptureFixture[str]) -> None:
     printed = capsys.readouterr().out
     assert all(name in printed for name in pattern_names())
     assert run(["patterns", "dial-25"]) == 2
-    assert "did you mean dial-52?" in capsys.readouterr().err
+    assert 'did you mean "dial-52"?' in capsys.readouterr().err

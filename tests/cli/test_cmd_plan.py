@@ -186,7 +186,7 @@ def test_options_reach_the_pipeline(monkeypatch: pytest.MonkeyPatch) -> None:
     ("holds", "said"),
     [
         (["hub=bow"], "no instrument is named 'bow' (there are: depth, fuel)"),
-        (["splice=one"], "'splice' cannot be held (did you mean 'no-splice'? these can: hub, "),
+        (["splice=one"], "'splice' cannot be held (did you mean \"no-splice\"? these can: hub, "),
         (["hub=depth", "hub=fuel"], "hub is held twice"),
     ],
 )

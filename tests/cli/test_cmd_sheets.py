@@ -97,7 +97,7 @@ def test_json_names_the_files(folder: Path, capsys: pytest.CaptureFixture[str]) 
 @pytest.mark.parametrize(
     ("only", "said"),
     [
-        ("workbok", "no sheet 'workbok'; did you mean 'workbook'?"),
+        ("workbok", "no sheet 'workbok'; did you mean \"workbook\"?"),
         (
             "list,zzz",
             "no sheet 'zzz'; there are: " + ", ".join(sheet.name for sheet in all_sheets.SHEETS),

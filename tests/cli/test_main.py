@@ -83,13 +83,13 @@ def test_unknown_command_suggests_the_nearest(capsys: pytest.CaptureFixture[str]
     """A slip of the finger is answered with the command that was meant."""
     assert get_close_matches("chek", COMMANDS) == ["check"]
     assert run(["chek"]) == 2
-    assert "no command 'chek'; did you mean 'check'?" in capsys.readouterr().err
+    assert "no command 'chek'; did you mean \"check\"?" in capsys.readouterr().err
 
 
 def test_unknown_command_unlike_any_lists_them(capsys: pytest.CaptureFixture[str]) -> None:
     """What is like no command is answered with all of them."""
     assert run(["zzz"]) == 2
-    assert f"there are: {', '.join(COMMANDS)}." in capsys.readouterr().err
+    assert f"there are: {', '.join(COMMANDS)}" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(

@@ -151,7 +151,7 @@ def test_the_command_writes_a_folder_for_each(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("line", "message"),
     [
-        ('titel = "x"', "did you mean title"),
+        ('titel = "x"', 'did you mean "title"'),
         ('part_price = "-1"', "amount"),
         ('[[variant]]\nname = "A b"\nscenario = "small.toml"', "no name of a variant"),
         ('[[variant]]\nname = "all"\nscenario = "small.toml"', "name of two variants"),

@@ -211,7 +211,7 @@ def test_a_bad_list_of_offcuts_is_told(tmp_path: Path, text: str, message: str) 
     ("text", "message"),
     [
         ('set_up_spool = "2 min"\n', "is missing"),
-        ('set_up_spol = "2 min"\n', "did you mean set_up_spool"),
+        ('set_up_spol = "2 min"\n', 'did you mean "set_up_spool"'),
         ('set_up_spool = "2 m"\n', "working time"),
         ("set_up_spool = \n", "not valid TOML"),
     ],

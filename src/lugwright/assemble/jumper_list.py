@@ -11,7 +11,6 @@ piece. Wires with one lug name at one post share a barrel. Blank lines and lines
 from __future__ import annotations
 
 import csv
-import difflib
 from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from io import StringIO
@@ -23,6 +22,7 @@ from lugwright.assemble.grouping import Shelf, group_ends
 from lugwright.base.csv_marks import mark_of, with_point
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_text
+from lugwright.base.spelling import did_you_mean
 from lugwright.base.units import parse_length_mm, parse_wire_size, to_dmm
 from lugwright.limits.schema import Limits
 from lugwright.plans.choice import Choice, ChosenExtension, ChosenJumper, WireKey
@@ -85,10 +85,9 @@ class _Reading:
         value = row[column]
         if value in names:
             return value
-        near = difflib.get_close_matches(value, names, n=1, cutoff=0.5)
         got = f'"{value[:60]}" is no {what}' if value else f"no {what} is written"
         message = f"{got}; allowed: {', '.join(names) or 'none'}"
-        self.fault(row.line, column, message, f'did you mean "{near[0]}"?' if near else "")
+        self.fault(row.line, column, message, did_you_mean(value, names))
         return None
 
 
@@ -167,8 +166,7 @@ def _check_columns(file: str, line: int, columns: list[str]) -> None:
     found = []
     for number, name in enumerate(columns, 1):
         if name not in allowed:
-            near = difflib.get_close_matches(name, allowed, n=1, cutoff=0.5)
-            hint = f'did you mean "{near[0]}"?' if near else ""
+            hint = did_you_mean(name, allowed)
             message = f'"{name[:60]}" is no column; allowed: {", ".join(allowed)}'
             found.append(Complaint(file, line, number, f"column {name[:60]}", message, hint))
         elif name in columns[: number - 1]:

@@ -10,13 +10,13 @@ The ``_text`` functions write a value so that the parser gives the same value ba
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from math import ceil, floor
 
 from lugwright.base.scale import DMM_PER_MM, MICRO
+from lugwright.base.spelling import did_you_mean
 
 TEXT_CAP = 40
 
@@ -225,8 +225,8 @@ _TAB_SPELLINGS |= {_spelling(f"{inch}in"): mm for mm, inch in TAB_SIZES.items()}
 
 
 def _nearest(got: str, allowed: Iterable[str]) -> str:
-    close = difflib.get_close_matches(got, list(allowed), n=1, cutoff=0.5)
-    return f'; did you mean "{close[0]}"?' if close else ""
+    hint = did_you_mean(got, allowed)
+    return f"; {hint}" if hint else ""
 
 
 def parse_thread(text: object) -> str:

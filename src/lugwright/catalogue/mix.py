@@ -6,13 +6,13 @@ import csv
 import io
 import re
 from collections.abc import Iterable
-from difflib import get_close_matches
 from fractions import Fraction
 from pathlib import Path
 
 from lugwright.base.csv_marks import mark_of, with_point
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_file
+from lugwright.base.spelling import did_you_mean
 
 COLUMNS = ["model", "a_month"]
 MOST_BYTES = 1_000_000
@@ -62,8 +62,7 @@ def _fault(cells: list[str], known: list[str], mix: dict[str, Fraction]) -> tupl
         return (f"has {len(cells)} cells, {len(COLUMNS)} are wanted",)
     name, number = cells
     if name not in known:
-        near = get_close_matches(name, known, n=1)
-        return f"no model {name!r} is planned", f"did you mean {near[0]!r}?" if near else ""
+        return f"no model {name!r} is planned", did_you_mean(name, known)
     if name in mix:
         return (f"names the model {name!r} twice",)
     if not _NUMBER.fullmatch(number):

@@ -20,9 +20,9 @@ def command(name: str | None, as_json: bool) -> None:
 
     The pages come with the program and need no network.
     """
+    from lugwright.base.spelling import did_you_mean
     from lugwright.cli.table import table
     from lugwright.guide.topics import TOPICS, topic
-    from lugwright.limits.values import nearest
 
     if name is None:
         if as_json:
@@ -35,7 +35,7 @@ def command(name: str | None, as_json: bool) -> None:
         page = topic(name)
     except KeyError:
         names = [each.name for each in TOPICS]
-        close = nearest(name, names)
+        close = did_you_mean(name, names)
         hint = f"{close} " if close else ""
         hint += f"the pages are: {', '.join(names)}"
         message = f"there is no page {name!r}"

@@ -34,9 +34,9 @@ def command(name: str | None, as_json: bool) -> None:
         return
     pattern = find_pattern(name)
     if pattern is None:
-        from lugwright.limits.values import nearest
+        from lugwright.base.spelling import did_you_mean
 
-        close = nearest(name, list(pattern_names()))
+        close = did_you_mean(name, list(pattern_names()))
         hint = f"{close} " if close else ""
         hint += f"the patterns are: {', '.join(pattern_names())}"
         raise BadInput(

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from difflib import get_close_matches
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
+from lugwright.base.spelling import near_or_all
 from lugwright.cli import options
 from lugwright.cli.talk import say
 from lugwright.outputs.paper_size import Paper
@@ -102,8 +102,7 @@ def _asked(only: tuple[str, ...]) -> tuple[Sheet, ...]:
     known = [sheet.name for sheet in SHEETS]
     for name in wanted:
         if name not in known:
-            near = get_close_matches(name, known, n=1)
-            hint = f"did you mean {near[0]!r}?" if near else f"there are: {', '.join(known)}."
+            hint = near_or_all(name, known)
             raise click.BadParameter(f"no sheet {name!r}; {hint}", param_hint="--only")
     return sheets_named(wanted) if wanted else SHEETS
 

@@ -99,11 +99,9 @@ class LateGroup(click.Group):
         name = args[0]
         if name in COMMANDS or name.startswith("-") or ctx.resilient_parsing:
             return super().resolve_command(ctx, args)
-        from difflib import get_close_matches
+        from lugwright.base.spelling import near_or_all
 
-        near = get_close_matches(name, COMMANDS, n=1)
-        hint = f"did you mean {near[0]!r}?" if near else f"there are: {', '.join(COMMANDS)}."
-        raise click.UsageError(f"no command {name!r}; {hint}", ctx)
+        raise click.UsageError(f"no command {name!r}; {near_or_all(name, COMMANDS)}", ctx)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The list of commands on the help page, without importing one."""

@@ -7,9 +7,8 @@ caller names the one it means.
 
 from __future__ import annotations
 
-import difflib
-
 from lugwright.base.errors import OutsideTable
+from lugwright.base.spelling import did_you_mean
 from lugwright.electrics.tables import ampacity_rows, bundle_rows, tab_rows
 
 
@@ -44,11 +43,9 @@ def bundle_factor_permille(rule: str, conductors: int) -> int:
     """
     rows = bundle_rows().get(rule)
     if rows is None:
-        close = difflib.get_close_matches(rule, bundle_rules(), n=1, cutoff=0.5)
-        hint = f'; did you mean "{close[0]}"?' if close else ""
-        raise ValueError(
-            f'bundle rule must be one of {", ".join(bundle_rules())} (got "{rule}"){hint}'
-        )
+        hint = did_you_mean(rule, bundle_rules())
+        told = f'bundle rule must be one of {", ".join(bundle_rules())} (got "{rule}")'
+        raise ValueError(f"{told}; {hint}" if hint else told)
     for row in rows:
         if row.conductors_from <= conductors <= (row.conductors_to or conductors):
             return row.factor_permille

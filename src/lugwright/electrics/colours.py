@@ -7,10 +7,10 @@ TN are ours. A code never stands alone on paper: the colour is written out besid
 
 from __future__ import annotations
 
-import difflib
 from functools import cache
 from typing import Literal
 
+from lugwright.base.spelling import did_you_mean
 from lugwright.electrics.tables import ColourUse, colour_codes, colour_uses
 
 _OTHER_NAMES = {"grey": "gray", "violet": "purple"}
@@ -53,12 +53,10 @@ def canonical_colour(text: str) -> str:
     name = _OTHER_NAMES.get(name, name)
     if name in colour_codes():
         return name
-    close = difflib.get_close_matches(name, standard_colours(), n=1, cutoff=0.5)
-    hint = f'; did you mean "{close[0]}"?' if close else ""
+    hint = did_you_mean(name, standard_colours())
     shown = text if text.isprintable() else repr(text)
-    raise ValueError(
-        f'colour must be one of {", ".join(standard_colours())} (got "{shown[:40]}"){hint}'
-    )
+    told = f'colour must be one of {", ".join(standard_colours())} (got "{shown[:40]}")'
+    raise ValueError(f"{told}; {hint}" if hint else told)
 
 
 def colour_of_circuit(name: str, side: Literal["feed", "ground"]) -> str:

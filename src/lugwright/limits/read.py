@@ -13,10 +13,11 @@ from typing import Any
 from lugwright.base.errors import Complaint
 from lugwright.base.letters import letters_fault
 from lugwright.base.origin import Origin
+from lugwright.base.spelling import did_you_mean
 from lugwright.base.toml import KeyPath, TomlFile
 from lugwright.limits.spec import GROUPS, LimitSpec, Value
 from lugwright.limits.spec_rows import SPEC_BY_NAME, SPECS
-from lugwright.limits.values import NotAllowed, nearest, parse_value, value_text
+from lugwright.limits.values import NotAllowed, parse_value, value_text
 
 COMMAND_LINE = "command line"
 NO_SOURCE = "no source given"
@@ -240,8 +241,8 @@ def _hint(name: str, group: str) -> str:
     """The nearest limit: in its group first, then anywhere; else what the group holds."""
     own = [spec.name for spec in SPECS if spec.group == group]
     heads = list(_GROUP_OF_HEAD)
-    close = nearest(name, own) or nearest(name, [spec.name for spec in SPECS])
-    close = close or nearest(name, [*heads, *GROUPS])
+    close = did_you_mean(name, own) or did_you_mean(name, [spec.name for spec in SPECS])
+    close = close or did_you_mean(name, [*heads, *GROUPS])
     if close:
         return close
     if group:

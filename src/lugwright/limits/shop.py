@@ -24,13 +24,14 @@ from typing import Any
 
 from lugwright.base.errors import Complaint
 from lugwright.base.origin import Origin
+from lugwright.base.spelling import did_you_mean
 from lugwright.base.toml import KeyPath, TomlFile
 from lugwright.limits.compare import RANGED, on_scale
 from lugwright.limits.locks import Span
 from lugwright.limits.read import origin_in
 from lugwright.limits.spec import GROUPS
 from lugwright.limits.spec_rows import SPEC_BY_NAME, SPECS
-from lugwright.limits.values import NotAllowed, nearest, parse_value
+from lugwright.limits.values import NotAllowed, parse_value
 from lugwright.limits.waivable import WAIVABLE
 
 TABLE = "shop"
@@ -94,7 +95,7 @@ class _Reader:
             if key in readers:
                 readers[key](written, (TABLE, key))
             else:
-                close = nearest(key, list(readers))
+                close = did_you_mean(key, list(readers))
                 hint = f"{close} " if close else ""
                 hint += f"[shop] holds: {', '.join(readers)}"
                 self._complain((TABLE, key), "there is no such key", hint, key=True)
@@ -138,7 +139,7 @@ class _Reader:
         if written == HELD:
             self._rules.holds_all = self._origin(path)
         elif written != OPEN:
-            close = nearest(str(written), (HELD, OPEN))
+            close = did_you_mean(str(written), (HELD, OPEN))
             self._complain(path, f'"{written}" is neither "{HELD}" nor "{OPEN}"', close)
 
     def _names(self, written: Any, path: KeyPath, into: dict[str, Origin]) -> None:
@@ -153,7 +154,7 @@ class _Reader:
                 self._unknown(word, (*path, index))
 
     def _unknown(self, word: object, path: KeyPath) -> None:
-        close = nearest(str(word), [*SPEC_BY_NAME, *GROUPS])
+        close = did_you_mean(str(word), [*SPEC_BY_NAME, *GROUPS])
         self._complain(path, "there is no such limit", close or "`lugwright limits` lists them all")
 
     def _ranges(self, written: Any, path: KeyPath) -> None:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from lugwright.base.errors import Complaint
 from lugwright.base.origin import Origin
+from lugwright.base.spelling import did_you_mean
 from lugwright.base.toml import TomlFile
 from lugwright.limits.built_in import BUILT_IN, DEFAULT_RULE_SET, RULE_SETS, rule_set_settings
 from lugwright.limits.locks import Lock, Span
@@ -18,7 +19,7 @@ from lugwright.limits.read import Layer, Setting, origin_in, read_table
 from lugwright.limits.shop import LIMITS_FILE, ShopRules, read_rules
 from lugwright.limits.spec import LimitSpec
 from lugwright.limits.spec_rows import SPECS
-from lugwright.limits.values import nearest, value_text
+from lugwright.limits.values import value_text
 from lugwright.limits.waivable import WAIVABLE
 
 ASK = "ask the shop"
@@ -147,7 +148,7 @@ def _choose_rule_set(shop: Shop, toml: TomlFile, rules: ShopRules) -> None:
 def unknown_rule_set(named: object, at: Complaint) -> Complaint:
     """The complaint about a rule set nobody knows."""
     allowed = f"built-in: {', '.join(RULE_SETS)}"
-    close = nearest(str(named), RULE_SETS)
+    close = did_you_mean(str(named), RULE_SETS)
     hint = f"{close} {allowed}" if close else allowed
     return replace(at, message=f'"{named}" is not a built-in rule set', hint=hint)
 

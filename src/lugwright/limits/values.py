@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable, Sequence
-from difflib import get_close_matches
+from collections.abc import Callable
 from fractions import Fraction
 
 from lugwright.base import units
 from lugwright.base.scale import mm_text
+from lugwright.base.spelling import did_you_mean
 from lugwright.electrics.sizes import PRINTED_ROUNDING_PERMILLE, nominal_area_um2
 from lugwright.limits.spec import LimitSpec, SizeValue, Unit, Value
 
@@ -74,13 +74,6 @@ def parse_value(spec: LimitSpec, written: object) -> Value:
     value = _PARSERS[spec.unit](spec, written)
     _check_range(spec, value)
     return value
-
-
-def nearest(word: str, words: Sequence[str]) -> str:
-    """A hint with the nearest allowed spelling, or nothing where none is near."""
-    lowered = {one.lower(): one for one in words}
-    close = get_close_matches(word.strip().lower(), list(lowered), n=1, cutoff=0.6)
-    return f"did you mean {lowered[close[0]]}?" if close else ""
 
 
 def value_text(spec: LimitSpec, value: Value) -> str:
@@ -227,7 +220,7 @@ def _one_of(spec: LimitSpec, written: str) -> str:
     if word in spec.choices:
         return word
     allowed = f"allowed: {', '.join(spec.choices)}"
-    close = nearest(word, spec.choices)
+    close = did_you_mean(word, spec.choices)
     raise NotAllowed(
         f"{_shown(written)} is not one of them", f"{close} {allowed}" if close else allowed
     )

@@ -24,13 +24,14 @@ from typing import Any
 
 from lugwright.base.errors import Complaint
 from lugwright.base.letters import letters_fault
+from lugwright.base.spelling import did_you_mean
 from lugwright.base.toml import KeyPath, TomlFile
 from lugwright.limits.compare import loosens
 from lugwright.limits.read import Setting, origin_in
 from lugwright.limits.shop_layers import ASK, Shop
 from lugwright.limits.spec import LimitSpec, SizeValue, Value
 from lugwright.limits.spec_rows import SPEC_BY_NAME
-from lugwright.limits.values import NotAllowed, nearest, parse_value, value_text
+from lugwright.limits.values import NotAllowed, parse_value, value_text
 from lugwright.limits.waivable import WAIVABLE, Waiver
 
 TABLE = "waiver"
@@ -83,7 +84,7 @@ class _Reader:
             return
         for key in table:
             if key not in KEYS:
-                close = nearest(key, KEYS)
+                close = did_you_mean(key, KEYS)
                 hint = f"{close} its keys: {', '.join(KEYS)}".strip()
                 self._complain(key, "there is no such key", hint)
         spec = self._limit(table.get("limit"))
@@ -142,7 +143,7 @@ class _Reader:
             message = f"{name} cannot be waived at a place"
         else:
             message = f'there is no limit "{name}"' if name else "a waiver names its limit"
-        close = nearest(str(name), tuple(WAIVABLE))
+        close = did_you_mean(str(name), tuple(WAIVABLE))
         self._complain("limit", message, f"{close} these can: {', '.join(WAIVABLE)}".strip())
         return None
 

@@ -14,12 +14,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.letters import letters_fault
+from lugwright.base.spelling import near_or_all
 from lugwright.base.toml import KeyPath, TomlFile, parse_toml, read_toml
 from lugwright.base.units import parse_money_micro
 from lugwright.scenario.leaving_out import text_without
@@ -135,6 +135,5 @@ class _Reading:
     def known_keys(self, where: KeyPath, part: dict[str, Any], known: tuple[str, ...]) -> None:
         for key in part:
             if key not in known:
-                near = get_close_matches(key, known, n=1)
-                hint = f"did you mean {near[0]}?" if near else f"there are: {', '.join(known)}"
+                hint = near_or_all(key, known)
                 self.fault((*where, key), "is no key of a family", hint, at_key=True)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
-from difflib import get_close_matches
 from importlib.resources import files
 from pathlib import Path
 
 from lugwright.base.errors import BadInput, Complaint
+from lugwright.base.spelling import near_or_all
 from lugwright.base.toml import TomlFile, parse_toml, read_toml
 from lugwright.base.units import parse_minutes_cmin
 
@@ -51,6 +51,5 @@ def _table(toml: TomlFile) -> TimeTable:
 
 
 def _unknown(toml: TomlFile, name: str, names: list[str]) -> Complaint:
-    near = get_close_matches(name, names, n=1)
-    hint = f"did you mean {near[0]}?" if near else f"there are: {', '.join(names)}"
+    hint = near_or_all(name, names)
     return toml.complaint((name,), name, "is no time of this table", hint, at_key=True)

@@ -6,7 +6,6 @@ the way out: what is allowed, or the nearest spelling.
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Callable, Iterable
 from types import UnionType
 from typing import Annotated, Any, Union, get_args, get_origin
@@ -15,6 +14,7 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from lugwright.base.errors import Complaint
+from lugwright.base.spelling import did_you_mean
 from lugwright.base.toml import KeyPath, TomlFile
 from lugwright.scenario.field_notes import field_notes
 
@@ -55,13 +55,9 @@ _WANTED = {
 def nearest(word: str, known: Iterable[str]) -> str:
     """A hint: the nearest known spelling, or else what is known (at most a dozen)."""
     names = sorted(set(known))
-    close = difflib.get_close_matches(word, names, n=1, cutoff=0.6)
-    if close:
-        return f'{DID_YOU_MEAN} "{close[0]}"?'
-    if not names:
-        return ""
     listed = ", ".join(f'"{name}"' for name in names[:12])
-    return f"known: {listed}{' and others' if len(names) > 12 else ''}"
+    every = f"known: {listed}{' and others' if len(names) > 12 else ''}"
+    return did_you_mean(word, names, every if names else "")
 
 
 def field_words(path: KeyPath, values: Any) -> str:

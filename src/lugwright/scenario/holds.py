@@ -14,12 +14,12 @@ size              the circuit's jumpers and extension are of this wire size
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 
 from lugwright.base.errors import BadInput, Complaint
+from lugwright.base.spelling import did_you_mean
 from lugwright.base.toml import TomlFile
 from lugwright.base.units import parse_wire_size
 from lugwright.scenario.console import Console, Post
@@ -209,8 +209,8 @@ def _read(one: WrittenHold, console: Console, stock: Callable[[], Stock]) -> Hol
         return Hold("no-splice", ())
     if one.what == "size":
         return _size(one.text, console, stock())
-    near = _near(one.what, HOLDABLE)
-    raise _Refused(f"{one.what!r} cannot be held", f"{near}these can: {', '.join(HOLDABLE)}")
+    hint = f"{did_you_mean(one.what, HOLDABLE)} these can: {', '.join(HOLDABLE)}"
+    raise _Refused(f"{one.what!r} cannot be held", hint.strip())
 
 
 def _known(what: str, name: str, names: Iterable[str]) -> str:
@@ -219,12 +219,8 @@ def _known(what: str, name: str, names: Iterable[str]) -> str:
     if name in known:
         return name
     shown = ", ".join(known[:_SHOWN]) + (" and others" if len(known) > _SHOWN else "")
-    raise _Refused(f"no {what} is named {name!r}", f"{_near(name, known)}there are: {shown}")
-
-
-def _near(name: str, names: Iterable[str]) -> str:
-    close = difflib.get_close_matches(name, list(names), n=1, cutoff=0.6)
-    return f"did you mean {close[0]!r}? " if close else ""
+    hint = f"{did_you_mean(name, known)} there are: {shown}"
+    raise _Refused(f"no {what} is named {name!r}", hint.strip())
 
 
 def _post(name: str, console: Console) -> Post:

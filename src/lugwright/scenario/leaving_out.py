@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from difflib import get_close_matches
 from typing import Any
 
 import tomlkit
 
 from lugwright.base.errors import BadInput
+from lugwright.base.spelling import near_or_all
 from lugwright.base.toml import TomlFile
 
 
@@ -21,8 +21,7 @@ def text_without(toml: TomlFile, names: Collection[str], title: str) -> str:
     document: Any = tomlkit.parse(toml.text)
     known = [part.get("name") for part in document.get("instrument", [])]
     for name in sorted(set(names) - set(known)):
-        near = get_close_matches(name, [str(one) for one in known], n=1)
-        hint = f"did you mean {near[0]}?" if near else f"there are: {', '.join(map(str, known))}"
+        hint = near_or_all(name, map(str, known))
         message = f"{name!r} is no instrument of this scenario"
         raise BadInput(toml.complaint((), "without", message, hint))
     document["title"] = title

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator, Mapping
 
 from lugwright.base.errors import Complaint
+from lugwright.base.spelling import did_you_mean
 from lugwright.base.toml import TomlFile
 from lugwright.limits.schema import Limits
 from lugwright.limits.waivable import WAIVABLE, PlaceKind
@@ -34,10 +34,9 @@ def waiver_faults(console: Console, limits: Limits, toml: TomlFile) -> Iterator[
 
 
 def _hint(place: str, there: list[str]) -> str:
-    close = difflib.get_close_matches(place, there, n=1, cutoff=0.6)
-    near = f'did you mean "{close[0]}"? ' if close else ""
+    near = did_you_mean(place, there)
     shown = ", ".join(there[:_SHOWN]) + (" and others" if len(there) > _SHOWN else "")
-    return f"{near}there is: {shown}" if there else "this console has none"
+    return f"{near} there is: {shown}".strip() if there else "this console has none"
 
 
 def _places(console: Console) -> Mapping[PlaceKind, list[str]]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Callable, Iterable
 from fractions import Fraction
 from math import ceil
@@ -12,6 +11,7 @@ from lugwright.base import units
 from lugwright.base.csv_marks import with_point
 from lugwright.base.errors import Complaint
 from lugwright.base.letters import letters_fault
+from lugwright.base.spelling import did_you_mean
 from lugwright.electrics.tables import cmil_to_um2
 from lugwright.stock.table import Row
 
@@ -76,11 +76,8 @@ class Cells:
         """One word of a closed set."""
         written, words = self.written(column), list(allowed)
         if written not in words:
-            lower = {word.lower(): word for word in words}
-            close = difflib.get_close_matches(written.lower(), lower, n=1, cutoff=0.5)
-            hint = f'did you mean "{lower[close[0]]}"?' if close else ""
             message = f'must be one of {", ".join(words)} (got "{written[:40]}")'
-            self.complain(column, message, hint)
+            self.complain(column, message, did_you_mean(written, words))
         return written
 
     def spelled(self, column: str, parse: Callable[[str], str]) -> str:

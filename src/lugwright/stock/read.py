@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import os
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass
@@ -12,6 +11,7 @@ from typing import Generic, TypeVar
 
 from lugwright.base.canonical import digest_of
 from lugwright.base.errors import BadInput, Complaint
+from lugwright.base.spelling import nearest
 from lugwright.stock import rows
 from lugwright.stock.cells import Cells
 from lugwright.stock.schema import Stock
@@ -116,9 +116,9 @@ def _folder_faults(folder: Path) -> list[Complaint]:
     absent = [name for name in FILES if name not in present]
     faults = []
     for name in present:
-        close = difflib.get_close_matches(name.lower(), absent, n=1, cutoff=0.75)
+        close = nearest(name, absent, alike=0.75)
         if name not in FILES and close:
-            hint = f'did you mean "{close[0]}"?'
+            hint = f'did you mean "{close}"?'
             faults.append(Complaint(f"{shown}/{name}", 0, 0, "", "is not a stock table", hint))
     if len(absent) == len(FILES) and not faults:
         names = ", ".join(FILES)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import difflib
 import io
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -11,6 +10,7 @@ from pathlib import Path
 
 from lugwright.base.csv_marks import mark_of
 from lugwright.base.errors import Complaint
+from lugwright.base.spelling import did_you_mean
 
 MAX_BYTES = 2_000_000
 
@@ -114,8 +114,7 @@ def _header_stands(
     for number, name in enumerate(names, start=1):
         field = f'column "{name}"'
         if name not in columns.every:
-            close = difflib.get_close_matches(name, absent, n=1, cutoff=0.5)
-            hint = f'did you mean "{close[0]}"?' if close else f"known: {', '.join(columns.every)}"
+            hint = did_you_mean(name, absent, f"known: {', '.join(columns.every)}")
             into.append(
                 Complaint(shown, line, number, field, "is not a column of this table", hint)
             )

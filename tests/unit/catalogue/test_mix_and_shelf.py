@@ -39,7 +39,7 @@ def test_a_mix_is_read_as_written(tmp_path: Path) -> None:
     [
         ("name,count\nskiff,1\n", "does not begin with the heading model,a_month"),
         ("", "does not begin with the heading"),
-        ("model,a_month\nskif,1\n", "no model 'skif' is planned (did you mean 'skiff'?)"),
+        ("model,a_month\nskif,1\n", "no model 'skif' is planned (did you mean \"skiff\"?)"),
         ("model,a_month\nskiff,1\nskiff,2\n", "names the model 'skiff' twice"),
         ("model,a_month\nskiff,-1\n", "'-1' is not a plain number"),
         ("model,a_month\nskiff,1e9\n", "'1e9' is not a plain number"),

@@ -34,7 +34,7 @@ def test_a_built_in_practice_gives_limits(rule_set: str) -> None:
 
 def test_an_unknown_practice_names_those_there_are() -> None:
     """The nearest name and all names."""
-    with pytest.raises(BadInput, match=r"did you mean usual\? built-in: usual, strict"):
+    with pytest.raises(BadInput, match=r"did you mean \"usual\"\? built-in: usual, strict"):
         built_in("usuall")
 
 

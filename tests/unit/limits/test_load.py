@@ -67,7 +67,7 @@ def test_the_call_outweighs_the_scenario(tmp_path: Path) -> None:
     ("text", "message"),
     [
         ("rule_set = 'shopp.toml'", "there is no such file"),
-        ("rule_set = 'usuall'", r"skiff\.toml:1:12: rule_set: .*did you mean usual"),
+        ("rule_set = 'usuall'", r"skiff\.toml:1:12: rule_set: .*did you mean \"usual"),
         ("limits = 3", r"skiff\.toml:1:10: limits: this is a table of limits"),
     ],
 )

@@ -10,9 +10,9 @@ from lugwright.limits.resolve import resolve_limits
 
 REFUSED = [
     # what is written, line, column, field, part of the message, part of the hint
-    ("[lengths]\nslak = '5 %'", 2, 1, "lengths, slak", "there is no such limit", "mean slack?"),
-    ("lugs_per_studd = 4", 1, 1, "lugs_per_studd", "no such limit", "mean lugs_per_stud?"),
-    ("[lenghts]\nslack = '5 %'", 1, 2, "lenghts", "no such limit", "mean lengths?"),
+    ("[lengths]\nslak = '5 %'", 2, 1, "lengths, slak", "there is no such limit", 'mean "slack"?'),
+    ("lugs_per_studd = 4", 1, 1, "lugs_per_studd", "no such limit", 'mean "lugs_per_stud"?'),
+    ("[lenghts]\nslack = '5 %'", 1, 2, "lenghts", "no such limit", 'mean "lengths"?'),
     ("[hub]\nzzzz = 1", 2, 1, "hub, zzzz", "no such limit", "[hub] holds: one_hub,"),
     ("zzzz = 1", 1, 1, "zzzz", "no such limit", "`lugwright limits` lists them all"),
     ("[hub]\nslack = '5 %'", 2, 1, "hub, slack", "another group", "move it to [lengths]"),
@@ -29,10 +29,17 @@ REFUSED = [
     ("[studs]\nlugs_per_stud = 0", 2, 17, "studs, lugs_per_stud", "0 is outside", "1 to 20"),
     ("lugs_per_stud = 4.0", 1, 17, "lugs_per_stud", "4.0 is not a whole number", "1 to 20"),
     ("lugs_per_stud = true", 1, 17, "lugs_per_stud", "true is not a whole number", ""),
-    ("stud_count = 'lug'", 1, 14, "stud_count", '"lug" is not one of', "mean lugs? allowed: lugs,"),
+    (
+        "stud_count = 'lug'",
+        1,
+        14,
+        "stud_count",
+        '"lug" is not one of',
+        'mean "lugs"? allowed: lugs,',
+    ),
     ("stud_count = 4", 1, 14, "stud_count", "4 is not one of lugs, conductors", ""),
     ("stud_kinds = []", 1, 14, "stud_kinds", "empty list leaves no kind", "allowed: ring"),
-    ("stud_kinds = ['rin']", 1, 14, "stud_kinds", '"rin" is not one of', "did you mean ring?"),
+    ("stud_kinds = ['rin']", 1, 14, "stud_kinds", '"rin" is not one of', 'did you mean "ring"?'),
     ("stud_kinds = [1]", 1, 14, "stud_kinds", "a list is not a list of kinds", ""),
     ("one_hub = 'perhaps'", 1, 11, "one_hub", '"perhaps" is not yes or no', "true or false"),
     ("one_hub = 1", 1, 11, "one_hub", "1 is not yes or no", "true or false"),
@@ -50,7 +57,14 @@ REFUSED = [
     ("slack = { value = 5 }", 1, 19, "slack", "5 has no unit", ""),
     ("slack = { value = '5 %', source = 1 }", 1, 9, "slack", "one value", ""),
     ("slack = '5 %'\n[lengths]\nslack = '6 %'", 3, 1, "lengths, slack", "set twice", "keep one"),
-    ("rule_set = 'strickt'", 1, 12, "rule_set", "not a built-in", "mean strict? built-in: usual,"),
+    (
+        "rule_set = 'strickt'",
+        1,
+        12,
+        "rule_set",
+        "not a built-in",
+        'mean "strict"? built-in: usual,',
+    ),
     (
         "rule_set = 3",
         1,
@@ -79,7 +93,7 @@ SETTINGS = [
     # setting, field, part of the message, part of the hint
     ("lugs_per_stud", "lugs_per_stud", "this is not NAME=VALUE", "lugs_per_stud=5"),
     ("=5", "", "there is no such limit", "lists them all"),
-    ("slak=5 %", "slak", "there is no such limit", "did you mean slack?"),
+    ("slak=5 %", "slak", "there is no such limit", 'did you mean "slack"?'),
     ("slack=", "slack", "nothing is written", ""),
     ("slack=5", "slack", "a number needs its unit", ""),
     ("lugs_per_stud=nan", "lugs_per_stud", '"nan" is not a whole number', "allowed: 1 to 20"),

@@ -14,14 +14,14 @@ from lugwright.limits.load import load_limits
 FAULTS = [
     # file, place, field, part of the message, part of the hint
     ("shop = 3", 1, "shop", "this is a table", "[shop]"),
-    ("[shop]\nlok = []", 2, "shop, lok", "there is no such key", "did you mean lock?"),
+    ("[shop]\nlok = []", 2, "shop, lok", "there is no such key", 'did you mean "lock"?'),
     ('[shop]\nlock = "slack"', 2, "shop, lock", "this is a list of limits", ""),
-    ('[shop]\nlock = ["slak"]', 2, "shop, lock", "there is no such limit", "did you mean slack?"),
+    ('[shop]\nlock = ["slak"]', 2, "shop, lock", "no such limit", 'did you mean "slack"?'),
     ("[shop]\nheld = [3]", 2, "shop, held", "there is no such limit", ""),
     ('[shop]\nloosening = "hold"', 2, "shop, loosening", '"hold" is neither "held" nor "open"', ""),
     ("[shop]\nwaivers = 3", 2, "shop, waivers", "this is a list of limits", ""),
     ('[shop]\nwaivers = ["slack"]', 2, "shop, waivers", "slack cannot be waived", "lugs_per_stud"),
-    ('[shop]\nrule_set = "strickt"', 2, "rule_set", '"strickt" is not a built-in', "strict?"),
+    ('[shop]\nrule_set = "strickt"', 2, "rule_set", '"strickt" is not a built-in', '"strict"?'),
     ("[shop]\nextends = 3", 2, "shop, extends", "this is the name of a limits file", ""),
     ("[shop]\nrange = 3", 2, "shop, range", "this is a table of ranges", ""),
     ("[shop.range]\nlugs_per_stud = 3", 2, "shop, range, lugs_per_stud", "its least and its", ""),
