@@ -6,6 +6,7 @@ with ``-m slow -s`` says how long it took.
 
 from __future__ import annotations
 
+import os
 import random
 import signal
 import subprocess
@@ -17,6 +18,7 @@ from pathlib import Path
 import pytest
 from plans_for_tests import SCENARIOS
 
+from lugwright.catalogue.store import results_in
 from lugwright.outputs.folder import NAMES, QUICK, is_plan_folder
 from lugwright.outputs.plan_json import PLAN_FILE, read_plan
 from lugwright.outputs.sheets import sheets_named
@@ -132,3 +134,63 @@ def test_the_best_plan_so_far_is_kept_and_called_what_it_is(
     assert not proof.proved
     assert "holds the best plan so far, not proved best" in told
     assert "Not all sheets were made" in told
+
+
+def test_stopped_hubs_tell_what_is_known(tmp_path: Path) -> None:
+    """The table of the hubs that were settled goes out; the page is left, and that is told."""
+    call = [
+        sys.executable,
+        "-m",
+        "lugwright",
+        "hubs",
+        str(SCENARIOS / "bridge-24-instruments.toml"),
+    ]
+    process = subprocess.Popen(
+        [*call, "--out", str(tmp_path / "plan")],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    assert process.stderr is not None
+    process.stderr.readline()
+    process.send_signal(signal.SIGINT)
+    out, told = process.communicate(timeout=PATIENCE_S)
+    assert process.returncode == 130
+    assert "Traceback" not in told
+    assert "hubs.html was not made" in told
+    assert len(out.splitlines()) > 24
+    assert not (tmp_path / "plan").exists()
+
+
+@pytest.mark.parametrize("engine", ["local", "serial"])
+def test_a_stopped_catalogue_leaves_whole_results_and_no_process(
+    engine: str, tmp_path: Path
+) -> None:
+    """Results that are there can be read; started again the catalogue goes on."""
+    (tmp_path / "models").mkdir()
+    for number in range(8):
+        text = (SCENARIOS / "sandbar-skiff.toml").read_text(encoding="utf-8")
+        (tmp_path / "models" / f"m{number}.toml").write_text(text, encoding="utf-8")
+    call = [sys.executable, "-m", "lugwright", "catalogue", "plan", str(tmp_path / "models")]
+    process = subprocess.Popen(
+        [*call, "--store", str(tmp_path / "store"), "--engine", engine],
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.PIPE,
+        text=True,
+        start_new_session=True,
+    )
+    assert process.stderr is not None
+    assert "1 of 8" in process.stderr.readline()
+    process.send_signal(signal.SIGINT)
+    told = process.communicate(timeout=PATIENCE_S)[1]
+    assert process.returncode == 130
+    assert "Traceback" not in told
+    assert "warn" not in told
+    assert told.splitlines()[-1] == "interrupted"
+    names = [file.stem for file in (tmp_path / "store" / "models").glob("m*.json")]
+    assert names
+    assert all(result.plan for result in results_in(tmp_path / "store", names))
+    with pytest.raises(ProcessLookupError):
+        for _ in range(600):
+            os.killpg(process.pid, 0)
+            time.sleep(0.1)

@@ -7,6 +7,7 @@ then tried again apart from the others.
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable, Iterator, Sequence
 from importlib import import_module
 from typing import Any, Literal, TypeVar
@@ -16,6 +17,9 @@ ENGINES: tuple[Engine, ...] = ("local", "serial", "dask")
 # To start processes takes seconds; a few models are done sooner in this one.
 FEWEST_FOR_PROCESSES = 8
 TRIES = 2  # how often a job may take its worker down before it is given up
+
+# A run that is stopped leaves its last tidying to a helper process, which does it but complains.
+_TIDIED = "ignore:resource_tracker"
 
 J = TypeVar("J")
 D = TypeVar("D")
@@ -73,6 +77,8 @@ def _in_pool(
     from joblib import Parallel, delayed
     from joblib.externals.loky.process_executor import TerminatedWorkerError
 
+    if _TIDIED not in sys.warnoptions:
+        sys.warnoptions.append(_TIDIED)
     def tasks() -> Iterator[Any]:
         for number, job in list(left.items()):
             handed_out.append(number)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import time
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
@@ -10,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from lugwright.base import stop
 from lugwright.cli import options
 from lugwright.cli.exits import Exit
 from lugwright.cli.progress import telling
@@ -139,31 +141,36 @@ def command(
     found: list[TradeOff] = []
     wanted = [name for name in TRADES if name in trades or (frontier and name == TRADES[0])]
     spots: TightSpots | None = None
-    with telling(quiet=quiet) as listener:
+    with stop.keeping(), telling(quiet=quiet) as listener:
         table = compare_hubs(
             inputs, time_limit_s=_left(seconds, started), progress=listener, posed=posed
         )
         stopped = table.interrupted
-        for name in wanted:
-            if not stopped:
-                left_s = _left(seconds, started)
-                found.append(
-                    trade_off(
-                        inputs, KNOWN[name], time_limit_s=left_s, progress=listener, posed=posed
+        with contextlib.suppress(KeyboardInterrupt), stop.raised():
+            for name in wanted:
+                if not stopped:
+                    left_s = _left(seconds, started)
+                    found.append(
+                        trade_off(
+                            inputs, KNOWN[name], time_limit_s=left_s, progress=listener, posed=posed
+                        )
                     )
-                )
-                stopped = found[-1].interrupted
-        if tight and not stopped:
-            left_s = _left(seconds, started)
-            spots = tight_spots(inputs, time_limit_s=left_s, progress=listener, posed=posed)
-    rows = in_order(table.rows, column, backwards=backwards)
-    told = Told(rows, table, tuple(found), spots)
-    code = exit_of(table, found, spots)
-    page = _write(inputs, told, target)
-    if csv_file is not None:
-        put_one(csv_file, hubs_csv(rows).encode(), "--csv", given, overwrite=overwrite)
-    say(_answer(told, code, page) if as_json else _text(told))
-    if not quiet:
+                    stopped = found[-1].interrupted
+            if tight and not stopped:
+                left_s = _left(seconds, started)
+                spots = tight_spots(inputs, time_limit_s=left_s, progress=listener, posed=posed)
+        rows = in_order(table.rows, column, backwards=backwards)
+        told = Told(rows, table, tuple(found), spots)
+        code = exit_of(table, found, spots)
+        page = None if stop.asked() else _write(inputs, told, target)
+        if stop.asked() and code is not Exit.REJECTED:
+            code = Exit.INTERRUPTED
+        if csv_file is not None:
+            put_one(csv_file, hubs_csv(rows).encode(), "--csv", given, overwrite=overwrite)
+        say(_answer(told, code, page) if as_json else _text(told))
+    if page is None:
+        click.echo("Interrupted; the page hubs.html was not made.", err=True)
+    elif not quiet:
         click.echo(f"page: {page.as_posix()}", err=True)
     ctx.exit(code)
 
@@ -234,7 +241,7 @@ def _write(inputs: Inputs, told: Told, target: Path) -> Path:
     return target / HUBS_PAGE
 
 
-def _answer(told: Told, code: Exit, page: Path) -> str:
+def _answer(told: Told, code: Exit, page: Path | None) -> str:
     """The table as data: numbers in the units of the program's scales, null where there is no plan.
 
     ``difference`` is the cost less that of the best hub, level by level.
@@ -249,7 +256,7 @@ def _answer(told: Told, code: Exit, page: Path) -> str:
         "best": None if best is None else best.hub,
         "why": why_best(told.rows),
         "told": list(told.table.told),
-        "page": page.as_posix(),
+        "page": page.as_posix() if page else None,
         "hubs": [_row_data(row, best) for row in told.rows],
         "frontiers": [data(found) for found in told.frontiers],
         "tight": None if told.spots is None else tight_data(told.spots),

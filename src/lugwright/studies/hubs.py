@@ -12,6 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from lugwright import pipeline
+from lugwright.base import stop
 from lugwright.base.scale import mm_text
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_per_hub
@@ -25,6 +26,9 @@ from lugwright.routes.lengths import reach_needed_dmm
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Console, Pigtail, Post
 from lugwright.scenario.holds import Held
+
+ROWS_S = 0.2  # of the second within which a stopped command ends
+LATE = "stopped before its plan was worked up"
 
 
 @dataclass(frozen=True)
@@ -67,15 +71,28 @@ def compare_hubs(
         listener=progress,
         anywhere=not inputs.limits.one_hub and not held.hub,
     )
-    rows = [
-        _row(inputs, routes, name, outcomes.get(name), held)
-        for name in (*sorted(candidates), ONE_PER_CIRCUIT)
-        if name in outcomes or name != ONE_PER_CIRCUIT
-    ]
+    names = [*sorted(candidates), *({ONE_PER_CIRCUIT} & outcomes.keys())]
+    rows = _rows(inputs, routes, {name: outcomes.get(name) for name in names}, held)
     interrupted = any(outcome.interrupted for outcome in outcomes.values())
     told = tuple(f"Held in every row: {words}." for words in held.told)
     told += tuple(f"Whatever the hub is, this stands in the way: {f}." for f in problem.faults)
     return HubTable(tuple(rows), told, interrupted)
+
+
+def _rows(
+    inputs: pipeline.Inputs, routes: Routes, outcomes: dict[str, Outcome | None], held: Held
+) -> list[HubRow]:
+    """A row for each hub. After a stop the cheapest are worked up, while there is time."""
+    began, rows = time.monotonic(), dict[str, HubRow]()
+    by_cost = sorted(outcomes.items(), key=lambda item: item[1].cost if item[1] else ())
+    for name, outcome in by_cost:
+        late = stop.asked() and time.monotonic() - began > ROWS_S
+        if late and outcome is not None and outcome.choice is not None:
+            ending = Ending.NO_ANSWER.value
+            rows[name] = HubRow(name, ending, outcome.levels, bound=outcome.bound, reasons=(LATE,))
+        else:
+            rows[name] = _row(inputs, routes, name, outcome, held)
+    return [rows[name] for name in outcomes]
 
 
 def _row(
