@@ -75,7 +75,7 @@ def best_per_hub(
         each = search.run_each(names)
         return {**each, ONE_PER_CIRCUIT: search.run()} if anywhere else each
 
-    found, interrupted = run_aside(clock, work)
+    found, interrupted = run_aside(clock, work, search.so_far_each)
     # What was settled before an interrupt stays settled: each hub's bound speaks for itself.
     return {
         hub: replace(_outcome(problem, search.objective, one, False), interrupted=interrupted)
@@ -104,9 +104,9 @@ def run_aside(
             done.set_exception(fault)
 
     thread = threading.Thread(target=work, name="search", daemon=True)
-    thread.start()
     stopped_s: float | None = None
-    with stop.noted():
+    with stop.noted():  # before the search can tell of anything it has found
+        thread.start()
         while thread.is_alive():
             with contextlib.suppress(KeyboardInterrupt):
                 thread.join(0.05)

@@ -6,11 +6,15 @@ import threading
 from typing import cast
 
 import pytest
+from plans_for_tests import SCENARIOS
 
 from lugwright.base import stop
 from lugwright.model.choose import run_aside
 from lugwright.model.clock import Clock
+from lugwright.model.search.best_first import Search
+from lugwright.model.search.found import Found
 from lugwright.model.solver import cp_model
+from lugwright.pipeline import pose, read_inputs
 
 LONG_S = 30.0  # a stop that is lost shows as a wait of this, and as the answer NEVER
 HEARD, NEVER = 4, 0
@@ -65,3 +69,21 @@ def test_a_search_that_does_not_come_to_its_end_is_left_to_itself(
     with pytest.raises(KeyboardInterrupt):
         run_aside(Clock(None), lambda: for_ever.wait(LONG_S))
     for_ever.set()
+
+
+def test_what_a_search_over_hubs_says_half_way_holds_at_its_end() -> None:
+    """Asked after each word of it: no bound above the least cost, no hub left out."""
+    problem, _ = pose(read_inputs(SCENARIOS / "reserved-lugs.toml"))
+    said: list[dict[str, Found]] = []
+    search = Search(problem, Clock(None), lambda _: said.append(search.so_far_each()))
+    names = [instrument.name for instrument in problem.console.instruments]
+    with pytest.raises(KeyboardInterrupt):
+        search.so_far_each()
+    ended = search.run_each(names)
+    assert said
+    for known in said:
+        assert known.keys() == ended.keys()
+        for hub, found in known.items():
+            best = ended[hub].best
+            assert best is None or found.bound <= best.value
+            assert not found.ended or (best is not None and found.best is not None)

@@ -11,7 +11,7 @@ from lugwright.model.formulation.trials import Trial, hub_landings, landings_any
 from lugwright.model.search.coupled import Coupled
 from lugwright.model.search.equal_plans import EqualPlans
 from lugwright.model.search.first_plan import first_plan
-from lugwright.model.search.found import Found
+from lugwright.model.search.found import Best, Found
 from lugwright.model.search.incumbent import Incumbent
 from lugwright.model.search.loop import Loop
 from lugwright.model.search.open_trials import OpenTrials
@@ -53,6 +53,7 @@ class Search:
         self._coupled = Coupled(self.parts)
         self._equal_plans = EqualPlans(self.parts, self.judge, self._coupled)
         self._loop = self._new_loop(complete=False)
+        self._each: dict[str, Loop | None] = {}
 
     @property
     def objective(self) -> Objective:
@@ -79,10 +80,13 @@ class Search:
         for hub, landings in hub_landings(self.parts.problem, one_hub=True):
             if hub in wanted:
                 trials.setdefault(hub, []).append(Trial(hub, landings))
+        self._each = dict.fromkeys(trials)
         every = [trial for own in trials.values() for trial in own]
         self.parts.bounds.land_on(every)
         self.parts.solve_many(part for trial in every for part in self.parts.parts(trial))
-        loops = {hub: self._run_one(own) for hub, own in trials.items()}
+        loops: dict[str, Loop] = {}
+        for hub, own in trials.items():
+            loops[hub] = self._each[hub] = self._run_one(own)
         equals = [best for loop in loops.values() for best in loop.incumbent.equal]
         alone = [best for best in equals if not best.families]
         self._equal_plans.solve(part for best in alone for part in self._equal_plans.parts(best))
@@ -93,7 +97,24 @@ class Search:
 
         Its bound is the last that was told: what is open may be half-way from place to place.
         """
-        best, bound = self._loop.incumbent.best, self._telling.told_bound
+        return self._known(self._loop.incumbent.best, self._telling.told_bound)
+
+    def so_far_each(self) -> dict[str, Found]:
+        """The same of ``run_each``: what is settled of the hubs that have had their turn.
+
+        Raises KeyboardInterrupt where it has not come to know which hubs there are.
+        """
+        if not self._each:
+            raise KeyboardInterrupt
+        return {
+            hub: self._known(None, 0)
+            if loop is None
+            else self._known(loop.incumbent.best, loop.incumbent.bound())
+            for hub, loop in self._each.items()
+        }
+
+    def _known(self, best: Best | None, bound: int) -> Found:
+        """A plan that was found, of equal ones the first, and a bound that holds."""
         disagreed = self.parts.disagreed
         if best is None:
             return Found(None, bound, False, disagreed)
