@@ -9,7 +9,7 @@ from __future__ import annotations
 import threading
 import time
 
-from lugwright.model.solver import cp_model
+from lugwright.model import solver as cp_model
 
 AGAIN_S = 0.05
 

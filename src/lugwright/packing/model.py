@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from lugwright.model import solver as cp_model
 from lugwright.model.clock import Clock
-from lugwright.model.solver import cp_model
 from lugwright.packing.bounds import packing_of, spools_bound_plain
 from lugwright.packing.first_answer import first_answer
 from lugwright.packing.question import Filled, Least, Packing, PackingQuestion

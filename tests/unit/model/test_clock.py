@@ -9,11 +9,11 @@ import pytest
 from plans_for_tests import SCENARIOS
 
 from lugwright.base import stop
+from lugwright.model import solver as cp_model
 from lugwright.model.choose import run_aside
 from lugwright.model.clock import Clock
 from lugwright.model.search.best_first import Search
 from lugwright.model.search.found import Found
-from lugwright.model.solver import cp_model
 from lugwright.pipeline import pose, read_inputs
 
 LONG_S = 30.0  # a stop that is lost shows as a wait of this, and as the answer NEVER

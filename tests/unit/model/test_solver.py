@@ -1,106 +1,111 @@
-"""The door to the solver: no pandas behind it, and everything as it is with pandas."""
+"""The door to the solver: no pandas behind it, and the same models as by the library's own front.
+
+Reference: the solver library's Python front, ``ortools.sat.python.cp_model``.
+"""
 
 from __future__ import annotations
 
 import subprocess
 import sys
-from importlib.util import find_spec
+import threading
+import time
+from random import Random
+from types import ModuleType
+from typing import Any
 
 import pytest
+from ortools.sat.python import cp_model as front
 
-_SOLVE = """
-model = cp_model.CpModel()
-x = model.new_int_var(0, 5, "x")
-model.add(x >= 3)
-model.minimize(x)
-solver = cp_model.CpSolver()
-assert solver.solve(model) == cp_model.OPTIMAL and solver.value(x) == 3
-"""
-_BY_TABLE = """
-rows = pd.Index(["a", "b"])
-table = model.new_int_var_series("t", rows, 0, pd.Series([2, 4], rows))
-model.add(sum(table) == 6)
-assert solver.solve(model) == cp_model.OPTIMAL
-assert solver.values(table).tolist() == [2, 4]
-assert cp_model.pd.Series is pd.Series and cp_model.pd.DataFrame is pd.DataFrame
-"""
-_HALF_WAY = """
-import threading
-from importlib.machinery import SourceFileLoader
-seen, plain = [], SourceFileLoader.exec_module
-
-def elsewhere():
-    import pandas
-    seen.append(pandas)
-
-def slow(self, module):
-    if module.__name__ == "ortools.sat.python.cp_model":
-        aside = threading.Thread(target=elsewhere)
-        aside.start()
-        aside.join()
-    return plain(self, module)
-
-SourceFileLoader.exec_module = slow
-from lugwright.model.solver import cp_model
-import pandas
-assert seen == [pandas] and pandas.DataFrame
-assert cp_model.pd.Series is pandas.Series and cp_model.pd.Index is pandas.Index
-"""
+from lugwright.model import solver as door
 
 
-def _run(program: str) -> None:
-    """Run a program in a process of its own; what it asserts must hold."""
-    ended = subprocess.run(
-        [sys.executable, "-c", program], capture_output=True, text=True, check=False
+def made(cp_model: ModuleType, seed: int) -> Any:
+    """A model made of random calls of every kind used here, by one front or the other."""
+    random, model = Random(seed), cp_model.CpModel()
+    flags = [model.new_bool_var(f"flag {index}") for index in range(6)]
+    whole = [model.new_int_var(-3, random.randint(0, 9), "") for _ in range(4)]
+    literals = [*flags, *(flag.negated() for flag in flags)]
+    for add in (model.add_bool_or, model.add_at_most_one, model.add_exactly_one):
+        add(random.sample(literals, random.randint(1, 3)))
+    model.add_implication(*random.sample(literals, 2))
+    for _ in range(3):
+        some = random.sample([*flags, *whole], 3)
+        terms = [random.randint(-4, 4) * variable for variable in some]
+        row = model.add(cp_model.LinearExpr.sum(terms) <= random.randint(0, 9))
+        if random.random() < 0.5:
+            row.only_enforce_if(random.choice(literals))
+    model.add(whole[0] + 2 * whole[1] >= -5)
+    model.add(sum(flags) == 2)
+    model.add(random.random() < 0.9)  # a row without variables
+    model.add_hint(flags[0], True)
+    model.clear_hints()
+    model.add_hint(model.get_int_var_from_proto_index(7), 1)
+    model.minimize(5)
+    model.minimize(cp_model.LinearExpr.sum([3 * whole[0], -2 * whole[2], *flags, 7]))
+    return model
+
+
+def ended(cp_model: ModuleType, model: Any) -> tuple[int, list[int]]:
+    """How its search ended, and with what values."""
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers, solver.parameters.random_seed = 1, 5
+    status = solver.solve(model)
+    if status != cp_model.OPTIMAL:
+        return int(status), []
+    count = len(model.proto.variables)
+    values = [solver.value(model.get_int_var_from_proto_index(i)) for i in range(count)]
+    first = model.get_int_var_from_proto_index(0)
+    assert solver.boolean_value(first) == (values[0] == 1)
+    return int(status), [*values, round(solver.objective_value), round(solver.best_objective_bound)]
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_the_same_calls_make_the_same_model(seed: int) -> None:
+    """Word for word, and the search over it ends alike."""
+    ours, theirs = made(door, seed), made(front, seed)
+    assert str(ours.proto) == str(theirs.proto)
+    assert ours.has_objective() and ours.validate() == theirs.validate() == ""
+    assert ended(door, ours) == ended(front, theirs)
+
+
+def test_some_of_these_models_have_answers_and_some_have_none() -> None:
+    """So both ways of ending are compared above."""
+    found = {ended(door, made(door, seed))[0] for seed in range(40)}
+    assert found == {int(door.OPTIMAL), int(door.INFEASIBLE)}
+
+
+def test_it_comes_without_pandas() -> None:
+    """Nobody has loaded pandas, nor the front that does; nothing is left in the import system."""
+    program = (
+        "import sys, builtins\nbefore = list(sys.meta_path), builtins.__import__\n"
+        "from lugwright.model import solver\n"
+        "assert 'pandas' not in sys.modules and 'ortools.sat.python.cp_model' not in sys.modules\n"
+        "assert before == (list(sys.meta_path), builtins.__import__)\n"
     )
-    assert ended.returncode == 0, ended.stderr
+    ran = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True)
+    assert ran.returncode == 0, ran.stderr
 
 
-def test_it_solves_without_pandas() -> None:
-    """The solver works, and nobody has loaded pandas."""
-    door = "import sys\nfrom lugwright.model.solver import cp_model\n"
-    _run(f"{door}{_SOLVE}assert not [x for x in sys.modules if x.startswith('pandas')]\n")
+def test_what_is_no_row_is_refused() -> None:
+    """A number in the place of a row is a fault of ours, and is told as such."""
+    with pytest.raises(TypeError, match="no row: int"):
+        door.CpModel().add(3)  # type: ignore[arg-type]
 
 
-def test_its_two_types_are_two() -> None:
-    """Nothing is of them while pandas is not loaded, and neither stands for the other."""
-    _run(
-        "import sys\nfrom lugwright.model.solver import cp_model\n"
-        "index, series = cp_model.pd.Index, cp_model.pd.Series\n"
-        "assert isinstance(index, type) and isinstance(series, type) and index is not series\n"
-        "assert not isinstance([], (index, series)) and 'pandas' not in sys.modules\n"
-    )
-
-
-def test_pandas_may_come_later() -> None:
-    """``import pandas`` afterwards is the whole of it, and the solver takes its tables."""
-    door = "from lugwright.model.solver import cp_model\n"
-    _run(f"{door}{_SOLVE}import pandas as pd\nassert pd.__version__\n{_BY_TABLE}")
-
-
-def test_pandas_may_be_there_first() -> None:
-    """Then the solver's module is loaded as it is."""
-    door = "import pandas as pd\nfrom lugwright.model.solver import cp_model\n"
-    _run(f"{door}{_SOLVE}{_BY_TABLE}assert cp_model.pd is pd\n")
-
-
-def test_the_module_may_be_there_first() -> None:
-    """The door gives the one module there is, and leaves nothing behind in the import system."""
-    _run(
-        "import sys\nbefore = list(sys.meta_path)\n"
-        "from ortools.sat.python import cp_model as first\n"
-        "from lugwright.model.solver import cp_model\n"
-        "assert cp_model is first and sys.meta_path == before\n"
-    )
-    _run(
-        "import sys\nbefore = list(sys.meta_path)\n"
-        "from lugwright.model.solver import cp_model\n"
-        "from ortools.sat.python import cp_model as second\n"
-        "assert cp_model is second and sys.meta_path == before\n"
-    )
-
-
-@pytest.mark.skipif(find_spec("pandas") is None, reason="pandas is not installed")
-def test_another_thread_gets_pandas_meanwhile() -> None:
-    """While the door opens, ``import pandas`` elsewhere means pandas."""
-    _run(_HALF_WAY)
+def test_a_search_can_be_stopped_from_outside() -> None:
+    """A search that would go on for minutes ends when it is asked to."""
+    model, random = door.CpModel(), Random(1)
+    flags = [model.new_bool_var("") for _ in range(300)]
+    for _ in range(300):
+        model.add(sum(random.randint(1, 999) * flag for flag in flags) >= 70_000)
+    model.minimize(sum(random.randint(1, 999) * flag for flag in flags))
+    solver = door.CpSolver()
+    solver.parameters.num_workers, solver.parameters.max_time_in_seconds = 1, 60
+    aside = threading.Thread(target=solver.solve, args=(model,))
+    started = time.monotonic()
+    aside.start()
+    while aside.is_alive() and time.monotonic() < started + 30:
+        solver.stop_search()
+        time.sleep(0.05)
+    aside.join()
+    assert time.monotonic() < started + 30

@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from lugwright.model.solver import cp_model
+from lugwright.model import solver as cp_model
 
 Whole = NDArray[np.int64]
 Small = NDArray[np.int32]
@@ -53,7 +53,7 @@ class Rows:
         objective = proto.objective
         for column, number in zip(objective.vars, objective.coeffs, strict=True):
             self.cost[column] += number
-        self.offset = round(objective.offset)
+        self.offset: int = round(objective.offset)
         self.rows: list[Row] = []
         self._entries: tuple[Small, Small, Small] | None = None
         for constraint in proto.constraints:

@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections import defaultdict
 
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
+from lugwright.model import solver as cp_model
 from lugwright.model.formulation.ask import BUNDLE, DROP
 from lugwright.model.formulation.reach import Reach
 from lugwright.model.formulation.variables import Arc, Linear, Source, Variables, total
-from lugwright.model.solver import cp_model
 from lugwright.problem.demand import circuit_totals
 from lugwright.problem.schema import CircuitQuestion, Node
 from lugwright.scenario.console import Pigtail

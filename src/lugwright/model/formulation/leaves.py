@@ -6,8 +6,8 @@ costs a lug more somewhere, which no relaxation of flows would see.
 
 from __future__ import annotations
 
+from lugwright.model import solver as cp_model
 from lugwright.model.formulation.variables import Variables, total
-from lugwright.model.solver import cp_model
 from lugwright.problem.schema import CircuitQuestion, Node
 
 

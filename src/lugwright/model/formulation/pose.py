@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from lugwright.model import solver as cp_model
 from lugwright.model.formulation.ask import Answer, Ask
 from lugwright.model.formulation.costs import CostTerms, cost_terms
 from lugwright.model.formulation.electrics import add_electrics
@@ -14,7 +15,6 @@ from lugwright.model.formulation.lug_currents import add_lug_currents
 from lugwright.model.formulation.objective import Objective, Sums
 from lugwright.model.formulation.trees import Cut, add_cut, add_trees, add_ways, likely_cuts
 from lugwright.model.formulation.variables import Arc, ArcKey, Variables, make_variables, total
-from lugwright.model.solver import cp_model
 from lugwright.plans.choice import ChosenJumper
 from lugwright.problem.schema import Problem
 from lugwright.problem.settings import SEED
@@ -100,7 +100,7 @@ def hint_all(posed: Posed) -> None:
     model = posed.model
     every = [model.get_int_var_from_proto_index(i) for i in range(len(model.proto.variables))]
     values = [posed.solver.value(variable) for variable in every]
-    model.clear_hints()  # type: ignore[no-untyped-call]
+    model.clear_hints()
     for variable, value in zip(every, values, strict=True):
         model.add_hint(variable, value)
 

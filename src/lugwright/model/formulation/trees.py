@@ -11,8 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from lugwright.base.scale import ceil_div
+from lugwright.model import solver as cp_model
 from lugwright.model.formulation.variables import Linear, Variables, total
-from lugwright.model.solver import cp_model
 from lugwright.problem.demand import circuit_totals
 from lugwright.problem.schema import CircuitQuestion, Node
 

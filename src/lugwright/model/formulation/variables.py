@@ -6,8 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from lugwright.model import solver as cp_model
 from lugwright.model.formulation.ask import Ask, GroupKey
-from lugwright.model.solver import cp_model
 from lugwright.problem.schema import (
     CircuitQuestion,
     Edge,

@@ -10,6 +10,7 @@ import hashlib
 from collections.abc import Sequence
 from dataclasses import replace
 
+from lugwright.model import solver as cp_model
 from lugwright.model.bounds.reduced_costs import Narrow
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import Answer, Ask, Solved, Status
@@ -34,7 +35,6 @@ from lugwright.model.formulation.variables import (
     Linear,
     total,
 )
-from lugwright.model.solver import cp_model
 from lugwright.model.solving.over_few import solve_narrow
 from lugwright.problem.schema import Problem
 

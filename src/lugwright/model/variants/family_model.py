@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from lugwright.model import solver as cp_model
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import Answer, Ask, Status
 from lugwright.model.formulation.costs import cost_terms
@@ -14,7 +15,6 @@ from lugwright.model.formulation.lug_currents import add_lug_currents
 from lugwright.model.formulation.pose import Posed, hint_all, new_solver, read_answer
 from lugwright.model.formulation.trees import add_cut, add_trees, likely_cuts
 from lugwright.model.formulation.variables import Linear, Variables, make_variables, total
-from lugwright.model.solver import cp_model
 from lugwright.model.solving.solve import cut_apart
 from lugwright.problem.schema import Problem
 
