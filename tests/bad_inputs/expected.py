@@ -68,6 +68,12 @@ CASES: dict[str, tuple[Expected, ...]] = {
             'boat wires "fuel sender", name',
             ('two blocks of boat wires named "fuel sender"',),
         ),
+        Expected(
+            51,
+            23,
+            'boat wires "fuel sender", wire 1, lands_on',
+            ("its name says sender, and its wire lands on a feed",),
+        ),
     ),
     "duplicate_instrument.toml": (
         Expected(14, 8, 'instrument "fuel", name', ('two instruments named "fuel"',)),

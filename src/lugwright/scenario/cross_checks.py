@@ -14,7 +14,7 @@ from lugwright.base.errors import Complaint
 from lugwright.base.letters import look
 from lugwright.base.toml import TomlFile
 from lugwright.limits.schema import Limits
-from lugwright.scenario.complaints import nearest
+from lugwright.scenario.complaints import LEFT_OUT, nearest
 from lugwright.scenario.console import Console
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fields import Place
@@ -34,6 +34,10 @@ from lugwright.stock.schema import Stock
 
 TIE_POINTS = ("tie_point",)
 KEEP_OUTS = ("keep_out",)
+_NO_WAY_BACK = (
+    "a ground of this plan takes it back; a lamp or buzzer that returns by the wire of a sender, a "
+    f"pressure switch or an alternator cannot be said: {LEFT_OUT}"
+)
 ALIKE = "names have to differ in more than capitals, blanks or letters of one shape"
 
 
@@ -177,6 +181,8 @@ def _load_faults(
                 hint = "a load is no insulator and would join two feeds: it returns by a ground"
                 complaints.append(draft.complain(path, message, hint))
             elif feed is not None and not instrument.posts[load.ground].circuit:
-                message = f'load "{load.name}" has no way back: post "{load.ground}" has no wire'
-                complaints.append(draft.complain(path, message))
+                message = (
+                    f'load "{load.name}" has no way back: no circuit reaches post "{load.ground}"'
+                )
+                complaints.append(draft.complain(path, message, _NO_WAY_BACK))
     return complaints

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -18,6 +19,7 @@ from lugwright.scenario.schema import BoatWirePart, BoatWiresPart
 from lugwright.scenario.supplies import Supply
 
 SECTION = ("boat_wires",)
+_SENDER = re.compile(r"\b(senders?|sending)\b", re.IGNORECASE)
 SENDER_MA = 250  # upper end of a fuel sender's current at 12 V, from memory
 
 
@@ -166,12 +168,17 @@ class Landings:
         if any(t.post.function == "load" and not t.post.circuit for t in targets):
             return False
         on_signal = any(t.post.part.function in SENDER_FUNCTIONS for t in targets)
-        return on_signal or "sender" in part.name.lower().split()
+        return on_signal or _called_sender(part)
 
     def _check_kind(self, index: int, number: int, target: _Post, is_sender: bool) -> None:
         keys, post = ("wires", number, "lands_on"), target.post
         declared = post.part.function in SENDER_FUNCTIONS and bool(post.circuit)
-        if is_sender and declared:
+        called = _called_sender(self._draft.part.boat_wires[index])
+        if called and not is_sender and target.side == "feed":
+            message = "its name says sender, and its wire lands on a feed"
+            hint = "a sender's wire lands on a signal post; what is no sender has another name"
+            self._say(index, keys, message, hint)
+        elif is_sender and declared:
             message = (
                 f'a sender lands on this post, and feeds puts it on circuit "{post.circuit}": '
                 "a post fed by a sender never takes power"
@@ -251,6 +258,11 @@ class Landings:
         find = near_post if target.post.function == "load" else dial_feed
         name = find(instrument, self._supplies)
         return instrument.post_id(name) if name else ""
+
+
+def _called_sender(part: BoatWiresPart) -> bool:
+    """True where its name says that it is a sender."""
+    return _SENDER.search(re.sub(r"[\W_\d]+", " ", part.name)) is not None
 
 
 def _metal(target: _Post) -> str:

@@ -28,7 +28,9 @@ from lugwright.scenario.supplies import Supply
 # the names of its posts is taken at its word, whatever else is written there.
 _DEVICE = re.compile(
     r"\b(keys?|key ?switch|switch(es)?|fuse(s|d|block|holder)?|breakers?|dimmers?|relays?"
-    r"|solenoids?|contactors?|isolators?|selectors?|rheostats?|potentiometers?|diodes?|resistors?)\b",
+    r"|solenoids?|contactors?|isolators?|selectors?|rheostats?|potentiometers?|diodes?|resistors?"
+    r"|lanyards?|kill|toggles?|rockers?|(push ?)?buttons?|disconnects?|cut[ -]?offs?|mcbs?|elcbs?"
+    r"|thermostats?|change-?overs?|combiners?|ignition lock|starter)\b",
     re.IGNORECASE,
 )
 
@@ -133,10 +135,16 @@ def _passed_round(
         if node.is_bare:
             is_fault = bool(beside) and not (node.is_bar and instrument.part.geometry is None)
             is_fault |= is_device and (node.is_linked or node.has_wire)
+            is_fault |= _feeds_a_sender(instrument, node)
         else:
             is_fault = any(_both_sides(instrument, node, other) for other in beside)
         if is_fault:
             yield _complaint(draft, instrument, node, beside)
+
+
+def _feeds_a_sender(instrument: Fitted, node: _Node) -> bool:
+    """A signal post of the library put on a feed: power on a sender's post on somebody's word."""
+    return instrument.part.geometry is None and node.posts[0].part.function == "signal"
 
 
 def _both_sides(instrument: Fitted, node: _Node, other: _Node) -> bool:

@@ -60,7 +60,11 @@ def _pigtails_by_circuit(draft: Draft, complaints: list[Complaint]) -> dict[str,
         if pigtail.circuit in found:
             message = f'circuit "{pigtail.circuit}" has two supplies: another pigtail feeds it too'
             path = draft.path(PIGTAILS, index, "circuit")
-            hint = "cap one of them off: cap_off = true, with live = true or false"
+            hint = (
+                "two feeds are never joined: give each a circuit of its own name and say in feeds "
+                "which posts are on it; what nothing is joined to has cap_off = true, with live = "
+                "true or false"
+            )
             complaints.append(draft.complain(path, message, hint))
         found.setdefault(pigtail.circuit, index)
     return found

@@ -1,0 +1,79 @@
+"""Names that say what a part is are taken at their word, whatever else the file says."""
+
+from __future__ import annotations
+
+import pytest
+from scenario_text import SKETCH, console_of, own_dial
+
+from lugwright.base.errors import BadInput
+
+ACCESSORY = '[[circuit]]\nname = "accessory"\ntaken_from = "ignition"\n'
+PIGTAIL = (
+    '  { circuit = "accessory", colour = "orange", wire_size = "16 AWG", reach = "450 mm", '
+    'fuse = "5 A" },\n  { label = "tachometer"'
+)
+
+
+def _boat_block(name: str, post: str, kind: str = "") -> str:
+    said = f'kind = "{kind}"\n' if kind else ""
+    wire = f'{{ lands_on = "{post}", wire_size = "18 AWG", colour = "pink" }}'
+    return f'[[boat_wires]]\nname = "{name}"\n{said}current = "0.2 A"\nwires = [{wire}]\n'
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        *("kill lanyard", "toggle", "rocker", "push button", "stop button", "battery disconnect"),
+        *("cut-off", "cut off", "thermostat", "changeover", "ignition lock", "starter", "MCB"),
+    ],
+)
+def test_device_with_a_load_at_both_sides(name: str) -> None:
+    """Loads at both posts do not make a dial of what is called a switch."""
+    drawn = own_dial("", "accessory").replace('name = "trim"', f'name = "{name}"')
+    with pytest.raises(BadInput, match="maker's diagram; leave it out of this plan"):
+        console_of(f"{SKETCH}\n{drawn}\n{ACCESSORY}")
+
+
+def test_dial_with_a_load_at_both_posts() -> None:
+    """The same drawing under a dial's name is a dial."""
+    console = console_of(f"{SKETCH}\n{own_dial('', 'accessory')}\n{ACCESSORY}")
+    assert console.post("trim.accessory").circuit == "accessory"
+
+
+@pytest.mark.parametrize("name", ["oil-sender", "oil_sender", "oil senders", "oil sending unit"])
+def test_sender_on_a_feed(name: str) -> None:
+    """However its name is written, a sender's wire is no load on a feed."""
+    with pytest.raises(BadInput, match="a sender's wire lands on a feed"):
+        console_of(f"{SKETCH}\n{_boat_block(name, 'fuel.ignition')}")
+
+
+def test_sender_called_a_consumer() -> None:
+    """Name and kind that say two things are not settled in favour of power."""
+    with pytest.raises(BadInput, match="its name says sender, and its wire lands on a feed"):
+        console_of(f"{SKETCH}\n{_boat_block('oil sender', 'fuel.ignition', 'consumer')}")
+
+
+def test_signal_post_of_the_library_on_a_further_feed() -> None:
+    """A wire from the boat does not turn a sender's post into one that takes power."""
+    text = SKETCH.split("[[boat_wires]]")[0].replace('  { label = "tachometer"', PIGTAIL)
+    dial = 'pattern = "dial-52"'
+    text = text.replace(dial, f'{dial}\nfeeds = {{ signal = "accessory" }}')
+    with pytest.raises(BadInput, match=r'post "signal" takes nothing .* with a load of its own'):
+        console_of(f"{text}\n{_boat_block('horn', 'fuel.signal', 'consumer')}")
+
+
+def test_two_keys_are_not_joined() -> None:
+    """What is said of two pigtails of one name does not send both engines' dials to one key."""
+    pigtail = PIGTAIL.replace("accessory", "ignition")
+    with pytest.raises(BadInput, match="give each a circuit of its own name"):
+        console_of(SKETCH.replace('  { label = "tachometer"', pigtail))
+
+
+def test_lamp_that_returns_by_a_wire_from_the_boat() -> None:
+    """A warning lamp between a feed and a pressure switch is left out, not put to ground."""
+    dial = own_dial("", "ignition2").replace('ground = "ground"', 'ground = "out"')
+    stud = '{ kind = "stud", function = "'
+    dial = dial.replace(f"ground = {stud}ground", f"out = {stud}signal")
+    dial = dial.replace('"ignition2"', '"ignition"').replace("ignition2 =", "second =")
+    with pytest.raises(BadInput, match=r"has no way back: .* leave it out of this plan"):
+        console_of(f"{SKETCH}\n{dial}")
