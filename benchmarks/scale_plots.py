@@ -2,18 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+import io
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+import matplotlib
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.ticker import NullFormatter, StrMethodFormatter
 from scale_table import gap, solve_cpu_s
-from svg_chart import Axis, Chart, Point, page
 
 Row = Mapping[str, Any]
 GROWING = ("ours", "one model", "HiGHS", "SCIP", "brute force")
 GROWTH_FILE, GAP_FILE = "growth.svg", "gap.svg"
 SECONDS = (1, 2, 5, 10, 20, 60, 120, 300, 600)
 TICKS = (4, 5, 8, 12, 16, 20, 30, 40, 60)
+DASHES = ("-", "--", ":", "-.", (0, (6, 2, 1, 2, 1, 2)), (0, (2, 1)))
+# Letters as text, no date and no chance in the names inside: the same figures, the same file.
+_STEADY = {"svg.fonttype": "none", "svg.hashsalt": "growth and gap", "font.size": 8}
+
+
+@dataclass(frozen=True)
+class Point:
+    """One measured point; an open mark where it did not end by itself, none on a mere corner."""
+
+    x: float
+    y: float
+    ended: bool
+    mark: bool = True
 
 
 def write_plots(result: Mapping[str, Any], folder: Path) -> list[Path]:
@@ -31,28 +49,25 @@ def growth(rows: list[Row], layout: str = "grid") -> str:
 
     A panel for each number of circuits. An open mark is a run that its time ended.
     """
-    charts = []
-    for circuits in sorted({row["circuits"] for row in rows}):
-        chart = Chart(
-            f"{circuits} circuits, {layout}, loose limits",
-            Axis("instruments", 4, 60, TICKS),
-            Axis(
-                "CPU s until the answer (open: stopped by its time)",
-                0.1,
-                1000,
-                (0.1, 1, 10, 100, 1000),
-            ),
-        )
-        for way in GROWING:
+    numbers = sorted({row["circuits"] for row in rows})
+    figure, panels = _figure(len(numbers))
+    for circuits, axes in zip(numbers, panels, strict=True):
+        axes.set_title(f"{circuits} circuits, {layout}, loose limits")
+        axes.set_xlabel("instruments")
+        axes.set_ylabel("CPU s until the answer (open: stopped by its time)")
+        axes.set_yscale("log")
+        axes.set_ylim(0.1, 1000)
+        _log_x(axes, 4, 60, TICKS)
+        for number, way in enumerate(GROWING):
             own = sorted(
                 (row["instruments"], solve_cpu_s(row), row["ending"] in ("proved", "impossible"))
                 for row in rows
                 if (row["circuits"], row["limits"], row["layout"]) == (circuits, "loose", layout)
                 and row["way"] == way
             )
-            chart.line(way, [Point(size, seconds, ended) for size, seconds, ended in own])
-        charts.append(chart)
-    return page(charts)
+            _line(axes, number, way, [Point(size, max(0.1, s), ended) for size, s, ended in own])
+        _legend(axes)
+    return _svg(figure)
 
 
 def gap_plot(rows: list[Row]) -> str:
@@ -63,24 +78,82 @@ def gap_plot(rows: list[Row]) -> str:
     """
     ours = [row for row in rows if row["way"] == "ours" and "without" not in row["limits"]]
     most = max((row["instruments"] for row in ours), default=0)
-    charts = []
-    for limits in ("loose", "binding"):
-        own = [row for row in ours if (row["instruments"], row["limits"]) == (most, limits)]
-        if not own:
-            continue
+    sets = {
+        limits: [row for row in ours if (row["instruments"], row["limits"]) == (most, limits)]
+        for limits in ("loose", "binding")
+    }
+    sets = {limits: own for limits, own in sets.items() if own}
+    figure, panels = _figure(len(sets))
+    for (limits, own), axes in zip(sets.items(), panels, strict=True):
         last = max(10.0, *(row["wall_s"] for row in own))
         named = {f"{row['circuits']} circuits, {row['layout']}": row for row in own}
         without = ", ".join(name for name, row in sorted(named.items()) if not _gaps(row))
-        chart = Chart(
+        axes.set_title(
             f"{most} instruments, {limits} limits"
-            + (f" (no plan in time: {without})" if without else ""),
-            Axis("wall s", 1, last, tuple(tick for tick in SECONDS if tick <= last)),
-            Axis("gap between plan and bound, %", 0, _top(own), (), log=False),
+            + (f" (no plan in time: {without})" if without else "")
         )
-        for name, row in sorted(named.items()):
-            chart.line(name, list(_staircase(row)))
-        charts.append(chart)
-    return page(charts)
+        axes.set_xlabel("wall s")
+        axes.set_ylabel("gap between plan and bound, %")
+        axes.set_ylim(0, _top(own))
+        _log_x(axes, 1, last, [tick for tick in SECONDS if tick <= last])
+        for number, (name, row) in enumerate(sorted(named.items())):
+            _line(axes, number, name, list(_staircase(row)))
+        _legend(axes)
+    return _svg(figure)
+
+
+def _figure(panels: int) -> tuple[Figure, Sequence[Axes]]:
+    """A figure of so many panels, one below the other."""
+    figure = Figure(figsize=(6.4, 3.6 * max(1, panels)), layout="constrained")
+    return figure, figure.subplots(panels, squeeze=False)[:, 0] if panels else ()
+
+
+def _log_x(axes: Axes, least: float, most: float, ticks: Sequence[float]) -> None:
+    """Instruments or seconds along the foot, on a log scale, written as one says them."""
+    axes.set_xscale("log")
+    axes.set_xlim(least * 0.95, most * 1.05)
+    axes.set_xticks(list(ticks))
+    axes.xaxis.set_major_formatter(StrMethodFormatter("{x:g}"))
+    axes.xaxis.set_minor_formatter(NullFormatter())
+    axes.grid(True, color="#d0d0d0", linewidth=0.5)
+
+
+def _line(axes: Axes, number: int, name: str, points: Sequence[Point]) -> None:
+    """One line with its marks; nothing where there is no point. Told apart by dashes too."""
+    if not points:
+        return
+    (line,) = axes.plot(
+        [point.x for point in points],
+        [point.y for point in points],
+        linestyle=DASHES[number % len(DASHES)],
+        label=name,
+        gid=f"line {name}",
+    )
+    for ended, inside in ((True, line.get_color()), (False, "white")):
+        marked = [point for point in points if point.mark and point.ended is ended]
+        axes.plot(
+            [point.x for point in marked],
+            [point.y for point in marked],
+            linestyle="none",
+            marker="o",
+            markersize=4,
+            color=line.get_color(),
+            markerfacecolor=inside,
+            gid=f"{'ended' if ended else 'open'} {name}" if marked else None,
+        )
+
+
+def _legend(axes: Axes) -> None:
+    if axes.get_legend_handles_labels()[0]:
+        axes.legend(loc="center left", bbox_to_anchor=(1.01, 0.5), fontsize=7)
+
+
+def _svg(figure: Figure) -> str:
+    """The figure as text; the same figure gives the same bytes."""
+    out = io.StringIO()
+    with matplotlib.rc_context(_STEADY):
+        figure.savefig(out, format="svg", metadata={"Date": None, "Creator": None})
+    return out.getvalue()
 
 
 def _gaps(row: Row) -> list[tuple[float, float]]:

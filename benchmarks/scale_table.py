@@ -257,7 +257,7 @@ def _limits(rows: list[Row]) -> str:
         told = [setting for setting in own[0]["settings"] if setting in common]
         if any(row["tabs_waived"] for row in own):
             told.append("tabs waived from wires_per_barrel")
-        lines.append(f"- {name}: {'; '.join(told) or 'the usual rule_set'}")
+        lines.append(f"- {name}: {'; '.join(told) or 'the usual rule set'}")
         for setting in dict.fromkeys(s for row in own for s in row["settings"] if s not in common):
             there = {place for place, settings in sets.items() if setting in settings}
             lines.append(f"  - {setting}: {_where(there, set(sets))}")

@@ -237,8 +237,9 @@ def test_the_growth_plot_has_a_line_for_each_way() -> None:
     """Ours, one model, both MILPs and brute force, each by name; an open mark where time ended."""
     rows = [row(size, way) for size in (4, 8) for way in GROWING]
     svg = growth([*rows, row(12, "SCIP", "no answer")])
-    assert all(svg.count(f'data-line="{way}"') == 1 for way in GROWING)
-    assert svg.count('fill="#ffffff"/>') == 1 + 1  # the page, and one open mark
+    assert all(svg.count(f'id="line {way}"') == 1 for way in GROWING)
+    assert re.findall(r'id="open ([^"]+)"', svg) == ["SCIP"]
+    assert growth([*rows, row(12, "SCIP", "no answer")]) == svg
 
 
 def test_the_gap_plot_is_of_the_largest_consoles(tmp_path: Path) -> None:
@@ -248,7 +249,7 @@ def test_the_gap_plot_is_of_the_largest_consoles(tmp_path: Path) -> None:
     rows = [row(4, "ours", progress=progress), large, {**large, "layout": "row", "circuits": 6}]
     rows.append({**large, "layout": "scattered", "ending": "no answer", "progress": []})
     svg = gap_plot(rows)
-    assert svg.count("data-line=") == 2
+    assert svg.count('id="line ') == 2
     assert "60 instruments, loose limits (no plan in time: 3 circuits, scattered)" in svg
     result = {"runs": [ABOUT], "rows": rows}
     assert [path.name for path in write_plots(result, tmp_path)] == ["growth.svg", "gap.svg"]
