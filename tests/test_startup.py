@@ -33,7 +33,7 @@ MAY_LOAD: dict[str, frozenset[str]] = {
     "sheets": MODELS | PAPER,
     "sheets SCENARIO": READ | PDF | {"drawsvg"},
     "readings": MODELS,
-    "hubs": SEARCH | {"drawsvg"},
+    "hubs": SEARCH | {"drawsvg", "jinja2"},
     "changes": MODELS,
     "kits": PACKING,
     "spools": PACKING,

@@ -41,6 +41,7 @@ from lugwright.stock.schema import Stock
 
 if TYPE_CHECKING:
     from lugwright.assemble.part_numbers import PartNumbers
+    from lugwright.outputs.before import Before
     from lugwright.problem.schema import Problem
     from lugwright.remade.again import Source
     from lugwright.routes.schema import Routes
@@ -99,6 +100,17 @@ def read_inputs(
     )
     holds = read_holds(written(loaded.holds, loaded.toml), loaded.console, lambda: stock)
     return Inputs(loaded.console, limits, stock, digests, used, holds)
+
+
+def before_planning(inputs: Inputs) -> Before:
+    """What sheets can be made of before anything is planned."""
+    from lugwright.assemble.cautions import cautions_before
+    from lugwright.assemble.panel import panel_of
+    from lugwright.outputs.before import Before
+
+    console, limits = inputs.console, inputs.limits
+    cautions = cautions_before(console)
+    return Before(panel_of(console, limits), console.title, limits.rule_set, cautions)
 
 
 def pose(inputs: Inputs) -> Posed:

@@ -15,6 +15,7 @@ from brute.case import Case
 from brute.random_consoles import random_case
 from consoles_for_tests import tiny_console
 from limits_for_tests import plain_limits
+from markupsafe import escape
 
 from lugwright import pipeline
 from lugwright.assemble.panel import panel_of
@@ -25,6 +26,7 @@ from lugwright.cli.main import run
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice, best_per_hub
 from lugwright.model.formulation.trials import ONE_PER_CIRCUIT
+from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.drawing.small import small_blank
 from lugwright.outputs.hubs_page import hubs_page
 from lugwright.outputs.hubs_table import (
@@ -168,17 +170,22 @@ def test_csv_has_every_row_and_no_formula(skiff: tuple[Inputs, HubTable]) -> Non
 def test_the_page_is_whole_and_alone(skiff: tuple[Inputs, HubTable]) -> None:
     """One file: no script, nothing fetched; every hub drawn, its side said, circuits by name."""
     inputs, table = skiff
-    text = hubs_page(table.rows, inputs.console.title, panel_of(inputs.console, inputs.limits))
-    assert "<script" not in text and "http" not in text.replace("http://www.w3.org", "")
+    text = hubs_page(table.rows, pipeline.before_planning(inputs))
+    best = best_row(table.rows)
+    assert best and best.plan and f"<code>{plan_digest(best.plan)}</code>" in text
+    assert f"<dd>{inputs.limits.rule_set}</dd>" in text
+    assert all(f"<li>{escape(caution)}</li>" in text for caution in best.plan.cautions)
+    assert "<script" not in text and "://" not in text.replace("http://www.w3.org", "")
     closed = re.sub(r"<meta [^>]*>", "", text.partition("\n")[2])
     page = ET.fromstring(closed)  # noqa: S314
-    drawings = [one for one in page.iter(f"{SVG}svg") if one.get("role") == "img"]
+    drawings = [one for one in page.iter("svg") if one.get("role") == "img"]
     assert len(drawings) == len(table.rows)
     for row, drawing in zip(table.rows, drawings, strict=True):
-        said = ["".join(text.itertext()) for text in drawing.iter(f"{SVG}text")]
+        said = ["".join(text.itertext()) for text in drawing.iter("text")]
         assert "seen from the back" in said
         assert row.hub in said
         if row.plan is not None:
+            assert f"<td>{plan_digest(row.plan)}</td>" in text
             assert said.count("HUB") == 1
             drawn = {one.get("data-wire") for one in drawing.iter() if one.get("data-wire")}
             assert {jumper.label for jumper in row.plan.jumpers} <= drawn
@@ -349,8 +356,8 @@ def test_the_same_question_gives_the_same_bytes(skiff: tuple[Inputs, HubTable]) 
     inputs, table = skiff
     again = compare_hubs(inputs)
     assert hubs_csv(again.rows) == hubs_csv(table.rows)
-    facts = (inputs.console.title, panel_of(inputs.console, inputs.limits))
-    assert hubs_page(again.rows, *facts) == hubs_page(table.rows, *facts)
+    before = pipeline.before_planning(inputs)
+    assert hubs_page(again.rows, before) == hubs_page(table.rows, before)
 
 
 def test_the_least_row_is_the_free_optimum() -> None:

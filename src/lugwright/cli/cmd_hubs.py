@@ -39,7 +39,6 @@ if TYPE_CHECKING:
 
 ANSWER_FORMAT = 1
 PLANS_FOLDER = Path("plans")
-TIGHT_TITLE = "Tight spots: one step more, and what it would save"
 _WORDS = ("hub", "ending", "difference", "gap", "wire_sizes", "worst_drop_at", "reason")
 
 
@@ -213,30 +212,24 @@ def exit_of(
 
 def _write(inputs: Inputs, told: Told, target: Path) -> Path:
     """Write the page, and a plot for each frontier, into their folder; where the page is."""
-    from lugwright.assemble.panel import panel_of
+    from lugwright import pipeline
     from lugwright.outputs.folder import write_beside
-    from lugwright.outputs.hubs_page import HUBS_PAGE, hubs_page, table_part
-    from lugwright.outputs.plot import frontier_plot, frontier_svg, part, plot_file
+    from lugwright.outputs.hubs_page import HUBS_PAGE, TradeShown, hubs_page
+    from lugwright.outputs.plot import frontier_svg, plot_file
     from lugwright.studies.frontier import HEAD, RIGHT, axes_of, plot_points
     from lugwright.studies.frontier import rows as lines
     from lugwright.studies.tight_spots import tight_lines
 
-    files, more = {}, []
+    files, trades = {}, []
+    columns = [f">{name}" if index in RIGHT else name for index, name in enumerate(HEAD)]
     for found in told.frontiers:
-        points, axes = plot_points(found), axes_of(found.trade)
-        files[plot_file(found.trade.name)] = frontier_svg(*points, axes)
-        more += [
-            part("h2", {}, axes.title),
-            *(part("p", {}, words) for words in found.told),
-            table_part(HEAD, lines(found), RIGHT),
-            frontier_plot(*points, axes),
-        ]
-    if told.spots is not None:
-        spots = (part("li", {}, words) for words in tight_lines(told.spots))
-        more += [part("h2", {}, TIGHT_TITLE), part("ul", {}, *spots)]
-    panel = panel_of(inputs.console, inputs.limits)
-    page = hubs_page(told.rows, inputs.console.title, panel, told.table.told, more)
-    files[HUBS_PAGE] = page
+        axes = axes_of(found.trade)
+        plot = frontier_svg(*plot_points(found), axes)
+        files[plot_file(found.trade.name)] = plot
+        trades.append(TradeShown(axes.title, found.told, columns, lines(found), plot))
+    tight = () if told.spots is None else tight_lines(told.spots)
+    before = pipeline.before_planning(inputs)
+    files[HUBS_PAGE] = hubs_page(told.rows, before, told.table.told, trades, tight)
     write_beside(target, files, options.tell)
     return target / HUBS_PAGE
 
@@ -283,7 +276,7 @@ def _row_data(row: HubRow, best: HubRow | None) -> dict[str, Any]:
 def _text(told: Told) -> str:
     """The table without what says nothing anywhere, why the best hub is best, and the rest."""
     from lugwright.cli.table import table as aligned
-    from lugwright.outputs.hubs_page import column_words
+    from lugwright.outputs.hubs_page import TIGHT_TITLE, column_words
     from lugwright.studies.frontier import HEAD, RIGHT, title_of
     from lugwright.studies.frontier import rows as points
     from lugwright.studies.tight_spots import tight_lines

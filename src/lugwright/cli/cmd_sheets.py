@@ -170,16 +170,9 @@ def _folder_of(path: Path) -> Path:
 
 def _before_planning(scenario: Path, sheets: tuple[Sheet, ...], paper: Paper) -> dict[str, bytes]:
     """The sheets of a console that is not planned yet."""
-    from lugwright.assemble.cautions import cautions_before
-    from lugwright.assemble.panel import panel_of
-    from lugwright.outputs.before import Before
-    from lugwright.pipeline import read_inputs
+    from lugwright.pipeline import before_planning, read_inputs
 
-    inputs = read_inputs(scenario)
-    console, limits = inputs.console, inputs.limits
-    cautions = cautions_before(console)
-    before = Before(panel_of(console, limits), console.title, limits.rule_set, cautions)
-    return files_before(before, sheets, paper)
+    return files_before(before_planning(read_inputs(scenario)), sheets, paper)
 
 
 def _write(target: Path, made: Callable[[], dict[str, bytes]]) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from base64 import b64encode
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
@@ -19,9 +20,38 @@ from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows_sums import caution_rows
 from lugwright.outputs.sides import side_notes
 from lugwright.outputs.words import one_line, program_text
-from lugwright.plans.schema import Plan
+from lugwright.plans.schema import Plan, WaiverUsed
 
 _OUTPUTS = "lugwright.outputs"
+
+
+@dataclass(frozen=True)
+class Head:
+    """What a page says above its body: title, rule set, number of the plan ("" without one).
+
+    ``made_with`` is the program and its version, ``notes`` are on names that say the other side.
+    """
+
+    title: str
+    rule_set: str
+    number: str
+    made_with: str
+    cautions: Sequence[str]
+    waivers: Sequence[WaiverUsed] = ()
+    notes: Sequence[str] = ()
+
+
+def head_of(plan: Plan, *, sided: bool = True) -> Head:
+    """The head of a page of one plan; ``sided``: its drawings show a side."""
+    return Head(
+        plan.title,
+        plan.rule_set,
+        plan_digest(plan),
+        program_text(plan),
+        [row.caution for row in caution_rows(plan)],
+        plan.waivers,
+        side_notes(plan.panel) if sided else (),
+    )
 
 
 def render_page(
@@ -40,17 +70,28 @@ def render_page(
     words. ``scripts`` are paths under ``outputs``; only these scripts may run in the page. Texts
     are cleaned of control characters and escaped; a missing fact raises UndefinedError.
     """
+    head = head_of(plan, sided=bool(side))
+    facts = {**facts, "long_words": has_long_words(_names(plan))}
+    return render_under(head, paper, template, facts, sheet=sheet, side=side, scripts=scripts)
+
+
+def render_under(
+    head: Head,
+    paper: Paper,
+    template: str,
+    facts: Mapping[str, object],
+    *,
+    sheet: str,
+    side: str = "",
+    scripts: Sequence[str] = (),
+) -> str:
+    """A whole page under a head of its own, as of several plans set side by side."""
     script = "".join(_text(name) for name in scripts)
     frame = {
-        "plan": plan,
-        "made_with": program_text(plan),
-        "side_notes": side_notes(plan.panel) if side else (),
+        "head": head,
         "paper": paper,
         "sheet": sheet,
         "side": side,
-        "digest": plan_digest(plan),
-        "cautions": [row.caution for row in caution_rows(plan)],
-        "long_words": has_long_words(_names(plan)),
         "script": Markup(script),  # noqa: S704 (files of this package)
         "policy": _policy(script),
     }
