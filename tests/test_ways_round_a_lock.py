@@ -18,7 +18,7 @@ SCENARIO = Path(__file__).parent.parent / "scenarios" / "sandbar-skiff.toml"
 SHOP = """rule_set = "strict"
 minimum_size = "16 AWG"
 [shop]
-lock = ["minimum_size", "drop_other"]
+locked = ["minimum_size", "drop_other"]
 """
 LOCKED = "the shop has locked it at 16 AWG (limits file, shop.toml:2)"
 
@@ -99,8 +99,10 @@ ATTEMPTS = {
         "waiver 1, limit: minimum_size: locked (limits file, shop.toml:4): it cannot be waived",
         WAIVER,
     ),
-    "a shop's table of its own": Attempt("there is no such limit", "[limits.shop]\nlock = []\n"),
-    "a shop's table in the scenario": Attempt('unknown key "shop"', "[shop]\nlock = []\n"),
+    "a shop's table of its own": Attempt(
+        "there is no such limit", "[limits.shop]\nlockeded = []\n"
+    ),
+    "a shop's table in the scenario": Attempt('unknown key "shop"', "[shop]\nlocked = []\n"),
 }
 
 

@@ -67,8 +67,8 @@ def test_as_json() -> None:
 
 SHOP = """lugs_per_stud = 4
 [shop]
-lock = ["lugs_per_stud"]
-held = ["drop_other"]
+locked = ["lugs_per_stud"]
+tighten_only = ["drop_other"]
 [shop.range]
 wires_per_barrel = [1, 3]
 """
@@ -99,7 +99,7 @@ def test_how_the_shop_holds_a_limit_has_a_column(held: tuple[str, ...]) -> None:
         "lugs_per_stud", "drop_other", "wires_per_barrel", "slack",
     )}  # fmt: skip
     assert "locked (limits file, shop.toml:3)" in row["lugs_per_stud"]
-    assert "held (limits file, shop.toml:4)" in row["drop_other"]
+    assert "may only be tightened (limits file, shop.toml:4)" in row["drop_other"]
     assert "1 to 3 (limits file, shop.toml:6)" in row["wires_per_barrel"]
     assert "shop.toml" not in row["slack"]
 

@@ -11,7 +11,7 @@ from lugwright.cli.main import run
 from lugwright.stock.read import FILES, SHELF, read_stock
 
 SCENARIO = Path("scenarios/sandbar-skiff.toml")
-SHOP = 'lugs_per_stud = 4\n[shop]\nloosening = "open"\n'
+SHOP = 'lugs_per_stud = 4\n[shop]\nopen = ["slack"]\n'
 WAIVER = """
 [[waiver]]
 limit = "lugs_per_stud"

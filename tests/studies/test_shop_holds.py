@@ -16,7 +16,7 @@ from lugwright.studies.tight_spots import tight_data, tight_lines, tight_spots
 from lugwright.studies.why_not import why_not
 from lugwright.studies.words import why_data, why_lines
 
-LOCKS = '[shop]\nlock = ["lugs_per_stud"]\n'
+LOCKS = '[shop]\nlocked = ["lugs_per_stud"]\n'
 
 
 def asked(folder: Path, name: str, shop: str, *settings: str) -> pipeline.Inputs:
@@ -67,16 +67,18 @@ def test_a_range_that_reaches_far_enough_is_a_way(tmp_path: Path) -> None:
 
 def test_other_ways_out_of_a_conflict_stay(tmp_path: Path) -> None:
     """Of three ways out one is held: the other two are told, and it is named as held."""
-    shop = '[shop]\nheld = ["wires_per_barrel"]\n'
+    shop = '[shop]\ntighten_only = ["wires_per_barrel"]\n'
     why = explained(tmp_path, "one-wire-per-barrel", f"wires_per_barrel = 1\n{shop}", "splices=no")
     ways = {one.name: one.way and one.way.value for one in why.conflicts[0].members}
     assert ways == {"lamp_take_off": "any", "splices": "yes", "wires_per_barrel": None}
-    assert "held by the shop (limits file, shop.toml:3)" in "\n".join(why_lines(why))
+    assert "only to be tightened, says the shop (limits file, shop.toml:3)" in "\n".join(
+        why_lines(why)
+    )
 
 
 def test_changes_together_leave_out_what_is_held(tmp_path: Path) -> None:
     """Two conflicts, one of whose limits is locked: the change of the other fact is named."""
-    why = explained(tmp_path, "impossible/two-faults", '[shop]\nlock = ["fuse_distance"]\n')
+    why = explained(tmp_path, "impossible/two-faults", '[shop]\nlocked = ["fuse_distance"]\n')
     names = [way.name for way in why.together]
     assert "fuse_distance" not in names
     assert "place of the fuse" in names
@@ -92,7 +94,7 @@ def test_nothing_together_where_all_of_a_conflict_is_held(tmp_path: Path) -> Non
 def inputs(tmp_path_factory: pytest.TempPathFactory) -> pipeline.Inputs:
     """One wire in a barrel, which the shop holds, and the cut step with it."""
     folder = tmp_path_factory.mktemp("shop")
-    shop = 'wires_per_barrel = 1\n[shop]\nheld = ["wires_per_barrel", "cut_step"]\n'
+    shop = 'wires_per_barrel = 1\n[shop]\ntighten_only = ["wires_per_barrel", "cut_step"]\n'
     return asked(folder, "one-wire-per-barrel", shop)
 
 
@@ -101,14 +103,17 @@ def test_tight_spots_do_not_move_what_is_held(inputs: pipeline.Inputs) -> None:
     spots = tight_spots(inputs)
     assert "wires_per_barrel" not in {spot.limit for spot in spots.spots}
     assert {spot.limit for spot in spots.spots} == {"lamp_take_off"}
-    told = "Not moved, held by the shop (limits file, shop.toml:3): wires_per_barrel, cut_step."
+    told = (
+        "Not moved, only to be tightened, says the shop (limits file, shop.toml:3): "
+        "wires_per_barrel, cut_step."
+    )
     assert tight_lines(spots)[-1] == told
     assert [one["limit"] for one in tight_data(spots)["held"]] == ["wires_per_barrel", "cut_step"]
 
 
 def test_every_suggestion_is_one_the_shop_allows(tmp_path: Path) -> None:
     """With every limit held no limit goes beyond the shop's; facts of the scenario may change."""
-    shop = 'extensions = false\n[shop]\nloosening = "held"\n'
+    shop = 'extensions = false\n[shop]\ntighten_only = "all"\n'
     why = explained(tmp_path, "impossible/out-of-reach", shop)
     limits = asked(tmp_path, "impossible/out-of-reach", shop).limits
     for conflict in why.conflicts:

@@ -139,10 +139,12 @@ def shop_schema() -> dict[str, Any]:
         "properties": {
             "extends": {"type": "string", "description": "Another limits file it stands on."},
             "rule_set": {"enum": list(RULE_SETS), "description": "No other may be chosen."},
-            "loosening": {"enum": ["held", "open"], "description": "For limits not named below."},
-            "held": {**names, "description": "Limits that may be tightened only."},
-            "open": {**names, "description": "Limits that may be loosened."},
-            "lock": {**names, "description": "Limits that may not be changed at all."},
+            "tighten_only": {
+                "anyOf": [{"const": "all"}, names],
+                "description": "Limits that may only be tightened; all: but those under open.",
+            },
+            "open": {**names, "description": "Limits that may be loosened all the same."},
+            "locked": {**names, "description": "Limits that may not be changed at all."},
             "range": {
                 "type": "object",
                 "description": "Least and most value of single limits.",

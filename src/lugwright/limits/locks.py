@@ -1,4 +1,4 @@
-"""How a shop holds a limit: locked, held against loosening, or kept within a range."""
+"""How a shop closes a limit: locked, only to be tightened, or kept within a range."""
 
 from __future__ import annotations
 
@@ -38,14 +38,14 @@ class Lock:
     value: Value
     set_by: Origin
     locked: Origin | None = None
-    held: Origin | None = None
+    tighten_only: Origin | None = None
     span: Span | None = None
 
     @property
     def origin(self) -> Origin:
         """Where the shop says that it is held; the strictest way first."""
-        if self.locked or self.held:
-            return self.locked or self.held or self.set_by
+        if self.locked or self.tighten_only:
+            return self.locked or self.tighten_only or self.set_by
         return self.span.origin if self.span else self.set_by
 
     def refusal(self, value: Value) -> str:
@@ -54,10 +54,16 @@ class Lock:
         if self.locked and value != self.value:
             return f"the shop has locked it at {own}; locked by {self.locked}"
         new = value_text(self.spec, value)
-        if self.held and loosens(self.spec, value, self.value):
+        if self.tighten_only and loosens(self.spec, value, self.value):
             if self.spec.tighter == "none":
-                return f"the shop holds it at {own} and no value of it is the safer one"
-            return f"{new} is looser than the shop's {own}, which is held by {self.held}"
+                return (
+                    f"the shop has it at {own}, only to be tightened, and no value of it is the "
+                    "safer one"
+                )
+            return (
+                f"{new} is looser than the shop's {own}; it may only be tightened "
+                f"({self.tighten_only})"
+            )
         return self.out_of_range(value)
 
     def out_of_range(self, value: Value) -> str:
@@ -77,8 +83,8 @@ class Lock:
         parts = []
         if self.locked:
             parts.append(f"locked by the shop ({self.locked})")
-        elif self.held:
-            parts.append(f"held by the shop ({self.held})")
+        elif self.tighten_only:
+            parts.append(f"only to be tightened, says the shop ({self.tighten_only})")
         if self.span and not self.locked:
             span = f"{self.span.text(self.spec)} ({self.span.origin})"
             parts.append(f"kept by the shop within {span}")
@@ -90,8 +96,8 @@ class Lock:
         parts = []
         if self.locked:
             parts.append(f"locked ({self.locked})")
-        if self.held:
-            parts.append(f"held ({self.held})")
+        if self.tighten_only:
+            parts.append(f"may only be tightened ({self.tighten_only})")
         if self.span:
             parts.append(f"{self.span.text(self.spec)} ({self.span.origin})")
         return ", ".join(parts)

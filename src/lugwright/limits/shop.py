@@ -1,25 +1,26 @@
 """The ``[shop]`` table of a limits file: what may be changed by whatever stands below it.
 
-==============  ===========================================================================
-key             meaning
-==============  ===========================================================================
-``extends``     another limits file this one stands on; what that one closes stays closed
-``rule_set``    the rule set; nothing below may choose another
-``loosening``   ``"held"``: nothing below may loosen any limit; ``"open"`` (the default)
-``held``        limits nothing below may loosen, whatever ``loosening`` says
-``open``        limits that may be loosened, whatever ``loosening`` says
-``lock``        limits nothing below may change at all
-``range``       a table of ``name = [least, most]``
-``waivers``     whether a scenario may waive limits at a place: true, false, or which
-==============  ===========================================================================
+================  =========================================================================
+key               meaning
+================  =========================================================================
+``extends``       another limits file this one stands on; what that one closes stays closed
+``rule_set``      the rule set; nothing below may choose another
+``tighten_only``  limits nothing below may loosen; ``"all"``: every one but those under ``open``
+``open``          limits that may be loosened though ``tighten_only`` is ``"all"``
+``locked``        limits nothing below may change at all
+``range``         a table of ``name = [least, most]``
+``waivers``       whether a scenario may waive limits at a place: true, false, or which
+================  =========================================================================
 
-In ``lock``, ``held`` and ``open`` a name is a limit, the head of one with parts, or a group.
+In ``locked``, ``tighten_only`` and ``open`` a name is a limit, the head of one with
+parts, or a group.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from itertools import combinations
 from typing import Any
 
 from lugwright.base.errors import Complaint
@@ -36,7 +37,7 @@ from lugwright.limits.waivable import WAIVABLE
 
 TABLE = "shop"
 LIMITS_FILE = "limits file"
-HELD, OPEN = "held", "open"
+ALL = "all"
 
 
 @dataclass
@@ -49,20 +50,20 @@ class ShopRules:
     extends: str = ""
     rule_set: str = ""
     rule_set_origin: Origin | None = None
-    holds_all: Origin | None = None
-    lock: dict[str, Origin] = field(default_factory=dict)
-    held: dict[str, Origin] = field(default_factory=dict)
+    tightens_all: Origin | None = None
+    locked: dict[str, Origin] = field(default_factory=dict)
+    tighten_only: dict[str, Origin] = field(default_factory=dict)
     open: dict[str, Origin] = field(default_factory=dict)
     spans: dict[str, Span] = field(default_factory=dict)
     waivers: frozenset[str] | None = None
     waivers_origin: Origin | None = None
     complaints: list[Complaint] = field(default_factory=list)
 
-    def holder(self, name: str) -> Origin | None:
-        """Where this file says that a limit is held against loosening."""
-        if name in self.held:
-            return self.held[name]
-        return None if name in self.open else self.holds_all
+    def tightener(self, name: str) -> Origin | None:
+        """Where this file says that a limit may only be tightened."""
+        if name in self.tighten_only:
+            return self.tighten_only[name]
+        return None if name in self.open else self.tightens_all
 
 
 def read_rules(toml: TomlFile) -> ShopRules:
@@ -107,10 +108,9 @@ class _Reader:
         return {
             "extends": self._extends,
             "rule_set": self._rule_set,
-            "loosening": self._loosening,
-            "held": lambda written, path: self._names(written, path, self._rules.held),
+            "tighten_only": self._tighten_only,
             "open": lambda written, path: self._names(written, path, self._rules.open),
-            "lock": lambda written, path: self._names(written, path, self._rules.lock),
+            "locked": lambda written, path: self._names(written, path, self._rules.locked),
             "range": self._ranges,
             "waivers": self._waivers,
         }
@@ -135,12 +135,13 @@ class _Reader:
         else:
             self._complain(path, "this is the name of a rule set", 'e.g. "strict"')
 
-    def _loosening(self, written: Any, path: KeyPath) -> None:
-        if written == HELD:
-            self._rules.holds_all = self._origin(path)
-        elif written != OPEN:
-            close = did_you_mean(str(written), (HELD, OPEN))
-            self._complain(path, f'"{written}" is neither "{HELD}" nor "{OPEN}"', close)
+    def _tighten_only(self, written: Any, path: KeyPath) -> None:
+        if written == ALL:
+            self._rules.tightens_all = self._origin(path)
+        elif isinstance(written, str):
+            self._complain(path, f'"{written}" is not "{ALL}"', f'"{ALL}", or a list of limits')
+        else:
+            self._names(written, path, self._rules.tighten_only)
 
     def _names(self, written: Any, path: KeyPath, into: dict[str, Origin]) -> None:
         if not isinstance(written, list):
@@ -167,7 +168,8 @@ class _Reader:
             if spec is None:
                 self._unknown(name, here)
             elif spec.unit not in RANGED:
-                self._complain(here, "its values lie on no scale", "lock it, or hold it")
+                hint = "write it under locked or tighten_only"
+                self._complain(here, "its values lie on no scale", hint)
             elif not isinstance(ends, list) or len(ends) != 2:
                 self._complain(here, "a range is its least and its most value", "[2, 4]")
             else:
@@ -199,12 +201,13 @@ class _Reader:
     def _twice(self) -> None:
         """Limits that stand in two lists that cannot both be meant."""
         rules = self._rules
-        for one, other in (("lock", "open"), ("held", "open"), ("lock", "held")):
+        lists = ("locked", "tighten_only", "open")
+        for one, other in combinations(lists, 2):
             for name in sorted(set(getattr(rules, one)) & set(getattr(rules, other))):
                 message = f"{name} stands under {one} too"
                 self._complain((TABLE, other), message, "keep one")
         if isinstance(self._toml.values[TABLE].get("waivers"), list):
-            for name in sorted((rules.waivers or frozenset()) & set(rules.lock)):
+            for name in sorted((rules.waivers or frozenset()) & set(rules.locked)):
                 message = f"{name} is locked, and cannot be waived"
                 self._complain((TABLE, "waivers"), message, "keep one")
 

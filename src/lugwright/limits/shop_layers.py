@@ -158,18 +158,18 @@ def _close(shop: Shop, toml: TomlFile, rules: ShopRules, spec: LimitSpec) -> Non
     name, setting = spec.name, shop.in_force[spec.name]
     earlier = shop.locks.get(name)
     opened = rules.open.get(name)
-    if earlier and opened and (earlier.locked or earlier.held):
+    if earlier and opened and (earlier.locked or earlier.tighten_only):
         message = f"{name} is closed by {earlier.origin}"
         shop.complaints.append(toml.complaint(("shop", "open"), "shop, open", message, ASK))
     lock = Lock(
         spec,
         setting.value,
         setting.origin,
-        (earlier.locked if earlier else None) or rules.lock.get(name),
-        (earlier.held if earlier else None) or rules.holder(name),
+        (earlier.locked if earlier else None) or rules.locked.get(name),
+        (earlier.tighten_only if earlier else None) or rules.tightener(name),
         _span(shop, toml, rules, setting),
     )
-    if lock.locked or lock.held or lock.span:
+    if lock.locked or lock.tighten_only or lock.span:
         shop.locks[name] = lock
 
 

@@ -8,8 +8,8 @@ from layers_for_tests import layered, refusals
 from lugwright.limits.refused import LoosenedTooFar
 from lugwright.limits.spec import Value
 
-LOCKED = 'lugs_per_stud = 4\n[shop]\nlock = ["lugs_per_stud"]'
-HELD = 'drop_other = "5 %"\nslack = "4 %"\n[shop]\nloosening = "held"\nopen = ["cut_step"]'
+LOCKED = 'lugs_per_stud = 4\n[shop]\nlocked = ["lugs_per_stud"]'
+HELD = 'drop_other = "5 %"\nslack = "4 %"\n[shop]\ntighten_only = "all"\nopen = ["cut_step"]'
 RANGED = '[shop.range]\nlugs_per_stud = [2, 5]\ndrop_other = ["3 %", "10 %"]'
 
 REFUSED = [
@@ -35,7 +35,7 @@ REFUSED = [
     (LOCKED, "", ("lugs_per_stud=5",), "", "command line:0", "the shop has locked it at 4"),
     (LOCKED, "", ("lugs_per_stud = 3",), "", "command line:0", "the shop has locked it at 4"),
     (
-        '[shop]\nlock = ["drop_other"]',
+        '[shop]\nlocked = ["drop_other"]',
         "",
         (),
         "strict",
@@ -49,8 +49,8 @@ REFUSED = [
         (),
         "",
         "skiff.toml:2",
-        "6 % is looser than the shop's 5 % (limits file, shop.toml:1), "
-        "which is held by limits file, shop.toml:4",
+        "6 % is looser than the shop's 5 % (limits file, shop.toml:1); "
+        "it may only be tightened (limits file, shop.toml:4)",
     ),
     (
         HELD,
@@ -58,11 +58,12 @@ REFUSED = [
         (),
         "",
         "skiff.toml:2",
-        "the shop holds it at 4 % (limits file, shop.toml:2) and no value of it is the safer one",
+        "the shop has it at 4 % (limits file, shop.toml:2), only to be tightened, and no value of it is "
+        "the safer one",
     ),
     (HELD, "", ("wires_per_barrel=3",), "", "command line:0", "3 is looser than the shop's 2"),
     (
-        'rule_set = "strict"\n[shop]\nheld = ["electricity"]',
+        'rule_set = "strict"\n[shop]\ntighten_only = ["electricity"]',
         'title = "a"\nrule_set = "usual"',
         (),
         "usual",
@@ -129,8 +130,14 @@ ALLOWED = [
     (RANGED, "[limits]\nlugs_per_stud = 5", (), "lugs_per_stud", 5),
     (RANGED, "", ("drop_other=3 %",), "drop_other_permille", 30),
     ("", "[limits]\nlugs_per_stud = 20", (), "lugs_per_stud", 20),
-    ('[shop]\nloosening = "open"', "[limits]\nlugs_per_stud = 20", (), "lugs_per_stud", 20),
-    ('[shop]\nheld = ["drop_other"]', "[limits]\nlugs_per_stud = 9", (), "lugs_per_stud", 9),
+    ('[shop]\nopen = ["lugs_per_stud"]', "[limits]\nlugs_per_stud = 20", (), "lugs_per_stud", 20),
+    (
+        '[shop]\ntighten_only = ["drop_other"]',
+        "[limits]\nlugs_per_stud = 9",
+        (),
+        "lugs_per_stud",
+        9,
+    ),
 ]
 
 

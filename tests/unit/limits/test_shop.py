@@ -14,11 +14,23 @@ from lugwright.limits.load import load_limits
 FAULTS = [
     # file, place, field, part of the message, part of the hint
     ("shop = 3", 1, "shop", "this is a table", "[shop]"),
-    ("[shop]\nlok = []", 2, "shop, lok", "there is no such key", 'did you mean "lock"?'),
-    ('[shop]\nlock = "slack"', 2, "shop, lock", "this is a list of limits", ""),
-    ('[shop]\nlock = ["slak"]', 2, "shop, lock", "no such limit", 'did you mean "slack"?'),
-    ("[shop]\nheld = [3]", 2, "shop, held", "there is no such limit", ""),
-    ('[shop]\nloosening = "hold"', 2, "shop, loosening", '"hold" is neither "held" nor "open"', ""),
+    ("[shop]\nlok = []", 2, "shop, lok", "there is no such key", 'did you mean "locked"?'),
+    ('[shop]\nlocked = "slack"', 2, "shop, locked", "this is a list of limits", ""),
+    (
+        '[shop]\nlocked = ["slak"]',
+        2,
+        "shop, locked",
+        "there is no such limit",
+        'did you mean "slack"?',
+    ),
+    ("[shop]\ntighten_only = [3]", 2, "shop, tighten_only", "there is no such limit", ""),
+    (
+        '[shop]\ntighten_only = "hold"',
+        2,
+        "shop, tighten_only",
+        '"hold" is not "all"',
+        "list of limits",
+    ),
     ("[shop]\nwaivers = 3", 2, "shop, waivers", "this is a list of limits", ""),
     ('[shop]\nwaivers = ["slack"]', 2, "shop, waivers", "slack cannot be waived", "lugs_per_stud"),
     ('[shop]\nrule_set = "strickt"', 2, "rule_set", '"strickt" is not a built-in', '"strict"?'),
@@ -28,7 +40,7 @@ FAULTS = [
     ("[shop.range]\nlugs_per_stud = [5, 4]", 2, "shop, range, lugs_per_stud", "more than", ""),
     ("[shop.range]\nlugs_per_stud = [0, 4]", 2, "shop, range, lugs_per_stud", "outside", "1 to 20"),
     ('[shop.range]\nslack = [1, "5 %"]', 2, "shop, range, slack", "1 has no unit", ""),
-    ("[shop.range]\nsplices = [true, true]", 2, "shop, range, splices", "no scale", "lock it"),
+    ("[shop.range]\nsplices = [true, true]", 2, "shop, range, splices", "no scale", "under locked"),
     ("[shop.range]\nlugs = [1, 2]", 2, "shop, range, lugs", "there is no such limit", ""),
     (
         "lugs_per_stud = 6\n[shop.range]\nlugs_per_stud = [2, 5]",
@@ -38,14 +50,14 @@ FAULTS = [
         "",
     ),
     (
-        '[shop]\nlock = ["slack"]\nopen = ["slack"]',
+        '[shop]\nlocked = ["slack"]\nopen = ["slack"]',
         3,
         "shop, open",
-        "slack stands under lock too",
+        "slack stands under locked too",
         "keep one",
     ),
     (
-        '[shop]\nlock = ["lugs_per_stud"]\nwaivers = ["lugs_per_stud"]',
+        '[shop]\nlocked = ["lugs_per_stud"]\nwaivers = ["lugs_per_stud"]',
         3,
         "shop, waivers",
         "lugs_per_stud is locked, and cannot be waived",
@@ -72,19 +84,20 @@ def test_a_fault_of_the_table(text: str, line: int, field: str, message: str, hi
 
 def test_a_scenario_has_no_shop_table() -> None:
     """What may be changed is said by the shop's file, not by what stands below it."""
-    (told,) = refusals((), "[limits.shop]\nloosening = 'open'")
+    (told,) = refusals((), "[limits.shop]\nopen = []")
     assert (told.line, told.message) == (1, "there is no such limit")
 
 
 def test_names_of_groups_and_of_limits_with_parts() -> None:
     """A list may name a whole group, or all parts of a limit."""
-    limits = layered('[shop]\nlock = ["money"]\nheld = ["weights"]')
+    limits = layered('[shop]\nlocked = ["money"]\ntighten_only = ["weights"]')
     assert {"rate", "minutes_landing.ring.bench", "weights.money"} <= set(limits.locks)
     assert "slack" not in limits.locks
 
 
 COMPANY = (
-    'lugs_per_stud = 4\n[shop]\nheld = ["lugs_per_stud"]\n[shop.range]\nwires_per_barrel=[1,3]'
+    'lugs_per_stud = 4\n[shop]\ntighten_only = ["lugs_per_stud"]\n'
+    "[shop.range]\nwires_per_barrel=[1,3]"
 )
 BELOW = [
     # an extending file, message (None: it stands)
@@ -112,7 +125,7 @@ def test_what_an_extending_file_tightens_is_held_there() -> None:
     """A scenario may not go back to the looser value of the file below."""
     (told,) = refusals((COMPANY, "lugs_per_stud = 3"), "", ("lugs_per_stud=4",))
     assert "4 is looser than the shop's 3 (limits file, shop.toml:1)" in told.message
-    assert "held by limits file, company.toml:3" in told.message
+    assert "may only be tightened (limits file, company.toml:3)" in told.message
 
 
 def test_waivers_are_only_narrowed() -> None:
@@ -134,7 +147,7 @@ def test_a_chain_of_files(tmp_path: Path) -> None:
         tmp_path,
         company='slack = "3 %"\ncut_step = "1 mm"',
         yard='slack = "4 %"\n[shop]\nextends = "company.toml"',
-        shop='[shop]\nextends = "yard.toml"\nlock = ["slack"]',
+        shop='[shop]\nextends = "yard.toml"\nlocked = ["slack"]',
     )
     limits, toml = load_limits(limits_file=tmp_path / "shop.toml")
     assert (limits.slack_permille, limits.cut_step_dmm) == (40, 10)
@@ -184,9 +197,9 @@ def test_a_scenario_brings_no_limits_of_its_own(tmp_path: Path) -> None:
     """Where the call's file closes anything, a scenario may name that file and no other."""
     written(
         tmp_path,
-        shop='[shop]\nlock = ["slack"]',
+        shop='[shop]\nlocked = ["slack"]',
         mine='slack = "1 %"',
-        copy='[shop]\nlock = ["slack"]',
+        copy='[shop]\nlocked = ["slack"]',
         open='slack = "6 %"',
         skiff='rule_set = "mine.toml"',
     )

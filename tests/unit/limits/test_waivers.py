@@ -113,7 +113,7 @@ def test_what_is_no_list_of_waivers() -> None:
 SHOPS = [
     # shop, message (None: it stands)
     ("[shop]\nwaivers = true", None),
-    ('[shop]\nloosening = "held"', None),
+    ('[shop]\ntighten_only = "all"', None),
     ('[shop]\nwaivers = ["lugs_per_stud"]', None),
     ("[shop.range]\nlugs_per_stud = [2, 5]", None),
     ("[shop]\nwaivers = false", "the shop does not let lugs_per_stud be waived (limits file, shop"),
@@ -121,7 +121,7 @@ SHOPS = [
         '[shop]\nwaivers = ["drop_other"]',
         "the shop does not let lugs_per_stud be waived (limits file, shop.toml:2)",
     ),
-    ('[shop]\nlock = ["lugs_per_stud"]', "lugs_per_stud: locked (limits file, shop.toml:2): it"),
+    ('[shop]\nlocked = ["lugs_per_stud"]', "lugs_per_stud: locked (limits file, shop.toml:2): it"),
     (
         "[shop.range]\nlugs_per_stud = [2, 4]",
         "5 lies outside the shop's range, 2 to 4 (limits file, shop.toml:2)",
