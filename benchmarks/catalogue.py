@@ -24,7 +24,7 @@ CALLS = (
     ("impact", ("--set", "lugs_per_stud=3")),
     ("impact", ("--set", "drop_critical=5 %")),
     ("impact", ("--set", "slack=6 %")),
-    ("shelf", ()),
+    ("stock", ()),
 )
 
 
@@ -35,7 +35,7 @@ def main() -> None:
         os.chdir(place)
         write_models(Path("models"), count)
         for command, options in CALLS:
-            workers = () if command == "shelf" else ("--workers", "2", "--quiet")
+            workers = () if command == "stock" else ("--workers", "2", "--quiet")
             call = [sys.executable, "-c", PROGRAM, "catalogue", command, "models"]
             wall, before = time.monotonic(), _cpu_s()
             ended = subprocess.run([*call, *options, *workers], capture_output=True, text=True)

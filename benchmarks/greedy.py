@@ -19,7 +19,7 @@ from itertools import product
 from lugwright import pipeline
 from lugwright.assemble.currents import flow
 from lugwright.assemble.ends import barrel_wires, ends_by_joint, given_ends
-from lugwright.assemble.grouping import Shelf, group_ends
+from lugwright.assemble.grouping import FittingStock, group_ends
 from lugwright.checker.run import check_plan
 from lugwright.model.formulation.trials import hub_landings, supplied
 from lugwright.model.formulation.wire_ends import options_at
@@ -227,7 +227,7 @@ def _crimped(
     wires = barrel_wires(console, stock, currents, ends, ())
     posts = {post.id: post for post in console.posts}
     grouped = group_ends(
-        posts, Shelf(inputs.limits, stock), wires, ends_by_joint(jumpers, (), ends)
+        posts, FittingStock(inputs.limits, stock), wires, ends_by_joint(jumpers, (), ends)
     )
     if grouped.unfit:
         return None

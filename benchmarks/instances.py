@@ -156,7 +156,7 @@ def posed(
     splices: tuple[SplicePoint, ...] = (),
     prices: tuple[int, ...] = (PER_LENGTH,),
 ) -> Problem:
-    """The question over told lengths, on a shelf where everything joins everything for nothing.
+    """The question over told lengths, on a stock where everything joins everything for nothing.
 
     ``prices`` by wire size, per metre.
     """

@@ -34,7 +34,7 @@ HEAVY = (
 )
 PAGES = (
     *("", "new", "plan", "hubs", "sheets", "check", "readings"),
-    *("catalogue", "catalogue plan", "catalogue impact", "catalogue shelf"),
+    *("catalogue", "catalogue plan", "catalogue impact", "catalogue stock"),
     *("family", "kits", "spools", "lengths", "rework", "changes", "patterns", "guide"),
     *("limits", "stock"),
 )
@@ -111,7 +111,7 @@ def jobs(folder: Path, scenario: Path) -> Iterator[Job]:
         ("family", "family", _family(folder, scenario), "--quiet"),
         ("catalogue plan, kept", "catalogue", "plan", *stored, *serial),
         ("catalogue impact, kept", "catalogue", "impact", *stored, "--set", "slack=6 %", *serial),
-        ("catalogue shelf", "catalogue", "shelf", *stored),
+        ("catalogue stock", "catalogue", "stock", *stored),
     )
 
 

@@ -42,7 +42,7 @@ MAY_LOAD: dict[str, frozenset[str]] = {
     "family": SEARCH | {"tomlkit"},
     "catalogue plan, kept": SEARCH | {"jinja2", "xlsxwriter"},
     "catalogue impact, kept": SEARCH | {"jinja2", "xlsxwriter"},
-    "catalogue shelf": MODELS | {"jinja2", "numpy", "xlsxwriter", "rich"},
+    "catalogue stock": MODELS | {"jinja2", "numpy", "xlsxwriter", "rich"},
 }
 
 

@@ -172,14 +172,14 @@ def test_thin_wire_labelled_otherwise_is_judged_by_its_area(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """A stock table that calls 18 AWG wire 16 AWG does not make it any thicker."""
-    shelf = tmp_path / "shelf"
-    assert run(["stock", "--copy-to", str(shelf)]) == 0
-    table = shelf / "conductors.csv"
+    stock = tmp_path / "stock"
+    assert run(["stock", "--copy-to", str(stock)]) == 0
+    table = stock / "conductors.csv"
     head, *rows = table.read_text(encoding="utf-8").splitlines()
     thin = [row.replace(",18 AWG,", ",16 AWG,", 1) for row in rows if ",18 AWG," in row]
     assert thin
     table.write_text("\n".join([head, *thin]) + "\n", encoding="utf-8")
     capsys.readouterr()
-    assert called(tmp_path, Attempt("", call=("--stock", str(shelf))), "--no-why") == 3
+    assert called(tmp_path, Attempt("", call=("--stock", str(stock))), "--no-why") == 3
     assert "wire in stock may be used (in stock: 16 AWG; at least 16 AWG" in capsys.readouterr().err
     assert not (tmp_path / "out").exists()

@@ -27,8 +27,8 @@ COST_DMM = 7250
 LIMITS = hand_limits(objective="default", lug_worth_dmm=400, fitting_worth_dmm=250)
 
 
-def shelf() -> Stock:
-    """The worked shelf, the small ring ending at 1.3 mm²: a lone 16 AWG (1.309) goes into blue."""
+def stock_of() -> Stock:
+    """The worked stock, the small ring ending at 1.3 mm²: a lone 16 AWG (1.309) goes into blue."""
     stock = hand_stock()
     fittings = tuple(
         replace(f, barrels=(replace(f.barrels[0], area_max_um2=1_300_000),))
@@ -41,13 +41,13 @@ def shelf() -> Stock:
 
 def outcome() -> Outcome:
     """What the model finds on the worked console."""
-    console, stock = hand_console(), shelf()
+    console, stock = hand_console(), stock_of()
     return best_choice(build_problem(console, LIMITS, stock, straight_routes(console, {})))
 
 
 def worked_up() -> Plan:
     """The same as a whole plan."""
-    console, stock = hand_console(), shelf()
+    console, stock = hand_console(), stock_of()
     digests = {"scenario": console.digest, "stock": stock.digest}
     routes = straight_routes(console, {})
     return assemble_plan(console, LIMITS, stock, routes, outcome(), digests, "test", ())
@@ -63,7 +63,7 @@ def test_the_model_finds_the_cost_worked_by_hand() -> None:
 def test_the_enumerator_finds_the_same() -> None:
     """Trying everything comes to the same 725 mm."""
     console = hand_console()
-    found = best_by_enumeration(console, LIMITS, shelf(), straight_routes(console, {}))
+    found = best_by_enumeration(console, LIMITS, stock_of(), straight_routes(console, {}))
     assert found.cost == (COST_DMM,)
 
 

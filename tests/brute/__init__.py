@@ -11,7 +11,7 @@
 ``tally``            the counted quantities, and how the objective compares them
 ``straight_routes``  paths without obstacles, and candidate splice points
 ``case``             one question; ``random_consoles`` draws them (``random_parts``: instruments,
-                     ``random_shelf``: stock and limits)
+                     ``random_stock``: stock and limits)
 ``loosen``           a case with one rule taken away; ``binding`` counts how often that matters
 ``by_hand``          tiny consoles written out, for tests that reckon every number
 """

@@ -48,7 +48,7 @@ BUTT = replace(
     stud_threads=(),
     price_micro=300_000,
 )
-SHELF = Stock((PURPLE, BLACK, BLUE), (RING, BUTT), (Hardware("M4", 30, 10, 700, 0, "", 0, 1),), ())
+STOCK = Stock((PURPLE, BLACK, BLUE), (RING, BUTT), (Hardware("M4", 30, 10, 700, 0, "", 0, 1),), ())
 WIRE = GivenWire("16 AWG", "", 1_300_000, 2500, 105, "16 AWG")
 
 
@@ -123,7 +123,7 @@ def two_dials(**feed: Any) -> Console:
 def best(
     console: Console,
     limits: Limits,
-    stock: Stock = SHELF,
+    stock: Stock = STOCK,
     splices: Mapping[str, tuple[SplicePoint, ...]] | None = None,
 ) -> tuple[int, ...] | None:
     """The least cost over straight routes."""

@@ -15,7 +15,7 @@ from lugwright.stock.schema import Stock
 
 @dataclass(frozen=True)
 class Case:
-    """A console, its limits, the shelf, and the candidate splice points it may use.
+    """A console, its limits, the stock, and the candidate splice points it may use.
 
     ``traits`` says in a word each what is in it, so that a sweep can count what it covered.
     """

@@ -98,7 +98,7 @@ def _without_ampacity(case: Case) -> Case:
     """Every wire in the largest row of the table, and still only what the fuses spared before.
 
     The fuse rule reads the same table. So it is applied here, by the true rows: spools of a
-    fused circuit's colour that it forbids go from the shelf, and where it forbids a given wire
+    fused circuit's colour that it forbids go from the stock, and where it forbids a given wire
     no fuse is near enough to its source any more, which leaves the case without a plan.
     """
     forbidden = set()

@@ -16,7 +16,7 @@ from limits_for_tests import plain_limits
 from brute.case import Case
 from brute.loosen import RULES
 from brute.random_parts import Draft
-from brute.random_shelf import given_wire, random_limits, random_stock
+from brute.random_stock import given_wire, random_limits, random_stock
 from brute.straight_routes import leg_dmm, splice_candidates
 from lugwright.base.scale import ceil_div
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm

@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 from typing import Any
 
-from brute.random_shelf import TAB, given_wire
+from brute.random_stock import TAB, given_wire
 from brute.straight_routes import leg_dmm
 from lugwright.scenario.console import (
     BoatBlock,

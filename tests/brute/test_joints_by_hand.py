@@ -7,7 +7,7 @@ from typing import Any
 
 from limits_for_tests import plain_limits
 
-from brute.by_hand import BUTT, RING, SHELF, WIRE, best, two_dials
+from brute.by_hand import BUTT, RING, STOCK, WIRE, best, two_dials
 from lugwright.scenario.console import BoatBlock, BoatWire, Console, ReadyRing
 from lugwright.stock.schema import Barrel, Stock
 
@@ -29,9 +29,9 @@ def only_hub(console: Console, name: str) -> Console:
     return replace(console, instruments=dials)
 
 
-def shelf(*fittings: Any) -> Stock:
-    """The plain shelf with these fittings in place of its own."""
-    return replace(SHELF, fittings=fittings)
+def stock_of(*fittings: Any) -> Stock:
+    """The plain stock with these fittings in place of its own."""
+    return replace(STOCK, fittings=fittings)
 
 
 def arriving(wires: int, **changes: Any) -> tuple[BoatBlock, ...]:
@@ -47,11 +47,11 @@ def arriving(wires: int, **changes: Any) -> tuple[BoatBlock, ...]:
 def test_a_tab_takes_one_push_on_with_both_ends() -> None:
     """Landing on a tab: pigtail and jumper in one push-on; with one wire a barrel it cannot be."""
     tab = with_post(two_dials(), "a.ignition", kind="tab", tab_size="6.3 x 0.8", thread="")
-    given, stock = only_hub(tab, "a"), shelf(RING, PUSH_ON)
+    given, stock = only_hub(tab, "a"), stock_of(RING, PUSH_ON)
 
     assert best(given, SHORTEST, stock) == (1000, 0, 2)
     assert best(given, replace(SHORTEST, wires_per_barrel=1), stock) is None
-    assert best(given, SHORTEST, SHELF) is None
+    assert best(given, SHORTEST, STOCK) is None
 
 
 def test_a_lead_is_joined_and_never_lands_the_supply() -> None:
@@ -68,15 +68,15 @@ def test_a_lone_wire_is_folded_where_the_barrel_is_too_wide() -> None:
     """A barrel from 2.0 mm2 holds two wires of 1.3, or one folded back; the far stud has one."""
     wide = replace(RING, barrels=(Barrel(2_000_000, 2_700_000, 9000, 50),))
 
-    assert best(two_dials(), SHORTEST, shelf(wide)) == (1000, 0, 2)
-    assert best(two_dials(), replace(SHORTEST, fold_back=False), shelf(wide)) is None
+    assert best(two_dials(), SHORTEST, stock_of(wide)) == (1000, 0, 2)
+    assert best(two_dials(), replace(SHORTEST, fold_back=False), stock_of(wide)) is None
 
 
 def test_insulation_adds_by_its_squares() -> None:
     """Two of 2.5 mm need a sleeve of 3.536 mm (sqrt 12.5): 3536 um holds them, 3535 um does not."""
     for sleeve, expected in ((3536, (1000, 0, 2)), (3535, (1000, 1, 3))):
         ring = replace(RING, barrels=(Barrel(0, 2_700_000, sleeve, 50),))
-        assert best(two_dials(), SHORTEST, shelf(ring)) == expected
+        assert best(two_dials(), SHORTEST, stock_of(ring)) == expected
 
 
 def test_what_comes_aboard_shares_no_barrel_with_the_bench() -> None:
@@ -98,7 +98,7 @@ def test_a_boat_wire_too_short_gets_an_extension() -> None:
     assert best(given, SHORTEST) is None
     longer = replace(SHORTEST, extensions=True)
     assert best(given, longer) == (1120, 1, 4)
-    no_butt = shelf(replace(BUTT, barrels=(Barrel(0, 1_000_000, 9000, 50),) * 2), RING)
+    no_butt = stock_of(replace(BUTT, barrels=(Barrel(0, 1_000_000, 9000, 50),) * 2), RING)
     assert best(given, longer, no_butt) is None
 
 
@@ -107,7 +107,7 @@ def test_room_round_a_stud() -> None:
     one_a_barrel = replace(SHORTEST, wires_per_barrel=1)
     for angle, expected in ((180, (1000, 1, 3)), (181, None)):
         ring = replace(RING, barrel_angle_deg=angle)
-        assert best(two_dials(), one_a_barrel, shelf(ring)) == expected
+        assert best(two_dials(), one_a_barrel, stock_of(ring)) == expected
 
 
 def test_conductors_or_lugs_are_counted() -> None:
@@ -138,8 +138,8 @@ def test_ampacity_counts_the_conductors_off_the_loom() -> None:
 def test_a_fitting_carries_its_largest_end() -> None:
     """At a the shared ring carries the pigtail's 1500 mA; what passes its tongue is 1000."""
     given = only_hub(two_dials(), "a")
-    assert best(given, SHORTEST, shelf(replace(RING, carries_ma=1500))) == (1000, 0, 2)
-    assert best(given, SHORTEST, shelf(replace(RING, carries_ma=1499))) is None
+    assert best(given, SHORTEST, stock_of(replace(RING, carries_ma=1500))) == (1000, 0, 2)
+    assert best(given, SHORTEST, stock_of(replace(RING, carries_ma=1499))) is None
 
 
 def test_a_stud_carries_what_passes_its_tongues() -> None:

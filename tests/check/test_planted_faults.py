@@ -88,7 +88,7 @@ EDITED_PLANS: dict[str, tuple[Plan, set[str]]] = {
         edit(PLAN, "jumpers", of("ignition 1"), colour="black", spool="wire black"),
         {"colour", "buy list"},
     ),
-    "a spool that is not on the shelf": (
+    "a spool that is not in stock": (
         edit(PLAN, "jumpers", of("ignition 1"), spool="wire green"),
         {"names", "buy list", "totals", "current", "drop"},
     ),

@@ -30,7 +30,7 @@ CALLS = [
     ["readings", PLAN, HERE],
     ["catalogue", "plan", HERE, "--engine", "serial", *LIMITED],
     ["catalogue", "impact", HERE, "--engine", "serial", "--set", "slack=6 %", *LIMITED],
-    ["catalogue", "shelf", HERE],
+    ["catalogue", "stock", HERE],
     ["family", HERE, *LIMITED],
     ["kits", HERE, "--boats", "1"],
     ["kits", PLAN, "--boats", "1", "--on-hand", HERE],
@@ -74,10 +74,10 @@ MADE: dict[str, Callable[[Path], None]] = {
     "digits in JSON": lambda path: path.write_bytes(b'{"format": ' + b"9" * 99_000 + b"}") and None,
     "powers": lambda path: path.write_bytes(b"a = 9e999999999\nb = 9**9\n") and None,
     "keys": lambda path: path.write_bytes(b"".join(b"k%d=1\n" % n for n in range(90_000))) and None,
-    "keys in JSON": lambda path: path.write_bytes(
-        b'{"format":2' + b"".join(b',"k%d":1' % n for n in range(400_000)) + b"}"
-    )
-    and None,
+    "keys in JSON": lambda path: (
+        path.write_bytes(b'{"format":2' + b"".join(b',"k%d":1' % n for n in range(400_000)) + b"}")
+        and None
+    ),
     "one wide row": lambda path: path.write_bytes(b"spool,length\n" + b"a," * 450_000) and None,
     "an open quote": lambda path: path.write_bytes(b'spool,length\n"' + b"a" * 500_000) and None,
     "null": lambda path: path.write_bytes(b"null") and None,

@@ -125,7 +125,7 @@ def test_catalogue_overviews(place: Path, capsys: pytest.CaptureFixture[str]) ->
     serial = ["--engine", "serial", "--quiet"]
     assert run(["catalogue", "plan", "boats", *serial]) == 0
     assert run(["catalogue", "impact", "boats", "--set", "lugs_per_stud=3", *serial]) == 0
-    assert run(["catalogue", "shelf", "boats"]) == 0
+    assert run(["catalogue", "stock", "boats"]) == 0
     assert capsys.readouterr().out.count("electrician govern over anything") == 3
     sheets = sheets_in(place / "catalogues")
     assert len(sheets) >= 4

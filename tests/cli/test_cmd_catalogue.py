@@ -30,9 +30,9 @@ def stand_there(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_the_store_has_a_file_a_model_and_an_overview(place: Path) -> None:
-    """Results, the shelf they were planned from, workbook and page."""
+    """Results, the stock they were planned from, workbook and page."""
     assert set(contents(place / "catalogues" / "boats")) == {
-        *("models/model-002.json", "models/model-014.json", "shelf.json"),
+        *("models/model-002.json", "models/model-014.json", "stock.json"),
         *("catalogue.html", "catalogue.xlsx"),
     }
 
@@ -58,11 +58,11 @@ def test_impact_answers_as_data_and_as_files(capsys: pytest.CaptureFixture[str])
     assert {"front", "touched", "why", "waivers", "jumpers", "models"} == set(book.sheetnames)
 
 
-def test_shelf_follows_the_mix(place: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_stock_follows_the_mix(place: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Twice as many panels take twice the wire."""
 
     def need(*more: str) -> dict[str, int]:
-        assert run(["catalogue", "shelf", "boats", *more, "--json"]) == 0
+        assert run(["catalogue", "stock", "boats", *more, "--json"]) == 0
         rows = json.loads(capsys.readouterr().out)["tables"]["keep"]
         return {row["item"]: row["need"] for row in rows}
 
@@ -85,7 +85,7 @@ def test_the_worst_end_is_the_exit_code(place: Path, capsys: pytest.CaptureFixtu
     [
         (["impact", "empty"], "holds no scenario"),
         (["impact", "unplanned"], "lugwright catalogue plan unplanned"),
-        (["shelf", "unplanned"], "nothing is planned here"),
+        (["stock", "unplanned"], "nothing is planned here"),
         (["plan", "boats", "--cluster", "tcp://x:1"], "--cluster goes with --engine dask"),
         (["plan", "boats", "--stock", "boats"], "boats"),
         (["plan", "nowhere"], "nowhere"),

@@ -1,4 +1,4 @@
-"""``lugwright stock``: what lies on the shelf."""
+"""``lugwright stock``: what lies in stock."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ def call(*arguments: str) -> Result:
     return CliRunner().invoke(command, arguments)
 
 
-def test_every_row_of_the_shelf_is_shown() -> None:
+def test_every_row_of_the_stock_is_shown() -> None:
     """Each spool, fitting, thread and fuse has its line."""
     result = call()
     assert result.exit_code == 0
@@ -32,7 +32,7 @@ def test_every_row_of_the_shelf_is_shown() -> None:
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_one_part_of_the_shelf(kind: str) -> None:
+def test_one_part_of_the_stock(kind: str) -> None:
     """A part alone is one table, and as data one list of records."""
     heads = {"wire": "wire", "fittings": "fitting", "hardware": "thread", "fuses": "fuse"}
     parts = call("--kind", kind).stdout.split("\n\n")
@@ -42,7 +42,7 @@ def test_one_part_of_the_shelf(kind: str) -> None:
 
 
 def test_as_json_keeps_every_field() -> None:
-    """Records carry the integers of the shelf, with units in their keys, and its digest."""
+    """Records carry the integers of the stock, with units in their keys, and its digest."""
     stock = read_stock()
     answer = json.loads(call("--json").stdout)
     assert (answer["answer"], answer["format"]) == ("stock", 1)
@@ -53,8 +53,8 @@ def test_as_json_keeps_every_field() -> None:
 
 
 def test_tables_are_copied_to_edit_and_read_back(tmp_path: Path) -> None:
-    """What is copied is the same shelf, ready to be given back with --stock."""
-    target = tmp_path / "deep" / "shelf"
+    """What is copied is the same stock, ready to be given back with --stock."""
+    target = tmp_path / "deep" / "stock"
     result = call("--copy-to", str(target))
     assert (result.exit_code, result.stdout) == (0, "")
     assert sorted(path.name for path in target.iterdir()) == sorted(FILES)
@@ -63,13 +63,13 @@ def test_tables_are_copied_to_edit_and_read_back(tmp_path: Path) -> None:
     kept = [line for line in fuses.read_text(encoding="utf-8").splitlines() if "7.5" not in line]
     fuses.write_text("\n".join(kept), encoding="utf-8")
     shown = call("--stock", str(target), "--kind", "fuses").stdout
-    assert "shelf/fuses.csv" in shown.splitlines()[0]
+    assert "stock/fuses.csv" in shown.splitlines()[0]
     assert "blade fuse 10 A" in shown
     assert "7.5" not in shown
 
 
 def test_a_copy_takes_the_shops_own_tables(tmp_path: Path) -> None:
-    """Tables the shop has are copied from its folder, the others from the built-in shelf."""
+    """Tables the shop has are copied from its folder, the others from the built-in stock."""
     shop, target = tmp_path / "shop", tmp_path / "copy"
     call("--copy-to", str(shop))
     (shop / "hardware.csv").unlink()
@@ -91,7 +91,7 @@ def test_a_copy_replaces_nothing(tmp_path: Path) -> None:
 
 
 def test_a_faulty_table_is_told_with_its_place(tmp_path: Path) -> None:
-    """The shelf's own complaints come through, and nothing is shown."""
+    """The stock's own complaints come through, and nothing is shown."""
     (tmp_path / "fuses.csv").write_text("name,rating\nx,one\n", encoding="utf-8")
     result = call("--stock", str(tmp_path))
     assert result.exit_code == 2

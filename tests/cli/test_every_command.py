@@ -121,7 +121,7 @@ def test_a_folder_of_demos(tmp_path: Path, call: Call) -> None:
         shutil.copy(SCENARIOS / f"{name}.toml", tmp_path / "demos")
     call("catalogue plan OUT/demos --store OUT/store --quiet")
     call("catalogue impact OUT/demos --store OUT/store --set clearance=4mm --quiet")
-    call("catalogue shelf OUT/demos --store OUT/store")
+    call("catalogue stock OUT/demos --store OUT/store")
     call("lengths OUT/store")
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from lugwright.base.toml import parse_toml
 from lugwright.cli.main import run
-from lugwright.stock.read import FILES, SHELF, read_stock
+from lugwright.stock.read import FILES, STOCK, read_stock
 
 SCENARIO = Path("scenarios/sandbar-skiff.toml")
 SHOP = 'lugs_per_stud = 4\n[shop]\nopen = ["slack"]\n'
@@ -83,13 +83,13 @@ def test_the_digest_is_of_what_a_file_says() -> None:
     assert one.digest == other.digest
 
 
-def test_the_digest_of_a_shelf_is_of_its_rows(tmp_path: Path) -> None:
-    """Tables saved by a spreadsheet are the same shelf; a changed price is another one."""
+def test_the_digest_of_a_stock_is_of_its_rows(tmp_path: Path) -> None:
+    """Tables saved by a spreadsheet are the same stock; a changed price is another one."""
     saved, dearer = tmp_path / "saved", tmp_path / "dearer"
     saved.mkdir()
     dearer.mkdir()
     for name in FILES:
-        data = (SHELF / name).read_bytes()
+        data = (STOCK / name).read_bytes()
         (saved / name).write_bytes(b"\xef\xbb\xbf" + data.replace(b"\n", b"\r\n") + b"\r\n\r\n")
         (dearer / name).write_bytes(data.replace(b"0.42", b"0.43"))
     assert read_stock(saved).digest == read_stock().digest

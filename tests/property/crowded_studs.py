@@ -13,7 +13,7 @@ from random import Random
 from consoles_for_tests import dmm, place, tiny_console
 from limits_for_tests import plain_limits
 from property.strategies import Case
-from rules.asking import PUSH_ONS, RINGS, shelf
+from rules.asking import PUSH_ONS, RINGS, stock_of
 
 from lugwright.scenario.console import Console, KeepOut, Point, Post, TiePoint
 from lugwright.stock.schema import Hardware, Stock
@@ -117,4 +117,4 @@ def _stock(random: Random) -> Stock:
         for thread in THREADS
     )  # fmt: skip
     rings = tuple(replace(row, stud_threads=THREADS) for row in RINGS)
-    return replace(shelf(), hardware=nuts, fittings=(*rings, *PUSH_ONS))
+    return replace(stock_of(), hardware=nuts, fittings=(*rings, *PUSH_ONS))

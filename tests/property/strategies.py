@@ -13,7 +13,7 @@ from typing import Any
 from consoles_for_tests import THREAD, tiny_console
 from hypothesis import settings
 from hypothesis import strategies as st
-from rules.asking import fitting, roomy_limits, shelf, spool, wide_shelf
+from rules.asking import fitting, roomy_limits, spool, stock_of, wide_stock
 
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice
@@ -30,7 +30,7 @@ ANY_MANY = Barrel(500_000, 20_000_000, 20_000, 60)
 
 @dataclass(frozen=True)
 class Case:
-    """One question: a console, its limits and the shelf."""
+    """One question: a console, its limits and the stock."""
 
     console: Console
     limits: Limits
@@ -142,17 +142,17 @@ def limits(draw: st.DrawFn) -> Limits:
 
 @st.composite
 def shelves(draw: st.DrawFn) -> Stock:
-    """A wide shelf or a narrow one, two sizes of wire, with splice fittings and thin rings."""
+    """A wide stock or a narrow one, two sizes of wire, with splice fittings and thin rings."""
     mid_air = (
         fitting("butt", "butt", ANY_MANY, ANY_MANY),
         fitting("closed end", "closed end", ANY_MANY, price_micro=150_000),
     )
     if draw(st.booleans()):
         sizes = draw(st.sampled_from((("16 AWG",), ("16 AWG", "14 AWG"))))
-        stock = wide_shelf(*mid_air, wire_sizes=sizes)
+        stock = wide_stock(*mid_air, wire_sizes=sizes)
     else:
         spade = fitting("spade 0", "captive spade", Barrel(700_000, 1_400_000, 3000, 60))
-        stock = shelf(*mid_air, spade)
+        stock = stock_of(*mid_air, spade)
     thin = tuple(spool("18 AWG", colour) for colour in ("pink", "white"))
     return replace(stock, spools=(*stock.spools, *thin))
 

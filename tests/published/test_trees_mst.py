@@ -16,7 +16,7 @@ import networkx
 import numpy
 import pytest
 from consoles_for_tests import THREAD, tiny_console
-from rules.asking import ask, change_post, choice_of, cost_of, impossible, roomy_limits, wide_shelf
+from rules.asking import ask, change_post, choice_of, cost_of, impossible, roomy_limits, wide_stock
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from lugwright.base.scale import ceil_hypot
@@ -59,7 +59,7 @@ def test_wire_is_that_of_minimum_spanning_trees(seed: int) -> None:
     """Ignition and ground of four to ten dials: the two trees' lengths add up, at any hub."""
     console = tiny_console(random_dials(Random(seed), 4, 10), lamps=False, size_mm=(600, 600))
     expected = spanning(console, "ignition") + spanning(console, "ground")
-    outcome = ask(console, roomy_limits(**FREE), wide_shelf())
+    outcome = ask(console, roomy_limits(**FREE), wide_stock())
     assert cost_of(outcome) == expected
     assert len(choice_of(outcome).jumpers) == 2 * (len(console.instruments) - 1)
 
@@ -81,7 +81,7 @@ def test_lamps_ride_on_the_best_hub(seed: int) -> None:
         for b in console.circuit("lamps").posts
     )
     trees = sum(spanning(console, circuit) for circuit in ("ignition", "ground", "lamps"))
-    outcome = ask(console, roomy_limits(**FREE), wide_shelf())
+    outcome = ask(console, roomy_limits(**FREE), wide_stock())
     assert cost_of(outcome) == trees + take_off
 
 
@@ -160,7 +160,7 @@ def test_wire_is_that_of_degree_constrained_trees(seed: int) -> None:
     """One wire to a barrel, one to three lugs to a stud, one hub for both: HiGHS agrees."""
     console, places = limited(Random(seed))
     limits = roomy_limits(wires_per_barrel=1, **FREE)
-    outcome = ask(console, limits, wide_shelf())
+    outcome = ask(console, limits, wide_stock())
     expected = least_wire(console, places)
     if expected is None:
         assert impossible(outcome)

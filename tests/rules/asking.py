@@ -1,6 +1,6 @@
-"""A small shelf and short ways to ask the planner, for tests of single rules.
+"""A small stock and short ways to ask the planner, for tests of single rules.
 
-Every wire on the shelf is 16 AWG of 1.309 mm² and 2.5 mm over its insulation unless a test says
+Every wire in stock is 16 AWG of 1.309 mm² and 2.5 mm over its insulation unless a test says
 otherwise. ``ring 1`` and ``push-on 1`` take one such wire, ``ring 2`` and ``push-on 2`` two
 (or one folded back). Names, prices and ranges are invented.
 """
@@ -80,12 +80,12 @@ RINGS = (fitting("ring 1", "ring", ONE), fitting("ring 2", "ring", TWO))
 PUSH_ONS = (fitting("push-on 1", "push-on", ONE), fitting("push-on 2", "push-on", TWO))
 
 
-def shelf(
+def stock_of(
     *extra: FittingType,
     without: Iterable[str] = (),
     spools: Iterable[Spool] | None = None,
 ) -> Stock:
-    """The small shelf, with more fittings, without some named ones, or with other spools."""
+    """The small stock, with more fittings, without some named ones, or with other spools."""
     left_out = set(without)
     kept = [row for row in (*RINGS, *PUSH_ONS) if row.name not in left_out]
     wires = tuple(spool(colour=c) for c in COLOURS) if spools is None else tuple(spools)
@@ -108,8 +108,8 @@ def pose(
     """
     rules = limits or roomy_limits()
     if splices is not None:
-        return build_problem(console, rules, stock or shelf(), straight_routes(console, splices))
-    chosen = stock or shelf()
+        return build_problem(console, rules, stock or stock_of(), straight_routes(console, splices))
+    chosen = stock or stock_of()
     return build_problem(console, rules, chosen, build_routes(console, rules, chosen))
 
 
@@ -239,7 +239,7 @@ def with_load(console: Console, name: str, current_ma: int) -> Console:
     return replace(console, loads=tuple(loads))
 
 
-def wide_shelf(*extra: FittingType, wire_sizes: Iterable[str] = ("16 AWG",)) -> Stock:
+def wide_stock(*extra: FittingType, wire_sizes: Iterable[str] = ("16 AWG",)) -> Stock:
     """A ring and a push-on that take anything, and spools of these sizes, 0.50 a metre dearer
     each.
     """

@@ -24,8 +24,8 @@ from rules.asking import (
     items,
     only_ground,
     roomy_limits,
-    shelf,
-    wide_shelf,
+    stock_of,
+    wide_stock,
     with_load,
 )
 
@@ -46,7 +46,7 @@ def ground_of(current_ma: int, **console: Any) -> Console:
 
 def planned(console: Console, stock: Stock | None = None, **changes: Any) -> Outcome:
     """The plan with dial 1 as the hub."""
-    return ask(console, roomy_limits(**changes), stock or wide_shelf(), hubs=["dial1"])
+    return ask(console, roomy_limits(**changes), stock or wide_stock(), hubs=["dial1"])
 
 
 @pytest.mark.parametrize(
@@ -71,7 +71,7 @@ def test_a_jumper_carries_its_table_current(
 def test_the_hub_moves_to_where_the_current_is() -> None:
     """Too much for a jumper: dial 2 is the hub unless dial 1 is held."""
     console = ground_of(25_001)
-    outcome = ask(console, stock=wide_shelf())
+    outcome = ask(console, stock=wide_stock())
     assert outcome.choice is not None
     assert dict(outcome.choice.landings) == {"ground": "dial2.ground"}
 
@@ -87,7 +87,7 @@ def test_a_pigtail_carries_the_whole_circuit() -> None:
 def test_the_run_to_the_source_has_its_own_count() -> None:
     """Two conductors run together from the source: 45 A × 0.7 = 31.5 A by the e11-dc rule."""
     rule = {"bundle_rule": "e11-dc"}
-    stock = wide_shelf(wire_sizes=("12 AWG",))
+    stock = wide_stock(wire_sizes=("12 AWG",))
     assert not impossible(planned(ground_of(31_400, supply_one_way_mm=1000), stock, **rule))
     outcome = planned(ground_of(31_401, supply_one_way_mm=1000), stock, **rule)
     assert [(r.rule, r.place) for r in outcome.reasons] == [
@@ -145,7 +145,7 @@ def test_a_lug_that_carries_too_little_is_not_taken() -> None:
     """
     weak = fitting("weak", "ring", ANY, carries_ma=9_999, price_micro=100_000)
     strong = fitting("strong", "ring", ANY, carries_ma=30_000, price_micro=900_000)
-    stock = replace(wide_shelf(), fittings=(weak,))
+    stock = replace(wide_stock(), fittings=(weak,))
     assert impossible(planned(ground_of(10_000), stock))
     both = replace(stock, fittings=(weak, strong))
     outcome = planned(ground_of(10_000), both)
@@ -157,7 +157,7 @@ def test_a_lug_that_carries_too_little_is_not_taken() -> None:
 
 def test_a_lead_carries_its_own_demand() -> None:
     """An 18 AWG lead carries 20 A; 1 mA more is a fault whatever the jumper is."""
-    stock = wide_shelf(fitting("butt", "butt", ANY, ANY))
+    stock = wide_stock(fitting("butt", "butt", ANY, ANY))
 
     def leading(current_ma: int) -> Outcome:
         lead = given_wire("18 AWG", "black")
@@ -172,7 +172,7 @@ def test_a_lead_carries_its_own_demand() -> None:
 def test_a_leads_joint_carries_what_flows_in() -> None:
     """The butt of a lead at the end of the line: 10 A come in by its jumper."""
     for limit_ma, fits in ((10_000, True), (9_999, False)):
-        stock = wide_shelf(fitting("butt", "butt", ANY, ANY, carries_ma=limit_ma))
+        stock = wide_stock(fitting("butt", "butt", ANY, ANY, carries_ma=limit_ma))
         lead = given_wire("16 AWG", "black")
         console = change_post(ground_of(10_000), "dial2.ground", kind="lead", lead=lead)
         assert impossible(planned(console, stock)) is not fits
@@ -189,7 +189,7 @@ def test_a_splice_carries_what_flows_in() -> None:
     point = SplicePoint("ground~1", "ground", place(200, 160, 50))
     limits = roomy_limits(splices=True, lug_worth_dmm=0, fitting_worth_dmm=0)
     for limit_ma, cost in ((8000, 3000), (7999, 3098)):
-        stock = shelf(fitting("end", "closed end", THREE, carries_ma=limit_ma))
+        stock = stock_of(fitting("end", "closed end", THREE, carries_ma=limit_ma))
         outcome = ask(console, limits, stock, {"ground": (point,)}, hubs=["dial1"])
         assert cost_of(outcome) == cost
 
@@ -197,14 +197,14 @@ def test_a_splice_carries_what_flows_in() -> None:
 def test_an_extensions_butt_carries_the_circuit() -> None:
     """10.1 A through the butt of the extension: a butt for 10 A does not do."""
     for limit_ma, fits in ((10_100, True), (10_099, False)):
-        stock = wide_shelf(fitting("butt", "butt", ANY, ANY, carries_ma=limit_ma))
+        stock = wide_stock(fitting("butt", "butt", ANY, ANY, carries_ma=limit_ma))
         console = ground_of(10_000, reach_mm=50)
         assert impossible(planned(console, stock, extensions=True)) is not fits
 
 
 def test_an_extension_carries_the_circuit() -> None:
     """An extension of 16 AWG carries 25 A whatever the pigtail is."""
-    stock = wide_shelf(fitting("butt", "butt", ANY, ANY))
+    stock = wide_stock(fitting("butt", "butt", ANY, ANY))
     for current_ma, fits in ((24_900, True), (24_901, False)):
         console = ground_of(current_ma, reach_mm=50)
         assert impossible(planned(console, stock, extensions=True)) is not fits
@@ -218,7 +218,7 @@ def bundled_extension(dial2_ma: int) -> Run:
     console = loom_console(dial2_ma)
     for circuit, reach_dmm in (("ground", 1000), ("ignition", 9000)):
         console = change_pigtail(console, circuit, entry=place(80, 55, 50), reach_dmm=reach_dmm)
-    stock = wide_shelf(fitting("butt", "butt", ANY, ANY))
+    stock = wide_stock(fitting("butt", "butt", ANY, ANY))
     limits = roomy_limits(bundle_rule="e11-dc", extensions=True)
     return make_plan(holding(Inputs(console, limits, stock, {}, ()), {"hub": "dial2"}))
 

@@ -22,9 +22,9 @@ from rules.asking import (
     items,
     only_ground,
     roomy_limits,
-    shelf,
     spool,
-    wide_shelf,
+    stock_of,
+    wide_stock,
 )
 
 from lugwright.plans.outcome import Outcome
@@ -53,12 +53,12 @@ def rewired(boat_block: BoatBlock, **changes: Any) -> BoatBlock:
 
 def planned(console: Console, stock: Stock | None = None, **changes: Any) -> Outcome:
     """The plan with dial 1 as the hub."""
-    return ask(console, roomy_limits(**changes), stock or shelf(RING_0), hubs=["dial1"])
+    return ask(console, roomy_limits(**changes), stock or stock_of(RING_0), hubs=["dial1"])
 
 
 def test_what_comes_aboard_has_its_own_lug() -> None:
     """A ring that takes anything is in stock; bench and aboard wires never share it."""
-    outcome = planned(sent_console(), wide_shelf())
+    outcome = planned(sent_console(), wide_stock())
     assert items(outcome, "dial2.ground") == [("ring", (1,)), ("ring", (1,))]
     assert items(outcome, "dial2.signal") == [("ring", (1,))]
     assert cost_of(outcome) == SENT
@@ -97,10 +97,10 @@ def test_wires_of_one_block_share_a_barrel() -> None:
     less.
     """
     console = sent_console(lands_on="dial2.ground")
-    shared = planned(console, shelf(RING_0, RING_00))
+    shared = planned(console, stock_of(RING_0, RING_00))
     assert items(shared, "dial2.ground") == [("ring 00", (2,)), ("ring 1", (1,))]
     assert cost_of(shared) == PLAIN + 250 + 400
-    assert cost_of(planned(console, shelf(RING_0))) == PLAIN + 2 * 250 + 2 * 400
+    assert cost_of(planned(console, stock_of(RING_0))) == PLAIN + 2 * 250 + 2 * 400
 
 
 def test_wires_of_two_blocks_do_not_share() -> None:
@@ -117,7 +117,7 @@ def test_wires_of_two_blocks_do_not_share() -> None:
         )
         boat_blocks.append(replace(boat_block, wires=wires, returns_to="dial2.ground"))
     console = replace(console, boat_blocks=tuple(boat_blocks))
-    outcome = planned(console, shelf(RING_0, RING_00))
+    outcome = planned(console, stock_of(RING_0, RING_00))
     assert items(outcome, "dial2.ground") == [("ring 0", (1,)), ("ring 0", (1,)), ("ring 1", (1,))]
     assert cost_of(outcome) == PLAIN + 4 * 250 + 2 * 400
 
@@ -151,7 +151,7 @@ def test_no_fitting_takes_the_wire() -> None:
     """Without ring 0 the thin wires cannot be landed: 1 646 000 folded back is too little for ring
     2.
     """
-    outcome = planned(sent_console(), shelf())
+    outcome = planned(sent_console(), stock_of())
     assert impossible(outcome)
     assert [(r.rule, r.place) for r in outcome.reasons] == [
         ("barrel", "dial2.ground (sender2)"),
@@ -164,18 +164,18 @@ def test_a_tab_taken_by_boat_wires_is_taken() -> None:
     console = change_post(
         sent_console(), "dial2.ground", kind="tab", tab_size="6.3 x 0.8", thread=""
     )
-    assert impossible(planned(console, wide_shelf()))
+    assert impossible(planned(console, wide_stock()))
     signal = change_post(
         sent_console(), "dial2.signal", kind="tab", tab_size="6.3 x 0.8", thread=""
     )
-    assert items(planned(signal, wide_shelf()), "dial2.signal") == [("push-on", (1,))]
+    assert items(planned(signal, wide_stock()), "dial2.signal") == [("push-on", (1,))]
 
 
 def test_a_boat_wire_on_a_lead_is_joined() -> None:
     """The signal is a lead: butt with the lead in one half and the sender's wire in the other."""
     lead = given_wire("18 AWG", "pink")
     console = change_post(sent_console(), "dial2.signal", kind="lead", lead=lead, thread="")
-    outcome = planned(console, wide_shelf(fitting("butt", "butt", ANY, ANY)))
+    outcome = planned(console, wide_stock(fitting("butt", "butt", ANY, ANY)))
     assert items(outcome, "dial2.signal") == [("butt", (1, 1))]
     assert cost_of(outcome) == SENT
 
@@ -191,7 +191,7 @@ def test_cheapest_lands_aboard_by_captive_spade() -> None:
         "captive spade": {"bench": 100, "aboard": 100},
     }
     limits = {"objective": "cheapest", "minutes_landing_cmin": minutes}
-    outcome = planned(sent_console(), wide_shelf(spade), **limits)
+    outcome = planned(sent_console(), wide_stock(spade), **limits)
     assert items(outcome, "dial2.ground") == [("ring", (1,)), ("spade", (1,))]
     assert items(outcome, "dial2.signal") == [("spade", (1,))]
 
@@ -208,9 +208,9 @@ def far_console(reach_dmm: int) -> Console:
     return sent_console(entry=place(0, 0), reach_dmm=reach_dmm)
 
 
-def long_shelf(*colours: str) -> Stock:
-    """A shelf that can lengthen 18 AWG wires, in these colours."""
-    base = wide_shelf(fitting("butt", "butt", ANY, ANY))
+def long_stock(*colours: str) -> Stock:
+    """A stock that can lengthen 18 AWG wires, in these colours."""
+    base = wide_stock(fitting("butt", "butt", ANY, ANY))
     spools = (*base.spools, *(spool("18 AWG", c) for c in colours))
     return replace(base, spools=spools)
 
@@ -220,13 +220,13 @@ def test_reach_of_what_comes_aboard(reach: int, short: int) -> None:
     """One step short an extension is needed: none allowed, no plan; allowed, 1 of wire and a
     butt.
     """
-    outcome = planned(far_console(reach), long_shelf("black"))
+    outcome = planned(far_console(reach), long_stock("black"))
     if not short:
         assert cost_of(outcome) == SENT
         return
     assert impossible(outcome)
     assert [(r.rule, r.place) for r in outcome.reasons] == [("reach", "sender2: black")]
-    longer = planned(far_console(reach), long_shelf("black"), extensions=True)
+    longer = planned(far_console(reach), long_stock("black"), extensions=True)
     assert cost_of(longer) == SENT + short + 250
 
 
@@ -246,14 +246,14 @@ def test_a_boat_wire_without_entry_is_not_judged_for_reach() -> None:
 def test_the_colour_of_an_extension(colours: tuple[str, ...], taken: str) -> None:
     """The wire's own colour, else black, else the first by name; always its own size."""
     console = far_console(SIGNAL_NEEDED - 1)
-    outcome = planned(console, long_shelf(*colours), extensions=True)
+    outcome = planned(console, long_stock(*colours), extensions=True)
     extension = {e.wire: (e.wire_size, e.colour) for e in choice_of(outcome).extensions}
     assert extension["sender2: pink"] == ("18 AWG", taken)
 
 
 def test_no_wire_of_its_size_to_lengthen_it() -> None:
     """Only 16 AWG in stock: the reasons name the wires."""
-    outcome = planned(far_console(100), long_shelf(), extensions=True)
+    outcome = planned(far_console(100), long_stock(), extensions=True)
     assert impossible(outcome)
     assert {r.place for r in outcome.reasons} == {"sender2: black", "sender2: pink"}
 
@@ -268,7 +268,7 @@ def test_what_comes_aboard_draws_its_current_through_the_panel() -> None:
             replace(x, current_ma=dial_ma) if x.name == "dial2" else x for x in console.loads
         )
         console = replace(console, loads=loads)
-        assert impossible(planned(console, wide_shelf())) is not fits
+        assert impossible(planned(console, wide_stock())) is not fits
 
 
 def test_a_boat_wire_carries_its_boat_blocks_current() -> None:
@@ -277,7 +277,7 @@ def test_a_boat_wire_carries_its_boat_blocks_current() -> None:
         console = sent_console()
         (sender,) = console.boat_blocks
         console = replace(console, boat_blocks=(replace(sender, current_ma=current_ma),))
-        outcome = planned(console, wide_shelf(wire_sizes=("12 AWG",)))
+        outcome = planned(console, wide_stock(wire_sizes=("12 AWG",)))
         found = [] if fits else ["sender2: black", "sender2: pink"]
         places = [r.place for r in outcome.reasons if r.place.startswith("sender2")]
         assert places == found

@@ -19,7 +19,7 @@ from rules.asking import (
     items,
     only_ground,
     roomy_limits,
-    shelf,
+    stock_of,
 )
 
 from lugwright.plans.outcome import Outcome
@@ -44,7 +44,7 @@ def landed(stock: Stock, console: Console | None = None, **changes: object) -> O
 
 def with_double(double: FittingType) -> Stock:
     """Ring 1 and one ring meant for two wires."""
-    return shelf(double, without=["ring 2"])
+    return stock_of(double, without=["ring 2"])
 
 
 def ring_of(barrel: Barrel, **changes: object) -> FittingType:
@@ -54,7 +54,7 @@ def ring_of(barrel: Barrel, **changes: object) -> FittingType:
 
 def test_two_wires_share_a_ring_that_takes_both() -> None:
     """One lug in place of two: a fitting less and nothing stacked."""
-    outcome = landed(shelf())
+    outcome = landed(stock_of())
     assert items(outcome, "dial1.ground") == [("ring 2", (2,))]
     assert cost_of(outcome) == SHARED
 
@@ -83,7 +83,7 @@ def test_summed_insulation_within_the_sleeve(sleeve: int, expected: int) -> None
 @pytest.mark.parametrize(("most", "expected"), [(2, SHARED), (1, APART)])
 def test_wires_per_barrel(most: int, expected: int) -> None:
     """The ring would take two; a limit of one keeps them apart."""
-    assert cost_of(landed(shelf(), wires_per_barrel=most)) == expected
+    assert cost_of(landed(stock_of(), wires_per_barrel=most)) == expected
 
 
 def test_three_wires_where_the_limit_lets_them() -> None:
@@ -93,7 +93,7 @@ def test_three_wires_where_the_limit_lets_them() -> None:
     one fitting and one stacked lug more.
     """
     console = only_ground(tiny_console(lamps=False))
-    stock = shelf(fitting("ring 3", "ring", Barrel(3_500_000, 4_100_000, 5000, 60)))
+    stock = stock_of(fitting("ring 3", "ring", Barrel(3_500_000, 4_100_000, 5000, 60)))
 
     def cost(most: int) -> int:
         return cost_of(ask(console, roomy_limits(wires_per_barrel=most), stock, hubs=["dial2"]))
@@ -107,7 +107,7 @@ def test_a_lined_ring_takes_two_but_not_three(lined: bool) -> None:
     """Adhesive lining lets two in; three only go into the same ring unlined."""
     console = only_ground(tiny_console(lamps=False))
     ring = fitting("ring 3", "ring", Barrel(3_500_000, 4_100_000, 5000, 60), lined=lined)
-    outcome = ask(console, roomy_limits(wires_per_barrel=3), shelf(ring), hubs=["dial2"])
+    outcome = ask(console, roomy_limits(wires_per_barrel=3), stock_of(ring), hubs=["dial2"])
     assert cost_of(outcome) == (2000 + 4 * 250 + 400 if lined else 2000 + 3 * 250)
     double = with_double(ring_of(TWO, lined=lined))
     assert cost_of(landed(double)) == SHARED
@@ -121,43 +121,43 @@ def test_ratio_of_sizes(ratio: int, expected: int) -> None:
     """
     console = change_pigtail(pair(), "ground", wire=given_wire("12 AWG"))
     wide = fitting("wide", "ring", Barrel(3_000_000, 5_000_000, 4300, 60))
-    assert cost_of(landed(shelf(wide), console, size_ratio_permille=ratio)) == expected
+    assert cost_of(landed(stock_of(wide), console, size_ratio_permille=ratio)) == expected
 
 
-def folding_shelf(*extra: FittingType) -> Stock:
+def folding_stock(*extra: FittingType) -> Stock:
     """Only rings too big for one wire: a lone one must be folded back."""
-    return shelf(*extra, without=["ring 1"])
+    return stock_of(*extra, without=["ring 1"])
 
 
 def test_a_lone_wire_is_folded_back() -> None:
     """Doubled it fills ring 2 (2 618 000); where folding is not allowed no plan exists."""
-    outcome = landed(folding_shelf())
+    outcome = landed(folding_stock())
     assert cost_of(outcome) == SHARED
     assert outcome.choice is not None
     folded = {f.joint: f.folded for f in outcome.choice.fittings}
     assert folded == {"dial1.ground": False, "dial2.ground": True}
-    assert impossible(landed(folding_shelf(), fold_back=False))
+    assert impossible(landed(folding_stock(), fold_back=False))
 
 
 def test_a_folded_wire_counts_two() -> None:
     """With one wire to a barrel there is no folding."""
-    assert impossible(landed(folding_shelf(), wires_per_barrel=1))
+    assert impossible(landed(folding_stock(), wires_per_barrel=1))
 
 
 def test_a_folded_wire_brings_its_insulation_once() -> None:
     """A sleeve of 2500 holds one jacket; its strands are doubled bare. Two jackets do not fit."""
     tight = fitting("tight", "ring", Barrel(2_000_000, 2_700_000, 2500, 60))
-    outcome = landed(shelf(tight, without=["ring 1", "ring 2"]))
+    outcome = landed(stock_of(tight, without=["ring 1", "ring 2"]))
     assert cost_of(outcome) == APART
     assert items(outcome, "dial1.ground") == [("tight", (1,)), ("tight", (1,))]
     tighter = fitting("tight", "ring", Barrel(2_000_000, 2_700_000, 2499, 60))
-    assert impossible(landed(shelf(tighter, without=["ring 1", "ring 2"])))
+    assert impossible(landed(stock_of(tighter, without=["ring 1", "ring 2"])))
 
 
 def test_only_a_lone_wire_is_folded() -> None:
     """Two wires folded would fill a barrel of four; they are not folded, so they go apart."""
     four = fitting("ring 4", "ring", Barrel(5_000_000, 5_400_000, 9000, 60))
-    assert cost_of(landed(shelf(four, without=["ring 2"]), wires_per_barrel=4)) == APART
+    assert cost_of(landed(stock_of(four, without=["ring 2"]), wires_per_barrel=4)) == APART
 
 
 def test_wires_of_two_circuits_never_share() -> None:
@@ -166,7 +166,7 @@ def test_wires_of_two_circuits_never_share() -> None:
     One dial with a lamp is not enough to be a tree, so two: at dial 1's ignition meet pigtail,
     jumper and take-off: ring 2 and ring 1.
     """
-    stock = shelf(fitting("ring 3", "ring", Barrel(3_500_000, 4_100_000, 5000, 60)))
+    stock = stock_of(fitting("ring 3", "ring", Barrel(3_500_000, 4_100_000, 5000, 60)))
     console = tiny_console([(60, 60), (160, 60)])
     outcome = ask(console, roomy_limits(wires_per_barrel=3), stock, hubs=["dial1"])
     assert items(outcome, "dial1.ignition") == [("ring 1", (1,)), ("ring 2", (2,))]
@@ -179,10 +179,10 @@ def test_wires_of_two_circuits_never_share() -> None:
 def test_stud_kinds(kinds: Sequence[str], expected: set[str]) -> None:
     """Both kinds are in stock; the limit says which a stud may take."""
     spades = (fitting("spade 1", "captive spade", ONE), fitting("spade 2", "captive spade", TWO))
-    outcome = landed(shelf(*spades), stud_kinds=tuple(kinds))
+    outcome = landed(stock_of(*spades), stud_kinds=tuple(kinds))
     assert outcome.choice is not None
     assert {f.item for f in outcome.choice.fittings} == expected
-    assert impossible(landed(shelf(*spades), stud_kinds=("plain spade",)))
+    assert impossible(landed(stock_of(*spades), stud_kinds=("plain spade",)))
 
 
 def test_a_ring_fits_its_thread_only() -> None:
@@ -190,4 +190,4 @@ def test_a_ring_fits_its_thread_only() -> None:
     other = tuple(
         fitting(row.name, "ring", *row.barrels, stud_threads=("#10-32 UNF",)) for row in RINGS
     )
-    assert impossible(landed(shelf(*other, without=["ring 1", "ring 2"])))
+    assert impossible(landed(stock_of(*other, without=["ring 1", "ring 2"])))

@@ -24,7 +24,7 @@ from rules.asking import (
     only_ground,
     roomy_limits,
     sizes,
-    wide_shelf,
+    wide_stock,
 )
 from waivers_for_tests import waived
 
@@ -40,7 +40,7 @@ JUMPER = 1_318
 def judged(console: Console, nominal_mv: int, hub: str = "dial1", **changes: Any) -> Outcome:
     """The plan with this nominal voltage and a limit of 1 ‰ of it."""
     limits = roomy_limits(**{**ONE_PERMILLE, **changes})
-    stock = wide_shelf(fitting("butt", "butt", ANY, ANY), wire_sizes=("16 AWG",))
+    stock = wide_stock(fitting("butt", "butt", ANY, ANY), wire_sizes=("16 AWG",))
     return ask(replace(console, nominal_mv=nominal_mv), limits, stock, hubs=[hub])
 
 
@@ -109,7 +109,7 @@ def test_thicker_wire_where_the_drop_asks_for_it() -> None:
     lengths and fittings is the same, so 14 AWG is taken only where it must be.
     """
     console = tiny_console(TWO_DIALS, lamps=False)
-    stock = wide_shelf(wire_sizes=("16 AWG", "14 AWG"))
+    stock = wide_stock(wire_sizes=("16 AWG", "14 AWG"))
     limits = roomy_limits(**ONE_PERMILLE)
     found = []
     for nominal_mv in (10_802, 10_753, 10_704):
@@ -188,7 +188,7 @@ def sender_console(returns_to: str, dial_ma: int = 1000) -> Console:
 
 def shifted(console: Console, limit_mv: int | None, hub: str = "dial1") -> Outcome:
     """The plan under a limit on ground shift."""
-    return ask(console, roomy_limits(ground_shift_mv=limit_mv), wide_shelf(), hubs=[hub])
+    return ask(console, roomy_limits(ground_shift_mv=limit_mv), wide_stock(), hubs=[hub])
 
 
 def test_no_ground_shift_on_the_same_post() -> None:
@@ -214,7 +214,7 @@ def test_ground_shift_waived_for_its_sender() -> None:
     (name,) = (boat_block.name for boat_block in console.boat_blocks)
     for place, possible in ((name, True), ("another sender", False)):
         limits = roomy_limits(ground_shift_mv=1, waivers=(waived("ground_shift", place, 2),))
-        outcome = ask(console, limits, wide_shelf(), hubs=["dial1"])
+        outcome = ask(console, limits, wide_stock(), hubs=["dial1"])
         assert impossible(outcome) is not possible
 
 
@@ -232,6 +232,6 @@ def test_a_ground_shift_limit_moves_the_hub() -> None:
     """At 53 mV dial 2 must be the hub: from dial 1 another 1.3 mV comes on top (54.0)."""
     console = sender_console("")
     assert impossible(shifted(console, 53, "dial1"))
-    outcome = ask(console, roomy_limits(ground_shift_mv=53), wide_shelf())
+    outcome = ask(console, roomy_limits(ground_shift_mv=53), wide_stock())
     assert outcome.choice is not None
     assert dict(outcome.choice.landings)["ground"] == "dial2.ground"

@@ -21,7 +21,7 @@ from rules.asking import (
     impossible,
     roomy_limits,
     sizes,
-    wide_shelf,
+    wide_stock,
 )
 
 from lugwright.plans.outcome import Outcome
@@ -32,7 +32,7 @@ TWO_DIALS = [(60, 60), (160, 60)]
 
 def fused(console: Console, **changes: Any) -> Outcome:
     """The plan where a fuse may be as large as the table current of what it feeds."""
-    stock = wide_shelf(
+    stock = wide_stock(
         fitting("butt", "butt", ANY, ANY), wire_sizes=("18 AWG", "16 AWG", "14 AWG", "12 AWG")
     )
     return ask(console, roomy_limits(**{"fuse_permille": 1000, **changes}), stock)
@@ -66,7 +66,7 @@ def test_jumpers_and_riding_jumpers_are_protected() -> None:
     console = tiny_console(TWO_DIALS, fuse_ma=21_000)
     outcome = fused(console)
     assert sizes(outcome, "ignition") == sizes(outcome, "lamps") == {"16 AWG"}
-    thin = ask(console, roomy_limits(fuse_permille=1000), wide_shelf(wire_sizes=("18 AWG",)))
+    thin = ask(console, roomy_limits(fuse_permille=1000), wide_stock(wire_sizes=("18 AWG",)))
     assert reasons(thin) == [("wire size", "circuit ignition"), ("wire size", "circuit lamps")]
 
 

@@ -27,8 +27,8 @@ from rules.asking import (
     impossible,
     only_ground,
     roomy_limits,
-    shelf,
-    wide_shelf,
+    stock_of,
+    wide_stock,
     with_load,
 )
 
@@ -45,7 +45,7 @@ RING = fitting("ring", "ring", ANY)
 
 def planned(console: Console, stock: Stock | None = None, **changes: Any) -> Outcome:
     """The plan with dial 1 as the hub."""
-    return ask(console, roomy_limits(**changes), stock or wide_shelf(), hubs=["dial1"])
+    return ask(console, roomy_limits(**changes), stock or wide_stock(), hubs=["dial1"])
 
 
 def row_of_grounds(current_ma: int, **changes: Any) -> Console:
@@ -67,7 +67,7 @@ def test_horn_and_live_well_do_not_add_up_on_a_tab() -> None:
     The push-on takes 10 A by its largest wire, the tab the horn's own 5 A, not 15 A.
     """
     push_on = fitting("push-on", "push-on", ANY, carries_ma=10_000)
-    stock = replace(wide_shelf(), fittings=(RING, push_on))
+    stock = replace(wide_stock(), fittings=(RING, push_on))
     console = tab_console(5000, 5000)
     outcome = planned(console, stock, **FREE)
     assert cost_of(outcome) == 2000
@@ -98,7 +98,7 @@ def test_a_push_on_carries_its_largest_wire() -> None:
     """
     for limit_ma, cost in ((8000, 2000), (7999, 3000), (4000, 3000)):
         push_on = fitting("push-on", "push-on", ANY, carries_ma=limit_ma)
-        stock = replace(wide_shelf(), fittings=(RING, push_on))
+        stock = replace(wide_stock(), fittings=(RING, push_on))
         assert cost_of(planned(tab_console(4000, 0), stock, **FREE)) == cost
     weak = replace(stock, fittings=(RING, replace(push_on, carries_ma=3999)))
     assert impossible(planned(tab_console(4000, 0), weak, **FREE))
@@ -110,7 +110,7 @@ def test_a_lug_carries_its_largest_end() -> None:
     console = with_load(only_ground(console), "dial2", 10_000)
     for limit_ma, fits in ((10_100, True), (10_099, False)):
         ring = fitting("ring", "ring", ANY, carries_ma=limit_ma)
-        stock = replace(wide_shelf(), fittings=(ring,))
+        stock = replace(wide_stock(), fittings=(ring,))
         outcome = planned(console, stock)
         assert impossible(outcome) is not fits
         if fits:
@@ -136,7 +136,7 @@ def test_ends_that_only_leave_go_through_the_tongue_together() -> None:
     console = change_pigtail(star(10_000, 1000, 1000, 1000), "ground", ring=ring)
     for limit_ma, rings in ((11_000, 2), (10_999, 3)):
         two = fitting("ring 2", "ring", TWO, carries_ma=limit_ma)
-        stock = shelf(fitting("ring 1", "ring", ONE), two, without=["ring 1", "ring 2"])
+        stock = stock_of(fitting("ring 1", "ring", ONE), two, without=["ring 1", "ring 2"])
         outcome = planned(console, stock, lug_worth_dmm=1, fitting_worth_dmm=1)
         # four jumpers of 100 mm; a ring at each far end; the ready ring makes one more lug
         assert cost_of(outcome) == 4000 + (rings + 4) + rings
@@ -159,7 +159,7 @@ def test_what_passes_inside_a_barrel_does_not_pass_the_stud(limit_ma: int) -> No
         instruments=tuple(replace(i, hub_candidate=i.name == "dial1") for i in console.instruments),
     )
     limits = roomy_limits(**worth)
-    brute = best_by_enumeration(held, limits, wide_shelf(), straight_routes(held, {}))
+    brute = best_by_enumeration(held, limits, wide_stock(), straight_routes(held, {}))
     assert brute.cost == (wire + 5 + 1,)
 
 

@@ -19,8 +19,8 @@ from rules.asking import (
     items,
     only_ground,
     roomy_limits,
-    shelf,
-    wide_shelf,
+    stock_of,
+    wide_stock,
 )
 
 from lugwright.plans.outcome import Outcome
@@ -121,7 +121,7 @@ def test_wire_money_is_rounded_up_for_each_piece() -> None:
     """Wire at 11 millionths a metre, 0.1 m: 1.1, so 2 for each of two jumpers; nothing else
     costs.
     """
-    stock = wide_shelf()
+    stock = wide_stock()
     stock = replace(
         stock,
         spools=tuple(replace(s, price_micro_per_m=11) for s in stock.spools),
@@ -165,7 +165,7 @@ def test_worth_changes_the_plan() -> None:
 def test_equal_plans_go_by_money() -> None:
     """Two rings alike in every level: the cheaper is taken though its name comes later."""
     dear = fitting("a dear ring", "ring", ANY, price_micro=300_000)
-    stock = replace(shelf(), fittings=(dear, fitting("b cheap ring", "ring", ANY)))
+    stock = replace(stock_of(), fittings=(dear, fitting("b cheap ring", "ring", ANY)))
     outcome = ask(row(60, 160), stock=stock)
     assert {item for n in (1, 2) for item, _ in items(outcome, f"dial{n}.ground")} == {
         "b cheap ring"
@@ -175,7 +175,7 @@ def test_equal_plans_go_by_money() -> None:
 def test_equal_plans_fall_the_same_way_however_the_file_is_ordered() -> None:
     """A square of dials has many equal trees and hubs; shuffled, the very same plan comes out."""
     console = tiny_console([(60, 60), (160, 60), (60, 160), (160, 160)])
-    stock = shelf()
+    stock = stock_of()
     turned = replace(
         console,
         instruments=console.instruments[::-1],

@@ -24,9 +24,9 @@ from rules.asking import (
     items,
     only_ground,
     roomy_limits,
-    shelf,
     sizes,
-    wide_shelf,
+    stock_of,
+    wide_stock,
 )
 
 from lugwright.plans.outcome import Outcome
@@ -46,7 +46,7 @@ def reaching(reach_dmm: int, **pigtail: Any) -> Console:
 
 def planned(console: Console, stock: Stock | None = None, **changes: Any) -> Outcome:
     """The plan with dial 1 as the hub."""
-    return ask(console, roomy_limits(**changes), stock or shelf(BUTT), hubs=["dial1"])
+    return ask(console, roomy_limits(**changes), stock or stock_of(BUTT), hubs=["dial1"])
 
 
 @pytest.mark.parametrize(
@@ -106,21 +106,23 @@ def test_a_nearer_hub_saves_the_extension() -> None:
     To dial 2's ground at (170, 55): ceil(hypot(1700, 550)) + 500 = 2287, 896 more.
     """
     console, limits = reaching(NEEDED), roomy_limits(extensions=True)
-    assert cost_of(ask(console, limits, shelf(BUTT))) == PLAIN
-    assert cost_of(ask(console, limits, shelf(BUTT), hubs=["dial2"])) == PLAIN + 896 + 250
+    assert cost_of(ask(console, limits, stock_of(BUTT))) == PLAIN
+    assert cost_of(ask(console, limits, stock_of(BUTT), hubs=["dial2"])) == PLAIN + 896 + 250
 
 
 def test_an_extension_needs_a_butt() -> None:
     """No butt in stock, or none that fits: no extension; a closed end does not do."""
     console = reaching(NEEDED - 1)
     closed = fitting("closed end", "closed end", TWO)
-    assert impossible(planned(console, shelf(closed), extensions=True))
-    assert not impossible(planned(console, shelf(fitting("b", "butt", ONE, ONE)), extensions=True))
+    assert impossible(planned(console, stock_of(closed), extensions=True))
+    assert not impossible(
+        planned(console, stock_of(fitting("b", "butt", ONE, ONE)), extensions=True)
+    )
 
 
 def test_a_butts_halves_may_be_folded_back_into() -> None:
     """Halves for two wires: both lone wires are folded, where that is allowed."""
-    console, stock = reaching(NEEDED - 1), shelf(fitting("b", "butt", TWO, TWO))
+    console, stock = reaching(NEEDED - 1), stock_of(fitting("b", "butt", TWO, TWO))
     assert cost_of(planned(console, stock, extensions=True)) == PLAIN + 1 + 250
     assert impossible(planned(console, stock, extensions=True, fold_back=False))
     assert impossible(planned(console, stock, extensions=True, wires_per_barrel=1))
@@ -154,7 +156,7 @@ def test_an_aboard_pigtails_extension_stays_a_lug_of_its_own() -> None:
 def test_an_extension_is_of_the_circuits_size() -> None:
     """Ground asks for 14 AWG: jumper and extension both, though the pigtail is 16."""
     console = reaching(NEEDED - 1)
-    stock = wide_shelf(BUTT, wire_sizes=("16 AWG", "14 AWG"))
+    stock = wide_stock(BUTT, wire_sizes=("16 AWG", "14 AWG"))
     outcome = planned(console, stock, extensions=True, minimum_area_um2=2_000_000)
     assert sizes(outcome, "ground") == {"14 AWG"}
     assert [e.wire_size for e in choice_of(outcome).extensions] == ["14 AWG"]

@@ -20,7 +20,7 @@ from rules.asking import (
     impossible,
     items,
     roomy_limits,
-    shelf,
+    stock_of,
     without_post,
 )
 
@@ -190,7 +190,7 @@ def test_a_take_off_may_run_to_a_splice() -> None:
     console = tiny_console([(60, 60), (160, 60), (110, 150)])
     point = SplicePoint("lamps~1", "lamps", place(110, 100, 50))
     four = fitting("end 4", "closed end", replace(THREE, area_max_um2=5_300_000, sleeve_um=6000))
-    stock = shelf(four, without=["push-on 2"])
+    stock = stock_of(four, without=["push-on 2"])
     limits = roomy_limits(splices=True, **FREE)
     outcome = ask(console, limits, stock, {"lamps": (point,)}, hubs=["dial1"])
     assert ends(outcome, "lamps") == [

@@ -17,7 +17,7 @@ from rules.asking import (
     roomy_limits,
     sizes,
     spool,
-    wide_shelf,
+    wide_stock,
     with_load,
 )
 
@@ -29,7 +29,7 @@ TWO_DIALS = [(60, 60), (160, 60)]
 
 def test_the_thinnest_wire_costs_least_where_all_else_is_equal() -> None:
     """All three sizes cost the same length and fittings: less money decides."""
-    outcome = ask(tiny_console(TWO_DIALS), stock=wide_shelf(wire_sizes=SIZES))
+    outcome = ask(tiny_console(TWO_DIALS), stock=wide_stock(wire_sizes=SIZES))
     for circuit in ("ignition", "ground", "lamps"):
         assert sizes(outcome, circuit) == {"18 AWG"}
 
@@ -40,7 +40,7 @@ def test_minimum_size(least: int, size: str) -> None:
     outcome = ask(
         tiny_console(TWO_DIALS),
         roomy_limits(minimum_area_um2=least),
-        wide_shelf(wire_sizes=SIZES),
+        wide_stock(wire_sizes=SIZES),
     )
     assert sizes(outcome, "ground") == sizes(outcome, "lamps") == {size}
 
@@ -48,7 +48,7 @@ def test_minimum_size(least: int, size: str) -> None:
 def test_a_circuit_may_ask_for_more() -> None:
     """Ground asks for 1 309 000 µm², which is 16 AWG; the others stay at 18."""
     console = change_circuit(tiny_console(TWO_DIALS), "ground", minimum_area_um2=1_309_000)
-    outcome = ask(console, stock=wide_shelf(wire_sizes=SIZES))
+    outcome = ask(console, stock=wide_stock(wire_sizes=SIZES))
     assert sizes(outcome, "ground") == {"16 AWG"}
     assert sizes(outcome, "ignition") == {"18 AWG"}
 
@@ -60,7 +60,7 @@ def test_the_fuse_sets_the_size_of_what_it_feeds(fuse_ma: int, size: str) -> Non
     Ground has no fuse and stays in 18 AWG.
     """
     console = tiny_console(TWO_DIALS, fuse_ma=fuse_ma)
-    outcome = ask(console, roomy_limits(fuse_permille=1000), wide_shelf(wire_sizes=SIZES))
+    outcome = ask(console, roomy_limits(fuse_permille=1000), wide_stock(wire_sizes=SIZES))
     assert sizes(outcome, "ignition") == sizes(outcome, "lamps") == {size}
     assert sizes(outcome, "ground") == {"18 AWG"}
 
@@ -68,15 +68,15 @@ def test_the_fuse_sets_the_size_of_what_it_feeds(fuse_ma: int, size: str) -> Non
 def test_the_engine_space_lowers_the_table() -> None:
     """85 % of 20 A is 17 A: in the engine space a fuse of 18 A asks for 16 AWG (21.25 A)."""
     console = tiny_console(TWO_DIALS, fuse_ma=18_000)
-    limits, stock = roomy_limits(fuse_permille=1000), wide_shelf(wire_sizes=SIZES)
+    limits, stock = roomy_limits(fuse_permille=1000), wide_stock(wire_sizes=SIZES)
     assert sizes(ask(console, limits, stock), "ignition") == {"18 AWG"}
     warm = replace(console, engine_space=True)
     assert sizes(ask(warm, limits, stock), "ignition") == {"16 AWG"}
 
 
 def test_only_the_circuits_own_colour_is_used() -> None:
-    """No dark blue wire on the shelf: no plan, and the reason names the lamps."""
-    stock = wide_shelf()
+    """No dark blue wire in stock: no plan, and the reason names the lamps."""
+    stock = wide_stock()
     spools = tuple(s for s in stock.spools if s.colour != "dark blue")
     outcome = ask(tiny_console(TWO_DIALS), stock=replace(stock, spools=spools))
     assert impossible(outcome)
@@ -90,7 +90,7 @@ def heavy(choice: str, **changes: Any) -> Outcome:
     """
     console = only_ground(tiny_console(lamps=False, dial_ma=12_000, pigtail_size="12 AWG"))
     limits = roomy_limits(objective="cheapest", wire_size_choice=choice, **changes)
-    return ask(console, limits, wide_shelf(wire_sizes=SIZES[:2]), hubs=["dial1"])
+    return ask(console, limits, wide_stock(wire_sizes=SIZES[:2]), hubs=["dial1"])
 
 
 def test_one_size_for_a_circuit() -> None:
@@ -132,7 +132,7 @@ def test_sizes_that_share_no_barrel_change_the_tree() -> None:
 
 def test_money_may_ask_for_a_thicker_wire() -> None:
     """The thicker of two spools is the cheaper one: cheapest takes it, and so do ties."""
-    stock = wide_shelf(wire_sizes=SIZES[:2])
+    stock = wide_stock(wire_sizes=SIZES[:2])
     spools = (spool("18 AWG", price=2_000_000), spool("16 AWG", price=1_000_000))
     stock = replace(stock, spools=spools)
     console = only_ground(tiny_console(TWO_DIALS, lamps=False))
@@ -145,6 +145,6 @@ def test_a_heavy_load_moves_the_hub() -> None:
     """Dial 2 draws 30 A, more than any wire here carries: only dial 2 itself can be the hub."""
     console = only_ground(tiny_console(TWO_DIALS, lamps=False, pigtail_size="12 AWG"))
     console = with_load(console, "dial2", 30_000)
-    outcome = ask(console, stock=wide_shelf(wire_sizes=SIZES[:2]))
+    outcome = ask(console, stock=wide_stock(wire_sizes=SIZES[:2]))
     assert dict(choice_of(outcome).landings) == {"ground": "dial2.ground"}
-    assert impossible(ask(console, stock=wide_shelf(wire_sizes=SIZES[:2]), hubs=["dial1"]))
+    assert impossible(ask(console, stock=wide_stock(wire_sizes=SIZES[:2]), hubs=["dial1"]))

@@ -15,7 +15,7 @@ from rules.asking import (
     items,
     only_ground,
     roomy_limits,
-    shelf,
+    stock_of,
 )
 
 from lugwright.limits.schema import Limits
@@ -46,7 +46,7 @@ def spliced(stock: Stock | None = None, point: SplicePoint = STAR, **changes: ob
     limits: Limits = roomy_limits(
         **{"splices": True, "lug_worth_dmm": 0, "fitting_worth_dmm": 0, **changes}
     )
-    return ask(star_console(), limits, stock or shelf(CLOSED), {"ground": (point,)})
+    return ask(star_console(), limits, stock or stock_of(CLOSED), {"ground": (point,)})
 
 
 def used(outcome: Outcome) -> bool:
@@ -97,7 +97,7 @@ def test_no_splice_of_two_ends() -> None:
     """
     console = only_ground(tiny_console([(60, 60), (260, 60)], lamps=False))
     point = SplicePoint("ground~1", "ground", place(170, 55, 50))
-    stock = shelf(fitting("any butt", "butt", Barrel(1, 9_000_000, 9000, 60)))
+    stock = stock_of(fitting("any butt", "butt", Barrel(1, 9_000_000, 9000, 60)))
     outcome = ask(console, roomy_limits(splices=True), stock, {"ground": (point,)})
     assert ends(outcome, "ground") in (
         [("dial1.ground", "dial2.ground")],
@@ -117,13 +117,13 @@ def test_no_splice_of_two_ends() -> None:
 )
 def test_splice_kinds(rows: tuple[FittingType, ...], kinds: tuple[str, ...], expected: int) -> None:
     """A splice is joined by a kind that is allowed and in stock, or not made."""
-    assert cost_of(spliced(shelf(*rows), splice_kinds=kinds)) == expected
+    assert cost_of(spliced(stock_of(*rows), splice_kinds=kinds)) == expected
 
 
 def test_a_step_down_butt_goes_either_way_round() -> None:
     """One wire in one half, two in the other, whichever half of the row comes first."""
     for row in (BUTT, fitting("butt 2+1", "butt", TWO, ONE)):
-        outcome = spliced(shelf(row))
+        outcome = spliced(stock_of(row))
         ((name, wires),) = items(outcome, STAR.id)
         assert name == row.name
         assert sorted(wires) == [1, 2]
@@ -131,22 +131,22 @@ def test_a_step_down_butt_goes_either_way_round() -> None:
 
 def test_equal_halves_need_a_fold_back() -> None:
     """A butt of two halves for two wires each: the lone wire must be folded back into its half."""
-    equal = shelf(fitting("butt 2+2", "butt", TWO, TWO))
+    equal = stock_of(fitting("butt 2+2", "butt", TWO, TWO))
     assert cost_of(spliced(equal)) == STAR_DMM
     assert cost_of(spliced(equal, fold_back=False)) == CHAIN_DMM
 
 
 def test_halves_of_one_wire_each_join_no_splice() -> None:
     """Three ends do not go into two barrels of one wire."""
-    assert cost_of(spliced(shelf(fitting("butt 1+1", "butt", ONE, ONE)))) == CHAIN_DMM
+    assert cost_of(spliced(stock_of(fitting("butt 1+1", "butt", ONE, ONE)))) == CHAIN_DMM
 
 
 def test_a_lined_fitting_takes_two_wires_at_most() -> None:
     """A lined closed end refuses three; a lined butt takes two in a half and one in the other."""
     lined_end = fitting("lined end", "closed end", THREE, lined=True)
-    assert cost_of(spliced(shelf(lined_end))) == CHAIN_DMM
+    assert cost_of(spliced(stock_of(lined_end))) == CHAIN_DMM
     lined_butt = fitting("lined butt", "butt", ONE, TWO, lined=True)
-    assert cost_of(spliced(shelf(lined_butt))) == STAR_DMM
+    assert cost_of(spliced(stock_of(lined_butt))) == STAR_DMM
 
 
 def test_a_splice_is_no_landing() -> None:
@@ -161,7 +161,7 @@ def test_a_point_of_another_circuit_is_of_no_use() -> None:
     """The same place listed for ignition alone: ground cannot use it."""
     console, limits = star_console(), roomy_limits(splices=True, lug_worth_dmm=0)
     other = SplicePoint("ignition~1", "ignition", STAR.at)
-    outcome = ask(console, limits, shelf(CLOSED), {"ignition": (other,)})
+    outcome = ask(console, limits, stock_of(CLOSED), {"ignition": (other,)})
     assert not any(other.id in pair for pair in ends(outcome, "ground"))
     assert cost_of(outcome) == CHAIN_DMM + 3 * 250
 
@@ -175,4 +175,4 @@ def test_height_counts_on_every_leg() -> None:
 def test_rings_alone_are_no_splices() -> None:
     """Rings in stock do not join wires in mid-air."""
     assert all(row.kind == "ring" for row in RINGS)
-    assert cost_of(spliced(shelf())) == CHAIN_DMM
+    assert cost_of(spliced(stock_of())) == CHAIN_DMM

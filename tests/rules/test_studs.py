@@ -20,7 +20,7 @@ from rules.asking import (
     items,
     only_ground,
     roomy_limits,
-    shelf,
+    stock_of,
 )
 
 from lugwright.plans.outcome import Outcome
@@ -94,7 +94,7 @@ def test_a_thinner_tongue_fits_where_the_usual_does_not() -> None:
     console = pair(free_thread_dmm=32 + 15)
     thin = fitting("thin ring", "ring", ONE, tongue_dmm=7, price_micro=900_000)
     assert impossible(landed(console))
-    outcome = landed(console, shelf(thin))
+    outcome = landed(console, stock_of(thin))
     assert cost_of(outcome) == APART
     assert ("thin ring", (1,)) in items(outcome, "dial1.ground")
 
@@ -103,7 +103,7 @@ def test_a_thinner_tongue_fits_where_the_usual_does_not() -> None:
 def test_room_round_the_stud(angle: int, fits: bool) -> None:
     """Two lugs of 180° fill the turn; of 181° they do not fit."""
     wide = fitting("wide", "ring", ONE, barrel_angle_deg=angle)
-    outcome = landed(pair(), shelf(wide, without=["ring 1", "ring 2"]))
+    outcome = landed(pair(), stock_of(wide, without=["ring 1", "ring 2"]))
     assert cost_of(outcome) == APART if fits else impossible(outcome)
 
 
@@ -118,7 +118,7 @@ def test_the_widest_barrel_counts_for_every_lug() -> None:
 def test_one_wide_lug_alone_has_room() -> None:
     """A lug of 200° alone on its stud is fine, so pigtail and jumper share it."""
     wide = (fitting("w1", "ring", ONE, barrel_angle_deg=200),)
-    stock = shelf(
+    stock = stock_of(
         *wide, fitting("w2", "ring", TWO, barrel_angle_deg=200), without=["ring 1", "ring 2"]
     )
     assert cost_of(landed(pair(), stock, wires_per_barrel=2)) == SHARED
@@ -151,7 +151,9 @@ def test_reserved_lugs_widen_the_rest() -> None:
     """The lugs on the stud are the widest, 121° each: with the reserved one, 3 × 121 is too
     much.
     """
-    wide = shelf(fitting("wide", "ring", ONE, barrel_angle_deg=121), without=["ring 1", "ring 2"])
+    wide = stock_of(
+        fitting("wide", "ring", ONE, barrel_angle_deg=121), without=["ring 1", "ring 2"]
+    )
     assert cost_of(landed(pair(), wide)) == APART
     assert impossible(landed(pair(reserved=1, reserved_angle_deg=45), wide))
 

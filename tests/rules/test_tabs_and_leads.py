@@ -22,7 +22,7 @@ from rules.asking import (
     items,
     only_ground,
     roomy_limits,
-    shelf,
+    stock_of,
 )
 
 from lugwright.plans.outcome import Outcome
@@ -68,7 +68,7 @@ def test_a_tab_takes_no_second_push_on() -> None:
 
     Ring 2 at the landing, ring 2 at dial 3, push-on 1. (Two jumpers from dial 1 would stack.)
     """
-    outcome = ask(row("tab", 2), stock=shelf(without=["push-on 2"]), hubs=["dial1"])
+    outcome = ask(row("tab", 2), stock=stock_of(without=["push-on 2"]), hubs=["dial1"])
     assert items(outcome, "dial2.ground") == [("push-on 1", (1,))]
     assert cost_of(outcome) == 3000 + 3 * 250
 
@@ -77,7 +77,7 @@ def test_a_tab_takes_no_three_wires() -> None:
     """A push-on for three is in stock; as the hub the middle tab would need it, and may not."""
     three = fitting("push-on 3", "push-on", THREE)
     limits = roomy_limits(wires_per_barrel=3, lug_worth_dmm=0, fitting_worth_dmm=0)
-    outcome = ask(row("tab", 2), limits, shelf(three), hubs=["dial2"])
+    outcome = ask(row("tab", 2), limits, stock_of(three), hubs=["dial2"])
     # the star is out: pigtail and one jumper on the tab, the run goes on from dial 1 or 3
     assert cost_of(outcome) == 1000 + 2000
     assert len([1 for pair in ends(outcome, "ground") if "dial2.ground" in pair]) == 1
@@ -92,7 +92,9 @@ def test_wires_per_barrel_holds_for_a_push_on() -> None:
 def test_a_push_on_fits_its_tab_size() -> None:
     """Push-ons for another tab are of no use."""
     other = tuple(replace(row_, tab_size="4.8 x 0.5") for row_ in PUSH_ONS)
-    assert impossible(ask(row("tab", 2), stock=shelf(*other, without=["push-on 1", "push-on 2"])))
+    assert impossible(
+        ask(row("tab", 2), stock=stock_of(*other, without=["push-on 1", "push-on 2"]))
+    )
 
 
 def test_a_pigtail_may_land_on_a_tab() -> None:
@@ -105,7 +107,7 @@ def test_a_pigtail_may_land_on_a_tab() -> None:
 def lead_plan(rows: tuple[FittingType, ...], dial: int = 3, **changes: Any) -> Outcome:
     """The plan of three grounds with one lead, dial 1 the hub, worth of lugs and fittings zero."""
     limits = roomy_limits(**{"lug_worth_dmm": 0, "fitting_worth_dmm": 0, **changes})
-    return ask(row("lead", dial), limits, shelf(*rows), hubs=["dial1"])
+    return ask(row("lead", dial), limits, stock_of(*rows), hubs=["dial1"])
 
 
 @pytest.mark.parametrize(
@@ -149,7 +151,7 @@ def test_a_wire_goes_on_from_a_lead(
 
 def test_a_lead_counts_as_a_fitting_and_not_as_a_stack() -> None:
     """1000 to the lead: ring 2 at the landing and the butt are two fittings, none stacked."""
-    outcome = ask(row("lead", 2, centres=2), stock=shelf(BUTT), hubs=["dial1"])
+    outcome = ask(row("lead", 2, centres=2), stock=stock_of(BUTT), hubs=["dial1"])
     assert cost_of(outcome) == 1000 + 2 * 250
 
 
@@ -162,7 +164,7 @@ def test_the_lead_may_sit_with_a_jumper_in_one_half() -> None:
     large = Barrel(1_900_000, 2_200_000, 3000, 60)
     thick = change_post(row("lead", 2), "dial2.ground", lead=given_wire("14 AWG", "black"))
     limits = roomy_limits(lug_worth_dmm=0, fitting_worth_dmm=0)
-    stock = shelf(fitting("step", "butt", large, TWO))
+    stock = stock_of(fitting("step", "butt", large, TWO))
     assert cost_of(ask(thick, limits, stock, hubs=["dial1"])) == 2000
     assert cost_of(lead_plan((BUTT_TWO,), dial=2, fold_back=False)) == 2000
 
@@ -173,6 +175,6 @@ def test_a_jumper_to_a_lead_has_its_splice_to_post_none() -> None:
 
 
 def test_rings_do_not_join_leads() -> None:
-    """The shelf's rings and push-ons are no use in mid-air."""
+    """The stock's rings and push-ons are no use in mid-air."""
     assert {item.name for item in (*RINGS, *PUSH_ONS)} == set(ONLY)
     assert impossible(lead_plan(()))

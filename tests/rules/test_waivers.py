@@ -21,8 +21,8 @@ from rules.asking import (
     impossible,
     only_ground,
     roomy_limits,
-    shelf,
-    wide_shelf,
+    stock_of,
+    wide_stock,
 )
 from waivers_for_tests import waived
 
@@ -61,17 +61,17 @@ def dials() -> Console:
 
 def one_wire() -> Stock:
     """Rings for one wire and for two."""
-    return shelf()
+    return stock_of()
 
 
 def thin_wire() -> Stock:
     """18 AWG wire, and fittings that take it."""
-    return wide_shelf(wire_sizes=("18 AWG",))
+    return wide_stock(wire_sizes=("18 AWG",))
 
 
 def any_wire() -> Stock:
     """16 AWG wire and fittings that take any."""
-    return wide_shelf(fitting("butt", "butt", ANY, ANY))
+    return wide_stock(fitting("butt", "butt", ANY, ANY))
 
 
 ONE_EACH = {"wires_per_barrel": 1}
@@ -142,7 +142,7 @@ def test_a_tab_takes_two_wires_whatever_is_waived() -> None:
     """A push-on takes one or two wires (UL 310, scope); a waiver lifts only the shop's one."""
     limits = roomy_limits(**ONE_EACH, waivers=(waived("wires_per_barrel", "dial1.lamp", 3),))
     big = fitting("push-on any", "push-on", ANY)
-    tables = Grouper(shelf(big), limits, [EndType("wire", 1_309_000, 2500)])
+    tables = Grouper(stock_of(big), limits, [EndType("wire", 1_309_000, 2500)])
     numbers = {
         post: [n for n in (1, 2, 3) if tables.tab(TAB_SIZE, (("wire", n),), "bench", post)]
         for post in ("dial1.lamp", "dial2.lamp")

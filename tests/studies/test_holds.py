@@ -214,7 +214,7 @@ def test_required_and_forbidden_share_all_plans(seed: int) -> None:
 
 @pytest.mark.parametrize("seed", [*range(7), *range(8, 16)])
 def test_a_held_size_is_the_case_with_that_spool_alone(seed: int) -> None:
-    """Holding a circuit's size equals the enumerator on a shelf without its other sizes."""
+    """Holding a circuit's size equals the enumerator on a stock without its other sizes."""
     case = random_case(seed)
     problem = case_problem(case)
     if problem.faults:

@@ -141,7 +141,7 @@ def _boat_wires(console: Console) -> tuple[GivenEnd, ...]:
 
 
 def the_spool(stock: Stock, wire_size: str, colour: str) -> Spool:
-    """The spool of that size and colour. Raises KeyError when the shelf has none."""
+    """The spool of that size and colour. Raises KeyError when the stock has none."""
     spool = stock.spool(wire_size, colour)
     if spool is None:
         raise KeyError(f"no spool of {wire_size} in {colour}")

@@ -23,7 +23,7 @@ Halves = tuple[tuple[BarrelWire, ...], ...]
 
 
 @dataclass(frozen=True)
-class Shelf:
+class FittingStock:
     """Stock and limits, and how strictly they are held.
 
     ``as_built``: where nothing allowed takes the wires, the nearest barrel of the right kind
@@ -37,7 +37,7 @@ class Shelf:
 
 @dataclass(frozen=True)
 class Grouped:
-    """Fittings by joint, and the joints for which the shelf has nothing."""
+    """Fittings by joint, and the joints for which the stock has nothing."""
 
     fittings: tuple[ChosenFitting, ...]
     unfit: tuple[str, ...]
@@ -45,7 +45,7 @@ class Grouped:
 
 def group_ends(
     posts: Mapping[str, Post],
-    shelf: Shelf,
+    offered: FittingStock,
     wires: Mapping[WireKey, BarrelWire],
     ends: Mapping[str, Sequence[WireKey]],
     named: Mapping[tuple[str, WireKey], str] | None = None,
@@ -60,7 +60,7 @@ def group_ends(
         here = tuple(wires[key] for key in sorted(ends[joint]))
         post = posts.get(joint)
         names = {key: name for (at, key), name in (named or {}).items() if at == joint}
-        found = _at_joint(joint, post, here, names, shelf)
+        found = _at_joint(joint, post, here, names, offered)
         if found is None:
             unfit.append(joint)
         else:
@@ -73,37 +73,37 @@ def _at_joint(
     post: Post | None,
     wires: tuple[BarrelWire, ...],
     names: Mapping[WireKey, str],
-    shelf: Shelf,
+    offered: FittingStock,
 ) -> list[ChosenFitting] | None:
-    """The fittings of one joint, or None where the shelf has none for some wire end."""
+    """The fittings of one joint, or None where the stock has none for some wire end."""
     if post is None:
-        choices = _butts(shelf.stock, [((wires[0],), (wires[1],))])
-        return _one(joint, choices, shelf, "join", wires[0].current_ma)
+        choices = _butts(offered.stock, [((wires[0],), (wires[1],))])
+        return _one(joint, choices, offered, "join", wires[0].current_ma)
     if post.kind == "lead":
         # The wire on the supply side carries what all others here pass on.
         current = max(wire.current_ma for wire in wires)
-        return _one(joint, _lead_joints(post, wires, shelf), shelf, "mid-air", current)
+        return _one(joint, _lead_joints(post, wires, offered), offered, "mid-air", current)
     if post.kind == "tab":
         current = lug_current_ma(wires, joint)
-        return _one(joint, _on_post(post, wires, shelf), shelf, "post", current)
-    return _on_stud(post, wires, names, shelf)
+        return _one(joint, _on_post(post, wires, offered), offered, "post", current)
+    return _on_stud(post, wires, names, offered)
 
 
 def _on_stud(
-    post: Post, wires: tuple[BarrelWire, ...], names: Mapping[WireKey, str], shelf: Shelf
+    post: Post, wires: tuple[BarrelWire, ...], names: Mapping[WireKey, str], offered: FittingStock
 ) -> list[ChosenFitting] | None:
     """Named barrels first; what is left goes two by two where a barrel takes both."""
     found: list[ChosenFitting] = []
     for name in sorted({names[wire.key] for wire in wires if names.get(wire.key)}):
         together = tuple(wire for wire in wires if names.get(wire.key) == name)
-        one = _lug(post, together, shelf)
+        one = _lug(post, together, offered)
         if one is None:
             return None
         found.append(one)
     waiting = [wire for wire in wires if not names.get(wire.key)]
     while waiting:
         first = waiting.pop(0)
-        strict = Shelf(shelf.limits, shelf.stock)
+        strict = FittingStock(offered.limits, offered.stock)
         for mate in waiting:
             pair = _lug(post, (first, mate), strict) if mate.share == first.share else None
             if pair is not None:
@@ -111,17 +111,17 @@ def _on_stud(
                 found.append(pair)
                 break
         else:
-            alone = _lug(post, (first,), shelf)
+            alone = _lug(post, (first,), offered)
             if alone is None:
                 return None
             found.append(alone)
     return found
 
 
-def _lug(post: Post, wires: tuple[BarrelWire, ...], shelf: Shelf) -> ChosenFitting | None:
+def _lug(post: Post, wires: tuple[BarrelWire, ...], offered: FittingStock) -> ChosenFitting | None:
     """One lug on a stud holding all of the wires, or None."""
     current = lug_current_ma(wires, post.id)
-    found = _one(post.id, _on_post(post, wires, shelf), shelf, "post", current)
+    found = _one(post.id, _on_post(post, wires, offered), offered, "post", current)
     return found[0] if found else None
 
 
@@ -130,33 +130,33 @@ def _least_first(fittings: Sequence[FittingType]) -> list[FittingType]:
 
 
 def _on_post(
-    post: Post, wires: tuple[BarrelWire, ...], shelf: Shelf
+    post: Post, wires: tuple[BarrelWire, ...], offered: FittingStock
 ) -> list[tuple[FittingType, Halves]]:
     """Every lug or push-on that goes on a post, least first, with all wires in its barrel."""
     if post.kind == "tab":
         rows = [
             row
-            for row in shelf.stock.fittings
+            for row in offered.stock.fittings
             if row.kind == "push-on" and row.tab_size == post.tab_size
         ]
     else:
         rows = [
             row
-            for row in shelf.stock.fittings
-            if row.kind in shelf.limits.stud_kinds and post.thread in row.stud_threads
+            for row in offered.stock.fittings
+            if row.kind in offered.limits.stud_kinds and post.thread in row.stud_threads
         ]
     return [(row, (wires,)) for row in _least_first(rows) if len(row.barrels) == 1]
 
 
 def _lead_joints(
-    post: Post, wires: tuple[BarrelWire, ...], shelf: Shelf
+    post: Post, wires: tuple[BarrelWire, ...], offered: FittingStock
 ) -> list[tuple[FittingType, Halves]]:
     """Every fitting that joins a lead, least first; the lead alone in its half is tried first."""
     lead = tuple(wire for wire in wires if wire.key.name == f"lead {post.id}")
     others = tuple(wire for wire in wires if wire not in lead)
-    kinds = shelf.limits.lead_kinds
+    kinds = offered.limits.lead_kinds
     found: list[tuple[FittingType, Halves]] = []
-    closed = [row for row in shelf.stock.fittings if row.kind == "closed end"]
+    closed = [row for row in offered.stock.fittings if row.kind == "closed end"]
     if "closed end" in kinds:
         found += [(row, (wires,)) for row in _least_first(closed)]
     if "butt" in kinds:
@@ -167,7 +167,7 @@ def _lead_joints(
             for number in range(most)
             for beside in combinations(others, number)
         ]
-        found += _butts(shelf.stock, splits)
+        found += _butts(offered.stock, splits)
     return sorted(found, key=lambda item: (item[0].price_micro, item[0].name))
 
 
@@ -189,16 +189,16 @@ def _butts(
 def _one(
     joint: str,
     choices: Sequence[tuple[FittingType, Halves]],
-    shelf: Shelf,
+    offered: FittingStock,
     where: Where,
     current_ma: int,
 ) -> list[ChosenFitting] | None:
     """The first choice that holds every rule; as built, else the nearest by area and sleeve."""
     post = joint if where == "post" else ""
     for row, halves, folded in _with_folds(choices):
-        if fits(row, halves, folded, shelf.limits, where, post) and carries(row, current_ma):
+        if fits(row, halves, folded, offered.limits, where, post) and carries(row, current_ma):
             return [_chosen(joint, row, halves, folded)]
-    if not shelf.as_built or not choices:
+    if not offered.as_built or not choices:
         return None
     for row, halves in choices:
         if all(

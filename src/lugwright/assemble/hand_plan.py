@@ -14,7 +14,7 @@ from itertools import product
 
 from lugwright.assemble.currents import flow
 from lugwright.assemble.ends import barrel_wires, ends_by_joint, given_ends
-from lugwright.assemble.grouping import Shelf, group_ends
+from lugwright.assemble.grouping import FittingStock, group_ends
 from lugwright.assemble.order import circuits_in_order, node_finder
 from lugwright.base.errors import OutsideTable
 from lugwright.electrics.ampacity import table_ma
@@ -66,7 +66,7 @@ def hand_choice(console: Console, limits: Limits, stock: Stock, routes: Routes) 
     wires = barrel_wires(console, stock, currents, ends, extensions)
     posts = {post.id: post for post in console.posts}
     joints = ends_by_joint(jumpers, extensions, ends)
-    grouped = group_ends(posts, Shelf(limits, stock), wires, joints)
+    grouped = group_ends(posts, FittingStock(limits, stock), wires, joints)
     if grouped.unfit:
         return None
     return Choice(

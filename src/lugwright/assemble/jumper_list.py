@@ -18,7 +18,7 @@ from pathlib import Path
 
 from lugwright.assemble.currents import flow
 from lugwright.assemble.ends import barrel_wires, ends_by_joint, given, given_ends
-from lugwright.assemble.grouping import Shelf, group_ends
+from lugwright.assemble.grouping import FittingStock, group_ends
 from lugwright.base.csv_marks import mark_of, with_point
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_text
@@ -312,9 +312,9 @@ def _fitted(reading: _Reading, limits: Limits) -> JumperList:
     ends = given_ends(console, reading.landings, currents)
     wires = barrel_wires(console, stock, currents, ends, extensions)
     named = {(post, new_key.get(key, key)): name for (post, key), name in reading.lugs.items()}
-    shelf = Shelf(limits, stock, as_built=True)
+    offered = FittingStock(limits, stock, as_built=True)
     posts = {post.id: post for post in console.posts}
-    grouped = group_ends(posts, shelf, wires, ends_by_joint(jumpers, extensions, ends), named)
+    grouped = group_ends(posts, offered, wires, ends_by_joint(jumpers, extensions, ends), named)
     if grouped.unfit:
         nothing = "stock has no fitting of a kind that goes on this post"
         raise BadInput(*(Complaint(reading.file, 0, 0, joint, nothing) for joint in grouped.unfit))

@@ -1,4 +1,4 @@
-"""What a changed limit or shelf does to every model, set beside what it was."""
+"""What a changed limit or stock does to every model, set beside what it was."""
 
 from __future__ import annotations
 

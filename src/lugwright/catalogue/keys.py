@@ -33,13 +33,13 @@ def limit_values(limits: Limits) -> dict[str, Any]:
 
 
 def stock_rows(stock: Stock) -> dict[str, Any]:
-    """The rows of the shelf, without the files they were read from."""
+    """The rows of the stock, without the files they were read from."""
     rows: dict[str, Any] = plain(stock)
     return {name: rows[name] for name in ("spools", "fittings", "hardware", "fuses")}
 
 
 def key_of(inputs: Inputs, seconds: float | None) -> str:
-    """The key of one model's result: inputs, limits, shelf, holds, versions, search settings."""
+    """The key of one model's result: inputs, limits, stock, holds, versions, search settings."""
     return digest_of(
         {
             "format": FORMAT,

@@ -1,4 +1,4 @@
-"""Whether a stored proof still holds under other limits or another shelf, without a search.
+"""Whether a stored proof still holds under other limits or other stock, without a search.
 
 A stored result says: of all choices that keep rules R at costs C, this one is best (equals in
 cost are told apart by a fixed order), or: none keeps R. It is taken over in four cases only.
@@ -6,7 +6,7 @@ cost are told apart by a fixed order), or: none keeps R. It is taken over in fou
 1. **Nothing that counts has changed.** What differs reaches the worked-up plan alone (where ties
    go, how long a strip is, the name of the currency): the same choice is worked up again.
 2. **Only tighter.** Every changed limit is one that only forbids (it neither makes a wire longer
-   nor a fitting dearer), and forbids more than before; the shelf has only lost items, or items
+   nor a fitting dearer), and forbids more than before; the stock has only lost items, or items
    the plan does not use became dearer. Then every choice that keeps the new rules kept the old
    ones, at no more cost. So where the stored choice passes the checker under the new rules at the
    cost it had, nothing beats it, and no equal that stood behind it has come before it. And where
@@ -31,7 +31,7 @@ from collections.abc import Mapping
 from enum import Enum
 from typing import Any
 
-from lugwright.catalogue.question import ON_PAPER, in_effect, shelf_in_effect
+from lugwright.catalogue.question import ON_PAPER, in_effect, stock_in_effect
 from lugwright.catalogue.schema import ModelResult
 
 
@@ -109,11 +109,11 @@ def only_looser_drops(old: Mapping[str, Any], new: Mapping[str, Any]) -> bool:
 
 
 def only_shrunk(old: Mapping[str, Any], new: Mapping[str, Any], used: frozenset[str]) -> bool:
-    """True when the shelf lost only items not used, or these became dearer.
+    """True when the stock lost only items not used, or these became dearer.
 
     ``used`` names the spools and fittings of the stored plan.
     """
-    before, after = shelf_in_effect(old), shelf_in_effect(new)
+    before, after = stock_in_effect(old), stock_in_effect(new)
     if any(before[kind] != after[kind] for kind in ("hardware", "fuses")):
         return False
     for kind in ("spools", "fittings"):

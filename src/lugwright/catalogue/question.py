@@ -36,7 +36,7 @@ ON_PAPER = frozenset(
         *("edge_margin_dmm", "full_size_side_dmm"),
     }
 )
-# What a row of the shelf says beside what the search reads.
+# What a row of the stock says beside what the search reads.
 _SAID_ONLY = frozenset({"source", "pack", "spool_length_dmm", "size_standard"})
 _ONLY_BOUGHT = frozenset({"price_micro"})  # of nuts, washers and fuses: not counted (rule R27)
 
@@ -49,8 +49,8 @@ def in_effect(values: Mapping[str, Any]) -> dict[str, Any]:
     return {name: value for name, value in values.items() if name not in idle}
 
 
-def shelf_in_effect(rows: Mapping[str, Any]) -> dict[str, Any]:
-    """The rows of the shelf, without what neither search nor checker reads."""
+def stock_in_effect(rows: Mapping[str, Any]) -> dict[str, Any]:
+    """The rows of the stock, without what neither search nor checker reads."""
 
     def bare(kind: str, row: Mapping[str, Any]) -> dict[str, Any]:
         left_out = _SAID_ONLY | (_ONLY_BOUGHT if kind in ("hardware", "fuses") else frozenset())
@@ -71,7 +71,7 @@ def question_of(problem: Problem, stock: Stock) -> dict[str, Any]:
     }
     seen["faults"] = len(problem.faults)
     seen["limits"] = {n: v for n, v in limits.items() if n not in SHAPING | ON_PAPER}
-    seen["fittings"] = shelf_in_effect({"fittings": plain(stock.fittings)})
+    seen["fittings"] = stock_in_effect({"fittings": plain(stock.fittings)})
     return seen
 
 

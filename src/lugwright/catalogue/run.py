@@ -19,7 +19,7 @@ from lugwright.catalogue.job import Done, Job, failed, finish, run_job
 from lugwright.catalogue.keys import stock_rows
 from lugwright.catalogue.schema import Settings
 from lugwright.catalogue.store import drop_strays, models_in, result_path
-from lugwright.catalogue.whatif import WhatIf, run_whatif, write_shelf
+from lugwright.catalogue.whatif import WhatIf, run_whatif, write_stock
 from lugwright.stock.read import read_stock
 
 DIED = "its process died each time it was planned (out of memory?)"
@@ -59,7 +59,7 @@ def plan_catalogue(
     Raises BadInput where the folder holds no scenario.
     """
     models = models_of(folder, settings)
-    keep_shelf(store, settings)
+    keep_stock(store, settings)
     jobs = [Job(path, store, settings) for path in models]
     ended = run_all(run_job, jobs, power or Power(), tell)
     drop_strays(store, (job.name for job in jobs))
@@ -80,7 +80,7 @@ def look_at_change(
     """
     models = models_of(folder, settings)
     _check_planned(folder, before, models)
-    keep_shelf(store, settings)
+    keep_stock(store, settings)
     jobs = [WhatIf(path, store, settings, before) for path in models]
     ended = run_all(run_whatif, jobs, power or Power(), tell)
     drop_strays(store, (job.name for job in jobs))
@@ -113,9 +113,9 @@ def _not_planned(folder: Path, store: Path, what: str) -> Complaint:
     return Complaint(str(store), 0, 0, "", what, hint)
 
 
-def keep_shelf(store: Path, settings: Settings) -> None:
-    """Put the shelf's rows into a store. Raises BadInput where the shelf cannot be read."""
-    write_shelf(store, stock_rows(read_stock(settings.stock_folder)))
+def keep_stock(store: Path, settings: Settings) -> None:
+    """Put the stock's rows into a store. Raises BadInput where the stock cannot be read."""
+    write_stock(store, stock_rows(read_stock(settings.stock_folder)))
 
 
 J = TypeVar("J", bound=Job)

@@ -31,7 +31,7 @@ class End(Enum):
 
 @dataclass(frozen=True)
 class Settings:
-    """What all models are planned under: the limits over each scenario, the shelf, the time.
+    """What all models are planned under: the limits over each scenario, the stock, the time.
 
     ``seconds`` per model; None for no end. With a time some results depend on the machine.
     """
@@ -49,7 +49,7 @@ class ModelResult(Record):
     ``key`` stands for everything it was made from, ``console`` for the scenario alone and
     ``question`` for all that the search saw (``question_but_drops``: its drop limits left out).
     ``holds`` tells what the scenario holds. ``limits`` holds the value of every limit in force
-    (by its field, integers as in ``limits.schema``), ``stock`` the digest of the shelf's rows.
+    (by its field, integers as in ``limits.schema``), ``stock`` the digest of the stock's rows.
     ``met`` names the electrical rules that stood in the way of an answer. ``faults``: what is
     wrong with the file, with our program, or with the plan. ``reasons``: why there is no plan.
     ``ground`` says why no search was needed ("" where there was one); ``breaks`` what of an

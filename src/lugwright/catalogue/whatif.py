@@ -1,4 +1,4 @@
-"""One model under other limits or another shelf: its proof taken over, or planned anew."""
+"""One model under other limits or other stock: its proof taken over, or planned anew."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ from lugwright.catalogue.proofs import (
     only_tighter,
     used_items,
 )
-from lugwright.catalogue.question import ON_PAPER, question_digests, shelf_in_effect
+from lugwright.catalogue.question import ON_PAPER, question_digests, stock_in_effect
 from lugwright.catalogue.schema import End, ModelResult
 from lugwright.catalogue.store import MOST_BYTES, json_bytes, read_result, write_whole
 from lugwright.checker.run import check_plan
@@ -44,7 +44,7 @@ from lugwright.problem.schema import Problem
 from lugwright.routes.build import build_routes
 from lugwright.scenario.holds import Held
 
-SHELF_FILE = "shelf.json"
+STOCK_FILE = "stock.json"
 HELD = "proof taken over"
 
 
@@ -55,15 +55,15 @@ class WhatIf(Job):
     before: Path
 
 
-def write_shelf(store: Path, rows: dict[str, Any]) -> None:
-    """Keep the shelf's rows beside the results that were planned from them."""
-    write_whole(store / SHELF_FILE, json_bytes(rows))
+def write_stock(store: Path, rows: dict[str, Any]) -> None:
+    """Keep the stock's rows beside the results that were planned from them."""
+    write_whole(store / STOCK_FILE, json_bytes(rows))
 
 
-def read_shelf(store: Path) -> dict[str, Any]:
-    """The shelf's rows a store was planned from; nothing where they are not there."""
+def read_kept_stock(store: Path) -> dict[str, Any]:
+    """The stock's rows a store was planned from; nothing where they are not there."""
     try:
-        rows = json.loads(read_text(store / SHELF_FILE, MOST_BYTES))
+        rows = json.loads(read_text(store / STOCK_FILE, MOST_BYTES))
     except (BadInput, ValueError, RecursionError):
         return {}
     return rows if isinstance(rows, dict) else {}
@@ -118,10 +118,10 @@ def _is_settled(before: ModelResult, inputs: Inputs) -> bool:
 
 def _taken_over(job: WhatIf, before: ModelResult, inputs: Inputs, key: str) -> ModelResult | None:
     """The stored result under the new limits, checked anew; None where it has to be searched."""
-    shelf = read_shelf(job.before)
-    if digest_of(shelf) != before.stock:
+    kept = read_kept_stock(job.before)
+    if digest_of(kept) != before.stock:
         return None
-    ground = ground_by_limits(before, inputs, shelf)
+    ground = ground_by_limits(before, inputs, kept)
     if ground is not None:
         routes = build_routes(inputs.console, inputs.limits, inputs.stock)
     else:
@@ -139,15 +139,13 @@ def _taken_over(job: WhatIf, before: ModelResult, inputs: Inputs, key: str) -> M
     )
 
 
-def ground_by_limits(
-    before: ModelResult, inputs: Inputs, shelf: Mapping[str, Any]
-) -> Ground | None:
+def ground_by_limits(before: ModelResult, inputs: Inputs, kept: Mapping[str, Any]) -> Ground | None:
     """Why the limits alone say that a stored proof holds, if they do (``proofs``, 1 and 2)."""
     new, rows = limit_values(inputs.limits), stock_rows(inputs.stock)
-    if not only_tighter(before.limits, new) or not only_shrunk(shelf, rows, used_items(before)):
+    if not only_tighter(before.limits, new) or not only_shrunk(kept, rows, used_items(before)):
         return None
     same = not changed(before.limits, new) - ON_PAPER
-    unchanged = same and shelf_in_effect(shelf) == shelf_in_effect(rows)
+    unchanged = same and stock_in_effect(kept) == stock_in_effect(rows)
     return Ground.UNCHANGED if unchanged else Ground.TIGHTER
 
 

@@ -141,7 +141,7 @@ class Facts:
         return found
 
     def spool(self, jumper: Jumper) -> Spool | None:
-        """The spool a jumper is cut from, by its name on the shelf."""
+        """The spool a jumper is cut from, by its name in stock."""
         for spool in self.stock.spools:
             if spool.name == jumper.spool:
                 return spool

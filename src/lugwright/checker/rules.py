@@ -47,7 +47,7 @@ RULES: Mapping[str, str] = MappingProxyType(
         "minimum size": "no wire is cut thinner than the limit",
         "one size": "a circuit is wired in one size where the limit says so",
         "colour": "a wire has its circuit's colour",
-        "spool": "a wire is cut from a spool on the shelf",
+        "spool": "a wire is cut from a spool in stock",
         # barrels
         "barrel": "a fitting has its own number of barrels, with wire in each",
         "barrel area": "the summed strand area lies in the barrel's range, and is printed right",

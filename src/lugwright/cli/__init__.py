@@ -9,7 +9,7 @@
 ``cmd_plan``   ``lugwright plan``: plan, check, write
 ``cmd_check``  ``lugwright check``: judge a plan or a jumper list
 ``cmd_limits`` ``lugwright limits``: the limits in force and where they come from
-``cmd_stock``  ``lugwright stock``: the shelf
+``cmd_stock``  ``lugwright stock``: the stock
 
 A command's module is imported only when the command is run, and heavy libraries only when it
 has something for them to do.

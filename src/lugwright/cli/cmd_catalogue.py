@@ -29,7 +29,7 @@ _FOLDER = click.Path(exists=True, file_okay=False, readable=True, path_type=Path
 
 @click.group("catalogue", short_help="Plan a folder of consoles; weigh a change over all of them.")
 def group() -> None:
-    """Plan a folder of consoles, weigh a changed limit over all of them, stock the shelf.
+    """Plan a folder of consoles, weigh a changed limit over all of them, stock the stock.
 
     Results go into a store, one file for each model, as soon as they are known: a run that was
     stopped is simply started again and goes on.
@@ -107,7 +107,7 @@ def plan(ctx: click.Context, /, *, folder: Path, store: Path | None, **asked: An
     ctx.exit(_exit_of(done))
 
 
-@group.command("impact", short_help="What other limits or another shelf do to every model.")
+@group.command("impact", short_help="What other limits or other stock do to every model.")
 @folder_argument
 @store_option
 @click.option(
@@ -125,7 +125,7 @@ def plan(ctx: click.Context, /, *, folder: Path, store: Path | None, **asked: An
 @click.option("--quiet", "-q", is_flag=True, help="No word of how it goes.")
 @options.ends_well
 def impact(*, folder: Path, store: Path | None, out: Path | None, **asked: Any) -> None:
-    """What these limits and this shelf do to the planned catalogue of FOLDER.
+    """What these limits and this stock do to the planned catalogue of FOLDER.
 
     Everything that --limits, --rule-set, --set and --stock say here stands in the place of what
     the catalogue was planned with. A model whose stored proof still holds is not searched again.
@@ -147,7 +147,7 @@ def impact(*, folder: Path, store: Path | None, out: Path | None, **asked: Any) 
     _answer("impact", overview, after, done, as_json=asked["as_json"])
 
 
-@group.command("shelf", short_help="What to keep in stock for a month, and what nobody needs.")
+@group.command("stock", short_help="What to keep in stock for a month, and what nobody needs.")
 @folder_argument
 @store_option
 @click.option(
@@ -159,24 +159,24 @@ def impact(*, folder: Path, store: Path | None, out: Path | None, **asked: Any) 
 )
 @options.json_option
 @options.ends_well
-def shelf(*, folder: Path, store: Path | None, mix_file: Path | None, as_json: bool) -> None:
-    """What a month takes of the shelf when the models of FOLDER are built at a given mix.
+def month(*, folder: Path, store: Path | None, mix_file: Path | None, as_json: bool) -> None:
+    """What a month takes of the stock when the models of FOLDER are built at a given mix.
 
-    Also tells which items on the shelf no model of the planned catalogue needs.
+    Also tells which items in stock no model of the planned catalogue needs.
     """
     from lugwright.catalogue.mix import even_mix, read_mix
+    from lugwright.catalogue.month import stock_overview
     from lugwright.catalogue.run import planned_models
-    from lugwright.catalogue.shelf import shelf_overview
     from lugwright.catalogue.store import results_in
-    from lugwright.catalogue.whatif import read_shelf
+    from lugwright.catalogue.whatif import read_kept_stock
 
     place = store or store_of(folder)
     names = planned_models(folder, place)
     mix = even_mix(names) if mix_file is None else read_mix(mix_file, names)
-    overview = shelf_overview(
-        folder.resolve().name, results_in(place, names), mix, read_shelf(place)
+    overview = stock_overview(
+        folder.resolve().name, results_in(place, names), mix, read_kept_stock(place)
     )
-    _answer("shelf", overview, place, (), as_json=as_json)
+    _answer("stock", overview, place, (), as_json=as_json)
 
 
 def store_of(folder: Path) -> Path:
@@ -205,7 +205,7 @@ def _words(settings: Settings) -> str:
         *settings.settings,
         f"stock {settings.stock_folder.as_posix()}" if settings.stock_folder else "",
     ]
-    return "; ".join(filter(None, said)) or "the limits and the shelf that come with the program"
+    return "; ".join(filter(None, said)) or "the limits and the stock that come with the program"
 
 
 def _power(asked: dict[str, Any]) -> Power:

@@ -1,4 +1,4 @@
-"""``lugwright stock``: what lies on the shelf, each row with its source."""
+"""``lugwright stock``: what lies in stock, each row with its source."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ ANSWER_FORMAT = 1
 
 
 @dataclass(frozen=True)
-class _Shelf:
+class _Table:
     """One table of the stock: its head, one line per row, and the columns flush right."""
 
     head: tuple[str, ...]
@@ -30,14 +30,14 @@ class _Shelf:
     right: tuple[int, ...]
 
 
-@click.command("stock", short_help="Show the shelf, or copy its tables to edit.")
+@click.command("stock", short_help="Show the stock, or copy its tables to edit.")
 @options.stock_option
 @click.option(
     "--kind",
     "kinds",
     multiple=True,
     type=click.Choice(["wire", "fittings", "hardware", "fuses"]),
-    help="Only this part of the shelf. May be repeated.",
+    help="Only this part of the each. May be repeated.",
 )
 @click.option(
     "--copy-to",
@@ -51,7 +51,7 @@ class _Shelf:
 def command(
     stock_folder: Path | None, kinds: tuple[str, ...], target: Path | None, as_json: bool
 ) -> None:
-    """Show the shelf: wire, fittings, hardware and fuses, each row with its source.
+    """Show the stock: wire, fittings, hardware and fuses, each row with its source.
 
     Without --stock these are the tables that come with the program; their prices are invented.
     """
@@ -61,13 +61,13 @@ def command(
     if target is not None:
         _copy(stock_folder, target)
         return
-    shelves = {kind: shelf for kind, shelf in _SHELVES.items() if not kinds or kind in kinds}
-    say(_answer(stock, shelves) if as_json else _page(stock, shelves))
+    tables = {kind: each for kind, each in _TABLES.items() if not kinds or kind in kinds}
+    say(_answer(stock, tables) if as_json else _page(stock, tables))
 
 
 def _copy(stock_folder: Path | None, target: Path) -> None:
     """Copy the four tables in force. Raises BadInput where one stands there already."""
-    from lugwright.stock.read import FILES, SHELF
+    from lugwright.stock.read import FILES, TABLES
 
     standing = [name for name in FILES if (target / name).exists()]
     if standing:
@@ -82,8 +82,8 @@ def _copy(stock_folder: Path | None, target: Path) -> None:
     try:
         target.mkdir(parents=True, exist_ok=True)
         for name in FILES:
-            own = stock_folder / name if stock_folder is not None else SHELF / name
-            content = (own if own.exists() else SHELF / name).read_bytes()
+            own = stock_folder / name if stock_folder is not None else TABLES / name
+            content = (own if own.exists() else TABLES / name).read_bytes()
             with (target / name).open("xb") as stream:
                 stream.write(content)
     except OSError as error:
@@ -92,20 +92,20 @@ def _copy(stock_folder: Path | None, target: Path) -> None:
     click.echo(f"{len(FILES)} tables in {target.as_posix()}", err=True)
 
 
-def _answer(stock: Stock, shelves: Mapping[str, _Shelf]) -> str:
+def _answer(stock: Stock, tables: Mapping[str, _Table]) -> str:
     """The rows as data; keys carry their unit."""
     content: dict[str, Any] = {"files": list(stock.files), "digest": stock.digest}
-    for kind, shelf in shelves.items():
-        content[kind] = [asdict(record) for record in shelf.records(stock)]
+    for kind, each in tables.items():
+        content[kind] = [asdict(record) for record in each.records(stock)]
     return options.json_text("stock", ANSWER_FORMAT, content)
 
 
-def _page(stock: Stock, shelves: Mapping[str, _Shelf]) -> str:
-    """One table per part of the shelf."""
+def _page(stock: Stock, tables: Mapping[str, _Table]) -> str:
+    """One table per part of the each."""
     from lugwright.cli.table import table
 
     parts = [f"stock: {', '.join(stock.files)}"] if stock.files else []
-    parts += [table(shelf.head, shelf.rows(stock), right=shelf.right) for shelf in shelves.values()]
+    parts += [table(each.head, each.rows(stock), right=each.right) for each in tables.values()]
     return "\n\n".join(parts)
 
 
@@ -182,8 +182,8 @@ def _area(area_um2: int) -> str:
     return f"{area_um2 / 1_000_000:.3f}"
 
 
-_SHELVES = {
-    "wire": _Shelf(
+_TABLES = {
+    "wire": _Table(
         (
             *("wire", "size", "colour", "size standard", "area mm2", "over insulation mm"),
             *("insulation", "ampacity row", "price per m", "spool m", "source"),
@@ -192,7 +192,7 @@ _SHELVES = {
         lambda stock: stock.spools,
         (4, 5, 8, 9),
     ),
-    "fittings": _Shelf(
+    "fittings": _Table(
         (
             *("fitting", "kind", "colour", "wire area mm2", "sleeve mm", "barrel mm", "lined"),
             *("fits", "tongue mm", "angle deg", "limit, amps", "die", "price", "pack", "source"),
@@ -201,7 +201,7 @@ _SHELVES = {
         lambda stock: stock.fittings,
         (8, 9, 10, 12, 13),
     ),
-    "hardware": _Shelf(
+    "hardware": _Table(
         (
             *("thread", "nut mm", "lock washer mm", "pitch mm", "across flats mm", "driver"),
             *("price", "pack", "source"),
@@ -210,7 +210,7 @@ _SHELVES = {
         lambda stock: stock.hardware,
         (1, 2, 3, 4, 6, 7),
     ),
-    "fuses": _Shelf(
+    "fuses": _Table(
         ("fuse", "amps", "colour", "price", "pack"),
         lambda stock: [_fuse_row(fuse) for fuse in stock.fuses],
         lambda stock: stock.fuses,

@@ -66,7 +66,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
         "Read the guide: rigging, keys, limits, production, Python.",
     ),
     "limits": ("lugwright.cli.cmd_limits", "Show the limits in force and where they come from."),
-    "stock": ("lugwright.cli.cmd_stock", "Show the shelf, or copy its tables to edit."),
+    "stock": ("lugwright.cli.cmd_stock", "Show the stock, or copy its tables to edit."),
 }
 
 

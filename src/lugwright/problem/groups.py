@@ -55,7 +55,7 @@ def folds(
 
 
 class Grouper:
-    """Option tables for one shelf and one set of limits; asked by post, answered from a cache."""
+    """Option tables for one stock and one set of limits; asked by post, answered from a cache."""
 
     def __init__(
         self,

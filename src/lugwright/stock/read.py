@@ -1,4 +1,4 @@
-"""The shelf, read from the built-in tables or from a shop's folder of the same file names."""
+"""The stock, read from the built-in tables or from a shop's folder of the same file names."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from lugwright.stock.cells import Cells
 from lugwright.stock.schema import Stock
 from lugwright.stock.table import Columns, parse_table, read_bytes
 
-SHELF = Path(__file__).with_name("shelf")
+TABLES = Path(__file__).with_name("tables")
 
 # The order in which files are read and complained of.
 FILES = ("conductors.csv", "fittings.csv", "hardware.csv", "fuses.csv")
@@ -27,7 +27,7 @@ T = TypeVar("T")
 
 @dataclass(frozen=True)
 class _Source:
-    """One file of the shelf: its name in a complaint, its name in a plan, and its bytes.
+    """One file of the stock: its name in a complaint, its name in a plan, and its bytes.
 
     A plan names the folder alone: where it lies on one machine is nobody else's business.
     """
@@ -46,10 +46,10 @@ class _Key(Generic[T]):
 
 
 def read_stock(folder: Path | None = None) -> Stock:
-    """The shelf of a shop's folder; a table it does not hold, and None, is the built-in one.
+    """The stock of a shop's folder; a table it does not hold, and None, is the built-in one.
 
     The digest is the SHA-256 of every row's values in one form, so that a table saved by another
-    program is the same shelf. Raises BadInput with every fault of every file.
+    program is the same stock. Raises BadInput with every fault of every file.
     """
     return _built_in() if folder is None else _read(folder)
 
@@ -106,7 +106,7 @@ def _read(folder: Path | None) -> Stock:
 
 
 def _folder_faults(folder: Path) -> list[Complaint]:
-    """Why a folder cannot be a shelf, and files in it whose names are nearly right."""
+    """Why a folder cannot be a stock, and files in it whose names are nearly right."""
     shown = folder.as_posix()
     if not folder.is_dir():
         return [Complaint(shown, 0, 0, "", "is not a folder", f"with any of {', '.join(FILES)}")]
@@ -131,7 +131,7 @@ def _source(folder: Path | None, name: str, into: list[Complaint]) -> _Source | 
         path, shown = folder / name, f"{folder.as_posix()}/{name}"
         listed = f"{folder.resolve().name}/{name}"
     else:
-        path = SHELF / name
+        path = TABLES / name
         shown = listed = f"built-in {name}"
     content = read_bytes(path, shown)
     if isinstance(content, Complaint):

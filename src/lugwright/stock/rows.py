@@ -1,4 +1,4 @@
-"""The rows of the four shelf tables: their columns, and cells to values."""
+"""The rows of the four stock tables: their columns, and cells to values."""
 
 from __future__ import annotations
 

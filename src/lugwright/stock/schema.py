@@ -1,4 +1,4 @@
-"""What lies on the shelf: wire, fittings, hardware, fuses. Rows of the stock tables, resolved.
+"""What lies in stock: wire, fittings, hardware, fuses. Rows of the stock tables, resolved.
 
 All values are integers on the scales of ``base.scale``.
 """
@@ -17,7 +17,7 @@ SPLICE_KINDS = ("butt", "closed end")
 
 @dataclass(frozen=True, order=True)
 class Spool:
-    """One kind of wire on the shelf: a wire size in one colour.
+    """One kind of wire in stock: a wire size in one colour.
 
     ``area_um2`` is the stated strand area, ``insulation_um`` the outside diameter,
     ``ampacity_size`` the AWG row of the ampacity table that applies (the largest AWG size whose
@@ -94,7 +94,7 @@ class Hardware:
 
 @dataclass(frozen=True)
 class FuseType:
-    """One fuse rating on the shelf."""
+    """One fuse rating in stock."""
 
     rating_ma: int
     name: str
@@ -105,7 +105,7 @@ class FuseType:
 
 @dataclass(frozen=True)
 class Stock:
-    """The whole shelf. ``digest`` is a SHA-256 over all its rows."""
+    """The whole stock. ``digest`` is a SHA-256 over all its rows."""
 
     spools: tuple[Spool, ...]
     fittings: tuple[FittingType, ...]
@@ -115,7 +115,7 @@ class Stock:
     files: tuple[str, ...] = ()
 
     def spool(self, wire_size: str, colour: str) -> Spool | None:
-        """The spool of that size and colour, or None when the shelf has none."""
+        """The spool of that size and colour, or None when the stock has none."""
         for spool in self.spools:
             if spool.wire_size == wire_size and spool.colour == colour:
                 return spool

@@ -1,4 +1,4 @@
-"""One CSV file of the shelf as rows of named cells, with every fault of its form kept."""
+"""One CSV file of the stock as rows of named cells, with every fault of its form kept."""
 
 from __future__ import annotations
 

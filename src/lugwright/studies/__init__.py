@@ -14,7 +14,7 @@ file              what it holds
 ``fact_steps``    the facts of instruments and of the call that a person can change
 ``wire_steps``    the facts of given wires and their fuses
 ``facts``         what the steps of facts have in common
-``shelf_steps``   what else could lie on the shelf
+``stock_steps``   what else could lie in stock
 ``conflict``      the fewest things that cannot hold together
 ``least_change``  the first step of a ladder that is enough
 ``evidence``      what a plan wants more of than was allowed, with places and numbers

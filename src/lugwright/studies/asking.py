@@ -12,7 +12,7 @@ from lugwright.studies.limit_steps import limit_steps
 from lugwright.studies.loosening import Loosening, Places, all_off
 from lugwright.studies.question import Probe, Prober, Question, Verdict
 from lugwright.studies.schema import Finding
-from lugwright.studies.shelf_steps import shelf_steps
+from lugwright.studies.stock_steps import stock_steps
 from lugwright.studies.wire_steps import wire_steps
 
 
@@ -74,7 +74,7 @@ class Asking:
 def _loosenings(question: Question) -> tuple[Loosening, ...]:
     """Everything that can be loosened, the less telling first: of two the later one is named."""
     return (
-        *shelf_steps(question),
+        *stock_steps(question),
         *wire_steps(question),
         *fact_steps(question),
         *limit_steps(question.limits, question.stock),

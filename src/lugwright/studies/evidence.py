@@ -19,7 +19,7 @@ from lugwright.stock.schema import STUD_KINDS
 from lugwright.studies.fact_steps import HELD, ONE_MORE_HUB, RESERVED, THREAD
 from lugwright.studies.question import Probe, Question
 from lugwright.studies.schema import Finding
-from lugwright.studies.shelf_steps import BARRELS, ROOM, SIZES
+from lugwright.studies.stock_steps import BARRELS, ROOM, SIZES
 from lugwright.studies.wire_steps import REACH
 
 UM2_PER_MM2 = 1_000_000

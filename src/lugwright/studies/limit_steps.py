@@ -168,7 +168,7 @@ def _electric(limits: Limits, stock: Stock) -> Iterator[Loosening | None]:
 
 
 def _minimum_size(limits: Limits, stock: Stock) -> Loosening | None:
-    """Smaller smallest sizes, as there are on the shelf."""
+    """Smaller smallest sizes, as there are in stock."""
     if not limits.minimum_area_um2:
         return None
     thinner = {s.area_um2: s.wire_size for s in stock.spools}

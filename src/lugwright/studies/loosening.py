@@ -1,6 +1,6 @@
 """What can be taken away, and the ladder of steps towards it.
 
-A loosening is one limit, or one fact of the scenario or the shelf that a person can change.
+A loosening is one limit, or one fact of the scenario or the stock that a person can change.
 ``off`` takes it away wholly: only for asking, never suggested. ``values`` are the steps a person
 can take, from the nearest to the present value onwards; none lies outside the limit's published
 range. A step may be taken at some ``places`` only.
@@ -15,7 +15,7 @@ from typing import Any, Literal
 
 from lugwright.studies.question import Question
 
-Kind = Literal["limit", "scenario", "shelf", "hold"]
+Kind = Literal["limit", "scenario", "stock", "hold"]
 Value = Hashable
 Places = frozenset[str]
 

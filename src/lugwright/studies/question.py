@@ -42,7 +42,7 @@ class Verdict(Enum):
 
 @dataclass(frozen=True)
 class Question:
-    """A console under limits, from a shelf, with what is held."""
+    """A console under limits, from a stock, with what is held."""
 
     console: Console
     limits: Limits

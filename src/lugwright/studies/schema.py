@@ -41,7 +41,7 @@ class Way:
 class Member:
     """One thing that cannot hold together with the others.
 
-    ``kind`` is ``limit``, ``scenario``, ``shelf`` or ``hold``. ``without`` is whether a plan
+    ``kind`` is ``limit``, ``scenario``, ``stock`` or ``hold``. ``without`` is whether a plan
     exists with this one taken away and only the conflict's others in force: anything but
     POSSIBLE means it was not settled in time. ``alone`` is the same with everything else in
     force. ``way`` is the least change of it alone; None with ``alone`` POSSIBLE means that no

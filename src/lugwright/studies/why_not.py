@@ -21,7 +21,7 @@ from lugwright.studies.evidence import lacking_posts
 from lugwright.studies.loosening import Loosening
 from lugwright.studies.question import Prober, Question, RouteMaker, Verdict
 from lugwright.studies.schema import Conflict, Member, Way, WhyNot
-from lugwright.studies.shelf_steps import SIZES
+from lugwright.studies.stock_steps import SIZES
 from lugwright.studies.ways import Found, least_way, ways_together
 
 OUT_OF_TIME = "the time given ended before everything was settled"
@@ -30,7 +30,7 @@ NOTHING_HELPS = "no change of a limit, of the scenario or of the stock that was 
 ON_SECOND_LOOK = "asked once more, a plan was found: the two answers do not agree"
 # Each jumper or circuit with more sizes to choose from makes every question many times larger.
 SLOW = ("wire_size_choice", SIZES)
-ORIGINS = {"scenario": "scenario", "shelf": "stock", "hold": "what is held"}
+ORIGINS = {"scenario": "scenario", "stock": "stock", "hold": "what is held"}
 
 
 def why_not(

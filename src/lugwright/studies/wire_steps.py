@@ -132,7 +132,7 @@ def _ring(console: Console) -> Loosening | None:
 
 
 def _fuse(console: Console, stock: Stock) -> Loosening | None:
-    """Another fuse of the shelf before a pigtail, the nearest rating first."""
+    """Another fuse of the stock before a pigtail, the nearest rating first."""
     present = {
         f"pigtail {c.name}": c.pigtail.fuse_ma
         for c in console.circuits

@@ -1,4 +1,4 @@
-"""Three dials, a small shelf and one choice, with numbers that can be worked out on paper.
+"""Three dials, a small stock and one choice, with numbers that can be worked out on paper.
 
 Dials at x = 60, 160 and 260 mm; ignition studs 100 mm apart, ground studs 100 mm apart, lamp
 tabs 100 mm apart. A dial takes 100 mA, a lamp 150 mA, the sender of dial 3 takes 50 mA.

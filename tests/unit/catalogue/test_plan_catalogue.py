@@ -90,7 +90,7 @@ def test_other_limits_plan_again_and_a_lost_model_goes(folder: Path, tmp_path: P
     (boats / "model-014.toml").unlink()
     changed = plan_catalogue(boats, store, Settings(settings=("cut_step=1 mm",)), SERIAL)
     assert [(one.name, one.how) for one in changed] == [("model-002", PLANNED)]
-    assert set(contents(store)) == {"models/model-002.json", "shelf.json"}
+    assert set(contents(store)) == {"models/model-002.json", "stock.json"}
 
 
 def test_a_fault_of_ours_is_the_models_result_and_tried_again(

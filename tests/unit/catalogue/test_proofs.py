@@ -99,39 +99,39 @@ def test_ways_agree_with_the_limits_own_rows() -> None:
     assert {rows[name] for name in STEPS} == {"listed"}
 
 
-SHELF = stock_rows(read_stock(None))
+STOCK = stock_rows(read_stock(None))
 USED = frozenset({"16 AWG black"})
 
 
-def shelf_with(kind: str, name: str, **changes: object) -> dict[str, Any]:
-    """The shelf with one row changed; changed to nothing, it is gone."""
+def stock_with(kind: str, name: str, **changes: object) -> dict[str, Any]:
+    """The stock with one row changed; changed to nothing, it is gone."""
     rows = [
         {**row, **changes} if row["name"] == name else row
-        for row in SHELF[kind]
+        for row in STOCK[kind]
         if changes or row["name"] != name
     ]
-    return {**SHELF, kind: rows}
+    return {**STOCK, kind: rows}
 
 
 @pytest.mark.parametrize(
     ("after", "shrunk"),
     [
-        (SHELF, True),
-        (shelf_with("spools", "18 AWG black"), True),
-        (shelf_with("spools", "16 AWG black"), False),
-        (shelf_with("spools", "18 AWG black", price_micro_per_m=10**9), True),
-        (shelf_with("spools", "18 AWG black", price_micro_per_m=1), False),
-        (shelf_with("spools", "16 AWG black", price_micro_per_m=10**9), False),
-        (shelf_with("spools", "18 AWG black", area_um2=1), False),
-        (shelf_with("spools", "16 AWG black", source="another paper", spool_length_dmm=1), True),
-        (shelf_with("fittings", "ring blue #8", pack=999), True),
-        ({**SHELF, "spools": [*SHELF["spools"], {**SHELF["spools"][0], "name": "new"}]}, False),
-        ({**SHELF, "hardware": SHELF["hardware"][1:]}, False),
+        (STOCK, True),
+        (stock_with("spools", "18 AWG black"), True),
+        (stock_with("spools", "16 AWG black"), False),
+        (stock_with("spools", "18 AWG black", price_micro_per_m=10**9), True),
+        (stock_with("spools", "18 AWG black", price_micro_per_m=1), False),
+        (stock_with("spools", "16 AWG black", price_micro_per_m=10**9), False),
+        (stock_with("spools", "18 AWG black", area_um2=1), False),
+        (stock_with("spools", "16 AWG black", source="another paper", spool_length_dmm=1), True),
+        (stock_with("fittings", "ring blue #8", pack=999), True),
+        ({**STOCK, "spools": [*STOCK["spools"], {**STOCK["spools"][0], "name": "new"}]}, False),
+        ({**STOCK, "hardware": STOCK["hardware"][1:]}, False),
     ],
 )
 def test_only_shrunk(after: dict[str, Any], shrunk: bool) -> None:
     """Items lost or dearer that the plan does not use; never a new, better or cheaper one."""
-    assert only_shrunk(SHELF, after, USED) is shrunk
+    assert only_shrunk(STOCK, after, USED) is shrunk
 
 
 class _Watched:

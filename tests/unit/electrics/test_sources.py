@@ -14,7 +14,7 @@ PACKAGE = Path(str(files("lugwright")))
 TABLES = sorted(
     (
         *PACKAGE.glob("electrics/tables/*.csv"),
-        *PACKAGE.glob("stock/shelf/*.csv"),
+        *PACKAGE.glob("stock/tables/*.csv"),
         ROOT / "tests/published/conflicts.csv",
     )
 )

@@ -58,8 +58,8 @@ REFUSED = [
         (),
         "",
         "skiff.toml:2",
-        "the shop has it at 4 % (limits file, shop.toml:2), only to be tightened, and no value of it is "
-        "the safer one",
+        "the shop has it at 4 % (limits file, shop.toml:2), only to be tightened, and no value of "
+        "it is the safer one",
     ),
     (HELD, "", ("wires_per_barrel=3",), "", "command line:0", "3 is looser than the shop's 2"),
     (

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 from consoles_for_tests import tiny_console
-from rules.asking import pose, roomy_limits, wide_shelf, with_load
+from rules.asking import pose, roomy_limits, wide_stock, with_load
 
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import Answer, Ask, Status
@@ -19,7 +19,7 @@ from lugwright.scenario.console import Console
 
 def solved(console: Console, **limits: Any) -> tuple[Problem, Answer]:
     """All circuits at once on dial 1, electrical rules left out."""
-    problem = pose(console, roomy_limits(**limits), wide_shelf())
+    problem = pose(console, roomy_limits(**limits), wide_stock())
     ask = Ask(
         tuple(c.name for c in problem.circuits),
         tuple((c.name, (f"dial1.{c.name}",)) for c in problem.circuits if c.supply),
@@ -74,6 +74,6 @@ def test_families_that_are_broken(load_ma: int, limits: dict[str, Any], families
     console = with_load(tiny_console(pigtail_size="12 AWG", fuse_ma=40_000), "dial3", load_ma)
     # posed with roomy limits, judged with the tight ones, so that faults do not end it early
     problem, answer = solved(console)
-    tight = pose(console, roomy_limits(**limits), wide_shelf())
+    tight = pose(console, roomy_limits(**limits), wide_stock())
     assert Judge(problem).broken(answer) == (set() if load_ma == 100 else {"currents"})
     assert Judge(tight).broken(answer) == families

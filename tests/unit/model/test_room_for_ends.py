@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 from consoles_for_tests import THREAD, tiny_console
-from rules.asking import ONE, change_post, fitting, only_ground, pose, roomy_limits, shelf
+from rules.asking import ONE, change_post, fitting, only_ground, pose, roomy_limits, stock_of
 
 from lugwright.model.formulation.wire_ends import room_for_ends
 from lugwright.scenario.console import Console
@@ -38,16 +38,16 @@ CASES = [
 def test_the_least_of_number_thread_and_room(
     changes: dict[str, Any], post: dict[str, Any], ends: int
 ) -> None:
-    """By the smallest lug on the shelf; reserved lugs take their places all round."""
+    """By the smallest lug in stock; reserved lugs take their places all round."""
     problem = pose(dials(**post), roomy_limits(**changes))
     assert room_for_ends(problem, POST) == ends
 
 
 def test_the_smallest_lug_counts() -> None:
-    """A thinner tongue on the shelf makes room for more."""
+    """A thinner tongue in stock makes room for more."""
     thin = fitting("thin ring", "ring", ONE, tongue_dmm=4, barrel_angle_deg=20)
     console = dials(free_thread_dmm=64)
-    problem = pose(console, roomy_limits(lugs_per_stud=99), shelf(thin))
+    problem = pose(console, roomy_limits(lugs_per_stud=99), stock_of(thin))
     assert problem.tables.least_lug(THREAD) == (4, 20)
     assert room_for_ends(problem, POST) == 16
     assert problem.tables.least_lug("M9") == (0, 0)

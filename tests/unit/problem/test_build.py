@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 from consoles_for_tests import THREAD, place, tiny_console
-from rules.asking import add_stud, change_pigtail, change_post, pose, roomy_limits, shelf
+from rules.asking import add_stud, change_pigtail, change_post, pose, roomy_limits, stock_of
 
 from lugwright.base.scale import ceil_hypot
 from lugwright.problem.demand import circuit_totals, demand_by_post
@@ -136,7 +136,7 @@ def test_room_on_a_stud() -> None:
 
 def test_a_stud_of_a_thread_without_hardware() -> None:
     """The table of nuts has no such thread: a KeyError that names it."""
-    stock = replace(shelf(), hardware=())
+    stock = replace(stock_of(), hardware=())
     with pytest.raises(KeyError, match=THREAD):
         pose(tiny_console(TWO_DIALS), stock=stock)
 

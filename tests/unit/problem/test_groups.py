@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 from consoles_for_tests import TAB_SIZE, THREAD
-from rules.asking import ONE, RINGS, TWO, fitting, roomy_limits, shelf
+from rules.asking import ONE, RINGS, TWO, fitting, roomy_limits, stock_of
 
 from lugwright.problem.groups import (
     NO_LIMIT_MA,
@@ -27,9 +27,9 @@ WIDE = Barrel(1, 90_000_000, 90_000, 60)
 
 
 def grouper(*extra: FittingType, without: tuple[str, ...] = (), **limits: Any) -> Grouper:
-    """Tables over the small shelf."""
+    """Tables over the small stock."""
     return Grouper(
-        shelf(*extra, without=without), roomy_limits(**limits), [WIRE, THICK, HUGE, GIVEN]
+        stock_of(*extra, without=without), roomy_limits(**limits), [WIRE, THICK, HUGE, GIVEN]
     )
 
 

@@ -1,4 +1,4 @@
-"""The built-in shelf against what the trade does: common practice, no published source."""
+"""The built-in stock against what the trade does: common practice, no published source."""
 
 from fractions import Fraction
 from pathlib import Path
@@ -10,12 +10,12 @@ from lugwright.electrics.tables import cmil_to_um2, size_rows
 from lugwright.stock.read import read_stock
 from lugwright.stock.schema import STUD_KINDS, Barrel
 
-SHELF = read_stock()
+STOCK = read_stock()
 
 
 def barrel(name: str) -> Barrel:
-    """The first barrel of a fitting of the built-in shelf."""
-    return SHELF.fitting(name).barrels[0]
+    """The first barrel of a fitting of the built-in stock."""
+    return STOCK.fitting(name).barrels[0]
 
 
 def takes(of: Barrel, *areas_cmil: float) -> bool:
@@ -30,7 +30,7 @@ def takes(of: Barrel, *areas_cmil: float) -> bool:
 def test_tongues_are_rounded_up(colour: str, inches: str) -> None:
     """Common practice, no source: ring tongues of 0.030 and 0.040 in, to the next 0.1 mm."""
     tongues = {
-        row.tongue_dmm for row in SHELF.fittings if row.kind in STUD_KINDS and row.colour == colour
+        row.tongue_dmm for row in STOCK.fittings if row.kind in STUD_KINDS and row.colour == colour
     }
     (tongue_dmm,) = tongues
     assert 0 <= tongue_dmm - Fraction(inches) * 254 < 1
@@ -46,7 +46,7 @@ def test_two_16_awg_in_a_blue_barrel_is_the_tightest_common_case() -> None:
     assert not takes(blue, 2600, 2600)
     assert takes(barrel("ring yellow #8"), 2600, 2600)
     assert not takes(barrel("ring yellow #8"), 2582.7, 2582.7)
-    pair_um2 = 2 * SHELF.spools_of_colour("purple")[1].area_um2
+    pair_um2 = 2 * STOCK.spools_of_colour("purple")[1].area_um2
     assert 0 < blue.area_max_um2 - pair_um2 < blue.area_max_um2 * 3 // 1000
 
 
@@ -62,7 +62,7 @@ def test_two_16_awg_in_a_blue_barrel_is_the_tightest_common_case() -> None:
 )
 def test_a_lone_wire_fits_the_barrel_marked_for_it(size: str, colour: str) -> None:
     """Markings 22-18 red, 16-14 blue, 12-10 yellow: common practice, no source."""
-    spool = SHELF.spool(size, "black")
+    spool = STOCK.spool(size, "black")
     assert spool is not None
     fits = {
         name
@@ -116,6 +116,6 @@ def test_three_lamps_on_one_fuse() -> None:
     """
     lamps_ma = parse_current_ma("4.7619 A")
     assert lamps_ma == 4762
-    ratings = sorted(fuse.rating_ma for fuse in SHELF.fuses)
+    ratings = sorted(fuse.rating_ma for fuse in STOCK.fuses)
     assert next(rating for rating in ratings if rating >= lamps_ma) == 5000
     assert next(rating for rating in ratings if rating * 800 // 1000 >= lamps_ma) == 7500

@@ -1,4 +1,4 @@
-"""The shelf: built-in, a shop's own, and every fault of a shop's files told at once."""
+"""The stock: built-in, a shop's own, and every fault of a shop's files told at once."""
 
 from collections.abc import Callable
 from itertools import product
@@ -43,70 +43,70 @@ def shop(folder: Path, name: str, content: str | bytes) -> Path:
 
 
 @pytest.fixture(scope="module")
-def shelf() -> Stock:
-    """The built-in shelf."""
+def stock() -> Stock:
+    """The built-in stock."""
     return read_stock()
 
 
-def test_the_built_in_shelf_serves_every_circuit_colour(shelf: Stock) -> None:
+def test_the_built_in_stock_serves_every_circuit_colour(stock: Stock) -> None:
     """18, 16 and 14 AWG of every colour on an instrument panel, 12 and 10 of the feeds."""
     senders = ("gray", "pink", "tan", "light blue")
     feeds = ("purple", "black", "dark blue", "red", "orange", "brown", "yellow")
     for colour, size in product(senders + feeds, ("18 AWG", "16 AWG", "14 AWG")):
-        assert shelf.spool(size, colour) is not None
+        assert stock.spool(size, colour) is not None
     for colour, size in product(feeds, ("12 AWG", "10 AWG")):
-        assert shelf.spool(size, colour) is not None
+        assert stock.spool(size, colour) is not None
 
 
-def test_every_built_in_spool_has_its_ampacity_row(shelf: Stock) -> None:
+def test_every_built_in_spool_has_its_ampacity_row(stock: Stock) -> None:
     """Its own size, in the published table."""
-    for spool in shelf.spools:
+    for spool in stock.spools:
         assert spool.ampacity_size == spool.wire_size
         assert (spool.ampacity_size, spool.insulation_temp_c) in ampacity_rows()
 
 
-def test_the_built_in_shelf_fits_every_thread(shelf: Stock) -> None:
+def test_the_built_in_stock_fits_every_thread(stock: Stock) -> None:
     """Each known thread has a nut, and a ring and a captive spade in three barrels."""
     for thread in THREADS:
-        assert shelf.hardware_for(thread).nut_dmm > 0
+        assert stock.hardware_for(thread).nut_dmm > 0
         for kind in ("ring", "captive spade"):
             colours = [
                 row.colour
-                for row in shelf.fittings
+                for row in stock.fittings
                 if row.kind == kind and thread in row.stud_threads
             ]
             assert sorted(colours) == ["blue", "red", "yellow"]
 
 
-def test_the_built_in_shelf_has_every_kind(shelf: Stock) -> None:
+def test_the_built_in_stock_has_every_kind(stock: Stock) -> None:
     """Butts plain and lined, step-downs with two different halves, closed ends, caps, push-ons."""
-    kinds = {row.kind for row in shelf.fittings}
+    kinds = {row.kind for row in stock.fittings}
     assert kinds == {*STUD_KINDS, "push-on", "butt", "closed end", "cap"}
-    butts = [row for row in shelf.fittings if row.kind == "butt"]
+    butts = [row for row in stock.fittings if row.kind == "butt"]
     assert {row.lined for row in butts} == {True, False}
     assert all(len(row.barrels) == 2 for row in butts)
     stepped = [row for row in butts if row.barrels[0] != row.barrels[1]]
     assert len(stepped) == 4
     assert all(row.barrels[0].area_max_um2 < row.barrels[1].area_max_um2 for row in stepped)
-    tabs = {row.tab_size for row in shelf.fittings if row.kind == "push-on"}
+    tabs = {row.tab_size for row in stock.fittings if row.kind == "push-on"}
     assert tabs == {"2.8 x 0.8", "4.8 x 0.8", "6.3 x 0.8"}
 
 
-def test_every_built_in_row_names_its_source(shelf: Stock) -> None:
+def test_every_built_in_row_names_its_source(stock: Stock) -> None:
     """And says that its price is invented."""
-    sources = [row.source for row in shelf.spools]
-    sources += [row.source for row in shelf.fittings]
-    sources += [row.source for row in shelf.hardware]
+    sources = [row.source for row in stock.spools]
+    sources += [row.source for row in stock.fittings]
+    sources += [row.source for row in stock.hardware]
     assert all("price invented" in source for source in sources)
 
 
-def test_a_shop_replaces_a_table_and_keeps_the_others(tmp_path: Path, shelf: Stock) -> None:
+def test_a_shop_replaces_a_table_and_keeps_the_others(tmp_path: Path, stock: Stock) -> None:
     """What the folder does not hold is built in; the digest tells the two shelves apart."""
     own = read_stock(shop(tmp_path, "conductors.csv", CONDUCTORS + RED))
     assert [spool.name for spool in own.spools] == ["thin red"]
-    assert own.fittings == shelf.fittings
-    assert own.digest != shelf.digest
-    assert own.files == (f"{tmp_path.name}/conductors.csv", *shelf.files[1:])
+    assert own.fittings == stock.fittings
+    assert own.digest != stock.digest
+    assert own.files == (f"{tmp_path.name}/conductors.csv", *stock.files[1:])
 
 
 def test_a_file_with_a_byte_order_mark_and_crlf_reads_the_same(tmp_path: Path) -> None:
@@ -325,10 +325,10 @@ def _a_file(folder: Path) -> Path:
     ("make", "message"),
     [(_nowhere, "is not a folder"), (_a_file, "is not a folder"), (Path, "holds no stock table")],
 )
-def test_folders_that_are_no_shelf(
+def test_folders_that_are_no_stock(
     tmp_path: Path, make: Callable[[Path], Path], message: str
 ) -> None:
-    """A wrong path must not quietly plan with the built-in shelf."""
+    """A wrong path must not quietly plan with the built-in stock."""
     assert message in complaints_of(make(tmp_path))[0].message
 
 

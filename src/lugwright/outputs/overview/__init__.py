@@ -6,6 +6,6 @@
 ``bars``              one number per line, drawn
 ``page``              as a self-contained HTML page (``overview.html.j2``)
 
-It belongs to no one plan, so it carries no digest of one; what it says of limits and shelf is in
+It belongs to no one plan, so it carries no digest of one; what it says of limits and stock is in
 its facts.
 """

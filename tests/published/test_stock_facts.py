@@ -1,4 +1,4 @@
-"""The built-in shelf against published dimensions and currents."""
+"""The built-in stock against published dimensions and currents."""
 
 from fractions import Fraction
 
@@ -8,7 +8,7 @@ from lugwright.electrics.ampacity import tab_current_ma, table_ma
 from lugwright.stock.read import read_stock
 from lugwright.stock.schema import STUD_KINDS
 
-SHELF = read_stock()
+STOCK = read_stock()
 
 
 # thread, threads per inch (ASME B1.1), nut thickness min and max in inches (ASME B18.6.3),
@@ -27,7 +27,7 @@ def test_inch_hardware_is_asme_rounded_up(
     thread: str, tpi: int, nut_min: str, nut_max: str, washer: str, flats: str
 ) -> None:
     """The thickest nut allowed and the washer, to the next 0.1 mm; the pitch to the next µm."""
-    row = SHELF.hardware_for(thread)
+    row = STOCK.hardware_for(thread)
     mm = Fraction(254, 10)
     assert 0 <= row.nut_dmm - Fraction(nut_max) * mm * 10 < 1
     assert row.nut_dmm > Fraction(nut_min) * mm * 10
@@ -42,14 +42,14 @@ def test_inch_hardware_is_asme_rounded_up(
 )
 def test_metric_pitch(thread: str, pitch_um: int) -> None:
     """ISO 261 coarse pitches, which the thread's own name repeats."""
-    assert SHELF.hardware_for(thread).pitch_um == pitch_um
+    assert STOCK.hardware_for(thread).pitch_um == pitch_um
 
 
 def test_a_stack_of_four_is_never_thinner_than_it_is() -> None:
     """Four 0.030 in tongues, lock washer, thickest nut, one thread of #8-32: 8.16 mm by hand."""
-    row = SHELF.hardware_for("#8-32 UNC")
+    row = STOCK.hardware_for("#8-32 UNC")
     showing_dmm = -(-row.pitch_um // 100)
-    stack_dmm = 4 * SHELF.fitting("ring blue #8").tongue_dmm
+    stack_dmm = 4 * STOCK.fitting("ring blue #8").tongue_dmm
     stack_dmm += row.lock_washer_dmm + row.nut_dmm + showing_dmm
     true_mm = (4 * 0.030 + 0.040 + 0.130 + 1 / 32) * 25.4
     assert true_mm == pytest.approx(8.16, abs=0.005)
@@ -59,7 +59,7 @@ def test_a_stack_of_four_is_never_thinner_than_it_is() -> None:
 def test_fitting_limits_stay_within_their_published_source() -> None:
     """Push-ons at most UL 310's current of their tab, all others at most Table 5 at 105 C."""
     largest = {"red": "18 AWG", "blue": "14 AWG", "yellow": "10 AWG"}
-    for fitting in SHELF.fittings:
+    for fitting in STOCK.fittings:
         if fitting.kind == "push-on":
             assert 0 < fitting.carries_ma <= tab_current_ma(fitting.tab_size)
         elif fitting.kind in STUD_KINDS:

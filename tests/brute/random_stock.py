@@ -135,7 +135,7 @@ def random_stock(
     tabs: bool,
     tight: frozenset[str],
 ) -> Stock:
-    """A small shelf for these colours and threads."""
+    """A small stock for these colours and threads."""
     spools = random_spools(rng, colours, most_sizes, tight)
     return Stock(spools, random_fittings(rng, threads, tabs, tight), HARDWARE, ())
 

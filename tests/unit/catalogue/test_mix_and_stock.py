@@ -1,4 +1,4 @@
-"""The mix a shop builds, and what a month of it takes of the shelf."""
+"""The mix a shop builds, and what a month of it takes of the stock."""
 
 from fractions import Fraction
 from math import ceil
@@ -9,11 +9,11 @@ from unit.outputs.plan_for_tests import small_plan
 
 from lugwright.base.errors import BadInput
 from lugwright.catalogue.mix import even_mix, read_mix
+from lugwright.catalogue.month import stock_overview
 from lugwright.catalogue.schema import End, ModelResult
-from lugwright.catalogue.shelf import shelf_overview
 
 NAMES = ("skiff", "launch")
-SHELF = {
+STOCK = {
     "spools": [{"name": "16 AWG black"}, {"name": "10 AWG red"}],
     "fittings": [{"name": "ring blue", "kind": "ring"}, {"name": "ring red", "kind": "ring"}],
 }
@@ -64,7 +64,7 @@ def test_a_month_takes_what_its_panels_take() -> None:
     """Need times how many, in whole packs at the plan's own price of a pack."""
     plan = small_plan()
     mix = {"skiff": Fraction(7, 2), "launch": Fraction(10)}
-    overview = shelf_overview("boats", [planned("skiff"), planned("launch")], mix, SHELF)
+    overview = stock_overview("boats", [planned("skiff"), planned("launch")], mix, STOCK)
     keep = {row.item: row for row in overview.parts[0].rows}
     assert keep.keys() == {line.item for line in plan.buy}
     for line in plan.buy:
@@ -79,10 +79,10 @@ def test_a_month_takes_what_its_panels_take() -> None:
 def test_what_no_model_needs_is_told_whatever_is_built() -> None:
     """An item a model needs stays needed though none of it is built this month."""
     results = [planned("skiff"), ModelResult(name="launch", end=End.IMPOSSIBLE)]
-    overview = shelf_overview("boats", results, {"launch": Fraction(1)}, SHELF)
+    overview = stock_overview("boats", results, {"launch": Fraction(1)}, STOCK)
     used = {line.item for line in small_plan().buy}
     unused = {row.item for row in overview.parts[1].rows}
-    names = {row["name"] for rows in SHELF.values() for row in rows}
+    names = {row["name"] for rows in STOCK.values() for row in rows}
     assert unused == names - used
     assert "red" in " ".join(unused)
     assert overview.parts[0].rows == ()

@@ -1,4 +1,4 @@
-"""What a month takes of the shelf when models are built at a given mix, and what nobody takes."""
+"""What a month takes of the stock when models are built at a given mix, and what nobody takes."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ MOST_BARS = 40
 
 
 @dataclass(frozen=True)
-class ShelfRow:
+class StockRow:
     """One item and what a month takes of it.
 
     ``need`` is rounded up to whole units, ``packs`` to whole packs; ``cost`` is that of these
@@ -36,7 +36,7 @@ class ShelfRow:
 
 @dataclass(frozen=True)
 class UnusedRow:
-    """An item on the shelf that no model of the catalogue needs."""
+    """An item in stock that no model of the catalogue needs."""
 
     item: str
     kind: str
@@ -66,15 +66,15 @@ def rate_text(rate: Fraction) -> str:
     return str(rate.numerator) if rate.denominator == 1 else f"{float(rate):.3g}"
 
 
-def shelf_overview(
+def stock_overview(
     name: str,
     results: Iterable[ModelResult],
     mix: Mapping[str, Fraction],
-    rows_on_shelf: Mapping[str, Any],
+    rows_in_stock: Mapping[str, Any],
 ) -> Overview:
     """What to keep for a month of that mix (models not named in it: none are built).
 
-    ``rows_on_shelf``: the shelf as a store keeps it. Models without a plan are told, not counted.
+    ``rows_in_stock``: the stock as a store keeps it. Models without a plan are told, not counted.
     """
     needs: dict[str, _Need] = {}
     used: set[str] = set()
@@ -91,15 +91,15 @@ def shelf_overview(
         used |= {line.item for line in result.plan.buy}
         if rate:
             _add(needs, result.plan.buy, rate)
-    shelf = tuple(_row(needs[item]) for item in sorted(needs))
-    unused = tuple(row for row in _on_shelf(rows_on_shelf) if row.item not in used)
+    kept = tuple(_row(needs[item]) for item in sorted(needs))
+    unused = tuple(row for row in _in_stock(rows_in_stock) if row.item not in used)
     costs = [(item, _cost_micro(needs[item])) for item in sorted(needs)]
     return Overview(
-        title=f"Shelf for the catalogue {name}",
+        title=f"Stock for the catalogue {name}",
         facts=_facts(mixed, left_out, sum(cost for _, cost in costs), money),
         parts=(
-            Part("keep", "What a month takes, in whole packs", ShelfRow, shelf, (), money),
-            Part("unused", "On the shelf, and no model needs it", UnusedRow, unused),
+            Part("keep", "What a month takes, in whole packs", StockRow, kept, (), money),
+            Part("unused", "In stock, and no model needs it", UnusedRow, unused),
             Part("mix", "The mix", MixRow, tuple(mixed), told=False),
         ),
         drawings=(_bars(costs, money),),
@@ -123,9 +123,9 @@ def _cost_micro(need: _Need) -> int:
     return ceil(Fraction(need.line.cost_micro, need.line.packs) * _packs(need))
 
 
-def _row(need: _Need) -> ShelfRow:
+def _row(need: _Need) -> StockRow:
     line, cost = need.line, _cost_micro(need)
-    return ShelfRow(
+    return StockRow(
         item=line.item,
         models=need.models,
         need=ceil(need.need),
@@ -136,8 +136,8 @@ def _row(need: _Need) -> ShelfRow:
     )
 
 
-def _on_shelf(rows: Mapping[str, Any]) -> list[UnusedRow]:
-    """Every item of the shelf by the name a buy list gives it."""
+def _in_stock(rows: Mapping[str, Any]) -> list[UnusedRow]:
+    """Every item of the stock by the name a buy list gives it."""
     found = [UnusedRow(row["name"], "wire") for row in rows.get("spools", ())]
     found += [UnusedRow(row["name"], row["kind"]) for row in rows.get("fittings", ())]
     found += [UnusedRow(row["name"], "fuse") for row in rows.get("fuses", ())]

@@ -1,4 +1,4 @@
-"""What else could lie on the shelf: more wire sizes, wider barrels, narrower ones round a stud."""
+"""What else could lie in stock: more wire sizes, wider barrels, narrower ones round a stud."""
 
 from __future__ import annotations
 
@@ -21,8 +21,8 @@ SIZES, BARRELS = "wire sizes in stock", "barrels in stock"
 FITTING_CURRENT, ROOM = "current limit of a fitting", "room round the stud"
 
 
-def shelf_steps(question: Question) -> tuple[Loosening, ...]:
-    """Every lack of the shelf that stands in anybody's way at all."""
+def stock_steps(question: Question) -> tuple[Loosening, ...]:
+    """Every lack of the stock that stands in anybody's way at all."""
     found = (_fitting_current(question), _room(question), _sizes(question), _barrels(question))
     return tuple(one for one in found if one is not None)
 
@@ -72,7 +72,7 @@ def _barrels(question: Question) -> Loosening:
 
     return Loosening(
         BARRELS,
-        "shelf",
+        "stock",
         off,
         tuple(range(1, WIDEST_PERCENT + 1)),
         at,
@@ -100,7 +100,7 @@ def _fitting_current(question: Question) -> Loosening | None:
         present_ma = question.stock.fitting(place).carries_ma if place else 0
         return f"a {place or 'fitting'} that may carry {amps_text(present_ma + more_ma)} A"
 
-    return Loosening(FITTING_CURRENT, "shelf", off, current_steps(), at, say, names)
+    return Loosening(FITTING_CURRENT, "stock", off, current_steps(), at, say, names)
 
 
 def _room(question: Question) -> Loosening | None:
@@ -121,7 +121,7 @@ def _room(question: Question) -> Loosening | None:
     steps = tuple(range(widest - STEP_DEG, NARROWEST_DEG - 1, -STEP_DEG))
     return Loosening(
         ROOM,
-        "shelf",
+        "stock",
         lambda question: at(question, 0, frozenset()),
         steps,
         at,
@@ -156,7 +156,7 @@ def _narrow_console(console: Console, most_deg: int) -> Console:
 
 
 def _sizes(question: Question) -> Loosening | None:
-    """A size that lies on the shelf in some colour, laid there in a circuit's colour as well.
+    """A size that lies in stock in some colour, laid there in a circuit's colour as well.
 
     Thicker sizes first, since they are what most often helps, then thinner ones.
     """
@@ -179,7 +179,7 @@ def _sizes(question: Question) -> Loosening | None:
 
     return Loosening(
         SIZES,
-        "shelf",
+        "stock",
         lambda question: _with_spools(question, missing, frozenset(colours)),
         tuple(missing),
         at,
