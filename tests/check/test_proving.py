@@ -11,7 +11,7 @@ from plan_edits import judge, rules
 from plans_for_tests import plan_of
 from wired_by_hand import hand_plan
 
-from lugwright.checker import proving
+from lugwright.checker import printed_tests
 from lugwright.outputs.folder import folder_files
 from lugwright.plans.schema import Plan, Step
 from lugwright.readings.bands import TOLERANCES
@@ -68,7 +68,7 @@ def test_a_band_that_fails_a_sound_panel_is_found(monkeypatch: pytest.MonkeyPatc
         lines = tuple(replace(line, low=-10) if line.of_supply else line for line in sheet.lines)
         return replace(sheet, lines=lines)
 
-    monkeypatch.setattr(proving, "sheet_of", narrow)
+    monkeypatch.setattr(printed_tests, "sheet_of", narrow)
     assert rules(judge(hand_plan())) == {"test lines"}
 
 

@@ -23,7 +23,7 @@ from lugwright.model.variants.family import best_family
 from lugwright.model.variants.family_model import Variant, pose_members
 from lugwright.pipeline import Inputs, make_plan, pose, read_inputs
 from lugwright.plans.schema import Plan
-from lugwright.problem.built import with_built
+from lugwright.problem.built_harness import with_built
 from lugwright.production.rework import built_jumpers, rework
 from lugwright.scenario.leaving_out import text_without
 

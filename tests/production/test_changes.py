@@ -12,7 +12,7 @@ from lugwright import pipeline
 from lugwright.cli.main import cli
 from lugwright.outputs.folder import write_folder
 from lugwright.plans.schema import Plan
-from lugwright.production.changes import changes_between
+from lugwright.production.revisions import changes_between
 
 SKIFF = Path(__file__).parents[2] / "scenarios" / "sandbar-skiff.toml"
 

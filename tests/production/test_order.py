@@ -15,11 +15,11 @@ from lugwright.cli.main import cli
 from lugwright.outputs.folder import write_folder
 from lugwright.pipeline import make_plan, read_inputs
 from lugwright.plans.schema import Plan
-from lugwright.production.order import Order, check_gathered, gather
 from lugwright.production.run import Model
 from lugwright.production.spool_plan import read_on_hand
 from lugwright.production.tables import offcuts_csv, spool_row_runs, spool_rows
 from lugwright.production.times import built_in_times, read_times
+from lugwright.production.whole_run import Order, check_gathered, gather
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 KEEP_DMM = 10_000

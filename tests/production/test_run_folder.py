@@ -14,10 +14,10 @@ from lugwright.base.errors import BadInput
 from lugwright.outputs.paper_size import Paper
 from lugwright.pipeline import make_plan, read_inputs
 from lugwright.plans.schema import Plan
-from lugwright.production.order import Order, gather
 from lugwright.production.run import Model
 from lugwright.production.run_folder import run_files, write_run
 from lugwright.production.times import built_in_times
+from lugwright.production.whole_run import Order, gather
 
 SKIFF = Path(__file__).parents[2] / "scenarios" / "sandbar-skiff.toml"
 

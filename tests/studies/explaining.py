@@ -5,8 +5,8 @@ from pathlib import Path
 
 from lugwright import pipeline
 from lugwright.plans.outcome import Ending
-from lugwright.studies.asking import Asking, Variant
 from lugwright.studies.question import Prober, Question, RouteMaker, Verdict
+from lugwright.studies.question_variants import Asking, Variant
 from lugwright.studies.schema import Member, WhyNot
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"

@@ -1,22 +1,22 @@
 """A bare choice worked up into the whole plan, and choices made without a search.
 
-``build``            from an outcome's choice to the plan; start here
-``order``            the orders a plan is told in
-``currents``         demands of posts, currents in jumpers, totals of circuits
-``ends``             every wire that ends behind the panel, and what a barrel must know of it
-``barrels``          whether a fitting takes given wire ends
-``wires``            the cut list: labels, paths, lengths, resistance, strip
-``crimps``           the crimp list
-``stacks``           lugs on each stud from base to nut; ``clocks`` how each is turned
-``drops``            drop to each load
-``caps``, ``ties``   unused pigtails; ties and supports
-``built``            all of that together, as the steps are written from it
-``steps``            the working order; ``phrases`` its sentences; those at key-on come from
-                     ``readings``
-``totals``, ``buy``  sums; whole spools and packs
-``cautions``         what every sheet says
-``grouping``         wire ends put into barrels as a rigger does it
-``hand_plan``        the plan a rigger makes by eye
-``jumper_list``      a written list of a panel that is already built; ``written_lengths`` the
-                     lengths in it by label
+``build``                 from an outcome's choice to the plan; start here
+``working_order``         the orders a plan is told in
+``currents``              demands of posts, currents in jumpers, totals of circuits
+``ends``                  every wire that ends behind the panel, and what a barrel must know of it
+``barrels``               whether a fitting takes given wire ends
+``wires``                 the cut list: labels, paths, lengths, resistance, strip
+``crimps``                the crimp list
+``stacks``                lugs on each stud from base to nut; ``clocks`` how each is turned
+``drops``                 drop to each load
+``caps``, ``cable_ties``  unused pigtails; ties and supports
+``worked_up``             all of that together, as the steps are written from it
+``steps``                 the working order; ``phrases`` its sentences; those at key-on come from
+                          ``readings``
+``totals``, ``buy``       sums; whole spools and packs
+``cautions``              what every sheet says
+``grouping``              wire ends put into barrels as a rigger does it
+``hand_plan``             the plan a rigger makes by eye
+``jumper_list``           a written list of a panel that is already built; ``written_lengths`` the
+                          lengths in it by label
 """

@@ -5,22 +5,22 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from lugwright.assemble.barrels import way_round
-from lugwright.assemble.built import Built
 from lugwright.assemble.buy import build_buy_list, stated_fuses
+from lugwright.assemble.cable_ties import build_ties
 from lugwright.assemble.caps import build_caps
 from lugwright.assemble.cautions import cautions_for
 from lugwright.assemble.crimps import CrimpSheet, write_crimps
 from lugwright.assemble.currents import flow
 from lugwright.assemble.drops import load_drops
 from lugwright.assemble.ends import barrel_wires, given_ends
-from lugwright.assemble.order import circuits_in_order, post_ranks
 from lugwright.assemble.panel import panel_of
 from lugwright.assemble.part_numbers import PartNumbers
 from lugwright.assemble.stacks import build_stacks, stud_lugs
 from lugwright.assemble.steps import build_steps
-from lugwright.assemble.ties import build_ties
 from lugwright.assemble.totals import objective_cost, sum_totals
 from lugwright.assemble.wires import WireShop, cut_wires, strip_lengths
+from lugwright.assemble.worked_up import Built
+from lugwright.assemble.working_order import circuits_in_order, post_ranks
 from lugwright.base.scale import amps_text, mm_text
 from lugwright.limits.schema import Limits
 from lugwright.plans.choice import Choice

@@ -10,7 +10,7 @@ from collections import deque
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from lugwright.assemble.order import circuits_in_order, node_finder
+from lugwright.assemble.working_order import circuits_in_order, node_finder
 from lugwright.plans.choice import ChosenJumper, WireKey
 from lugwright.scenario.console import Circuit, Console
 

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 from lugwright.assemble.currents import Flow
 from lugwright.assemble.ends import join_name
-from lugwright.assemble.order import circuits_in_order, node_finder
 from lugwright.assemble.wires import Wires
+from lugwright.assemble.working_order import circuits_in_order, node_finder
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
 from lugwright.plans.schema import Jumper, LoadDrop

@@ -15,7 +15,7 @@ from itertools import product
 from lugwright.assemble.currents import flow
 from lugwright.assemble.ends import barrel_wires, ends_by_joint, given_ends
 from lugwright.assemble.grouping import FittingStock, group_ends
-from lugwright.assemble.order import circuits_in_order, node_finder
+from lugwright.assemble.working_order import circuits_in_order, node_finder
 from lugwright.base.errors import OutsideTable
 from lugwright.electrics.ampacity import table_ma
 from lugwright.limits.schema import Limits

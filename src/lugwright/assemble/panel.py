@@ -8,8 +8,8 @@ from typing import Protocol
 from lugwright.assemble.buy import stated_fuses
 from lugwright.assemble.currents import post_demands_ma
 from lugwright.assemble.drops import given_uohm
-from lugwright.assemble.order import circuits_in_order
 from lugwright.assemble.wires import code_of
+from lugwright.assemble.working_order import circuits_in_order
 from lugwright.limits.schema import Limits
 from lugwright.plans.panel import (
     Panel,

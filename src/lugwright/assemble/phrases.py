@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from lugwright.assemble.built import Built
+from lugwright.assemble.worked_up import Built
 from lugwright.base.scale import mm_text
 from lugwright.plans.schema import Cap, Crimp, EndRef, Jumper, Splice, Stack, StackedLug, Tie
 from lugwright.scenario.console import Point

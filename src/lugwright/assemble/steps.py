@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from lugwright.assemble import phrases
-from lugwright.assemble.built import Built
+from lugwright.assemble.worked_up import Built
 from lugwright.plans.schema import Stack, StackedLug, Stage, Step
 
 StepStage = Literal["bench", "aboard"]

@@ -12,8 +12,8 @@ from dataclasses import dataclass, field
 
 from lugwright.assemble.currents import Flow, Run
 from lugwright.assemble.ends import GivenEnd, join_name, the_spool
-from lugwright.assemble.order import circuits_in_order
 from lugwright.assemble.part_numbers import PartNumbers
+from lugwright.assemble.working_order import circuits_in_order
 from lugwright.electrics.colours import colour_code
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits

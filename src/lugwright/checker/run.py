@@ -19,7 +19,7 @@ from lugwright.checker.lengths import check_lengths
 from lugwright.checker.network import Loads, check_currents, check_drops, solve_network
 from lugwright.checker.panel import check_panel
 from lugwright.checker.play import check_steps
-from lugwright.checker.proving import check_proving, check_test_volts
+from lugwright.checker.printed_tests import check_proving, check_test_volts
 from lugwright.checker.reach import check_reach
 from lugwright.checker.runs import check_runs
 from lugwright.checker.shape import check_shape

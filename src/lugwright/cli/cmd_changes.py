@@ -14,7 +14,7 @@ from lugwright.cli.exits import Exit
 from lugwright.cli.talk import clean_line, say
 
 if TYPE_CHECKING:
-    from lugwright.production.changes import Changes
+    from lugwright.production.revisions import Changes
 
 ANSWER_FORMAT = 1
 _PLAN = click.Path(exists=True, readable=True, path_type=Path)
@@ -33,7 +33,7 @@ def command(ctx: click.Context, /, *, old: Path, new: Path, as_json: bool) -> No
     working order, the things that bring a harness built to OLD up to NEW.
     """
     from lugwright.outputs.plan_json import read_unedited
-    from lugwright.production.changes import changes_between
+    from lugwright.production.revisions import changes_between
 
     after = read_unedited(new)
     found = changes_between(read_unedited(old), after)

@@ -16,7 +16,7 @@ from lugwright.cli.talk import say
 from lugwright.outputs.words import one_line
 
 if TYPE_CHECKING:
-    from lugwright.production.order import Order
+    from lugwright.production.whole_run import Order
 
 ANSWER_FORMAT = 1
 
@@ -64,9 +64,9 @@ def command(
     to cut and crimp, minutes and money for a boat and for the run. With --out a folder of tables
     and a sheet for every boat. Ends with 0, or 4 when the spool plan was not proved in time.
     """
-    from lugwright.production.order import check_gathered, gather
     from lugwright.production.spool_plan import read_on_hand
     from lugwright.production.times import built_in_times, read_times
+    from lugwright.production.whole_run import check_gathered, gather
 
     models = production_options.read_models(plans, boats, serials)
     known = {piece.spool for model in models for piece in model.plan.jumpers}

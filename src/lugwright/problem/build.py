@@ -10,9 +10,9 @@ from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
 from lugwright.problem.boat_blocks import boat_groups, extension_needs
 from lugwright.problem.demand import circuit_totals, demand_by_post
-from lugwright.problem.fixed import fixed_faults
+from lugwright.problem.given_faults import fixed_faults
 from lugwright.problem.groups import Grouper, labour_micro
-from lugwright.problem.judged import drop_paths, loom_legs, shift_paths
+from lugwright.problem.judged_paths import drop_paths, loom_legs, shift_paths
 from lugwright.problem.schema import (
     CircuitQuestion,
     Edge,

@@ -12,8 +12,8 @@ from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.progress import Listener
 from lugwright.plans.schema import Plan
 from lugwright.problem.schema import BuiltJumper, Problem
-from lugwright.production.changes import Changes, changes_between
 from lugwright.production.pairing import Pairing, Side, pair_pieces
+from lugwright.production.revisions import Changes, changes_between
 from lugwright.routes.schema import Routes
 
 if TYPE_CHECKING:
@@ -62,7 +62,7 @@ def rework(
     """
     from lugwright.model.choose import best_choice
     from lugwright.pipeline import pose
-    from lugwright.problem.built import with_built
+    from lugwright.problem.built_harness import with_built
     from lugwright.problem.held import hold_in
 
     free, routes = pose(inputs)

@@ -12,10 +12,10 @@ from lugwright.base.files import read_text
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.whole_folder import Tell, check_place, put_folder
-from lugwright.production.order import Order
 from lugwright.production.run_text import sums_lines
 from lugwright.production.tables import offcuts_csv, run_tables
 from lugwright.production.traveller import travellers_pdf
+from lugwright.production.whole_run import Order
 
 FORMAT = 1
 MOST_BYTES = 50_000_000

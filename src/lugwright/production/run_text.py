@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from lugwright.base.scale import ceil_div, mm_text, money_text
 from lugwright.outputs.words import currency, minutes_text, one_line
-from lugwright.production.order import Order
+from lugwright.production.whole_run import Order
 
 
 def sums_lines(order: Order) -> list[str]:

@@ -8,11 +8,11 @@ from typing import Any
 
 from lugwright.limits.spec_rows import SPEC_BY_NAME
 from lugwright.limits.values import value_text
-from lugwright.studies.asking import Asking, Step, Variant
 from lugwright.studies.conflict import plan_persists, thinned
 from lugwright.studies.least_change import least_step
 from lugwright.studies.loosening import Loosening, Places
 from lugwright.studies.question import Verdict
+from lugwright.studies.question_variants import Asking, Step, Variant
 from lugwright.studies.schema import Way
 
 

@@ -15,11 +15,11 @@ from lugwright.limits.values import value_text
 from lugwright.plans.outcome import Reason
 from lugwright.plans.progress import Listener
 from lugwright.routes.build import build_routes
-from lugwright.studies.asking import Asking, Variant
 from lugwright.studies.conflict import conflict_persists, thinned
-from lugwright.studies.evidence import lacking_posts
+from lugwright.studies.excess import lacking_posts
 from lugwright.studies.loosening import Loosening
 from lugwright.studies.question import Prober, Question, RouteMaker, Verdict
+from lugwright.studies.question_variants import Asking, Variant
 from lugwright.studies.schema import Conflict, Member, Way, WhyNot
 from lugwright.studies.stock_steps import SIZES
 from lugwright.studies.ways import Found, least_way, ways_together

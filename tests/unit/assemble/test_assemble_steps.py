@@ -16,8 +16,8 @@ from unit.assemble.bench_for_tests import (
     straight_routes,
 )
 
+from lugwright.assemble.cable_ties import between
 from lugwright.assemble.caps import cap_for
-from lugwright.assemble.ties import between
 from lugwright.checker.run import check_plan
 from lugwright.plans.schema import Plan
 from lugwright.readings.lines import sheet_of

@@ -4,10 +4,10 @@ from math import dist
 
 import pytest
 
-from lugwright.outputs.drawing.asides import CLEAR, LANE, asides
 from lugwright.outputs.drawing.frame import Point
 from lugwright.outputs.drawing.lanes import lanes_of, tracks_of
 from lugwright.outputs.drawing.lines import drawn_lines
+from lugwright.outputs.drawing.passing_posts import CLEAR, LANE, asides
 from lugwright.outputs.drawing.runs import Run
 
 LOOM = ((0.0, 0.0), (50.0, 0.0), (150.0, 0.0))

@@ -10,10 +10,10 @@ from unit.drawing import svg_facts
 from unit.drawing.drawn_plans import NAMES, SIZES, plan_named
 from unit.outputs.plan_for_tests import small_plan
 
-from lugwright.outputs.drawing.asides import LANE
 from lugwright.outputs.drawing.blank import blank_view
 from lugwright.outputs.drawing.frame import frame_of
 from lugwright.outputs.drawing.panel import panel_view
+from lugwright.outputs.drawing.passing_posts import LANE
 from lugwright.outputs.drawing.small import small_blank, small_view
 from lugwright.outputs.drawing.step import step_view
 from lugwright.plans.schema import Plan

@@ -30,7 +30,7 @@ from unit.paper.printed import (
 from lugwright.base.scale import mm_text
 from lugwright.outputs.drawing.paint import paint_of
 from lugwright.outputs.paper.board_labels import placed_labels
-from lugwright.outputs.paper.board_spots import stubs_of
+from lugwright.outputs.paper.board_places import stubs_of
 from lugwright.outputs.paper.build_board import board_scene, laid_out, sheet_files
 from lugwright.outputs.paper.pegs import thread_dmm
 from lugwright.outputs.paper_size import Paper

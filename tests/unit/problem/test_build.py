@@ -10,7 +10,7 @@ from rules.asking import add_stud, change_pigtail, change_post, pose, roomy_limi
 
 from lugwright.base.scale import ceil_hypot
 from lugwright.problem.demand import circuit_totals, demand_by_post
-from lugwright.problem.judged import drop_limit_nv
+from lugwright.problem.judged_paths import drop_limit_nv
 from lugwright.problem.schema import CircuitQuestion, Edge
 from lugwright.problem.sizes import feeding_pigtail, fuse_allowed_ma
 from lugwright.routes.schema import SplicePoint

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.captions import draw_foot, draw_head, post_legend, write_list
 from lugwright.outputs.drawing.crowd import Crowd
 from lugwright.outputs.drawing.frame import Box, box_at
 from lugwright.outputs.drawing.label_marks import draw_label
 from lugwright.outputs.drawing.labels import Lettering, name_labels, post_labels
 from lugwright.outputs.drawing.layers import draw_ground, draw_posts
+from lugwright.outputs.drawing.passing_posts import POST
 from lugwright.outputs.drawing.pen import Pen, finished
 from lugwright.outputs.drawing.placing import Placed, placed
 from lugwright.outputs.drawing.scene import Ground, ground_of

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.frame import Box, Point, box_at
 from lugwright.outputs.drawing.letters import BOLDER, filled, shortened, text_wide
 from lugwright.outputs.drawing.paint import INK, PALE, PAPER, paint_of
 from lugwright.outputs.drawing.parts import scale_bar
+from lugwright.outputs.drawing.passing_posts import POST
 from lugwright.outputs.drawing.pen import TEXT, THIN, Pen
 from lugwright.outputs.sides import side_notes
 from lugwright.outputs.words import colour_text

@@ -10,12 +10,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain, pairwise
 
-from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.crowd import Crowd
 from lugwright.outputs.drawing.frame import Box, Point, box_around, box_at
 from lugwright.outputs.drawing.given_labels import aboard_labels
 from lugwright.outputs.drawing.labels import Lettering, joint_labels, name_labels, post_labels
 from lugwright.outputs.drawing.layers import hubs_of
+from lugwright.outputs.drawing.passing_posts import POST
 from lugwright.outputs.drawing.placing import Label, Placed, placed
 from lugwright.outputs.drawing.scene import Scene
 from lugwright.outputs.drawing.tags import FAR, tag_labels

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from functools import partial
 from math import cos, pi, sin
 
-from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.frame import Point
 from lugwright.outputs.drawing.letters import BOLDER, shortened, text_wide
+from lugwright.outputs.drawing.passing_posts import POST
 from lugwright.outputs.drawing.pen import TEXT
 from lugwright.outputs.drawing.placing import CheapFirst, Label, Spot
 from lugwright.outputs.drawing.scene import Ground, Scene

@@ -11,9 +11,9 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from math import atan2, cos, hypot, sin
 
-from lugwright.outputs.drawing.asides import CLEAR, LANE, asides
 from lugwright.outputs.drawing.frame import Point, distance
 from lugwright.outputs.drawing.lanes import Track, canonical, lanes_of, tracks_of
+from lugwright.outputs.drawing.passing_posts import CLEAR, LANE, asides
 from lugwright.outputs.drawing.runs import Run
 
 _LEAD = 4.0  # units over which a wire leaves its joint for its lane

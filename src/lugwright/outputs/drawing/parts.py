@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from lugwright.base.scale import DMM_PER_MM
-from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.frame import Box, Frame, Point, box_at, distance
 from lugwright.outputs.drawing.letters import shortened
 from lugwright.outputs.drawing.paint import INK, PALE, PAPER, paint_of
+from lugwright.outputs.drawing.passing_posts import POST
 from lugwright.outputs.drawing.pen import STRONG, THIN, Pen
 from lugwright.plans.panel import Panel, PanelInstrument, PanelKeepOut, PanelPost, PanelTiePoint
 

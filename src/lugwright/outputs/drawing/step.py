@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import chain
 
-from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.crowd import Crowd
 from lugwright.outputs.drawing.frame import Box, Point, box_around, box_at
 from lugwright.outputs.drawing.given_labels import aboard_labels
@@ -22,6 +21,7 @@ from lugwright.outputs.drawing.parts import (
     draw_lead,
     draw_post,
 )
+from lugwright.outputs.drawing.passing_posts import POST
 from lugwright.outputs.drawing.pen import THIN, Pen, finished
 from lugwright.outputs.drawing.placing import Label, Placed, placed
 from lugwright.outputs.drawing.runs import Run

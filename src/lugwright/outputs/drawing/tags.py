@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 from functools import partial
 
-from lugwright.outputs.drawing.asides import POST
 from lugwright.outputs.drawing.frame import Point, line_length, point_along
 from lugwright.outputs.drawing.labels import Lettering, around
 from lugwright.outputs.drawing.letters import shortened
+from lugwright.outputs.drawing.passing_posts import POST
 from lugwright.outputs.drawing.placing import CheapFirst, Label, Spot
 from lugwright.outputs.drawing.runs import Run
 from lugwright.outputs.drawing.scene import Scene

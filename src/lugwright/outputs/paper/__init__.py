@@ -17,7 +17,7 @@ At 1:1
 ``holes``           the plate from the front: the one place where paper turns the panel round
 ``drill_template``  the sheet ``drill``; ``drill_overview`` its first page
 ``pegs``            what to drill on the build board
-``board_words``     what is written on it; ``board_spots``, ``board_labels`` where it stands
+``board_words``     what is written on it; ``board_places``, ``board_labels`` where it stands
 ``board_drawing``   all of it as ink
 ``build_board``     the sheet ``board``
 """

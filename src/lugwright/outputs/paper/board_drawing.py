@@ -17,7 +17,7 @@ from lugwright.outputs.drawing.paint import paint_of
 from lugwright.outputs.drawing.placing import Placed
 from lugwright.outputs.drawing.scene import Scene
 from lugwright.outputs.paper.board_labels import PAD_MM
-from lugwright.outputs.paper.board_spots import Stubs
+from lugwright.outputs.paper.board_places import Stubs
 from lugwright.outputs.paper.board_words import LETTER_MM
 from lugwright.outputs.paper.fonts import BOLD, SANS
 from lugwright.outputs.paper.frame import Area

@@ -15,7 +15,7 @@ from lugwright.outputs.drawing.crowd import Crowd
 from lugwright.outputs.drawing.frame import Box, Point, box_at
 from lugwright.outputs.drawing.placing import CheapFirst, Label, Placed, Spot, placed
 from lugwright.outputs.drawing.scene import Scene
-from lugwright.outputs.paper.board_spots import (
+from lugwright.outputs.paper.board_places import (
     Spots,
     Stubs,
     around,

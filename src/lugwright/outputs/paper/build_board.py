@@ -20,7 +20,7 @@ from lugwright.outputs.drawing.runs import entry_places, joint_places, runs_of
 from lugwright.outputs.drawing.scene import Scene
 from lugwright.outputs.paper.board_drawing import Board
 from lugwright.outputs.paper.board_labels import placed_labels
-from lugwright.outputs.paper.board_spots import Stubs, stubs_of
+from lugwright.outputs.paper.board_places import Stubs, stubs_of
 from lugwright.outputs.paper.board_words import LETTER_MM
 from lugwright.outputs.paper.cautions import caution_blocks
 from lugwright.outputs.paper.flow import Block, Column, flow_pages, gap, table_blocks, words

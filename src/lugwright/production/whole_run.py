@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from lugwright.checker.finding import Report
-from lugwright.checker.order import OrderFacts, check_order
+from lugwright.checker.run_counts import OrderFacts, check_order
 from lugwright.packing.question import Least
 from lugwright.plans.schema import BuyLine
 from lugwright.production.run import (

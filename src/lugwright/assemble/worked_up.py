@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from lugwright.assemble.cable_ties import TieList
 from lugwright.assemble.crimps import CrimpSheet
-from lugwright.assemble.ties import TieList
 from lugwright.assemble.wires import Wires
 from lugwright.limits.schema import Limits
 from lugwright.plans.schema import Cap, Landing, LoadDrop, Splice, Stack

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Any
 
-from lugwright.studies.evidence import findings
+from lugwright.studies.excess import findings
 from lugwright.studies.fact_steps import fact_steps
 from lugwright.studies.limit_steps import limit_steps
 from lugwright.studies.loosening import Loosening, Places, all_off
