@@ -211,6 +211,14 @@ class Landings:
         switched = [t for t in targets if not t.post.circuit]
         on_feed = [i for i, t in zip(ids, targets, strict=True) if t.side == "feed"]
         on_ground = [i for i, t in zip(ids, targets, strict=True) if t.side == "ground"]
+        if on_ground and len(on_ground) == len(ids) and not is_sender and part.current is None:
+            message = f'what is "{part.name}"? It lands on ground alone, and no current is stated'
+            hint = (
+                "a sender's wire lands on its dial's signal post; the return of a consumer states "
+                f"the consumer's current; a charge lamp, alternator or relay: {LEFT_OUT}"
+            )
+            self._say(index, ("name",), message, hint)
+            return None
         before = len(self.complaints)
         if is_sender and not switched and not self._draft.lost.supplies:
             message = "none of its wires lands on a signal post"

@@ -5,7 +5,8 @@ of one circuit are joined by wire, and a circuit taken from another starts there
 feed is a load's, one piece of metal with others (``link``), the near side of a switch whose far
 side is a ``load`` post, or has a wire from the boat on it; else the file says ``spare``. And an
 instrument with a bare post beside another post that the same supply feeds is refused: the wire
-between the two would pass round whatever stands between them.
+between the two would pass round whatever stands between them. So is an own drawing with two ground
+posts that no metal joins, one of them without a load: a switch in the ground looks just so.
 """
 
 from __future__ import annotations
@@ -30,7 +31,8 @@ _DEVICE = re.compile(
     r"\b(keys?|key ?switch|switch(es)?|fuse(s|d|block|holder)?|breakers?|dimmers?|relays?"
     r"|solenoids?|contactors?|isolators?|selectors?|rheostats?|potentiometers?|diodes?|resistors?"
     r"|lanyards?|kill|toggles?|rockers?|(push ?)?buttons?|disconnects?|cut[ -]?offs?|mcbs?|elcbs?"
-    r"|thermostats?|change-?overs?|combiners?|ignition lock|starter)\b",
+    r"|thermostats?|change-?overs?|combiners?|splitters?|floats?|on[ -]off|ignition lock"
+    r"|starter)\b",
     re.IGNORECASE,
 )
 
@@ -73,6 +75,7 @@ def purpose_faults(
         nodes = _nodes(instrument, supplies, landed)
         passed = list(_passed_round(draft, instrument, nodes))
         complaints += passed or _without_purpose(draft, instrument, nodes)
+        complaints += _passed_round_on_ground(draft, instrument, supplies)
         if not draft.lost.boat_blocks:
             complaints += _switches_nothing(draft, instrument, landed)
     return complaints
@@ -140,6 +143,34 @@ def _passed_round(
             is_fault = any(_both_sides(instrument, node, other) for other in beside)
         if is_fault:
             yield _complaint(draft, instrument, node, beside)
+
+
+def _passed_round_on_ground(
+    draft: Draft, instrument: Fitted, supplies: Mapping[str, Supply]
+) -> Iterator[Complaint]:
+    """Ground posts of an own drawing that no metal joins, one of which is no load's return."""
+    if instrument.part.geometry is None:
+        return
+    returns = {load.ground for load in instrument.pattern.loads}
+    sides: dict[str, dict[str, list[FittedPost]]] = {}
+    for post in instrument.posts.values():
+        if post.circuit in supplies and supplies[post.circuit].side == "ground":
+            metal = f"link {post.part.link}" if post.part.link else post.name
+            sides.setdefault(post.circuit, {}).setdefault(metal, []).append(post)
+    for circuit, metals in sides.items():
+        bare = [
+            posts[0]
+            for posts in metals.values()
+            if named_as_device(instrument) or not any(post.name in returns for post in posts)
+        ]
+        if len(metals) > 1 and bare:
+            other = next(p[0] for p in metals.values() if p[0] is not bare[0])
+            message = (
+                f'posts "{bare[0].name}" and "{other.name}" are both on circuit "{circuit}", and '
+                "no metal joins them: wires of this plan would pass round what is between them"
+            )
+            path = post_path(draft, instrument, bare[0].name)
+            yield draft.complain(path, message, NOT_SAYABLE)
 
 
 def _feeds_a_sender(instrument: Fitted, node: _Node) -> bool:

@@ -77,3 +77,57 @@ def test_lamp_that_returns_by_a_wire_from_the_boat() -> None:
     dial = dial.replace('"ignition2"', '"ignition"').replace("ignition2 =", "second =")
     with pytest.raises(BadInput, match=r"has no way back: .* leave it out of this plan"):
         console_of(f"{SKETCH}\n{dial}")
+
+
+GROUNDS = """
+[[instrument]]
+name = "{name}"
+centre = ["40 mm", "30 mm"]
+[instrument.geometry]
+cut_out = "22 mm"
+body = "22 mm"
+bezel = "28 mm"
+body_depth = "40 mm"
+{loads}
+[instrument.geometry.posts.x]
+kind = "stud"
+function = "ground"
+at = ["-8 mm", "0 mm"]
+height = "41 mm"
+thread = "#8-32"
+free_thread = "10 mm"
+{x}
+[instrument.geometry.posts.y]
+kind = "stud"
+function = "ground"
+at = ["8 mm", "0 mm"]
+height = "41 mm"
+thread = "#8-32"
+free_thread = "10 mm"
+{y}
+"""
+
+
+@pytest.mark.parametrize("name", ["battery selector", "panel 1"])
+@pytest.mark.parametrize(
+    ("x", "y"), [("", ""), ('link = "one"', 'link = "two"'), ('link = "one"', "")]
+)
+def test_two_ground_posts_that_no_metal_joins(name: str, x: str, y: str) -> None:
+    """A switch in the ground looks just so: a jumper would run from one side to the other."""
+    drawn = GROUNDS.format(name=name, loads="", x=x, y=y)
+    with pytest.raises(BadInput, match=r"pass round what is between them .*leave it out"):
+        console_of(f"{SKETCH}\n{drawn}")
+
+
+def test_two_ground_posts_of_one_metal() -> None:
+    """A bar of two studs is no device."""
+    link = 'link = "bar"'
+    console = console_of(f"{SKETCH}\n{GROUNDS.format(name='bar', loads='', x=link, y=link)}")
+    assert {console.post(post).circuit for post in ("bar.x", "bar.y")} == {"ground"}
+
+
+def test_wires_on_ground_alone_are_asked_about() -> None:
+    """A charge lamp's wire that lands on a ground post would short the alternator."""
+    text = _boat_block("alternator D", "fuel.ground").replace('current = "0.2 A"\n', "")
+    with pytest.raises(BadInput, match=r'what is "alternator D"\? It lands on ground alone'):
+        console_of(f"{SKETCH}\n{text}")
