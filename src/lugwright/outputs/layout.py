@@ -6,11 +6,13 @@ import re
 import textwrap
 from collections.abc import Iterable, Sequence
 from itertools import zip_longest
+from unicodedata import combining, east_asian_width
 
 from lugwright.outputs.words import one_line
 
 WIDTH = 100
 _GAP = 2  # between two columns
+_WIDE = ("W", "F")
 _NO_BREAK = "\u00a0"
 _BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:mm²?|mV|A|B|V|AWG|in|m|min|%|o'clock)(?![^\W_]))")
 _HELD = "\ue000"  # stands for such a space while a table is set: a table breaks at any white space
@@ -42,6 +44,20 @@ def wrapped(text: str, first: str = "") -> list[str]:
     return [line.replace(_NO_BREAK, " ") for line in lines] or [first.rstrip()]
 
 
+def aligned(
+    head: Sequence[str], rows: Iterable[Sequence[str]], right: Sequence[int] = ()
+) -> list[str]:
+    """A table for a terminal, head first: no wider than its cells ask, and nothing is wrapped.
+
+    Columns named in ``right`` are set to the right. Nothing follows the last cell of a line, so
+    that long text in it wraps as the terminal likes.
+    """
+    cells = [[one_line(cell) for cell in row] for row in (head, *rows)]
+    widths = [max(map(_columns, column)) for column in zip(*cells, strict=True)]
+    flush = [index in right for index in range(len(head))]
+    return [_joined(row, widths, flush).rstrip() for row in cells]
+
+
 def table(columns: Sequence[str], rows: Iterable[Sequence[str | int]]) -> list[str]:
     """A table with a heading; a column whose name starts with ``>`` is set to the right.
 
@@ -70,13 +86,13 @@ def _row(
     if low:
         most = max(map(len, held))
         held = [[""] * (most - len(lines)) + lines for lines in held]
-    return [
-        (" " * _GAP).join(
-            _set(parts, width, flush)
-            for parts, width, flush in zip(lines, widths, right, strict=True)
-        )
-        for lines in zip_longest(*held, fillvalue="")
-    ]
+    return [_joined(lines, widths, right) for lines in zip_longest(*held, fillvalue="")]
+
+
+def _joined(cells: Sequence[str], widths: Sequence[int], right: Sequence[bool]) -> str:
+    """One line of a table."""
+    each = zip(cells, widths, right, strict=True)
+    return (" " * _GAP).join(_set(cell, width, flush) for cell, width, flush in each)
 
 
 def _set(text: str, width: int, flush_right: bool) -> str:
@@ -96,12 +112,13 @@ def _in_lines(text: str, width: int) -> list[str]:
 
 
 def _columns(text: str) -> int:
-    """Columns a text takes."""
+    """Columns a text takes: two for a wide letter, none for a mark that stands on another.
+
+    Unicode Standard Annex 11, "East Asian Width"; nothing is loaded for it.
+    """
     if text.isascii():
         return len(text)
-    from rich.cells import cell_len
-
-    return cell_len(text)
+    return sum(0 if combining(x) else 2 if east_asian_width(x) in _WIDE else 1 for x in text)
 
 
 def _widths(cells: Sequence[Sequence[str]]) -> list[int]:
