@@ -42,7 +42,7 @@ CASES: dict[str, tuple[Expected, ...]] = {
             16, 21, 'instrument "volts", centre, y', ("decimal point, not a comma", "60,5 mm")
         ),
     ),
-    "consumer_on_a_signal.toml": (
+    "load_on_a_signal.toml": (
         Expected(
             40,
             12,
@@ -50,7 +50,7 @@ CASES: dict[str, tuple[Expected, ...]] = {
             ("takes a sender's wire only", '"load" post'),
         ),
     ),
-    "consumer_without_current.toml": (
+    "load_without_current.toml": (
         Expected(47, 3, 'boat wires "horn"', ('"current" is missing', "say what it draws")),
     ),
     "cut_out_off_the_plate.toml": (

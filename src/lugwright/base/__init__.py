@@ -5,6 +5,7 @@
 ``origin``  where a limit comes from
 ``errors``  the errors raised on purpose
 ``files``   reading a file somebody named, without waiting and within a size
+``old_words`` what files used to call a thing, for messages
 ``spelling`` the nearest known spelling of a word, offered
 ``toml``    reading TOML with the place of every key
 ``version`` the program's version

@@ -11,6 +11,7 @@ import click
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.cli import options
 from lugwright.cli.exits import Exit
+from lugwright.cli.nearest_group import NearestGroup
 from lugwright.cli.talk import say
 from lugwright.outputs.words import one_line
 
@@ -27,9 +28,13 @@ Command = TypeVar("Command", bound=Callable[..., Any])
 _FOLDER = click.Path(exists=True, file_okay=False, readable=True, path_type=Path)
 
 
-@click.group("catalogue", short_help="Plan a folder of consoles; weigh a change over all of them.")
+@click.group(
+    "catalogue",
+    cls=NearestGroup,
+    short_help="Plan a folder of consoles; weigh a change over all of them.",
+)
 def group() -> None:
-    """Plan a folder of consoles, weigh a changed limit over all of them, stock the stock.
+    """Plan a folder of consoles, weigh a changed limit over all of them, choose the stock.
 
     Results go into a store, one file for each model, as soon as they are known: a run that was
     stopped is simply started again and goes on.

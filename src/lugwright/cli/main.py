@@ -21,6 +21,7 @@ from lugwright.base import stop
 from lugwright.base.errors import BadInput, Complaint, LugwrightError
 from lugwright.base.version import __version__
 from lugwright.cli.exits import Exit
+from lugwright.cli.nearest_group import NearestGroup
 from lugwright.cli.options import tell_faults
 from lugwright.cli.talk import hush, steady_streams
 
@@ -77,7 +78,7 @@ class Call:
     traceback: bool = False
 
 
-class LateGroup(click.Group):
+class LateGroup(NearestGroup):
     """A group that imports a command's module only when that command is run."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
@@ -91,17 +92,6 @@ class LateGroup(click.Group):
         module = import_module(COMMANDS[cmd_name][0])
         commands = (x for x in vars(module).values() if isinstance(x, click.Command))
         return next(command for command in commands if command.name == cmd_name)
-
-    def resolve_command(
-        self, ctx: click.Context, args: list[str]
-    ) -> tuple[str | None, click.Command | None, list[str]]:
-        """As click's own, but an unknown name is answered with the nearest known one."""
-        name = args[0]
-        if name in COMMANDS or name.startswith("-") or ctx.resilient_parsing:
-            return super().resolve_command(ctx, args)
-        from lugwright.base.spelling import near_or_all
-
-        raise click.UsageError(f"no command {name!r}; {near_or_all(name, COMMANDS)}", ctx)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The list of commands on the help page, without importing one."""

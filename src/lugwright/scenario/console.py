@@ -165,7 +165,7 @@ class BoatWire:
 
 @dataclass(frozen=True)
 class BoatBlock:
-    """A sender, a consumer or a plug that is connected when the panel is in the boat.
+    """A sender, a load or a plug that is connected when the panel is in the boat.
 
     ``current_ma`` enters the panel's wiring at ``drawn_from`` (a post of a feed circuit, "" when
     the block draws nothing), leaves by the wire on its signal or load post, and returns by the

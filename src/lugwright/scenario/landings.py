@@ -86,7 +86,7 @@ class Landings:
         is_sender = self._is_sender(part, present)
         before = len(self.complaints)
         for number, target in enumerate(present):
-            self._check_kind(index, number, target, is_sender)
+            self._check_role(index, number, target, is_sender)
         if len(self.complaints) > before:
             return None
         return self._currents(index, part, present, is_sender)
@@ -163,14 +163,14 @@ class Landings:
             self._say(index, keys, message)
 
     def _is_sender(self, part: BoatWiresPart, targets: list[_Post]) -> bool:
-        if part.kind is not None:
-            return part.kind == "sender"
+        if part.role is not None:
+            return part.role == "signal"
         if any(t.post.function == "load" and not t.post.circuit for t in targets):
             return False
         on_signal = any(t.post.part.function in SENDER_FUNCTIONS for t in targets)
         return on_signal or _called_sender(part)
 
-    def _check_kind(self, index: int, number: int, target: _Post, is_sender: bool) -> None:
+    def _check_role(self, index: int, number: int, target: _Post, is_sender: bool) -> None:
         keys, post = ("wires", number, "lands_on"), target.post
         declared = post.part.function in SENDER_FUNCTIONS and bool(post.circuit)
         called = _called_sender(self._draft.part.boat_wires[index])
@@ -191,7 +191,7 @@ class Landings:
             self._say(index, keys, message, f"it belongs on {named}")
         elif not is_sender and _takes_sender(post):
             message = "a signal post takes a sender's wire only"
-            self._say(index, keys, message, 'a switched consumer lands on a "load" post')
+            self._say(index, keys, message, 'a switched load lands on a "load" post')
         elif _takes_sender(post) and self._on_metal[_metal(target)] > 1:
             self._say(index, keys, "this signal post is fed by two senders")
         elif self._is_dead(target) and not _takes_sender(post) and post.function != "load":

@@ -156,16 +156,16 @@ class BoatWirePart(Part):
 
 
 class BoatWiresPart(Part):
-    """A sender, a consumer or a plug that is connected when the panel is in the boat."""
+    """A sender, a load or a plug that is connected when the panel is in the boat."""
 
     name: Name
     """Your name for it."""
-    kind: Literal["sender", "consumer"] | None = None
-    """sender or consumer; a sender when one of its wires lands on a signal post."""
+    role: Literal["load", "signal"] | None = None
+    """load or signal (a sender); signal when one of its wires lands on a signal post."""
     current: Current | None = None
     """Its worst-case current; a sender's is 0.25 A when not stated."""
     drop_class: DropClass = "other"
-    """Which voltage-drop limit a consumer falls under: critical or other."""
+    """Which voltage-drop limit a load falls under: critical or other."""
     wires: tuple[BoatWirePart, ...] = Field(min_length=1, max_length=20)
     """Its wires."""
 
@@ -288,7 +288,7 @@ class ScenarioPart(Part):
     harness: tuple[HarnessPart, ...] = Field(min_length=1, max_length=10)
     """The harness whose pigtails supply the panel. One can be said."""
     boat_wires: tuple[BoatWiresPart, ...] = Field(default=(), max_length=100)
-    """What comes aboard: senders, consumers, plugs."""
+    """What comes aboard: senders, loads, plugs."""
     circuit: tuple[CircuitPart, ...] = Field(default=(), max_length=20)
     """Further feeds, and what differs in known circuits."""
     keep_out: tuple[KeepOutPart, ...] = Field(default=(), max_length=20)

@@ -176,7 +176,7 @@ def with_wire(values: dict[str, Any], complaint: Complaint) -> Iterator[dict[str
     assert instrument
     lands_on = f"{instrument['name']}.{post_of(complaint)}"
     wire = {"lands_on": lands_on, "wire_size": "14 AWG", "colour": "brown"}
-    boat_wires = {"name": f"horn {len(new.get('boat_wires', []))}", "kind": "consumer"}
+    boat_wires = {"name": f"horn {len(new.get('boat_wires', []))}", "role": "load"}
     new.setdefault("boat_wires", []).append({**boat_wires, "current": "1 A", "wires": [wire]})
     yield new
 

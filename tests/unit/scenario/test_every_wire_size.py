@@ -67,7 +67,7 @@ wires = [
 
 [[boat_wires]]
 name = "bilge pump"
-kind = "consumer"
+role = "load"
 current = "2 A"
 wires = [{{ lands_on = "pump switch.load", {load}, colour = "brown" }}]
 {after}

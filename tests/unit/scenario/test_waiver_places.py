@@ -25,7 +25,7 @@ LOOSER = {
 CONSUMER = """
 [[boat_wires]]
 name = "chart light"
-kind = "consumer"
+role = "load"
 current = "1 A"
 wires = [ { lands_on = "speed.ignition", wire_size = "16 AWG", colour = "orange" }, \
 { lands_on = "speed.ground", wire_size = "16 AWG", colour = "black" } ]

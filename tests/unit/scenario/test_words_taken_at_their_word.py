@@ -14,8 +14,8 @@ PIGTAIL = (
 )
 
 
-def _boat_block(name: str, post: str, kind: str = "") -> str:
-    said = f'kind = "{kind}"\n' if kind else ""
+def _boat_block(name: str, post: str, role: str = "") -> str:
+    said = f'role = "{role}"\n' if role else ""
     wire = f'{{ lands_on = "{post}", wire_size = "18 AWG", colour = "pink" }}'
     return f'[[boat_wires]]\nname = "{name}"\n{said}current = "0.2 A"\nwires = [{wire}]\n'
 
@@ -47,10 +47,10 @@ def test_sender_on_a_feed(name: str) -> None:
         console_of(f"{SKETCH}\n{_boat_block(name, 'fuel.ignition')}")
 
 
-def test_sender_called_a_consumer() -> None:
-    """Name and kind that say two things are not settled in favour of power."""
+def test_sender_called_a_load() -> None:
+    """Name and role that say two things are not settled in favour of power."""
     with pytest.raises(BadInput, match="its name says sender, and its wire lands on a feed"):
-        console_of(f"{SKETCH}\n{_boat_block('oil sender', 'fuel.ignition', 'consumer')}")
+        console_of(f"{SKETCH}\n{_boat_block('oil sender', 'fuel.ignition', 'load')}")
 
 
 def test_signal_post_of_the_library_on_a_further_feed() -> None:
@@ -59,7 +59,7 @@ def test_signal_post_of_the_library_on_a_further_feed() -> None:
     dial = 'pattern = "dial-52"'
     text = text.replace(dial, f'{dial}\nfeeds = {{ signal = "accessory" }}')
     with pytest.raises(BadInput, match=r'post "signal" takes nothing .* with a load of its own'):
-        console_of(f"{text}\n{_boat_block('horn', 'fuel.signal', 'consumer')}")
+        console_of(f"{text}\n{_boat_block('horn', 'fuel.signal', 'load')}")
 
 
 def test_two_keys_are_not_joined() -> None:
