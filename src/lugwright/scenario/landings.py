@@ -20,6 +20,7 @@ from lugwright.scenario.supplies import Supply
 
 SECTION = ("boat_wires",)
 _SENDER = re.compile(r"\b(senders?|sending)\b", re.IGNORECASE)
+_STOP = re.compile(r"\b(kill|lanyard|magneto|stop (wire|lead|circuit))\b", re.IGNORECASE)
 SENDER_MA = 250  # upper end of a fuel sender's current at 12 V, from memory
 
 
@@ -176,7 +177,7 @@ class Landings:
         called = _called_sender(self._draft.part.boat_wires[index])
         if called and not is_sender and target.side == "feed":
             message = "its name says sender, and its wire lands on a feed"
-            hint = "a sender's wire lands on a signal post; what is no sender has another name"
+            hint = "a sender's wire lands on a signal post, and takes no power"
             self._say(index, keys, message, hint)
         elif is_sender and declared:
             message = (
@@ -218,6 +219,10 @@ class Landings:
                 f"the consumer's current; a charge lamp, alternator or relay: {LEFT_OUT}"
             )
             self._say(index, ("name",), message, hint)
+            return None
+        if _STOP.search(re.sub(r"[\W_\d]+", " ", part.name)):
+            message = "a stop circuit meets no feed and no other circuit, and cannot be said here"
+            self._say(index, ("name",), message, LEFT_OUT)
             return None
         before = len(self.complaints)
         if is_sender and not switched and not self._draft.lost.supplies:

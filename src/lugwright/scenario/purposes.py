@@ -36,6 +36,8 @@ _DEVICE = re.compile(
     re.IGNORECASE,
 )
 
+_STOP = re.compile(r"\b(kill|lanyards?)\b", re.IGNORECASE)
+
 
 @dataclass(frozen=True)
 class _Node:
@@ -76,6 +78,7 @@ def purpose_faults(
         passed = list(_passed_round(draft, instrument, nodes))
         complaints += passed or _without_purpose(draft, instrument, nodes)
         complaints += _passed_round_on_ground(draft, instrument, supplies)
+        complaints += _stops_an_engine(draft, instrument, supplies)
         if not draft.lost.boat_blocks:
             complaints += _switches_nothing(draft, instrument, landed)
     return complaints
@@ -171,6 +174,23 @@ def _passed_round_on_ground(
             )
             path = post_path(draft, instrument, bare[0].name)
             yield draft.complain(path, message, NOT_SAYABLE)
+
+
+def _stops_an_engine(
+    draft: Draft, instrument: Fitted, supplies: Mapping[str, Supply]
+) -> Iterator[Complaint]:
+    """An own drawing called a kill switch or lanyard that takes power: it may ground a magneto."""
+    if instrument.part.geometry is None or not _STOP.search(re.sub(r"[_\d]", " ", instrument.name)):
+        return
+    for post in instrument.posts.values():
+        if is_feed(post, supplies) or (post.function == "load" and not post.spare):
+            message = (
+                f'"{instrument.name}" stops an engine, and post "{post.name}" takes or passes on '
+                "power: a stop circuit meets no feed, and cannot be said here"
+            )
+            path = post_path(draft, instrument, post.name)
+            yield draft.complain(path, message, NOT_SAYABLE)
+            return
 
 
 def _feeds_a_sender(instrument: Fitted, node: _Node) -> bool:

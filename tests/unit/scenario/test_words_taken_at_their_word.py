@@ -131,3 +131,20 @@ def test_wires_on_ground_alone_are_asked_about() -> None:
     text = _boat_block("alternator D", "fuel.ground").replace('current = "0.2 A"\n', "")
     with pytest.raises(BadInput, match=r'what is "alternator D"\? It lands on ground alone'):
         console_of(f"{SKETCH}\n{text}")
+
+
+def test_stop_wire_is_no_consumer() -> None:
+    """It may hold over 100 V while the engine turns, and must meet no feed."""
+    text = _boat_block("stop wire", "fuel.ground")
+    with pytest.raises(BadInput, match="a stop circuit meets no feed"):
+        console_of(f"{SKETCH}\n{text}")
+
+
+def test_kill_lanyard_as_a_switch_in_a_feed() -> None:
+    """Written as a switch it would put key-on power on the magneto."""
+    drawn = GROUNDS.format(name="kill lanyard", loads="", x="", y="")
+    drawn = drawn.replace('function = "ground"', 'function = "ignition"', 1)
+    drawn = drawn.replace('function = "ground"', 'function = "load"', 1)
+    wire = _boat_block("relay", "kill lanyard.y", "consumer")
+    with pytest.raises(BadInput, match=r"stops an engine.*cannot be said here"):
+        console_of(f"{SKETCH}\n{drawn}\n{wire}")
