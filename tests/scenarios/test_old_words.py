@@ -28,6 +28,7 @@ def line_of(text: str, start: str) -> int:
 @pytest.mark.parametrize(
     ("today", "old", "key", "new"),
     [
+        ('second = "ignition"', 'second = "none"', 'feeds = { second = "none"', "spare"),
         ("title =", 'practice = "x"\ntitle =', "practice", "rule_set"),
         ("[[harness]]", "[engine_harness]", "[engine_harness]", "harness"),
         ("[[boat_wires]]", "[[arrives]]", "[[arrives]]", "boat_wires"),

@@ -31,5 +31,7 @@ class NearestGroup(click.Group):
             within = unknown.ctx or ctx
             options = [name for one in within.command.params for name in one.opts]
             if today := todays_word(unknown.option_name, options):
-                unknown.possibilities = [today]
+                name = unknown.option_name
+                message = f'no option {name!r}; did you mean "{today}"?'
+                raise click.NoSuchOption(name, message, ctx=within) from None
             raise

@@ -125,8 +125,8 @@ class _Teller:
                     words = f"on it {words}"
                 elif slips:
                     under = "the lock washer" if stack is None or stack.lock_washer else "the nut"
-                    under = "what waits" if waiting else under
-                    words = f"slacken the nut, slip under {under} {words}"
+                    under = "the lugs put on loosely" if waiting else under
+                    words = f"slacken the nut and slip in under {under} {words}"
                 first = False
             yield _Bit(step.number, words)
 

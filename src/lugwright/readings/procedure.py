@@ -69,7 +69,7 @@ def sections(sheet: Sheet) -> tuple[Section, ...]:
 def _ohms(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
     first = (
         "Every battery and the shore charger disconnected, every fuse out, every switch off.",
-        "Engine plug apart; senders and consumers unplugged at their far ends.",
+        "Engine plug apart; senders and loads unplugged at their far ends.",
         "Tips together first: take what the meter then shows off every reading.",
     )
     after = ["Put back what you took off. A line that fails: no power until it is found."]
@@ -89,7 +89,7 @@ def _first_power(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
     plus = ", ".join(one.pigtail for one in landed(plan, "feed"))
     minus = ", ".join(one.pigtail for one in landed(plan, "ground"))
     first = (
-        f"Senders and consumers stay unplugged, every switch off, every fuse out.{leads}",
+        f"Senders and loads stay unplugged, every switch off, every fuse out.{leads}",
         f"See where the wires go: to plus {plus}; to minus {minus or 'none'}; every feed to the "
         "post marked for it. Engine plug together, then battery on.",
         f"One feed at a time, in place of its fuse (where it has none, in series at its pigtail): "
@@ -116,7 +116,7 @@ def _fuses_in(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
     bare = [one.pigtail for one in landed(plan, "feed") if not _fused(plan, one)]
     if bare:
         put += f" {'C' if put else 'c'}onnect {', '.join(bare)}, which has no fuse."
-    first = (f"Lamp out, key off, battery off. Plug senders and consumers in; {put.strip()}",)
+    first = (f"Lamp out, key off, battery off. Plug senders and loads in; {put.strip()}",)
     return Section(FUSES_IN, first, lines)
 
 
@@ -124,7 +124,7 @@ def _key_on(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
     first = (
         "Battery on, then key on: fuses hold, nothing warms. If not: key off, battery off, and "
         "back to part 1.",
-        "Volts with all lamps, dials, senders and consumers on, engine off, no charger. The black "
+        "Volts with all lamps, dials, senders and loads on, engine off, no charger. The black "
         "tip stays on the minus of the supply. The supply is measured "
         f"{supply_place(sheet.plan)}, and again when the volts have drifted.",
         "Sender check: touch a sender's wire to ground only, never to a feed, and no longer than "

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from lugwright.base.errors import Complaint
+from lugwright.base.old_words import todays_word
 from lugwright.scenario.complaints import NOT_SAYABLE, nearest
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.library import find_pattern, pattern_names
@@ -17,7 +18,6 @@ SECTION = ("instrument",)
 # Functions whose posts belong to a circuit of another name, or to none by themselves.
 _CIRCUIT_OF = {"lamp": "lamps", "signal": "", "second": "", "load": ""}
 SENDER_FUNCTIONS = ("signal", "second")
-_OLD_WORDS = ("none",)  # what people write for a post without a wire
 
 
 @dataclass(frozen=True)
@@ -119,9 +119,14 @@ def _posts(
             message = f"lugs are reserved on studs only; this post is a {spec.kind}"
             complaints.append(draft.complain(path, message))
             reserved = 0
-        spare = part.feeds.get(name) in (SPARE, *_OLD_WORDS)
+        spare = SPARE in _now(part.feeds.get(name, ""))
         posts[name] = FittedPost(name, spec, function, circuit, reserved, spare)
     return posts
+
+
+def _now(stated: str) -> tuple[str, str]:
+    """What is stated, and the word of today if it is an old one for a post without a wire."""
+    return stated, todays_word(stated, (SPARE,))
 
 
 def _unknown(
@@ -173,7 +178,7 @@ def _belongs(
     if stated is None:
         return spec.function, _CIRCUIT_OF.get(spec.function, spec.function)
     path = draft.path(SECTION, index, "feeds", name)
-    if stated in _OLD_WORDS:
+    if stated != SPARE and SPARE in _now(stated):
         message = f'"{stated}" is no circuit'
         hint = f'a post without a wire is "{SPARE}": feeds = {{ {name} = "{SPARE}" }}'
         complaints.append(draft.complain(path, message, hint))

@@ -346,8 +346,8 @@ class _Builder:
             if landed.is_sender and landed.part.current is None
         ]
         notes += [
-            f'circuit "{circuit.name}" is taken from "{circuit.taken_from}" by wire alone: no '
-            "switch or fuse of its own stands between them"
+            f'circuit "{circuit.name}" is taken from "{circuit.taken_from}" by a plain wire: no '
+            "switch or fuse stands between them"
             for circuit in self._part.circuit
             if circuit.taken_from and circuit.name in self._supplies
         ]

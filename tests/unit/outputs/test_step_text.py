@@ -98,7 +98,7 @@ def test_a_spade_slips_under_a_nut_left_loose() -> None:
     )
     slipped = printed(plan_of(*bench, *aboard), "aboard")
     assert slipped[0].text == (
-        "fuel.ground: slacken the nut, slip under the lock washer crimp 9 (3 o'clock), "
+        "fuel.ground: slacken the nut and slip in under the lock washer crimp 9 (3 o'clock), "
         "nut snug (7 mm nut driver)."
     )
     off = ("aboard", "nut off", "fuel.ground", ())
