@@ -1,4 +1,4 @@
-"""Tables for the README, made from the rows that ``scale.py`` wrote and from nothing else."""
+"""Tables for README.md beside this file, from the rows that ``scale.py`` wrote alone."""
 
 from __future__ import annotations
 

@@ -12,6 +12,7 @@ import click
 import matplotlib
 import pytest
 
+import lugwright
 from lugwright.cli.main import COMMANDS
 from lugwright.guide.key_tables import PAGES
 from lugwright.guide.topics import TOPICS, topic
@@ -35,6 +36,14 @@ def test_every_page_stands_and_no_other() -> None:
 def test_made_pages_are_what_the_models_say(name: str) -> None:
     """Write them anew with ``python -m lugwright.guide.key_tables src/lugwright/guide``."""
     assert (FOLDER / name).read_text(encoding="utf-8") == PAGES[name]()
+
+
+def test_the_readme_is_short_and_its_picture_is_what_is_drawn() -> None:
+    """At most 6 kB; the drawing is the skiff's own, as the program makes it."""
+    assert len(README.read_bytes()) <= 6 * 1024
+    answer = lugwright.plan(lugwright.read(ROOT / "scenarios" / "sandbar-skiff.toml"))
+    assert answer.plan is not None
+    assert (FOLDER / "skiff.svg").read_text(encoding="utf-8") == answer.plan.drawing() + "\n"
 
 
 def test_every_key_of_the_schema_is_on_the_page() -> None:
