@@ -81,7 +81,8 @@ def flow_rows(problem: Problem, v: Variables, first: int) -> list[Row]:
 
 
 def by_highs(milp: Milp, seconds: float) -> Ended:
-    """HiGHS, one thread."""
+    """HiGHS, one thread; the threads that another solver of this process began are ended first."""
+    highspy.Highs.resetGlobalScheduler(True)
     rows, solver, started = milp.rows, highspy.Highs(), time.process_time()
     for name, value in (("output_flag", False), ("threads", 1), ("time_limit", seconds)):
         solver.setOptionValue(name, value)

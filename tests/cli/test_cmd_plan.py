@@ -10,6 +10,7 @@ from unit.outputs.plan_for_tests import small_plan
 from lugwright.cli.main import run
 from lugwright.outputs.build_list import build_list
 from lugwright.outputs.folder import NAMES
+from lugwright.outputs.kept import SUMS_FILE
 from lugwright.outputs.plan_json import read_plan
 from lugwright.plans.outcome import Ending, Outcome, Reason
 
@@ -42,7 +43,8 @@ def test_a_planned_console_is_printed_and_written(
     assert run(["plan", "skiff.toml"]) == 0
     told = capsys.readouterr()
     assert told.out == build_list(small_plan())
-    assert {file.name for file in (folder / "plans" / "skiff").iterdir()} == NAMES
+    there = {file.name for file in (folder / "plans" / "skiff").iterdir()}
+    assert there == NAMES | {SUMS_FILE}
     assert read_plan(folder / "plans" / "skiff") == small_plan()
     assert told.err.splitlines() == [
         "weighing hubs; best so far: wire length 2100 mm; none can cost less than: "
