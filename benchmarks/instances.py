@@ -20,9 +20,9 @@ from math import isqrt
 from pathlib import Path
 
 import numpy as np
-from consoles_for_tests import tiny_console
 from numpy.typing import NDArray
-from rules.asking import HARDWARE, fitting, only_ground, roomy_limits, spool
+from support.asking import HARDWARE, fitting, only_ground, roomy_limits, spool
+from support.consoles import tiny_console
 
 from lugwright.limits.schema import Limits
 from lugwright.model.bounds.by_landing import Bounds

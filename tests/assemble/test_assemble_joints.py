@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from unit.assemble.bench_for_tests import (
+from support.bench import (
     GROUND,
     GROUND_PIGTAIL,
     ONE,

@@ -6,8 +6,7 @@ from dataclasses import replace
 from random import Random
 
 import pytest
-from consoles_for_tests import THREAD, given_wire
-from unit.assemble.bench_for_tests import (
+from support.bench import (
     assembled,
     bench_choice,
     bench_console,
@@ -15,6 +14,7 @@ from unit.assemble.bench_for_tests import (
     bench_stock,
     straight_routes,
 )
+from support.consoles import THREAD, given_wire
 
 from lugwright.assemble.build import assemble_plan
 from lugwright.plans.choice import Choice, ChosenExtension, ChosenFitting, WireKey

@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from unit.assemble.bench_for_tests import (
+from support.bench import (
     assembled,
     bench_console,
     heavy_choice,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from unit.assemble.bench_for_tests import (
+from support.bench import (
     ONE,
     assembled,
     bench_choice,

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from consoles_for_tests import given_wire
-from unit.assemble.bench_for_tests import (
+from support.bench import (
     bench_console,
     bench_limits,
     bench_stock,
     spool,
     straight_routes,
 )
+from support.consoles import given_wire
 
 from lugwright.assemble.build import assemble_plan
 from lugwright.assemble.hand_plan import hand_choice

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from unit.assemble.bench_for_tests import assembled, bench_console, bench_limits, bench_stock
+from support.bench import assembled, bench_console, bench_limits, bench_stock
 
 from lugwright.assemble.jumper_list import JumperList, read_jumper_list
 from lugwright.assemble.written_lengths import lengths_by_label

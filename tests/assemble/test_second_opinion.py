@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from unit.assemble.bench_for_tests import (
+from support.bench import (
     ONE,
     TWO,
     assembled,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from unit.base.faces_for_tests import table_text
+from support.faces import table_text
 
 import lugwright.base.letters as letters
 from lugwright.base.errors import BadInput
@@ -13,7 +13,7 @@ from lugwright.base.letters import letters_fault, look
 from lugwright.scenario.load import load_scenario
 from lugwright.scenario.new import starter
 
-ROOT = Path(__file__).resolve().parents[3]
+ROOT = Path(__file__).resolve().parents[2]
 
 
 def test_the_table_is_that_of_the_font_files() -> None:

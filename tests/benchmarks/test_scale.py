@@ -16,7 +16,7 @@ from scale import WAYS, Job, estimate, jobs, key_of, measure, read_options, solv
 from scale_limits import RULES, loose
 from scale_plots import GROWING, gap_plot, growth, write_plots
 from scale_table import USUAL_DROP, binding_rules, gap, limits_text, table, times_the_milp
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
 
 from lugwright.limits.defaults import built_in
 

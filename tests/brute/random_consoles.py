@@ -11,7 +11,7 @@ from dataclasses import replace
 from random import Random
 from typing import Any
 
-from limits_for_tests import plain_limits
+from support.limits import plain_limits
 
 from brute.case import Case
 from brute.loosen import RULES

@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 import networkx as nx
 import pytest
-from limits_for_tests import plain_limits
+from support.limits import plain_limits
 
 from brute.by_hand import best, console, pigtail, post, two_dials
 from brute.case import Case

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from limits_for_tests import plain_limits
+from support.limits import plain_limits
 
 from brute.by_hand import BUTT, RING, STOCK, WIRE, best, two_dials
 from lugwright.scenario.console import BoatBlock, BoatWire, Console, ReadyRing

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from unit.catalogue.work_for_tests import die_at_three, die_once, double
+from support.work import die_at_three, die_once, double
 
 from lugwright.catalogue.engine import ENGINES, Engine, run_jobs
 from lugwright.cli.cmd_catalogue import ENGINES as OFFERED

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 from catalogue_models import write_models
-from unit.catalogue.catalogue_for_tests import write_some
+from support.catalogue import write_some
 
 from lugwright.base.errors import BadInput
 from lugwright.catalogue.impact import changed_jumpers, impact, impact_row, verdict_of

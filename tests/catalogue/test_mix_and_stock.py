@@ -5,7 +5,7 @@ from math import ceil
 from pathlib import Path
 
 import pytest
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
 
 from lugwright.base.errors import BadInput
 from lugwright.catalogue.mix import even_mix, read_mix

@@ -9,7 +9,7 @@ import time
 from pathlib import Path
 
 import pytest
-from unit.catalogue.catalogue_for_tests import contents, write_some
+from support.catalogue import contents, write_some
 
 from lugwright import pipeline
 from lugwright.base.errors import BadInput

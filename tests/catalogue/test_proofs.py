@@ -4,8 +4,8 @@ import dataclasses
 from typing import Any
 
 import pytest
-from limits_for_tests import plain_limits
-from unit.catalogue.catalogue_for_tests import SMALL, write_some
+from support.catalogue import SMALL, write_some
+from support.limits import plain_limits
 
 from lugwright import pipeline
 from lugwright.catalogue.keys import limit_values, stock_rows

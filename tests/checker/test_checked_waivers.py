@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from plan_edits import judge, rules
-from waivers_for_tests import waived
-from wired_by_hand import AREA, hand_console, hand_limits, hand_plan
+from support.plan_edits import judge, rules
+from support.waivers import waived
+from support.wired_by_hand import AREA, hand_console, hand_limits, hand_plan
 
 from lugwright.limits.waivable import Waiver
 from lugwright.plans.schema import Plan, WaiverUsed

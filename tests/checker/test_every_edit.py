@@ -14,8 +14,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from edits_of_plans import Edit, edited, edits_of, passes
-from plans_for_tests import SCENARIOS
+from support.edits_of_plans import Edit, edited, edits_of, passes
+from support.plans import SCENARIOS
 
 from lugwright.outputs.plan_json import SEAL, plan_text
 from lugwright.pipeline import Inputs, make_plan, read_inputs

@@ -10,9 +10,9 @@ from contextlib import suppress
 from typing import Any
 
 import pytest
-from plan_edits import judge
 from pydantic import ValidationError
-from wired_by_hand import hand_plan
+from support.plan_edits import judge
+from support.wired_by_hand import hand_plan
 
 from lugwright.checker.rules import RULES
 from lugwright.plans.schema import Plan

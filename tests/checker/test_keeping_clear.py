@@ -7,8 +7,8 @@ from math import hypot
 
 from hypothesis import given
 from hypothesis import strategies as st
-from plan_edits import edit, judge
-from wired_by_hand import at, hand_console, hand_limits, hand_plan
+from support.plan_edits import edit, judge
+from support.wired_by_hand import at, hand_console, hand_limits, hand_plan
 
 from lugwright.checker.geometry import Outline, linked
 from lugwright.checker.loom import along_links_dmm

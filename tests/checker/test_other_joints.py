@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from consoles_for_tests import given_wire
-from plan_edits import edit, judge, rules, step_rows
-from wired_by_hand import (
+from support.consoles import given_wire
+from support.plan_edits import edit, judge, rules, step_rows
+from support.wired_by_hand import (
     AREA,
     BUTT,
     at,

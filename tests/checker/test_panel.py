@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from wired_by_hand import hand_console, hand_limits, hand_plan, hand_stock
+from support.wired_by_hand import hand_console, hand_limits, hand_plan, hand_stock
 
 from lugwright.checker.run import check_plan
 from lugwright.plans.panel import Panel

@@ -6,8 +6,8 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from plan_edits import edit, judge, rules, without
-from wired_by_hand import (
+from support.plan_edits import edit, judge, rules, without
+from support.wired_by_hand import (
     AREA,
     BUTT,
     SPADE,

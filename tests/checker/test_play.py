@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from plan_edits import edit, judge, rules, step_rows, with_steps
-from wired_by_hand import SPADE, hand_plan
+from support.plan_edits import edit, judge, rules, step_rows, with_steps
+from support.wired_by_hand import SPADE, hand_plan
 
 from lugwright.checker.finding import Report
 

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
-from unit.assemble.bench_for_tests import (
+from support.bench import (
     ONE,
     assembled,
     bench_limits,

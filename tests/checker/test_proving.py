@@ -7,9 +7,9 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
-from plan_edits import judge, rules
-from plans_for_tests import plan_of
-from wired_by_hand import hand_plan
+from support.plan_edits import judge, rules
+from support.plans import plan_of
+from support.wired_by_hand import hand_plan
 
 from lugwright.checker import printed_tests
 from lugwright.outputs.folder import folder_files

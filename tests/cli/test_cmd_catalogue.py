@@ -5,7 +5,7 @@ from pathlib import Path
 
 import openpyxl
 import pytest
-from unit.catalogue.catalogue_for_tests import contents, write_some
+from support.catalogue import contents, write_some
 
 from lugwright.cli.main import run
 

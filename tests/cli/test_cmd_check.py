@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 
 import pytest
-from cli.fake_pipeline import PASSED, REJECTED, FakePipeline, planned, put_in
+from support.fake_pipeline import PASSED, REJECTED, FakePipeline, planned, put_in
 
 from lugwright.checker.finding import Report
 from lugwright.cli.main import run

@@ -4,8 +4,8 @@ import json
 from pathlib import Path
 
 import pytest
-from cli.fake_pipeline import REJECTED, FakePipeline, FakeRun, planned, put_in
-from unit.outputs.plan_for_tests import small_plan
+from support.fake_pipeline import REJECTED, FakePipeline, FakeRun, planned, put_in
+from support.made_plan import small_plan
 
 from lugwright.cli.main import run
 from lugwright.outputs.build_list import build_list

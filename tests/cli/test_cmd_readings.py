@@ -6,8 +6,8 @@ import json
 from pathlib import Path
 
 import pytest
-from unit.outputs.plan_for_tests import small_plan
-from unit.readings.readings_for_tests import filled_in
+from support.made_plan import small_plan
+from support.readings import filled_in
 
 from lugwright.cli.main import run
 from lugwright.outputs.plan_json import write_plan

@@ -6,7 +6,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
 
 from lugwright import __version__
 from lugwright.base.canonical import digest_of

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from scenario_text_made import at, places, put
+from support.scenario_text_made import at, places, put
 
 from lugwright.base.canonical import digest_of
 from lugwright.cli.main import run

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from plans_for_tests import SCENARIOS, plan_of
+from support.plans import SCENARIOS, plan_of
 
 from lugwright.cli.main import run
 from lugwright.outputs.plan_json import SEAL, plan_text, read_plan

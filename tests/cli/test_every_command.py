@@ -13,8 +13,8 @@ from pathlib import Path
 
 import pytest
 from hand_plan import by_hand
-from plans_for_tests import SCENARIOS
-from unit.readings.readings_for_tests import filled_in
+from support.plans import SCENARIOS
+from support.readings import filled_in
 
 from lugwright.cli.main import run
 from lugwright.outputs.folder import write_folder

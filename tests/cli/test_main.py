@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 import pytest
-from cli.fake_pipeline import FakePipeline, planned, put_in
+from support.fake_pipeline import FakePipeline, planned, put_in
 
 from lugwright.base.errors import BadInput, Complaint, OutsideTable
 from lugwright.cli import talk

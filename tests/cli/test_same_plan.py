@@ -8,7 +8,7 @@ import pytest
 
 from lugwright.base.toml import parse_toml
 from lugwright.cli.main import run
-from lugwright.stock.read import FILES, STOCK, read_stock
+from lugwright.stock.read import FILES, TABLES, read_stock
 
 SCENARIO = Path("scenarios/sandbar-skiff.toml")
 SHOP = 'lugs_per_stud = 4\n[shop]\nopen = ["slack"]\n'
@@ -89,7 +89,7 @@ def test_the_digest_of_a_stock_is_of_its_rows(tmp_path: Path) -> None:
     saved.mkdir()
     dearer.mkdir()
     for name in FILES:
-        data = (STOCK / name).read_bytes()
+        data = (TABLES / name).read_bytes()
         (saved / name).write_bytes(b"\xef\xbb\xbf" + data.replace(b"\n", b"\r\n") + b"\r\n\r\n")
         (dearer / name).write_bytes(data.replace(b"0.42", b"0.43"))
     assert read_stock(saved).digest == read_stock().digest

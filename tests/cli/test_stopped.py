@@ -16,7 +16,7 @@ from collections import Counter
 from pathlib import Path
 
 import pytest
-from plans_for_tests import SCENARIOS
+from support.plans import SCENARIOS
 
 from lugwright.catalogue.store import results_in
 from lugwright.outputs.folder import NAMES, QUICK, is_plan_folder

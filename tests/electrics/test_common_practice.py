@@ -4,7 +4,7 @@ Where a number comes from a standard that was not read, or from memory, its test
 """
 
 import pytest
-from drops_for_tests import E11_COPPER_C, SAE, drop_volts, drop_volts_by_ohm_per_ft, e11_drop
+from support.drops import E11_COPPER_C, SAE, drop_volts, drop_volts_by_ohm_per_ft, e11_drop
 
 from lugwright.base.scale import ceil_div
 from lugwright.electrics.ampacity import allowed_ma, table_ma

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from types import MappingProxyType
 
-from limits_for_tests import plain_limits
+from support.limits import plain_limits
 
 from lugwright.limits.built_in import rule_set_file
 from lugwright.limits.defaults import built_in

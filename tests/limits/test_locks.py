@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from layers_for_tests import layered, refusals
+from support.layers import layered, refusals
 
 from lugwright.limits.refused import LoosenedTooFar
 from lugwright.limits.spec import Value

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from layers_for_tests import layered, refusals
+from support.layers import layered, refusals
 
 from lugwright.base.errors import BadInput
 from lugwright.base.toml import read_toml

@@ -9,7 +9,7 @@ import pytest
 
 from lugwright.cli.main import run
 
-RINGS = Path(__file__).parent.parent / "scenarios" / "too-many-rings.toml"
+RINGS = Path(__file__).parents[2] / "scenarios" / "too-many-rings.toml"
 WAIVER = """
 [[waiver]]
 limit = "lugs_per_stud"

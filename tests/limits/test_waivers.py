@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from layers_for_tests import layered, refusals
+from support.layers import layered, refusals
 
 from lugwright.limits.explain import waiver_rows
 from lugwright.limits.spec_rows import SPEC_BY_NAME

@@ -14,7 +14,7 @@ import pytest
 
 from lugwright.cli.main import run
 
-SCENARIO = Path(__file__).parent.parent / "scenarios" / "sandbar-skiff.toml"
+SCENARIO = Path(__file__).parents[2] / "scenarios" / "sandbar-skiff.toml"
 SHOP = """rule_set = "strict"
 minimum_size = "16 AWG"
 [shop]

@@ -18,7 +18,7 @@ from brute.case import Case
 from brute.loosen import loosened
 from brute.random_consoles import random_case
 from one_model import solve_all
-from tightened_cases import VARIANTS
+from support.tightened_cases import VARIANTS
 
 from lugwright.model.choose import best_choice
 from lugwright.model.formulation.ask import Status

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from consoles_for_tests import tiny_console
-from rules.asking import ask, change_pigtail, choice_of, pose, roomy_limits
+from support.asking import ask, change_pigtail, choice_of, pose, roomy_limits
+from support.consoles import tiny_console
 
 from lugwright.model.choose import best_choice
 from lugwright.plans.outcome import Ending

@@ -6,7 +6,7 @@ import threading
 from typing import cast
 
 import pytest
-from plans_for_tests import SCENARIOS
+from support.plans import SCENARIOS
 
 from lugwright.base import stop
 from lugwright.model import solver as cp_model

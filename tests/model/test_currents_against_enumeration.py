@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 from brute.case import Case
 from brute.weak_parts import strong, weak_case
-from test_against_enumeration import cost_of, judge, planned
+from model.test_against_enumeration import cost_of, judge, planned
 
 MOST_POSTS = 10
 SAMPLE, WIDE = range(20), range(20, 400)

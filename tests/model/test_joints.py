@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from consoles_for_tests import tiny_console
 from ortools.sat.python import cp_model
-from rules.asking import only_ground, pose, roomy_limits, without_post
+from support.asking import only_ground, pose, roomy_limits, without_post
+from support.consoles import tiny_console
 
 from lugwright.model.formulation.ask import Ask
 from lugwright.model.formulation.joints import add_joints

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from consoles_for_tests import tiny_console
-from rules.asking import pose, roomy_limits, wide_stock, with_load
+from support.asking import pose, roomy_limits, wide_stock, with_load
+from support.consoles import tiny_console
 
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import Answer, Ask, Status

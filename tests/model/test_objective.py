@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from consoles_for_tests import tiny_console
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from rules.asking import pose, roomy_limits
+from support.asking import pose, roomy_limits
+from support.consoles import tiny_console
 
 from lugwright.model.formulation.objective import Objective, Sums, objective_of
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from consoles_for_tests import THREAD, tiny_console
-from rules.asking import ONE, change_post, fitting, only_ground, pose, roomy_limits, stock_of
+from support.asking import ONE, change_post, fitting, only_ground, pose, roomy_limits, stock_of
+from support.consoles import THREAD, tiny_console
 
 from lugwright.model.formulation.wire_ends import room_for_ends
 from lugwright.scenario.console import Console

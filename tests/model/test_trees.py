@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from consoles_for_tests import tiny_console
-from rules.asking import pose
+from support.asking import pose
+from support.consoles import tiny_console
 
 from lugwright.model.formulation.trees import nearest_clusters, unreached
 from lugwright.problem.schema import CircuitQuestion

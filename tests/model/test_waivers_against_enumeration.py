@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from brute.random_waivers import waived_case, without_waivers
-from test_against_enumeration import cost_of, judge, planned
+from model.test_against_enumeration import cost_of, judge, planned
 
 SAMPLE = range(24)
 WIDE = range(24, 300)

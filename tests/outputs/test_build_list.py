@@ -1,7 +1,7 @@
 """The printed build list."""
 
 import pytest
-from unit.outputs.plan_for_tests import STACKS, STEPS, small_plan
+from support.made_plan import STACKS, STEPS, small_plan
 
 from lugwright.base.scale import mm_text
 from lugwright.outputs.build_list import build_list

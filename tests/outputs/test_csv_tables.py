@@ -5,7 +5,7 @@ import io
 from dataclasses import fields
 
 import pytest
-from unit.outputs.plan_for_tests import JUMPERS, small_plan
+from support.made_plan import JUMPERS, small_plan
 
 from lugwright.outputs.csv_tables import TABLES, csv_tables
 from lugwright.outputs.rows import Rows

@@ -3,7 +3,7 @@
 import subprocess
 from pathlib import Path
 
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
 
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.plan_json import write_plan

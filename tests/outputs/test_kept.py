@@ -10,7 +10,7 @@ from hashlib import sha256
 from pathlib import Path
 
 import pytest
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
 
 from lugwright.base.errors import BadInput
 from lugwright.outputs import whole_folder

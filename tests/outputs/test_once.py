@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
 
 from lugwright.outputs.folder import folder_files
 from lugwright.outputs.once import once_a_plan

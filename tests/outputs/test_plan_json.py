@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 
 import pytest
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
 
 from lugwright.base.errors import BadInput
 from lugwright.outputs.plan_json import plan_text, read_plan, write_plan

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from plans_for_tests import plan_of
+from support.plans import plan_of
 
 from lugwright.outputs.drawing.labels import post_words
 from lugwright.outputs.words import post_use

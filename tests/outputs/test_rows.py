@@ -2,7 +2,7 @@
 
 from dataclasses import astuple
 
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
 
 from lugwright.outputs.rows import rows_of
 

@@ -6,7 +6,7 @@ import io
 
 import pdfplumber
 import pytest
-from plans_for_tests import plan_of
+from support.plans import plan_of
 
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.sheets import files_of, sheets_named

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from unit.outputs.plan_for_tests import CRIMPS, small_plan
+from support.made_plan import CRIMPS, small_plan
 
 from lugwright.outputs.layout import WIDTH
 from lugwright.outputs.rows import rows_of

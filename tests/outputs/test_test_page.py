@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import html5lib
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
 
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper_size import Paper

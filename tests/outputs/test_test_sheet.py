@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
 
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.test_sheet.sheet import sheet_files

@@ -9,7 +9,7 @@ from functools import cache
 
 import pdfplumber
 import pytest
-from plans_for_tests import plan_of
+from support.plans import plan_of
 
 from lugwright.outputs.sheets import SHEET_FILES, files_of
 

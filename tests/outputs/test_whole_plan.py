@@ -1,7 +1,7 @@
 """A plan hangs together, or what does not is told."""
 
 import pytest
-from unit.outputs.plan_for_tests import CRIMPS, JUMPERS, small_plan
+from support.made_plan import CRIMPS, JUMPERS, small_plan
 
 from lugwright.plans.schema import Step
 from lugwright.plans.whole import loose_ends

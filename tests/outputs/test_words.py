@@ -1,7 +1,7 @@
 """Numbers, colours and verdicts as a person reads them."""
 
 import pytest
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
 
 from lugwright.outputs import words
 from lugwright.plans.schema import LimitUsed, Proof

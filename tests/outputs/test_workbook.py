@@ -6,7 +6,7 @@ from dataclasses import astuple, fields
 import openpyxl
 import pytest
 from openpyxl.workbook import Workbook
-from unit.outputs.plan_for_tests import JUMPERS, small_plan
+from support.made_plan import JUMPERS, small_plan
 
 from lugwright.outputs.csv_tables import TABLES
 from lugwright.outputs.digest import plan_digest

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from consoles_for_tests import THREAD, place, tiny_console
-from rules.asking import add_stud, change_pigtail, change_post, pose, roomy_limits, stock_of
+from support.asking import add_stud, change_pigtail, change_post, pose, roomy_limits, stock_of
+from support.consoles import THREAD, place, tiny_console
 
 from lugwright.base.scale import ceil_hypot
 from lugwright.problem.demand import circuit_totals, demand_by_post

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from consoles_for_tests import TAB_SIZE, THREAD
-from rules.asking import ONE, RINGS, TWO, fitting, roomy_limits, stock_of
+from support.asking import ONE, RINGS, TWO, fitting, roomy_limits, stock_of
+from support.consoles import TAB_SIZE, THREAD
 
 from lugwright.problem.groups import (
     NO_LIMIT_MA,

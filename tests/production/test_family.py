@@ -10,7 +10,7 @@ from random import Random
 
 import pytest
 from click.testing import CliRunner
-from ways_for_tests import Ways, all_ways, small_text
+from support.ways import Ways, all_ways, small_text
 
 from lugwright.base.errors import BadInput
 from lugwright.cli.main import cli

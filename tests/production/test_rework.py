@@ -10,7 +10,7 @@ from random import Random
 
 import pytest
 from click.testing import CliRunner
-from ways_for_tests import Parts, all_ways, small_text
+from support.ways import Parts, all_ways, small_text
 
 from lugwright.base.toml import parse_toml
 from lugwright.cli.main import cli

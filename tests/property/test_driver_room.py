@@ -13,10 +13,10 @@ from math import ceil, cos, hypot, pi, sin, sqrt
 from pathlib import Path
 
 import pytest
-from consoles_for_tests import tiny_console
-from property.crowded_studs import crowd
-from property.strategies import Case
-from wired_by_hand import hand_plan
+from support.consoles import tiny_console
+from support.crowded_studs import crowd
+from support.strategies import Case
+from support.wired_by_hand import hand_plan
 
 from lugwright.checker.facts import Facts
 from lugwright.checker.obstacles import blocking, standing_outlines

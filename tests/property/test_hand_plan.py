@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from brute.random_consoles import random_case
 from hypothesis import given
-from property.strategies import SOME, Case, cases
+from support.strategies import SOME, Case, cases
 
 from lugwright.assemble.hand_plan import hand_choice
 from lugwright.assemble.totals import objective_cost

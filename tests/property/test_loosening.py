@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from property.strategies import FEW, Case, cases, cost, no_dearer
+from support.strategies import FEW, Case, cases, cost, no_dearer
 
 from lugwright.limits.schema import Limits
 

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from brute.random_consoles import random_case
 from hypothesis import given
-from property.crowded_studs import crowd
-from property.strategies import FEW, SOME, Case, cases
+from support.crowded_studs import crowd
+from support.strategies import FEW, SOME, Case, cases
 
 from lugwright.outputs.plan_json import plan_text, read_plan
 from lugwright.pipeline import Run

@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from property.strategies import FEW, Case, cases, cost
-from unit.routes.console_moves import MOVES, moved
+from support.console_moves import MOVES, moved
+from support.strategies import FEW, Case, cases, cost
 
 from lugwright.model.search.speed import FAST, PLAIN, Speed
 from lugwright.scenario.console import Console

@@ -15,9 +15,17 @@ from random import Random
 import networkx
 import numpy
 import pytest
-from consoles_for_tests import THREAD, tiny_console
-from rules.asking import ask, change_post, choice_of, cost_of, impossible, roomy_limits, wide_stock
 from scipy.optimize import Bounds, LinearConstraint, milp
+from support.asking import (
+    ask,
+    change_post,
+    choice_of,
+    cost_of,
+    impossible,
+    roomy_limits,
+    wide_stock,
+)
+from support.consoles import THREAD, tiny_console
 
 from lugwright.base.scale import ceil_hypot
 from lugwright.scenario.console import Console

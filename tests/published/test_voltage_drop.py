@@ -6,7 +6,7 @@ meant: K is 10.371 at 20 C and rises with (234.5 + T)/254.5 to 10.74 there.
 """
 
 import pytest
-from drops_for_tests import E11_AWG, SAE, drop_volts_by_ohm_per_ft, e11_drop
+from support.drops import E11_AWG, SAE, drop_volts_by_ohm_per_ft, e11_drop
 
 
 @pytest.mark.parametrize(

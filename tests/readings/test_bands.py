@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from unit.outputs.plan_for_tests import small_plan
-from unit.readings.readings_for_tests import line_at, small_sheet
+from support.made_plan import small_plan
+from support.readings import line_at, small_sheet
 
 from lugwright.plans.panel import PanelLoad
 from lugwright.readings.lines import sheet_of

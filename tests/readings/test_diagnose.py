@@ -7,8 +7,8 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from unit.outputs.plan_for_tests import small_plan
-from unit.readings.readings_for_tests import line_at, reading, small_sheet, sound_readings
+from support.made_plan import small_plan
+from support.readings import line_at, reading, small_sheet, sound_readings
 
 from lugwright.readings.diagnose import BadJoints, Diagnosis, diagnose
 from lugwright.readings.judge import judge, judge_line

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from plans_for_tests import plan_of
+from support.plans import plan_of
 
 from lugwright.outputs.test_sheet.report import Report, report_text
 from lugwright.readings.judge import judge, judge_line

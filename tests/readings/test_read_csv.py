@@ -6,8 +6,8 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from unit.outputs.plan_for_tests import small_plan
-from unit.readings.readings_for_tests import filled_in, small_sheet
+from support.made_plan import small_plan
+from support.readings import filled_in, small_sheet
 
 from lugwright.base.errors import BadInput
 from lugwright.outputs.test_sheet.csv_form import plan_mark

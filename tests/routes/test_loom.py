@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from consoles_for_tests import place, tiny_console
-from limits_for_tests import plain_limits
-from routes_for_tests import build_routes
+from support.consoles import place, tiny_console
+from support.limits import plain_limits
+from support.routes import build_routes
 
 from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Corner, Routes

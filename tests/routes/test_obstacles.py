@@ -7,11 +7,11 @@ from itertools import product
 from math import sqrt
 
 import pytest
-from consoles_for_tests import place, tiny_console
 from hypothesis import given
 from hypothesis import strategies as st
-from limits_for_tests import plain_limits
-from routes_for_tests import packaged_stock
+from support.consoles import place, tiny_console
+from support.limits import plain_limits
+from support.routes import packaged_stock
 
 from lugwright.checker.nut_room import nut_corner_dmm
 from lugwright.routes.geometry import Box, is_inside

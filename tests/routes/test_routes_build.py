@@ -6,12 +6,12 @@ from dataclasses import replace
 from itertools import combinations
 
 import pytest
-from console_moves import MOVES, Move, moved, shifted
-from consoles_for_tests import place, tiny_console
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from limits_for_tests import plain_limits
-from routes_for_tests import build_routes, list_splice_points
+from support.console_moves import MOVES, Move, moved, shifted
+from support.consoles import place, tiny_console
+from support.limits import plain_limits
+from support.routes import build_routes, list_splice_points
 
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Console, KeepOut, Point, TiePoint

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from consoles_for_tests import tiny_console
 from hypothesis import given
 from hypothesis import strategies as st
-from limits_for_tests import plain_limits
+from support.consoles import tiny_console
+from support.limits import plain_limits
 
 from lugwright.routes.lengths import extension_length_dmm, jumper_length_dmm, reach_needed_dmm
 

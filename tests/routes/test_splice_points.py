@@ -7,11 +7,11 @@ from itertools import combinations, permutations
 from math import dist
 from random import Random
 
-from consoles_for_tests import place, tiny_console
 from hypothesis import given
 from hypothesis import strategies as st
-from limits_for_tests import plain_limits
-from routes_for_tests import build_routes, list_splice_points
+from support.consoles import place, tiny_console
+from support.limits import plain_limits
+from support.routes import build_routes, list_splice_points
 
 from lugwright.routes.geometry import Box, is_inside, rounded_outline
 from lugwright.routes.schema import SplicePoint

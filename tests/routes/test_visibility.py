@@ -11,11 +11,11 @@ from math import acos, dist, hypot, sqrt
 import networkx
 import pytest
 import shapely
-from consoles_for_tests import place, tiny_console
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from limits_for_tests import plain_limits
-from routes_for_tests import build_routes
+from support.consoles import place, tiny_console
+from support.limits import plain_limits
+from support.routes import build_routes
 
 from lugwright.routes.errors import NoPath
 from lugwright.routes.geometry import Box
@@ -256,9 +256,9 @@ def test_routes_never_load_the_graph_libraries() -> None:
     """Shapely and networkx are for tests alone."""
     program = (
         "import sys\n"
-        "from consoles_for_tests import tiny_console\n"
-        "from limits_for_tests import plain_limits\n"
-        "from routes_for_tests import build_routes\n"
+        "from support.consoles import tiny_console\n"
+        "from support.limits import plain_limits\n"
+        "from support.routes import build_routes\n"
         "routes = build_routes(tiny_console(), plain_limits(splices=True, dress_height_dmm=500))\n"
         "routes.between('dial1.ground', 'dial3.ground')\n"
         "print(sorted({'shapely', 'networkx'} & set(sys.modules)))\n"

@@ -11,8 +11,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from consoles_for_tests import given_wire, place, tiny_console
-from rules.asking import (
+from support.asking import (
     ANY,
     THREE,
     ask,
@@ -28,6 +27,7 @@ from rules.asking import (
     wide_stock,
     with_load,
 )
+from support.consoles import given_wire, place, tiny_console
 
 from lugwright.pipeline import Inputs, Run, holding, make_plan
 from lugwright.plans.outcome import Outcome

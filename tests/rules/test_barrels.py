@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import pytest
-from consoles_for_tests import given_wire, tiny_console
-from rules.asking import (
+from support.asking import (
     AREA,
     ONE,
     RINGS,
@@ -21,6 +20,7 @@ from rules.asking import (
     roomy_limits,
     stock_of,
 )
+from support.consoles import given_wire, tiny_console
 
 from lugwright.plans.outcome import Outcome
 from lugwright.scenario.console import Console

@@ -11,8 +11,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from consoles_for_tests import given_wire, tiny_console
-from rules.asking import (
+from support.asking import (
     ANY,
     add_stud,
     ask,
@@ -26,7 +25,8 @@ from rules.asking import (
     sizes,
     wide_stock,
 )
-from waivers_for_tests import waived
+from support.consoles import given_wire, tiny_console
+from support.waivers import waived
 
 from lugwright.plans.outcome import Outcome
 from lugwright.scenario.console import Console

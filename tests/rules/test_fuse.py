@@ -10,8 +10,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from consoles_for_tests import given_wire, tiny_console
-from rules.asking import (
+from support.asking import (
     ANY,
     add_stud,
     ask,
@@ -23,6 +22,7 @@ from rules.asking import (
     sizes,
     wide_stock,
 )
+from support.consoles import given_wire, tiny_console
 
 from lugwright.plans.outcome import Outcome
 from lugwright.scenario.console import BoatBlock, BoatWire, Console, SupplyRun

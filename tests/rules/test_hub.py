@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from consoles_for_tests import given_wire, place, tiny_console
-from rules.asking import (
+from support.asking import (
     add_stud,
     ask,
     change_pigtail,
@@ -16,6 +15,7 @@ from rules.asking import (
     roomy_limits,
     without_post,
 )
+from support.consoles import given_wire, place, tiny_console
 
 from lugwright.scenario.console import Console, ReadyRing
 

@@ -14,8 +14,7 @@ from typing import Any
 import pytest
 from brute.enumerate import best_by_enumeration
 from brute.straight_routes import straight_routes
-from consoles_for_tests import THREAD, tiny_console
-from rules.asking import (
+from support.asking import (
     ANY,
     ONE,
     TWO,
@@ -31,6 +30,7 @@ from rules.asking import (
     wide_stock,
     with_load,
 )
+from support.consoles import THREAD, tiny_console
 
 from lugwright.assemble.build import assemble_plan
 from lugwright.checker.run import check_plan

@@ -10,8 +10,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from consoles_for_tests import tiny_console
-from rules.asking import (
+from support.asking import (
     ANY,
     ONE,
     TWO,
@@ -28,6 +27,7 @@ from rules.asking import (
     stock_of,
     wide_stock,
 )
+from support.consoles import tiny_console
 
 from lugwright.plans.outcome import Outcome
 from lugwright.scenario.console import Console, ReadyRing

@@ -6,8 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from consoles_for_tests import TAB_SIZE, place, tiny_console
-from rules.asking import (
+from support.asking import (
     THREE,
     add_stud,
     ask,
@@ -23,6 +22,7 @@ from rules.asking import (
     stock_of,
     without_post,
 )
+from support.consoles import TAB_SIZE, place, tiny_console
 
 from lugwright.plans.outcome import Outcome
 from lugwright.routes.schema import SplicePoint

@@ -6,8 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from consoles_for_tests import tiny_console
-from rules.asking import (
+from support.asking import (
     ask,
     change_circuit,
     choice_of,
@@ -20,6 +19,7 @@ from rules.asking import (
     wide_stock,
     with_load,
 )
+from support.consoles import tiny_console
 
 from lugwright.plans.outcome import Outcome
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from consoles_for_tests import place, tiny_console
-from rules.asking import (
+from support.asking import (
     ONE,
     RINGS,
     TWO,
@@ -17,6 +16,7 @@ from rules.asking import (
     roomy_limits,
     stock_of,
 )
+from support.consoles import place, tiny_console
 
 from lugwright.limits.schema import Limits
 from lugwright.plans.outcome import Outcome

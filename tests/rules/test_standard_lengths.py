@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from limits_for_tests import plain_limits
+from support.limits import plain_limits
 
 from lugwright.base.errors import BadInput
 from lugwright.limits.resolve import resolve_limits

@@ -6,8 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from consoles_for_tests import THREAD, tiny_console
-from rules.asking import (
+from support.asking import (
     ONE,
     TWO,
     ask,
@@ -22,6 +21,7 @@ from rules.asking import (
     roomy_limits,
     stock_of,
 )
+from support.consoles import THREAD, tiny_console
 
 from lugwright.plans.outcome import Outcome
 from lugwright.scenario.console import Console, ReadyRing

@@ -6,8 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from consoles_for_tests import TAB_SIZE, given_wire, tiny_console
-from rules.asking import (
+from support.asking import (
     ONE,
     PUSH_ONS,
     RINGS,
@@ -24,6 +23,7 @@ from rules.asking import (
     roomy_limits,
     stock_of,
 )
+from support.consoles import TAB_SIZE, given_wire, tiny_console
 
 from lugwright.plans.outcome import Outcome
 from lugwright.scenario.console import Console

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from consoles_for_tests import place, tiny_console
-from rules.asking import (
+from support.asking import (
     add_stud,
     ask,
     change_post,
@@ -16,6 +15,7 @@ from rules.asking import (
     only_ground,
     roomy_limits,
 )
+from support.consoles import place, tiny_console
 
 from lugwright.base.scale import ceil_hypot
 from lugwright.scenario.console import Console

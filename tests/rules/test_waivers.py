@@ -10,8 +10,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from consoles_for_tests import TAB_SIZE, tiny_console
-from rules.asking import (
+from support.asking import (
     ANY,
     ask,
     change_pigtail,
@@ -24,7 +23,8 @@ from rules.asking import (
     stock_of,
     wide_stock,
 )
-from waivers_for_tests import waived
+from support.consoles import TAB_SIZE, tiny_console
+from support.waivers import waived
 
 from lugwright.plans.outcome import Outcome
 from lugwright.problem.groups import Grouper

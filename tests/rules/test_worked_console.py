@@ -1,4 +1,4 @@
-"""One console worked by hand, every number with its arithmetic (``tests/check/wired_by_hand.py``).
+"""One console worked by hand, each number with its arithmetic (``tests/support/wired_by_hand.py``).
 
 Nothing of the planner went into those numbers, so a misreading that model, checker and enumerator
 share would show here. Model, assembler, checker and enumerator are each held to them.
@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from brute.enumerate import best_by_enumeration
 from brute.straight_routes import straight_routes
-from wired_by_hand import SMALL_RING, hand_console, hand_limits, hand_plan, hand_stock
+from support.wired_by_hand import SMALL_RING, hand_console, hand_limits, hand_plan, hand_stock
 
 from lugwright.assemble.build import assemble_plan
 from lugwright.checker.run import check_plan

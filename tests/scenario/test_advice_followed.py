@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from scenario_text import with_values
+from support.scenario_text import with_values
 
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.pipeline import make_plan, read_inputs
@@ -25,7 +25,7 @@ from lugwright.plans.schema import Plan
 from lugwright.scenario.console import Console
 from lugwright.scenario.load import load_toml
 
-FOLDER = Path(__file__).parents[2] / "bad_inputs"
+FOLDER = Path(__file__).parents[1] / "bad_inputs"
 MOST_FILES = 400  # of one console; the ways out of a fault are few
 
 # the sides of each device as post ids, and the circuits that it feeds

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from bad_inputs.expected import CASES, STOCK_CASES, UNREADABLE, Expected
 from bad_inputs.expected_feeds import FEED_CASES
-from limits_for_tests import plain_limits
+from support.limits import plain_limits
 
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.toml import MAX_BYTES
@@ -21,7 +21,7 @@ from lugwright.stock.read import read_stock
 from lugwright.stock.schema import Stock
 
 READ_CASES = {**CASES, **FEED_CASES}
-FOLDER = Path(__file__).with_name("bad_inputs")
+FOLDER = Path(__file__).parents[1] / "bad_inputs"
 HEAD = 'title = "x"\n[panel]\nwidth = "9 m"\nheight = "9 m"\nthickness = "6 mm"\n'
 HARNESS = """[[harness]]
 entry = ["0 mm", "0 mm"]

@@ -16,12 +16,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from scenario_text_made import Path as Way
-from scenario_text_made import at, places, put, toml_of
+from support.scenario_text_made import Path as Way
+from support.scenario_text_made import at, places, put, toml_of
 
 from lugwright.cli.main import run
 
-FOLDER = Path(__file__).parents[1] / "scenarios"
+FOLDER = Path(__file__).parents[2] / "scenarios"
 DEMOS = ("sandbar-skiff", "six-dial-console", "ring-or-spade", "aboard-pigtails")
 IN_THE_DEFAULT_RUN = 23  # every so-manieth case
 FREE_TEXT = ("title", "name", "label", "reason", "fuse_reason", "initials", "source")

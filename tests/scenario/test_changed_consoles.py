@@ -17,7 +17,7 @@ from typing import Any
 
 import pytest
 from networkx.utils import UnionFind
-from scenario_text_made import at, places, put, toml_of
+from support.scenario_text_made import at, places, put, toml_of
 
 from lugwright import pipeline
 from lugwright.base.errors import BadInput
@@ -25,7 +25,7 @@ from lugwright.plans.outcome import Ending
 from lugwright.plans.schema import Plan
 from lugwright.scenario.console import Console
 
-FOLDER = Path(__file__).parents[1] / "scenarios"
+FOLDER = Path(__file__).parents[2] / "scenarios"
 SMALL = (
     *("sandbar-skiff", "key-on-second-post", "flying-leads", "short-thread", "bus-bar-hub"),
     *("ring-or-spade", "hub-out-of-reach", "aboard-pigtails", "metric-studs", "reserved-lugs"),

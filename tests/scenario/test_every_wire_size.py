@@ -10,7 +10,7 @@ import re
 from pathlib import Path
 
 import pytest
-from scenario_text import own_dial
+from support.scenario_text import own_dial
 
 from lugwright.base.errors import BadInput
 from lugwright.base.units import AWG_SIZES

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scenario_text import SCENARIOS, console_of
+from support.scenario_text import SCENARIOS, console_of
 
 from lugwright.base.errors import BadInput
 from lugwright.base.letters import letters_fault

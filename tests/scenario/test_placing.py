@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scenario_text import SKETCH, console_of
+from support.scenario_text import SKETCH, console_of
 
 from lugwright.scenario.placing import point, to_back, turned, turned_extent
 

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scenario_text import SCENARIOS, SKETCH, console_of, own_dial, toml_of, with_values
+from support.scenario_text import SCENARIOS, SKETCH, console_of, own_dial, toml_of, with_values
 
 from lugwright.base.errors import BadInput
 from lugwright.scenario.console import Console

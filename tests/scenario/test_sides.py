@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from unit.scenario.scenario_text import SKETCH, console_of
+from support.scenario_text import SKETCH, console_of
 
 from lugwright.assemble.cautions import cautions_before
 from lugwright.base.errors import BadInput

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from scenario_text import SKETCH, console_of, toml_of
+from support.scenario_text import SKETCH, console_of, toml_of
 
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.limits.load import load_limits

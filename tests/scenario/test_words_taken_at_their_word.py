@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from scenario_text import SKETCH, console_of, own_dial
+from support.scenario_text import SKETCH, console_of, own_dial
 
 from lugwright.base.errors import BadInput
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from plans_for_tests import SCENARIOS, plan_of, run_of
+from support.plans import SCENARIOS, plan_of, run_of
 
 from lugwright.pipeline import make_plan, printed_findings, read_inputs
 from lugwright.plans.outcome import Ending

@@ -14,7 +14,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from spice.panel_netlist import OPEN_OHM, SUPPLY_V, Fault, Panel, simulate
+from support.panel_netlist import OPEN_OHM, SUPPLY_V, Fault, Panel, simulate
 
 from lugwright.pipeline import make_plan, read_inputs
 from lugwright.readings.diagnose import BadJoints, Diagnosis, diagnose

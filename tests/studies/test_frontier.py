@@ -18,8 +18,8 @@ from brute.random_consoles import random_case
 from brute.search import Combined, SupplyWays, Way
 from brute.setting import Setting
 from brute.tally import plus, summed_key
-from consoles_for_tests import tiny_console
-from limits_for_tests import plain_limits
+from support.consoles import tiny_console
+from support.limits import plain_limits
 
 from lugwright.checker.run import check_plan
 from lugwright.cli.main import run

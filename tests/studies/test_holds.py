@@ -9,9 +9,9 @@ from random import Random
 import pytest
 from brute.case import Case
 from brute.random_consoles import random_case
-from consoles_for_tests import tiny_console
-from limits_for_tests import plain_limits
-from rules.asking import only_ground
+from support.asking import only_ground
+from support.consoles import tiny_console
+from support.limits import plain_limits
 
 from lugwright.base.errors import BadInput
 from lugwright.checker.holds import holds_broken

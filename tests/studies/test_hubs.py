@@ -13,9 +13,9 @@ from pathlib import Path
 import pytest
 from brute.case import Case
 from brute.random_consoles import random_case
-from consoles_for_tests import tiny_console
-from limits_for_tests import plain_limits
 from markupsafe import escape
+from support.consoles import tiny_console
+from support.limits import plain_limits
 
 from lugwright import pipeline
 from lugwright.assemble.panel import panel_of

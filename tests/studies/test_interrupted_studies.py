@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from studies.explaining import SCENARIOS, question_of
+from support.explaining import SCENARIOS, question_of
 
 from lugwright import pipeline
 from lugwright.studies import holds, question, tight_spots, why_not

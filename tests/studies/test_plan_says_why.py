@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 
 import pytest
-from studies.explaining import SCENARIOS
+from support.explaining import SCENARIOS
 
 from lugwright.cli.main import run
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from studies.explaining import SCENARIOS, member, members_of
+from support.explaining import SCENARIOS, member, members_of
 
 from lugwright import pipeline
 from lugwright.limits.spec_rows import SPEC_BY_NAME

@@ -2,7 +2,7 @@
 
 import pytest
 from brute.random_consoles import random_case
-from studies.explaining import assert_irreducible
+from support.explaining import assert_irreducible
 
 from lugwright.limits.schema import Limits
 from lugwright.routes.schema import Routes

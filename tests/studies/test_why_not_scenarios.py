@@ -4,7 +4,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from studies.explaining import (
+from support.explaining import (
     SCENARIOS,
     assert_irreducible,
     has_plan,

@@ -12,9 +12,9 @@ from dataclasses import replace
 from typing import Any
 
 from brute.straight_routes import straight_routes
-from consoles_for_tests import TAB_SIZE, THREAD, given_wire
-from limits_for_tests import plain_limits
-from routes_for_tests import build_routes
+from support.consoles import TAB_SIZE, THREAD, given_wire
+from support.limits import plain_limits
+from support.routes import build_routes
 
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice

@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from consoles_for_tests import TAB_SIZE, THREAD, given_wire, tiny_console
-from limits_for_tests import plain_limits
+from support.consoles import TAB_SIZE, THREAD, given_wire, tiny_console
+from support.limits import plain_limits
 
 from lugwright.assemble.build import assemble_plan
 from lugwright.base.scale import ceil_hypot

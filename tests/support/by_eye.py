@@ -11,7 +11,7 @@ from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.schema import Plan
 from lugwright.routes.build import build_routes
 
-SCENARIOS = Path(__file__).parents[3] / "scenarios"
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
 
 
 @cache

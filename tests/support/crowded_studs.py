@@ -10,10 +10,10 @@ from dataclasses import replace
 from math import cos, pi, sin
 from random import Random
 
-from consoles_for_tests import dmm, place, tiny_console
-from limits_for_tests import plain_limits
-from property.strategies import Case
-from rules.asking import PUSH_ONS, RINGS, stock_of
+from support.asking import PUSH_ONS, RINGS, stock_of
+from support.consoles import dmm, place, tiny_console
+from support.limits import plain_limits
+from support.strategies import Case
 
 from lugwright.scenario.console import Console, KeepOut, Point, Post, TiePoint
 from lugwright.stock.schema import Hardware, Stock

@@ -11,7 +11,7 @@ from lugwright.assemble.hand_plan import hand_choice
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.schema import Plan
 
-SCENARIOS = Path(__file__).resolve().parents[3] / "scenarios"
+SCENARIOS = Path(__file__).resolve().parents[2] / "scenarios"
 BY_EYE = ("sandbar-skiff", "flying-leads", "hub-out-of-reach", "bridge-24-instruments")
 PROVED = ("one-wire-per-barrel", "six-dial-console")
 TWELVE = "twelve dials"

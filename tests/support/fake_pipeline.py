@@ -10,7 +10,7 @@ from types import ModuleType
 from typing import Any
 
 import pytest
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
 
 import lugwright
 from lugwright.checker.finding import Finding, Report

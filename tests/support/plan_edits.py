@@ -6,7 +6,15 @@ from collections.abc import Callable
 from contextlib import suppress
 from typing import Any
 
-from wired_by_hand import STEPS, hand_console, hand_limits, hand_plan, hand_stock, proved, steps
+from support.wired_by_hand import (
+    STEPS,
+    hand_console,
+    hand_limits,
+    hand_plan,
+    hand_stock,
+    proved,
+    steps,
+)
 
 from lugwright.assemble.panel import panel_of
 from lugwright.checker.finding import Report

@@ -9,7 +9,7 @@ from lugwright.pipeline import Run, holding, make_plan, read_inputs
 from lugwright.plans.outcome import Ending
 from lugwright.plans.schema import Plan
 
-SCENARIOS = Path(__file__).parents[1] / "scenarios"
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
 
 
 @cache

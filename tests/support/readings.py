@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
 
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
 
 from lugwright.outputs.test_sheet.csv_form import form_text
 from lugwright.plans.schema import Plan

@@ -9,7 +9,7 @@ from lugwright.base.toml import TomlFile, parse_toml
 from lugwright.scenario.console import Console
 from lugwright.scenario.load import load_toml
 
-SCENARIOS = Path(__file__).parents[3] / "scenarios"
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
 
 SKETCH = """\
 #:schema ./scenario.schema.json

@@ -10,10 +10,10 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Any
 
-from consoles_for_tests import THREAD, tiny_console
 from hypothesis import settings
 from hypothesis import strategies as st
-from rules.asking import fitting, roomy_limits, spool, stock_of, wide_stock
+from support.asking import fitting, roomy_limits, spool, stock_of, wide_stock
+from support.consoles import THREAD, tiny_console
 
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice

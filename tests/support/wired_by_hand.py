@@ -15,8 +15,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
-from consoles_for_tests import TAB_SIZE, THREAD, given_wire, place, tiny_console
-from limits_for_tests import plain_limits
+from support.consoles import TAB_SIZE, THREAD, given_wire, place, tiny_console
+from support.limits import plain_limits
 
 from lugwright.assemble.panel import panel_of
 from lugwright.limits.schema import Limits

@@ -4,7 +4,7 @@
 (``ortools.sat.python.cp_model_helper``) and have the front's names, as far as they are used here.
 The front itself imports pandas, for variables by the row of a table, which nothing here makes: that
 takes three times as long as all the rest (0.36 s of processor time against 0.09 s for the two
-together). ``tests/unit/model/test_solver.py`` holds both against each other: the same calls make
+together). ``tests/model/test_solver.py`` holds both against each other: the same calls make
 the same model, and it ends the same way. ``max_flow`` is the library's own, for flows.
 """
 

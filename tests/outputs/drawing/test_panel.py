@@ -6,9 +6,9 @@ import json
 from itertools import combinations
 
 import pytest
-from unit.drawing import svg_facts
-from unit.drawing.drawn_plans import NAMES, SIZES, plan_named
-from unit.outputs.plan_for_tests import small_plan
+from support import svg_facts
+from support.drawn_plans import NAMES, SIZES, plan_named
+from support.made_plan import small_plan
 
 from lugwright.outputs.drawing.blank import blank_view
 from lugwright.outputs.drawing.frame import frame_of

@@ -1,8 +1,8 @@
 """The sheet ``rear-view.svg``: what every sheet carries stands on it."""
 
 import pytest
-from unit.drawing import svg_facts
-from unit.drawing.drawn_plans import SIZES, plan_named
+from support import svg_facts
+from support.drawn_plans import SIZES, plan_named
 
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.drawing.rear_view import REAR_VIEW, sheet_files

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from unit.drawing import svg_facts
-from unit.drawing.drawn_plans import NAMES, SIZES, plan_named
+from support import svg_facts
+from support.drawn_plans import NAMES, SIZES, plan_named
 
 from lugwright.outputs.drawing.blank import blank_view
 from lugwright.outputs.drawing.small import small_view

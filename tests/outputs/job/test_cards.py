@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from plans_for_tests import plan_of
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
+from support.plans import plan_of
 
 from lugwright.outputs.job.cards import Card, cards_of
 from lugwright.outputs.job.needs import needs_of

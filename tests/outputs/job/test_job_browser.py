@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from plans_for_tests import plan_of
-from unit.job.pages_for_tests import HOSTILE, page_of, renamed, written
+from support.pages import HOSTILE, page_of, renamed, written
+from support.plans import plan_of
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page

@@ -7,9 +7,9 @@ from collections import Counter
 
 import pytest
 from jinja2 import UndefinedError
-from plans_for_tests import plan_of
-from unit.job.pages_for_tests import HOSTILE, body_of, page_of, renamed
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
+from support.pages import HOSTILE, body_of, page_of, renamed
+from support.plans import plan_of
 
 from lugwright.outputs.pages.render import render_page
 from lugwright.outputs.paper_size import Paper

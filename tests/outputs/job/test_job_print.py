@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 
 import pdfplumber
 import pytest
-from plans_for_tests import plan_of
-from unit.job.pages_for_tests import printed
-from unit.job.stranger import WrittenDown, write_down
+from support.pages import printed
+from support.plans import plan_of
+from support.stranger import WrittenDown, write_down
 
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper_size import PAGES_DMM

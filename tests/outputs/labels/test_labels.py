@@ -10,7 +10,7 @@ import pdfplumber
 import pytest
 import segno
 from pdfplumber.page import Page
-from unit.outputs.plan_for_tests import jumper, small_plan
+from support.made_plan import jumper, small_plan
 
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.labels import tag, wrap

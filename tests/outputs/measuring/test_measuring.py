@@ -8,7 +8,7 @@ from functools import cache
 import pdfplumber
 import pytest
 from pdfplumber.page import Page
-from unit.outputs.plan_for_tests import small_panel, small_plan
+from support.made_plan import small_panel, small_plan
 
 from lugwright.outputs.measuring import fields
 from lugwright.outputs.measuring.dials import dials_of, known_body, known_place, known_post

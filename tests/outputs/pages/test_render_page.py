@@ -6,7 +6,7 @@ import re
 
 import html5lib
 import pytest
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
 
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.pages.inline import css_text, inline_svg

@@ -5,8 +5,8 @@ from __future__ import annotations
 from itertools import takewhile
 
 import pytest
-from unit.paper.by_eye import plan_by_eye
-from unit.paper.printed import is_tile, pages
+from support.by_eye import plan_by_eye
+from support.printed import is_tile, pages
 
 from lugwright.base.scale import mm_text
 from lugwright.outputs.paper.build_board import sheet_files

@@ -12,9 +12,9 @@ from itertools import combinations, takewhile
 from math import hypot
 
 import pytest
-from unit.outputs.plan_for_tests import small_plan
-from unit.paper.by_eye import plan_by_eye
-from unit.paper.printed import (
+from support.by_eye import plan_by_eye
+from support.made_plan import small_plan
+from support.printed import (
     MM,
     Point,
     Tile,

@@ -11,8 +11,8 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
-from unit.outputs.plan_for_tests import small_plan
-from unit.paper.printed import Point, Tile, lines, marked_corner, moved, pages, rounds, tiles
+from support.made_plan import small_plan
+from support.printed import Point, Tile, lines, marked_corner, moved, pages, rounds, tiles
 
 from lugwright.assemble.panel import panel_of
 from lugwright.outputs.paper.drill_template import drill_template, sheet_files

@@ -6,7 +6,7 @@ import io
 
 import pdfplumber
 import pytest
-from unit.outputs.plan_for_tests import small_plan
+from support.made_plan import small_plan
 
 from lugwright.outputs.paper.build_board import sheet_files as board_files
 from lugwright.outputs.paper.drill_template import sheet_files as drill_files

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Literal
 
 import html5lib
 import pytest
-from unit.outputs.plan_for_tests import small_panel, small_plan
+from support.made_plan import small_panel, small_plan
 
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper_size import Paper

@@ -6,8 +6,8 @@ import re
 from math import atan2, degrees
 
 import pytest
-from unit.outputs.plan_for_tests import CRIMPS, STACKS, ends, lug, small_panel, small_plan, stack
-from unit.stacks.svg_for_tests import SVG, facts, groups, parsed, words
+from support.joint_svg import SVG, facts, groups, parsed, words
+from support.made_plan import CRIMPS, STACKS, ends, lug, small_panel, small_plan, stack
 
 from lugwright.base.scale import mm_text
 from lugwright.outputs.drawing.paint import paint_of
