@@ -147,9 +147,7 @@ def trade_off(
     held = inputs.holds
     free, routes = posed or pipeline.pose(inputs)
     problem = hold_in(replace(free, limits=aimed.limits), held)
-    left_s = None
-    if time_limit_s is not None:
-        left_s = max(0.0, time_limit_s - (time.monotonic() - started))
+    left_s = None if time_limit_s is None else max(0.0, time_limit_s - time.monotonic() + started)
     hubs = (held.hub,) if held.hub else None
     search = against_drop if trade.against == "drop" else frontier
     found = search(problem, trade, time_limit_s=left_s, hubs=hubs, listener=progress)

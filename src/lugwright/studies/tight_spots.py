@@ -88,9 +88,8 @@ def tight_spots(
     started = time.monotonic()
     held = inputs.holds
     free, routes = posed or pipeline.pose(inputs)
-    problem = hold_in(free, held)
-    hubs = (held.hub,) if held.hub else None
-    base = best_choice(problem, time_limit_s=_left(time_limit_s, started), hubs=hubs)
+    hubs, left_s = (held.hub,) if held.hub else None, _left(time_limit_s, started)
+    base = best_choice(hold_in(free, held), time_limit_s=left_s, hubs=hubs)
     moves, kept = list(_moves(inputs)), tuple(_held(inputs))
     if base.ending is not Ending.PROVED:
         names = tuple(move.limit for move in moves)
