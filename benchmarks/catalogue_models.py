@@ -1,7 +1,7 @@
 """A catalogue of invented console models: scenario files drawn from numbers, for tests and timing.
 
 Each has 4 to 8 instruments of the built-in patterns in one or two rows, senders that arrive
-aboard, and now and then a bus bar, a switch with a consumer, a loom, limits of its own, a rule
+aboard, and now and then a bus bar, a switch with a load, a loom, limits of its own, a rule
 set of its own, a waiting pigtail, or a shop's own objective. A few have no plan at all, as in any
 shop. Names and numbers are invented.
 """

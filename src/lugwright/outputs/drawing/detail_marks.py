@@ -78,7 +78,7 @@ def draw_details(pen: Pen, scene: Scene, details: Sequence[Detail], below: Box) 
 
 
 def _draw_detail(pen: Pen, scene: Scene, detail: Detail, frame: Box) -> None:
-    """One window at its scale. Wires that only pass are thin and gray."""
+    """One window at its scale. Wires that only pass are thin and grey."""
     outer = pen.inner(data_detail=str(detail.number))
     inner = outer.window(frame, detail.view)
     letters = Lettering(inner.unit)

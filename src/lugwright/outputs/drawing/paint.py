@@ -53,7 +53,7 @@ _UNSTATED = Paint(fill=PALE)
 def paint_of(colour_name: str) -> Paint:
     """The paint of a published colour name, ``green with yellow stripe`` among them.
 
-    "" (not stated) is a plain gray line. Raises OutsideTable for a name that is none.
+    "" (not stated) is a plain grey line. Raises OutsideTable for a name that is none.
     """
     if not colour_name:
         return _UNSTATED
