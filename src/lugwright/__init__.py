@@ -6,9 +6,10 @@ and the types they return are loaded when first asked for, so that importing cos
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
+TYPE_CHECKING = False  # as in typing, whose import alone would be most of this one's time
 if TYPE_CHECKING:
+    from typing import Any
+
     from lugwright.base.errors import BadInput
     from lugwright.base.version import __version__
     from lugwright.door.answer import Answer

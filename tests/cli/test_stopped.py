@@ -44,10 +44,16 @@ def started(name: str, out: Path, *options: str) -> subprocess.Popen[str]:
         stdout=subprocess.DEVNULL,
         stderr=subprocess.PIPE,
         text=True,
+        preexec_fn=taking_stops,
     )
     while process.poll() is None and not takes_signals(process.pid):
         time.sleep(0.001)
     return process
+
+
+def taking_stops() -> None:
+    """A call from a terminal takes Ctrl-C, also where these tests run in the background."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 def takes_signals(pid: int) -> bool:
@@ -100,6 +106,7 @@ def swept(kind: signal.Signals, count: int, seed: int, place: Path) -> None:
         ended, took_s = stopped(name, out, draw.uniform(0, FIRST_S), kind)
         ends[f"{ended}, {whole(name, out)}"] += 1
         longest_s = max(longest_s, took_s if ended == "130" else 0.0)
+    assert any(words.startswith(("130", "killed")) for words in ends)
     print(f"\n{count} × {kind.name}: {dict(ends)}; longest {longest_s:.2f} s")
 
 
@@ -150,6 +157,7 @@ def test_stopped_hubs_tell_what_is_known(tmp_path: Path) -> None:
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
+        preexec_fn=taking_stops,
     )
     assert process.stderr is not None
     process.stderr.readline()
@@ -178,6 +186,7 @@ def test_a_stopped_catalogue_leaves_whole_results_and_no_process(
         stderr=subprocess.PIPE,
         text=True,
         start_new_session=True,
+        preexec_fn=taking_stops,
     )
     assert process.stderr is not None
     assert "1 of 8" in process.stderr.readline()
