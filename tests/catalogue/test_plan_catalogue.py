@@ -1,7 +1,9 @@
 """A catalogue planned: a file for each model, and the same bytes whatever happens on the way."""
 
+import json
 import os
 import random
+import shutil
 import signal
 import subprocess
 import sys
@@ -18,7 +20,8 @@ from lugwright.catalogue.engine import Engine
 from lugwright.catalogue.job import KEPT, PLANNED
 from lugwright.catalogue.run import Power, plan_catalogue
 from lugwright.catalogue.schema import End, Settings
-from lugwright.catalogue.store import read_result
+from lugwright.catalogue.store import read_result, results_in
+from lugwright.cli.main import run
 from lugwright.outputs.plan_json import plan_text
 
 SERIAL = Power("serial")
@@ -132,6 +135,25 @@ def test_a_killed_run_goes_on_to_the_same_bytes(folder: Path, store: Path, tmp_p
         time.sleep(random.uniform(0, 0.5))
         os.kill(running.pid, signal.SIGKILL)
     (place / "models" / ".model-002.json.1").write_text("half", encoding="utf-8")
+    plan_catalogue(folder, place, Settings(), SERIAL)
+    assert contents(place) == contents(store)
+
+
+def test_a_result_changed_by_hand_is_none(folder: Path, store: Path, tmp_path: Path) -> None:
+    """A shorter jumper, or no seal: told where plans are taken from it, and planned again."""
+    place = tmp_path / "store"
+    shutil.copytree(store, place)
+    file = place / "models" / "model-014.json"
+    data = json.loads(file.read_text(encoding="utf-8"))
+    seal = data.pop("seal", None)
+    bare = json.dumps(data)
+    data["plan"]["jumpers"][0]["length_dmm"] -= 100
+    for text in (bare, json.dumps({**data, "seal": seal}), json.dumps({"seal": [[]]}), "[" * 9**5):
+        file.write_text(text, encoding="utf-8")
+        assert read_result(place, "model-014") is None
+        with pytest.raises(BadInput, match="model model-014: its result was changed"):
+            list(results_in(place, ["model-002", "model-014"]))
+        assert run(["lengths", str(place)]) == 2
     plan_catalogue(folder, place, Settings(), SERIAL)
     assert contents(place) == contents(store)
 

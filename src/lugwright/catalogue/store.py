@@ -1,6 +1,7 @@
 """Results in files, each whole or not at all, each on the disk as soon as it is known.
 
 A store is a folder: ``models/NAME.json`` for each model, and what is made from them beside it.
+A result is sealed as a plan is: one that was changed by hand is none, and is made anew.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from lugwright.base.canonical import digest_of
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_text
 from lugwright.catalogue.schema import FORMAT, ModelResult
@@ -20,6 +22,8 @@ from lugwright.catalogue.schema import FORMAT, ModelResult
 MODELS = "models"
 MOST_BYTES = 50_000_000  # a result holds a whole plan
 _ENDING = ".json"
+_SEAL = "seal"
+_CHANGED = "its result was changed since it was written, or another version wrote it"
 
 
 def models_in(folder: Path, *, leave: Iterable[Path] = ()) -> tuple[Path, ...]:
@@ -54,17 +58,30 @@ def json_bytes(data: Any) -> bytes:
 
 
 def write_result(store: Path, result: ModelResult) -> None:
-    """Put a result into its file."""
+    """Put a result into its file, with the digest of all it says."""
     data = result.model_dump(mode="json")
+    data[_SEAL] = _seal_of(data)
     write_whole(result_path(store, result.name), json_bytes(data))
 
 
+def _seal_of(data: dict[str, Any]) -> str:
+    return digest_of(json_bytes(data).decode())
+
+
+def _unsealed(text: str) -> bytes:
+    """What stands under a seal. Raises ValueError where it is broken or missing."""
+    data = json.loads(text)
+    if not isinstance(data, dict) or data.pop(_SEAL, "") != _seal_of(data):
+        raise ValueError("changed since it was written")
+    return json_bytes(data)
+
+
 def read_result(store: Path, name: str) -> ModelResult | None:
-    """A model's result; None where there is none that this program can read."""
+    """A model's result; None where there is none that this program wrote and can read."""
     try:
         text = read_text(result_path(store, name), MOST_BYTES)
-        result = ModelResult.model_validate_json(text)
-    except (BadInput, ValidationError):
+        result = ModelResult.model_validate_json(_unsealed(text))
+    except (BadInput, ValidationError, ValueError, RecursionError):
         return None
     return result if result.format == FORMAT and result.name == name else None
 
@@ -74,10 +91,10 @@ def results_in(store: Path, names: Iterable[str]) -> Iterator[ModelResult]:
     for name in names:
         result = read_result(store, name)
         if result is None:
-            fault = Complaint(
-                str(store), 0, 0, f"model {name}", "has no result here", "plan the catalogue first"
-            )
-            raise BadInput(fault)
+            changed = result_path(store, name).exists()
+            message = _CHANGED if changed else "has no result here"
+            hint = f"plan the catalogue {'again' if changed else 'first'}"
+            raise BadInput(Complaint(str(store), 0, 0, f"model {name}", message, hint))
         yield result
 
 
