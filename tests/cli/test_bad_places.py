@@ -48,6 +48,15 @@ CALLS = [
 ]
 
 
+# Every folder a command writes, one a row.
+WRITES = [
+    ["plan", "skiff.toml", "--out", HERE, *LIMITED],
+    ["hubs", "skiff.toml", "--out", HERE, *LIMITED],
+    ["rework", "skiff.toml", PLAN, "--out", HERE, *LIMITED],
+    ["kits", PLAN, "--boats", "1", "--out", HERE],
+]
+
+
 def giga(path: Path) -> None:
     """A file of a thousand million zeros that takes no room on the disk."""
     with path.open("wb") as file:
@@ -165,3 +174,22 @@ def test_what_lies_in_a_folder(
     refused(["stock", "--stock", HERE], str(tmp_path), capsys)
     refused(["check", "skiff.toml", HERE], str(tmp_path / "conductors.csv"), capsys)
     refused(["plan", "skiff.toml", "--out", HERE, *LIMITED], str(tmp_path), capsys)
+
+
+@pytest.mark.parametrize("call", WRITES, ids=" ".join)
+def test_no_folder_can_stand_there(
+    bench: Path,
+    tmp_path: Path,
+    call: list[str],
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """A link to itself, a place under it, a pipe, a device; a name too long or of no file."""
+    monkeypatch.chdir(bench)
+    loop, pipe = tmp_path / "loop", tmp_path / "pipe"
+    loop.symlink_to(loop.name)
+    os.mkfifo(pipe)
+    places = (loop, loop / "below", pipe, pipe / "below", "/dev/full", "x" * 300, "no\0zero")
+    capsys.readouterr()
+    for place in places:
+        refused(call, str(place), capsys)

@@ -32,7 +32,15 @@ def check_place(target: Path, is_ours: Callable[[Path], bool], whose: str) -> Pa
     ``is_ours`` says whether a folder that stands there may be replaced, ``whose`` what it must
     be. Raises BadInput where it may not, or where no folder can stand.
     """
-    place = target.resolve()
+    try:
+        return _free_place(target.resolve(), target, is_ours, whose)
+    except (OSError, RuntimeError, ValueError) as error:  # a loop of links, a name of no file
+        reason = getattr(error, "strerror", None) or "is a loop of links, or no name of a folder"
+        raise refusal(target, f"cannot be written: {reason}") from error
+
+
+def _free_place(place: Path, target: Path, is_ours: Callable[[Path], bool], whose: str) -> Path:
+    """The real place, if nothing that stands there is in the way. Raises BadInput where it is."""
     if place.exists() and not place.is_dir():
         raise refusal(target, "is a file, not a folder")
     for parent in place.parents:
