@@ -84,6 +84,7 @@ class CircuitWays:
         """Every tree from a root node (or the supply above it) over the circuit.
 
         ``root_posts`` are the posts a jumper may leave the root by, ``root_most`` how many may.
+        Rule R8.
         """
         limits = self.setting.limits
         nodes = self.setting.nodes(circuit)
@@ -250,7 +251,7 @@ class CircuitWays:
         """Every way to wire a circuit that is taken from the one that lands there.
 
         The supply above the tree is the landing post, left by exactly one jumper, or (by the
-        limit) any studs of the other circuit, left by any number.
+        limit) any studs of the other circuit, left by any number. Rule R10.
         """
         studs, most = [landing.id], 1
         if self.setting.limits.lamp_take_off == "any":
@@ -266,7 +267,10 @@ class CircuitWays:
     # -- circuits with a pigtail -------------------------------------------------------------
 
     def supply(self, circuit: Circuit, post: Post) -> Supply | None:
-        """The pigtail at a landing post; None where it would need an extension and may not."""
+        """The pigtail at a landing post; None where it would need an extension and may not.
+
+        Rules R7, R11.
+        """
         pigtail = self.setting.pigtail(circuit)
         path = self.setting.routes.from_entry(pigtail.entry, post.id)
         short = self.setting.shortfall_dmm(path.path_dmm, pigtail.reach_dmm)

@@ -107,7 +107,7 @@ def _lengthen(
 def _land(
     setting: Setting, joints: Joints, given: Given, boat_block: BoatBlock, wire: BoatWire
 ) -> bool:
-    """Put one boat wire at its post. False when it cannot be."""
+    """Put one boat wire at its post. False when it cannot be. Rule R30."""
     own, current = setting.wire(wire.wire), boat_block.current_ma
     if not _fuse_spares(setting, boat_block, wire, own):
         return False

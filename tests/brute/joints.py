@@ -83,7 +83,10 @@ class Joints:
     # -- barrels -----------------------------------------------------------------------------
 
     def holds(self, barrel: Barrel, lined: bool, ends: Ends, most: int | None) -> bool:
-        """Whether a barrel takes these ends, at most ``most`` of them (None: not counted)."""
+        """Whether a barrel takes these ends, at most ``most`` of them (None: not counted).
+
+        Rule R18.
+        """
         areas = [end.area_um2 for end in ends]
         if max(areas) * 1000 > min(areas) * self.limits.size_ratio_permille:
             return False
@@ -130,7 +133,7 @@ class Joints:
         return most("wires_per_barrel", post.id, self.limits.wires_per_barrel)
 
     def _one_lug(self, thread: str, ends: Ends, most: int) -> Iterator[Lugs]:
-        """Every lug that takes these ends, at most ``most``, on a stud of that thread."""
+        """Every lug that takes these ends, at most ``most``, on a stud of that thread. Rule R21."""
         current = self._carried(ends)
         tongue = abs(sum(end.current_ma for end in ends)) if self.tongues_matter else 0
         for fitting in self.fittings:
@@ -144,7 +147,10 @@ class Joints:
                 yield Lugs(1, fitting.tongue_dmm, fitting.barrel_angle_deg, money, tongue)
 
     def groupings(self, thread: str, ends: Ends, most: int) -> frozenset[Lugs]:
-        """Every way to bring sorted ends into lugs of at most ``most`` on a stud of that thread."""
+        """Every way to bring sorted ends into lugs of at most ``most`` on a stud of that thread.
+
+        Rule R22.
+        """
         if not ends:
             return frozenset((Lugs(),))
         key = (thread, ends, most)
@@ -177,7 +183,10 @@ class Joints:
                         )
 
     def _stands(self, post: Post, made: Lugs, ends: Ends, ready: tuple[Ready, ...]) -> bool:
-        """Count, thread, room and current of a stud with these lugs and ready-made rings."""
+        """Count, thread, room and current of a stud with these lugs and ready-made rings.
+
+        Rules R20, R23.
+        """
         limits = self.limits
         if post.carries_ma:
             through = made.tongues_ma + sum(abs(ring.current_ma) for ring in ready)
@@ -204,6 +213,7 @@ class Joints:
         )
 
     def _on_stud(self, post: Post, ends: Ends, ready: tuple[Ready, ...]) -> Tally | None:
+        """The cheapest way to crimp these ends on a stud, its stacked lugs counted. Rule R25."""
         if any(ring.thread != post.thread for ring in ready):
             return None
         landing = self.limits.minutes_landing_cmin
@@ -219,7 +229,7 @@ class Joints:
     # -- tabs --------------------------------------------------------------------------------
 
     def _on_tab(self, post: Post, ends: Ends, ready: tuple[Ready, ...]) -> Tally | None:
-        """One push-on with every end on the tab."""
+        """One push-on with every end on the tab. Rule R24."""
         if ready or len(ends) > 2 or len({end.shares for end in ends}) > 1:
             return None
         current = self._carried(ends)
@@ -266,7 +276,10 @@ class Joints:
         return False
 
     def mid_air(self, kinds: tuple[str, ...], ends: Ends, flows_in_ma: int) -> Tally | None:
-        """The cheapest splice or lead joint of these ends; None when there is none."""
+        """The cheapest splice or lead joint of these ends; None when there is none.
+
+        Rules R9, R19, R31.
+        """
         if len(ends) > self.limits.wires_per_splice:
             return None
         flows_in_ma = flows_in_ma if self.currents_matter else 0

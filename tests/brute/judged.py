@@ -22,7 +22,7 @@ class Judged:
 
 
 def judged_loads(setting: Setting, given: Given) -> tuple[Judged, ...]:
-    """Every load, and every block that draws current and is not a sender."""
+    """Every load, and every block that draws current and is not a sender. Rule R14."""
     console, limits = setting.console, setting.limits
     general = {"critical": limits.drop_critical_permille, "other": limits.drop_other_permille}
 
@@ -75,7 +75,7 @@ def dial_ground(setting: Setting, sender: BoatBlock) -> str | None:
 def shift_holds(setting: Setting, circuit: Circuit, drop_nv: Mapping[str, int]) -> bool:
     """Whether every sender's ground shift over this ground circuit is within its limit.
 
-    Raises ValueError when dial and sender return over two different circuits.
+    Raises ValueError when dial and sender return over two different circuits. Rule R14.
     """
     general_mv = setting.limits.ground_shift_mv
     if general_mv is None:

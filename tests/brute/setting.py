@@ -78,7 +78,10 @@ class Setting:
         return demands
 
     def demand_ma(self, post: str) -> int:
-        """Loads in or out of a post, and blocks of boat wires drawn from it or returned to it."""
+        """Loads in or out of a post, and blocks of boat wires drawn from it or returned to it.
+
+        Rule R12.
+        """
         return self._demands[post]
 
     def circuit_demand_ma(self, circuit: Circuit) -> int:
@@ -124,7 +127,10 @@ class Setting:
         return tuple(bundle_factor_permille(rule, count) for count in counts)
 
     def carries(self, wire: Wire, current_ma: int, conductors: int) -> bool:
-        """Whether a wire may carry a current beside that many conductors, itself counted."""
+        """Whether a wire may carry a current beside that many conductors, itself counted.
+
+        Rule R15.
+        """
         return current_ma <= wire.table_ma * self.factors[conductors] // 1000
 
     def most_conductors(self, wire: Wire, current_ma: int) -> int:
@@ -154,12 +160,12 @@ class Setting:
 
     def fuse_spares(self, fuse_ma: int, wire: Wire, fused: str = "") -> bool:
         """Whether a fuse (0: none), in that circuit's pigtail, protects a wire; no bundle factor
-        here."""
+        here. Rule R16."""
         share = self.most("fuse_share", fused, self.limits.fuse_permille)
         return fuse_ma <= wire.table_ma * share // 1000
 
     def crimped_uohm(self, wire: Wire, length_dmm: int) -> int:
-        """A cut wire with both its crimps."""
+        """A cut wire with both its crimps. Rule R13."""
         return wire_uohm(wire.nohm_per_mm, length_dmm) + 2 * self.limits.crimp_uohm
 
     def fuse_ma(self, circuit: Circuit) -> int:
@@ -175,7 +181,10 @@ class Setting:
         return owner.pigtail
 
     def spools(self, circuit: Circuit) -> tuple[Spool, ...]:
-        """The spools a circuit's jumpers may be cut from: colour, least area, fuse."""
+        """The spools a circuit's jumpers may be cut from: colour, least area, fuse.
+
+        Rules R17, R29.
+        """
         general = self.least("minimum_size", circuit.name, self.limits.minimum_area_um2)
         least = max(general, circuit.minimum_area_um2)
         fuse, fused = self.fuse_ma(circuit), self.pigtail(circuit).circuit
@@ -188,7 +197,10 @@ class Setting:
     # -- lengths -----------------------------------------------------------------------------
 
     def cut_dmm(self, path_dmm: int) -> int:
-        """The cut length over a path: slack, two allowances, the least length, the cut step."""
+        """The cut length over a path: slack, two allowances, the least length, the cut step.
+
+        Rule R3.
+        """
         limits = self.limits
         thousandths = path_dmm * (1000 + limits.slack_permille) + 2000 * limits.end_allowance_dmm
         thousandths = max(thousandths, 1000 * limits.minimum_jumper_dmm)
@@ -199,7 +211,10 @@ class Setting:
         return length
 
     def jumper(self, a: str, b: str) -> tuple[Path, int] | None:
-        """Path and cut length of a jumper, or None where a splice would hang too near a post."""
+        """Path and cut length of a jumper, or None where a splice would hang too near a post.
+
+        Rule R4.
+        """
         if (a, b) not in self._jumpers:
             path = self.routes.between(a, b)
             mixed = (a in self.posts) != (b in self.posts)
@@ -215,7 +230,7 @@ class Setting:
     # -- money -------------------------------------------------------------------------------
 
     def labour_micro(self, minutes_cmin: int) -> int:
-        """The money of one item of work, rounded up."""
+        """The money of one item of work, rounded up. Rule R27."""
         return ceil_div(minutes_cmin * self.limits.rate_micro_per_hour, 6000)
 
     def cut_micro(self, wire: Wire, length_dmm: int) -> int:

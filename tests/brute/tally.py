@@ -12,7 +12,10 @@ MONEY_THEN_WIRE = "money, then wire"
 
 @dataclass(frozen=True)
 class Tally:
-    """The counted quantities of a plan, or of a part of one. ``tallest`` in lugs on one stud."""
+    """The counted quantities of a plan, or of a part of one. ``tallest`` in lugs on one stud.
+
+    Rule R26.
+    """
 
     wire_dmm: int = 0
     stacked: int = 0
@@ -35,7 +38,7 @@ def summed_key(tally: Tally, limits: Limits) -> tuple[int, ...]:
     """The objective without the tallest stack: every entry is a sum over the plan's parts.
 
     So the key of two parts together is the entrywise sum of their keys, and adding the same
-    part to two choices never changes which of them compares less.
+    part to two choices never changes which of them compares less. Rule R28.
     """
     length, stacked, fittings = tally.wire_dmm, tally.stacked, tally.fittings
     if limits.objective == "default":

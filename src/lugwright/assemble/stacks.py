@@ -78,7 +78,7 @@ def stud_lugs(
 
 
 def stacking_order(lugs: Sequence[LooseLug]) -> tuple[LooseLug, ...]:
-    """Lugs from base to nut."""
+    """Lugs from base to nut. Rule R24a."""
     return tuple(sorted(lugs, key=lambda lug: lug.rank))
 
 

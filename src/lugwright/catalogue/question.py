@@ -1,6 +1,6 @@
 """What the search sees of a model, as one digest: the same digest, the same answer.
 
-The search is one path for one problem (``DEVELOPERS.md``: fixed seed, one thread a solve, models
+The search is one path for one problem (``model/PROOF.md``: fixed seed, one thread a solve, models
 built in sorted order, no clock). So what it has not seen cannot change its answer. A limit that
 only shapes the problem (lengths, ampacities, room on studs, drop limits) is in the digest by what
 it made of the problem; a limit the search and its tables read themselves is in it by value.

@@ -23,7 +23,7 @@ def own_table_ma(facts: Facts, wire: Conductor) -> int:
 
 
 def check_ampacity(facts: Facts, loads: Loads, book: Book) -> None:
-    """Every cut wire, pigtail, lead, boat wire and supply run."""
+    """Every cut wire, pigtail, lead, boat wire and supply run. Rule R15."""
     runs = _given_runs(facts)
     counts = _wires_on_legs(facts, runs)
     for jumper in facts.plan.jumpers:

@@ -26,7 +26,10 @@ def where_is(facts: Facts, crimp: Crimp) -> Where:
 
 
 def halves_as_used(crimp: Crimp, fitting: FittingType) -> tuple[Barrel, ...]:
-    """The fitting's barrels in the order of the crimp's: a butt may be used either way round."""
+    """The fitting's barrels in the order of the crimp's: a butt may be used either way round.
+
+    Rule R19.
+    """
     stated = (crimp.area_min_um2, crimp.area_max_um2)
     turned = tuple(reversed(fitting.barrels))
     return turned if stated == _ranges(turned) else fitting.barrels
@@ -106,6 +109,7 @@ def _one_barrel(
     half: tuple[EndRef, ...],
     folded: bool,
 ) -> None:
+    """Area, insulation, number, lining and ratio of sizes in one barrel. Rule R18."""
     wires = _conductors(facts, half)
     if len(wires) < len(half):
         return  # a wire nobody knows: "names" has said so
@@ -158,7 +162,7 @@ def _number(facts: Facts, book: Book, crimp: Crimp, where: Where, folds: list[bo
 
 
 def _mix(facts: Facts, book: Book, crimp: Crimp, where: Where) -> None:
-    """One circuit, one stage; aboard one block, and an aboard pigtail by itself."""
+    """One circuit, one stage; aboard one block, and an aboard pigtail by itself. Rule R22."""
     place = f"crimp {crimp.number} at {crimp.joint}"
     wires = [end.wire for half in crimp.barrels for end in half]
     lead = f"lead {crimp.joint}"

@@ -29,6 +29,10 @@ def check_connections(facts: Facts, book: Book) -> None:
 
 
 def _hub(facts: Facts, book: Book) -> None:
+    """Supplies land on hub candidates: on one instrument for all where the limit says so.
+
+    Rule R7.
+    """
     limits = facts.limits
     hubs = []
     for row in facts.plan.landings:
@@ -93,6 +97,10 @@ def _circuit_at(facts: Facts, joint: str) -> str:
 def _take_offs(
     facts: Facts, book: Book, circuit: Circuit, wires: list[Jumper], taken: list[Jumper]
 ) -> None:
+    """Taken circuits leave their host at a stud: once at its landing, or wherever it is fed.
+
+    Rule R10.
+    """
     host, limits = circuit.taken_from, facts.limits
     origin = limits.origin("lamp_take_off")
     for wire in taken:
@@ -142,7 +150,7 @@ def _posts_touched(facts: Facts, book: Book, circuit: Circuit, wires: list[Jumpe
 def _tree(
     facts: Facts, book: Book, circuit: Circuit, wires: list[Jumper], roots: list[str]
 ) -> None:
-    """Walk outwards from the roots: each wire leads to a new node, end a first."""
+    """Walk outwards from the roots: each wire leads to a new node, end a first. Rule R8."""
     beyond: dict[str, list[Jumper]] = defaultdict(list)
     for wire in wires:
         beyond[facts.node(wire.from_joint)].append(wire)
@@ -188,6 +196,7 @@ def _all_reached(
 
 
 def _splices(facts: Facts, book: Book) -> None:
+    """A splice joins ends of one circuit: three at least, no more than the limit. Rule R9."""
     limits = facts.limits
     for splice in facts.plan.splices:
         place = splice.label
@@ -209,6 +218,7 @@ def _splices(facts: Facts, book: Book) -> None:
 
 
 def _splice_height(facts: Facts, book: Book, splice: Splice) -> None:
+    """A splice hangs at its tie point, or at the height wires are dressed at. Rule R6."""
     limits, place = facts.limits, splice.label
     name = tie_at(facts.console, splice.at)
     tie = next((one for one in facts.console.tie_points if one.name == name), None)

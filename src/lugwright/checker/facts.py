@@ -91,7 +91,7 @@ class Facts:
             self.crimps_at[crimp.joint].append(crimp)
 
     def _demands_ma(self) -> Counter[str]:
-        """What each post draws or returns with everything on, mA."""
+        """What each post draws or returns with everything on, mA. Rule R12."""
         demand: Counter[str] = Counter()
         for load in self.console.loads:
             demand[load.feed_post] += load.current_ma

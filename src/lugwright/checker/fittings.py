@@ -15,7 +15,10 @@ from lugwright.stock.schema import FittingType
 
 
 def check_fittings(facts: Facts, book: Book) -> None:
-    """Every crimp's kind and fit; every ready-made ring; one push-on or joint at a tab or lead."""
+    """Every crimp's kind and fit; every ready-made ring; one push-on or joint at a tab or lead.
+
+    Rules R24, R31.
+    """
     for crimp in facts.plan.crimps:
         fitting = facts.fittings.get(crimp.item)
         if fitting:
@@ -60,6 +63,7 @@ def _kind(facts: Facts, book: Book, crimp: Crimp, fitting: FittingType, where: W
 
 
 def _fit(facts: Facts, book: Book, crimp: Crimp, fitting: FittingType, where: Where) -> None:
+    """The thread suits the stud, the tab size the tab. Rule R21."""
     post, place = facts.posts.get(crimp.joint), f"crimp {crimp.number} at {crimp.joint}"
     if post is None:
         return
@@ -107,6 +111,7 @@ def crimp_current_ma(facts: Facts, loads: Loads, crimp: Crimp) -> Fraction | Non
     """On a post the largest wire end or what goes through the tongue, in mid-air what flows in, mA.
 
     By Kirchhoff's law what flows into a joint flows out of it, so what flows in is half the sum.
+    Rule R20.
     """
     ends = [end for half in crimp.barrels for end in half]
     flows = [end_flow_ma(facts, loads, end, crimp.joint) for end in ends]
@@ -147,7 +152,7 @@ def tongue_flow_ma(facts: Facts, loads: Loads, crimp: Crimp) -> Fraction | None:
 def post_current_ma(facts: Facts, loads: Loads, post: Post) -> Fraction | None:
     """What a stud or tab carries: half the sum, signs left out, of what goes through each tongue
     on it and into its instrument, mA. By Kirchhoff's law the tongues together bring what goes
-    into the instrument."""
+    into the instrument. Rule R20."""
     tongues = [tongue_flow_ma(facts, loads, crimp) for crimp in facts.crimps_at.get(post.id, [])]
     for name, given in facts.panel_wires.items():
         if given.post == post.id and facts.is_ready(name):

@@ -12,7 +12,7 @@ from lugwright.scenario.console import Circuit
 
 
 def check_fuses(facts: Facts, loads: Loads, book: Book) -> None:
-    """The fuse of every feed pigtail, and in-line fuses at leads and in boat wires."""
+    """The fuse of every feed pigtail, and in-line fuses at leads and in boat wires. Rule R16."""
     for circuit in facts.console.circuits:
         if circuit.side == "feed" and circuit.pigtail and circuit.pigtail.fuse_ma:
             _pigtail_fuse(facts, loads, book, circuit)

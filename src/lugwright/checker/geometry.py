@@ -107,7 +107,7 @@ def place(corner: Waypoint) -> Point:
 
 
 def leg_dmm(a: Point, b: Point) -> int:
-    """Length of a straight leg: plane length rounded up, and the difference of heights."""
+    """Length of a straight leg: plane length rounded up, and the difference of heights. Rule R2."""
     return ceil_hypot(b.x_dmm - a.x_dmm, b.y_dmm - a.y_dmm) + abs(b.z_dmm - a.z_dmm)
 
 

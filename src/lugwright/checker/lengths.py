@@ -37,7 +37,7 @@ def cut_length_dmm(limits: Limits, path_dmm: Fraction) -> int:
     """What is cut for a path: slack, both allowances, the least length, then up to the cut step.
 
     Where standard lengths are set, the shortest of them that is long enough; a piece longer than
-    all of them stays as it is.
+    all of them stays as it is. Rule R3.
     """
     wanted = path_dmm * Fraction(1000 + limits.slack_permille, 1000)
     wanted += 2 * limits.end_allowance_dmm
@@ -49,6 +49,7 @@ def cut_length_dmm(limits: Limits, path_dmm: Fraction) -> int:
 
 
 def _splice_distance(facts: Facts, book: Book, wire: Jumper) -> None:
+    """A splice keeps its distance from a post. Rule R4."""
     joints = (wire.from_joint, wire.to_joint)
     if sum(joint in facts.splices for joint in joints) != 1:
         return

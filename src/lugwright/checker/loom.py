@@ -64,7 +64,10 @@ def along_links_dmm(
 
 
 def check_loom(facts: Facts, book: Book, wire: Routed, outlines: Sequence[Outline]) -> None:
-    """Tie points that are there, joined along stated links, the nearest one at each end."""
+    """Tie points that are there, joined along stated links, the nearest one at each end.
+
+    Rule R5.
+    """
     ties = {tie.name: tie for tie in facts.console.tie_points}
     for corner in wire.path:
         if corner.tie:

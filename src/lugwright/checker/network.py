@@ -32,7 +32,7 @@ def inside(post: str) -> str:
 
 
 def resistance_uohm(facts: Facts, area_um2: int, length_dmm: int) -> int:
-    """Resistance of a wire at the limit's conductor temperature, µΩ."""
+    """Resistance of a wire at the limit's conductor temperature, µΩ. Rule R13."""
     limits = facts.limits
     per_mm = nohm_per_mm(area_um2, limits.conductor_temp_c, limits.stranding_permille)
     return wire_uohm(per_mm, length_dmm)
@@ -81,7 +81,7 @@ def _add_supply(facts: Facts, network: Network, circuit: Circuit, pigtail: Panel
 
 
 def wire_current_ma(facts: Facts, loads: Loads, wire: str) -> Fraction | None:
-    """What a wire carries in the worst case, mA; None where it hangs on no supply."""
+    """What a wire carries in the worst case, mA; None where it hangs on no supply. Rule R12."""
     if wire in loads.currents_ma:
         current = loads.currents_ma[wire]
         return abs(current) if current is not None else None
@@ -123,7 +123,7 @@ def check_currents(facts: Facts, loads: Loads, book: Book) -> None:
 
 
 def check_drops(facts: Facts, loads: Loads, book: Book) -> None:
-    """Drop to every load and to boat wires that draw, as stated and against its limit."""
+    """Drop to every load and to boat wires that draw, as stated and against its limit. Rule R14."""
     stated = {row.load: row for row in facts.plan.drops}
     for load in facts.console.loads:
         feed, ground = loads.drop_nv(load.feed_post), loads.drop_nv(load.ground_post)

@@ -12,7 +12,10 @@ from lugwright.plans.record import Record
 
 
 def check_panel(facts: Facts, book: Book) -> None:
-    """Plate, instruments, posts, areas kept out of, tie points, entries, circuits and loads."""
+    """Plate, instruments, posts, areas kept out of, tie points, entries, circuits and loads.
+
+    Rule R1.
+    """
     console, panel = facts.console, facts.plan.panel
     for name in ("width_dmm", "height_dmm", "thickness_dmm", "nominal_mv", "service_travel_dmm"):
         book.same(getattr(panel, name), getattr(console, name), "panel", "plate", name)

@@ -33,7 +33,7 @@ def given_run(facts: Facts, wire: PanelWire) -> GivenRun | None:
 
 
 def check_reach(facts: Facts, book: Book) -> None:
-    """Every pigtail in use and every boat wire whose entry is stated."""
+    """Every pigtail in use and every boat wire whose entry is stated. Rule R11."""
     for wire in facts.panel_wires.values():
         if wire.sort == "lead" or not wire.post:
             continue

@@ -71,7 +71,7 @@ def _names_of_fittings(facts: Facts, book: Book) -> None:
 
 
 def _given_wires(facts: Facts, book: Book) -> None:
-    """Every pigtail in use and every boat wire is listed once, with its true joint."""
+    """Every pigtail in use and every boat wire is listed once, with its true joint. Rule R30."""
     for row in facts.plan.given:
         wire = facts.panel_wires.get(row.wire)
         _known(book, wire is not None, "given wires", "wire", row.wire)

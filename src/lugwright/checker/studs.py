@@ -66,6 +66,7 @@ def _lug(facts: Facts, loads: Loads, book: Book, post: Post, lug: StackedLug) ->
 
 
 def _hardware(facts: Facts, book: Book, post: Post, stack: Stack) -> None:
+    """Nut, washer and boot; thread used by tongues and hardware. Rule R23."""
     limits = facts.limits
     row = facts.hardware.get(post.thread)
     if not book.expect(row is not None, "names", post.id, f"no nut for {post.thread} in stock"):
@@ -100,6 +101,7 @@ def _tongue(facts: Facts, lug: StackedLug) -> int:
 
 
 def _count(facts: Facts, book: Book, post: Post, stack: Stack) -> None:
+    """Number of lugs, or of conductors, with what is kept free. Rule R23."""
     limits = facts.limits
     if limits.stud_count == "lugs":
         number = len(stack.lugs) + post.reserved
@@ -118,6 +120,7 @@ def _count(facts: Facts, book: Book, post: Post, stack: Stack) -> None:
 
 
 def _room(facts: Facts, book: Book, post: Post, stack: Stack) -> None:
+    """The widest barrel times the number of lugs is at most a full turn. Rule R23."""
     angles = [post.reserved_angle_deg] if post.reserved else []
     for lug in stack.lugs:
         crimp, given = facts.crimps.get(lug.crimp), facts.panel_wires.get(lug.ready)
@@ -131,7 +134,10 @@ def _room(facts: Facts, book: Book, post: Post, stack: Stack) -> None:
 
 
 def check_order(facts: Facts, book: Book, post: Post, stack: Stack) -> None:
-    """Order from base to nut, how many lugs go on at the bench, and what that means for the nut."""
+    """Order from base to nut, how many lugs go on at the bench, and what that means for the nut.
+
+    Rule R24a.
+    """
     bench = [lug for lug in stack.lugs if lug.stage == "bench"]
     for below, above in zip(stack.lugs, stack.lugs[1:], strict=False):
         message = f"{_name(above)} belongs below {_name(below)}"

@@ -24,7 +24,10 @@ def check_totals(facts: Facts, book: Book) -> None:
 
 
 def own_totals(facts: Facts) -> Totals:
-    """The sums over the plan. Labour is rounded once for itself, item by item in the money."""
+    """The sums over the plan. Labour is rounded once for itself, item by item in the money.
+
+    Rule R26.
+    """
     plan, rate = facts.plan, facts.limits.rate_micro_per_hour
     heights = _heights(facts)
     wire = sum(
@@ -52,7 +55,10 @@ def own_totals(facts: Facts) -> Totals:
 
 
 def _heights(facts: Facts) -> list[int]:
-    """Lugs on each stud, counted from the crimps and the ready-made rings, not from the stacks."""
+    """Lugs on each stud, counted from the crimps and the ready-made rings, not from the stacks.
+
+    Rule R25.
+    """
     found = []
     for post in facts.console.posts:
         if post.kind == "stud":
@@ -65,7 +71,10 @@ def _heights(facts: Facts) -> list[int]:
 
 
 def _work_cmin(facts: Facts) -> Iterator[int]:
-    """Minutes of every cut, every fitting and every landing, in hundredths, one by one."""
+    """Minutes of every cut, every fitting and every landing, in hundredths, one by one.
+
+    Rule R27.
+    """
     limits = facts.limits
     for _ in facts.plan.jumpers:
         yield limits.minutes_cut_cmin
@@ -84,7 +93,7 @@ def _work_cmin(facts: Facts) -> Iterator[int]:
 
 
 def objective_cost(facts: Facts, totals: Totals) -> tuple[int, ...]:
-    """What the objective makes of the totals, most important first."""
+    """What the objective makes of the totals, most important first. Rule R28."""
     limits = facts.limits
     wire, stacked, fittings = totals.wire_dmm, totals.stacked_lugs, totals.fittings
     if limits.objective == "shortest":

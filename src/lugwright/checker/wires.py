@@ -47,6 +47,7 @@ def _colour(facts: Facts, book: Book, wire: Jumper) -> None:
 
 
 def _minimum(facts: Facts, book: Book, wire: Jumper, area_um2: int) -> None:
+    """A jumper is no thinner than the limit and its circuit allow. Rule R17."""
     if _boat_wire(wire) in facts.wires_in:
         return  # it goes on with a given wire in that wire's own size
     limits, circuit = facts.limits, facts.circuits.get(wire.circuit)
@@ -61,7 +62,7 @@ def _minimum(facts: Facts, book: Book, wire: Jumper, area_um2: int) -> None:
 
 
 def _sizes(facts: Facts, book: Book) -> None:
-    """One size a circuit where the limit says so, and the list of sizes as it stands."""
+    """One size a circuit where the limit says so, and the list of sizes as it stands. Rule R29."""
     sizes: dict[str, set[str]] = defaultdict(set)
     for wire in facts.plan.jumpers:
         if _boat_wire(wire) not in facts.wires_in:

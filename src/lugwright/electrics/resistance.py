@@ -20,7 +20,7 @@ def nohm_per_mm(area_um2: int, temp_c: int, stranding_permille: int) -> int:
     """Resistance per length in nano-ohm per millimetre (= µΩ/m), rounded up.
 
     ``stranding_permille`` is what the lay of the strands adds. Raises ValueError for an area
-    that is not above zero, a temperature at or below -234.5 C, or a negative allowance.
+    that is not above zero, a temperature at or below -234.5 C, or a negative allowance. Rule R13.
     """
     if area_um2 <= 0:
         raise ValueError(f"strand area must be above zero (got {area_um2} µm²)")

@@ -20,7 +20,7 @@ from lugwright.stock.schema import Spool, Stock
 def extension_needs(
     console: Console, limits: Limits, stock: Stock, routes: Routes, tables: Grouper
 ) -> tuple[tuple[ExtensionNeed, ...], tuple[Reason, ...]]:
-    """Extensions of boat wires that do not reach, and reasons why one cannot be made."""
+    """Extensions of boat wires that do not reach, and reasons why one cannot be made. Rule R11."""
     needs, faults = [], []
     for boat_block in console.boat_blocks:
         for wire in boat_block.wires:
@@ -94,7 +94,7 @@ def extension_spool(stock: Stock, wire_size: str, colour: str) -> Spool | None:
 def boat_groups(
     console: Console, limits: Limits, tables: Grouper, needs: Sequence[ExtensionNeed]
 ) -> tuple[tuple[BoatGroup, ...], tuple[Reason, ...]]:
-    """How each block's wires may be put on each post it lands on."""
+    """How each block's wires may be put on each post it lands on. Rule R30."""
     posts = {post.id: post for post in console.posts}
     extended = {need.wire: need for need in needs}
     groups, faults = [], []

@@ -79,6 +79,10 @@ class _Builder:
         )
 
     def nodes(self, circuit: Circuit) -> tuple[Node, ...]:
+        """Posts that are one piece of metal, and splice points, as the nodes of the tree.
+
+        Rule R8.
+        """
         groups: dict[str, list[Post]] = {}
         for post_id in circuit.posts:
             post = self.posts[post_id]
@@ -98,7 +102,7 @@ class _Builder:
         return tuple(sorted(nodes, key=lambda node: node.name))
 
     def jumpers(self, pairs: Sequence[tuple[str, str]]) -> tuple[Edge, ...]:
-        """The jumpers between pairs of joints, as far as a wire may run."""
+        """The jumpers between pairs of joints, as far as a wire may run. Rule R4."""
         found = []
         for (a, b), way in zip(pairs, self.routes.ways(pairs), strict=True):
             if way is None:
@@ -124,6 +128,7 @@ class _Builder:
         )
 
     def take_off(self, circuit: Circuit, joints: list[str]) -> tuple[Edge, ...]:
+        """Jumpers from a stud of the circuit this one is taken from. Rule R10."""
         if not circuit.taken_from:
             return ()
         host = self.console.circuit(circuit.taken_from)
@@ -131,6 +136,7 @@ class _Builder:
         return self.jumpers([(stud, joint) for stud in studs for joint in joints])
 
     def landings(self, circuit: Circuit) -> tuple[Landing, ...]:
+        """Posts on which the circuit's supply may land. Rule R7."""
         pigtail = circuit.pigtail
         if pigtail is None:
             return ()
@@ -145,7 +151,10 @@ class _Builder:
         return tuple(found)
 
     def landing(self, pigtail: Pigtail, post: Post) -> Landing | None:
-        """A pigtail's landing on a post; None where its ring does not fit or it cannot reach."""
+        """A pigtail's landing on a post; None where its ring does not fit or it cannot reach.
+
+        Rule R21.
+        """
         try:
             path = self.routes.from_entry(pigtail.entry, post.id)
         except NoPath:
@@ -214,6 +223,7 @@ class _Builder:
         return found
 
     def studs(self) -> dict[str, Stud]:
+        """Room on every stud. Rule R23."""
         found = {}
         for post in self.console.posts:
             if post.kind == "stud":

@@ -9,7 +9,7 @@ def demand_by_post(console: Console) -> dict[str, int]:
     """Current each post draws from its feed circuit, or returns to its ground circuit, in mA.
 
     Worst case: every load on. A sender's or consumer's current enters at ``drawn_from`` and
-    comes back at ``returns_to``. What is taken from a circuit is not included.
+    comes back at ``returns_to``. What is taken from a circuit is not included. Rule R12.
     """
     demand = {post.id: 0 for post in console.posts}
     for load in console.loads:
@@ -32,7 +32,7 @@ def boat_wires_by_post(console: Console) -> dict[str, int]:
 
 
 def circuit_totals(console: Console) -> dict[str, int]:
-    """Total current of each circuit at its supply, taken circuits included, in mA."""
+    """Total current of each circuit at its supply, taken circuits included, in mA. Rule R12."""
     demand = demand_by_post(console)
     own = {
         circuit.name: sum(demand[post] for post in circuit.posts) for circuit in console.circuits

@@ -77,6 +77,7 @@ def _pigtail(
 def _fuse(
     console: Console, limits: Limits, pigtail: Pigtail, place: str, total: int
 ) -> Iterator[Reason]:
+    """A pigtail's fuse: over the pigtail and its run, under its load, near the source. Rule R16."""
     wires = [(place, pigtail.wire)]
     if pigtail.to_source:
         wires.append((f"{place}, run to the source", pigtail.to_source.wire))

@@ -23,14 +23,17 @@ NO_LIMIT_MA = 10**9
 
 
 def labour_micro(minutes_cmin: int, limits: Limits) -> int:
-    """Money for some hundredths of a minute at the shop's rate, rounded up."""
+    """Money for some hundredths of a minute at the shop's rate, rounded up. Rule R27."""
     return ceil_div(minutes_cmin * limits.rate_micro_per_hour, 6000)
 
 
 def barrel_takes(
     barrel: Barrel, ends: Sequence[EndType], limits: Limits, *, folded: bool, lined: bool
 ) -> bool:
-    """Whether these wires go into this barrel together (number per fitting not judged here)."""
+    """Whether these wires go into this barrel together (number per fitting not judged here).
+
+    Rule R18.
+    """
     area = sum(end.area_um2 for end in ends) * (2 if folded else 1)
     if not barrel.area_min_um2 <= area <= barrel.area_max_um2:
         return False
@@ -45,7 +48,10 @@ def barrel_takes(
 def folds(
     barrel: Barrel, ends: Sequence[EndType], limits: Limits, lined: bool, most: int
 ) -> bool | None:
-    """How these ends go into a barrel: False as they are, True folded back, None not at all."""
+    """How these ends go into a barrel: False as they are, True folded back, None not at all.
+
+    Rule R18.
+    """
     if len(ends) <= most and barrel_takes(barrel, ends, limits, folded=False, lined=lined):
         return False
     may_fold = limits.fold_back and len(ends) == 1 and most >= 2
@@ -146,7 +152,7 @@ class Grouper:
     def _lugs_uncached(
         self, thread: str, group: tuple[str, ...], stage: str, most: int
     ) -> tuple[Lug, ...]:
-        """Ring and spade rows that take this group: (pick, tongue, angle, money)."""
+        """Ring and spade rows that take this group: (pick, tongue, angle, money). Rule R21."""
         ends = [self.types[name] for name in group]
         rows = []
         for fitting in self.stock.fittings:
@@ -174,7 +180,7 @@ class Grouper:
         return LugPick((group,), fitting.name, folded, fitting.carries_ma or NO_LIMIT_MA)
 
     def money(self, fitting: FittingType, stage: str) -> int:
-        """Price, crimping and (for what lands on a post) landing of one fitting."""
+        """Price, crimping and (for what lands on a post) landing of one fitting. Rule R27."""
         total = fitting.price_micro
         total += labour_micro(self.limits.minutes_fitting_cmin.get(fitting.kind, 0), self.limits)
         landing = self.limits.minutes_landing_cmin.get(fitting.kind, {})
@@ -185,7 +191,7 @@ class Grouper:
     def tab(
         self, tab_size: str, counts: Counts, stage: str, post: str = ""
     ) -> tuple[GroupOption, ...]:
-        """Push-ons that take all these ends at once; ``post`` names the tab."""
+        """Push-ons that take all these ends at once; ``post`` names the tab. Rule R24."""
         return self._tab(tab_size, counts, stage, self.most_at(post))
 
     def _tab_uncached(
@@ -207,7 +213,7 @@ class Grouper:
     # -- mid-air -------------------------------------------------------------------------------
 
     def splice(self, counts: Counts) -> tuple[GroupOption, ...]:
-        """Butts and closed ends that join these ends at a splice point."""
+        """Butts and closed ends that join these ends at a splice point. Rule R9."""
         return self._splice(counts)
 
     def _splice_uncached(self, counts: Counts) -> tuple[GroupOption, ...]:
@@ -217,7 +223,10 @@ class Grouper:
         return self._mid_air(counts, group, self.limits.splice_kinds, must_hold="")
 
     def lead(self, lead: EndType, counts: Counts) -> tuple[GroupOption, ...]:
-        """Butts and closed ends that join these ends to a lead; the lead counts as an end."""
+        """Butts and closed ends that join these ends to a lead; the lead counts as an end.
+
+        Rule R31.
+        """
         return self._lead(lead, counts)
 
     def _lead_uncached(self, lead: EndType, counts: Counts) -> tuple[GroupOption, ...]:
@@ -330,7 +339,7 @@ def _without(counts: Counts, taken: tuple[str, ...]) -> Counts:
 
 
 def _halves(group: tuple[str, ...]) -> list[tuple[tuple[str, ...], tuple[str, ...]]]:
-    """Every way to lay a multiset of ends into two halves, both used."""
+    """Every way to lay a multiset of ends into two halves, both used. Rule R19."""
     counts = tuple((name, group.count(name)) for name in sorted(set(group)))
     found = []
     for first in _submultisets(counts, len(group) - 1):

@@ -25,6 +25,7 @@ def drop_paths(
     """Every load whose drop is judged: those inside instruments, and consumers aboard.
 
     ``added_uohm`` is what an extension, with its two crimps, adds to a boat wire, µΩ by wire.
+    Rule R14.
     """
     circuit_of = {post: c.name for c in console.circuits for post in c.posts}
     found = [
@@ -72,7 +73,7 @@ def _own_run_nv(boat_block: BoatBlock, limits: Limits, added_uohm: Mapping[str, 
 
 
 def shift_paths(console: Console, limits: Limits) -> tuple[ShiftPath, ...]:
-    """Ground shifts to be judged, when that limit is set."""
+    """Ground shifts to be judged, when that limit is set. Rule R14."""
     if limits.ground_shift_mv is None:
         return ()
     posts = {post.id: post for post in console.posts}

@@ -23,20 +23,26 @@ def feeding_pigtail(console: Console, circuit: Circuit) -> Pigtail | None:
 def fuse_allowed_ma(ampacity_ma: int, limits: Limits, fused: str) -> int:
     """The largest fuse over a conductor of that table ampacity, in mA.
 
-    ``fused`` is the circuit whose pigtail the fuse is in, "" for a fuse elsewhere.
+    ``fused`` is the circuit whose pigtail the fuse is in, "" for a fuse elsewhere. Rule R16.
     """
     return ampacity_ma * limits.at("fuse_permille", fused) // 1000
 
 
 def least_area_um2(limits: Limits, circuit: Circuit) -> int:
-    """The smallest strand area a circuit's wire may have: the limit's, or its own if larger."""
+    """The smallest strand area a circuit's wire may have: the limit's, or its own if larger.
+
+    Rule R17.
+    """
     return max(limits.at("minimum_area_um2", circuit.name), circuit.minimum_area_um2)
 
 
 def wire_choices(
     console: Console, limits: Limits, stock: Stock, circuit: Circuit
 ) -> tuple[WireChoice, ...]:
-    """Spools of the circuit's colour, large enough and protected by its fuse, thinnest first."""
+    """Spools of the circuit's colour, large enough and protected by its fuse, thinnest first.
+
+    Rule R29.
+    """
     pigtail = feeding_pigtail(console, circuit)
     fuse_ma = pigtail.fuse_ma if pigtail and circuit.side == "feed" else 0
     fused = pigtail.circuit if pigtail else ""

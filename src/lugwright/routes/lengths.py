@@ -23,6 +23,7 @@ def jumper_length_dmm(path_dmm: int, limits: Limits) -> int:
     1400
     >>> jumper_length_dmm(100, limits)  # 105 + 300 = 405, raised to 800
     800
+    Rule R3.
     """
     if path_dmm < 0:
         raise ValueError(f"a path cannot be {path_dmm} long")
@@ -36,7 +37,7 @@ def extension_length_dmm(shortfall_dmm: int, limits: Limits) -> int:
     """Length to cut for an extension that makes up a shortfall of reach, 0.1 mm.
 
     An extension is cut as a jumper is: slack on the shortfall, two end allowances, the minimum,
-    the cut step. Raises ValueError when nothing is short (``shortfall_dmm`` ≤ 0).
+    the cut step. Raises ValueError when nothing is short (``shortfall_dmm`` ≤ 0). Rule R11.
     """
     if shortfall_dmm <= 0:
         raise ValueError("nothing is short, so there is nothing to extend")
@@ -47,7 +48,7 @@ def reach_needed_dmm(path_dmm: int, console: Console, limits: Limits) -> int:
     """Reach a wire must have to land at the end of a path, 0.1 mm.
 
     Path + service travel + drip loop + twice the re-termination; no slack (it is in the drip
-    loop and the re-terminations already).
+    loop and the re-terminations already). Rule R11.
     """
     spare_dmm = limits.drip_loop_dmm + 2 * limits.re_termination_dmm
     return path_dmm + console.service_travel_dmm + spare_dmm

@@ -32,7 +32,7 @@ Spur = tuple[int, str]
 
 
 class Loom:
-    """The tie points of a console and the ways over them."""
+    """The tie points of a console and the ways over them. Rule R5."""
 
     def __init__(self, tie_points: tuple[TiePoint, ...], open_back: Open) -> None:
         self._ties = {tie.name: tie for tie in sorted(tie_points, key=lambda tie: tie.name)}

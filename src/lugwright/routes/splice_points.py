@@ -37,7 +37,7 @@ from lugwright.scenario.console import Circuit, Console, Point, Post
 
 
 class SplicePlaces:
-    """Finds the candidate splice points of a console's circuits."""
+    """Finds the candidate splice points of a console's circuits. Rule R6."""
 
     def __init__(self, console: Console, limits: Limits, layers: Layers, finder: Finder) -> None:
         self._console = console

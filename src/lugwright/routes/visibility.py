@@ -21,7 +21,7 @@ from lugwright.scenario.console import Point
 
 
 def plane_dmm(a: Place, b: Place) -> int:
-    """Plane length of a leg, rounded up to 0.1 mm."""
+    """Plane length of a leg, rounded up to 0.1 mm. Rule R2."""
     return ceil_hypot(b[0] - a[0], b[1] - a[1])
 
 

@@ -35,7 +35,7 @@ def turned_extent(width_mm: Fraction, height_mm: Fraction, turn_deg: Fraction) -
 
 
 def point(place_back: Pair, height_mm: Fraction) -> Point:
-    """A point of the console, rounded to 0.1 mm, half away from zero."""
+    """A point of the console, rounded to 0.1 mm, half away from zero. Rule R1."""
     return Point(to_dmm(place_back[0]), to_dmm(place_back[1]), to_dmm(height_mm))
 
 

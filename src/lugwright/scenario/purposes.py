@@ -70,7 +70,10 @@ class _Node:
 def purpose_faults(
     draft: Draft, fitted: list[Fitted], supplies: Mapping[str, Supply]
 ) -> list[Complaint]:
-    """Every post on a feed that has no purpose, and every device that would be passed round."""
+    """Every post on a feed that has no purpose, and every device that would be passed round.
+
+    Rule R32.
+    """
     landed = {wire.lands_on for part in draft.part.boat_wires for wire in part.wires}
     complaints: list[Complaint] = []
     for instrument in fitted:

@@ -15,7 +15,7 @@ from lugwright.problem.schema import WireChoice
 
 
 def wire_micro(choice: WireChoice, length_dmm: int, limits: Limits) -> int:
-    """Money for one cut piece: its wire, rounded up, and the cutting."""
+    """Money for one cut piece: its wire, rounded up, and the cutting. Rule R27."""
     wire = ceil_div(choice.price_micro_per_m * length_dmm, 10_000)
     return wire + labour_micro(limits.minutes_cut_cmin, limits)
 
@@ -44,7 +44,7 @@ class CostTerms:
 
 
 def cost_terms(v: Variables) -> CostTerms:
-    """Sum up everything asked for."""
+    """Sum up everything asked for. Rule R26."""
     limits = v.problem.limits
     wire: list[Linear] = [arc.edge.length_dmm * arc.use for arc in v.arcs]
     money: list[Linear] = [

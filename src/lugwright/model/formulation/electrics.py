@@ -77,7 +77,7 @@ def _conserve(
 
 
 class _Drops:
-    """Drop from the source to every node, and the limit of every load's whole path."""
+    """Drop from the source to every node, and the limit of every load's whole path. Rule R14."""
 
     def __init__(self, v: Variables, totals: dict[str, int], reach: Reach) -> None:
         self.v, self.totals, self.reach = v, totals, reach
@@ -164,7 +164,10 @@ class _Drops:
 
 
 def _bundles(v: Variables, totals: dict[str, int]) -> None:
-    """On each loom leg the number of conductors sets the factor, and the factor every cap."""
+    """On each loom leg the number of conductors sets the factor, and the factor every cap.
+
+    Rule R15.
+    """
     limits = v.problem.limits
     for index, leg in enumerate(v.problem.legs):
         arcs = [(i, arc) for i, arc in enumerate(v.arcs) if index in arc.edge.loom_legs]

@@ -46,7 +46,7 @@ def _posts_posed(v: Variables) -> list[str]:
 
 
 def _own_ends(v: Variables, circuit: CircuitQuestion, joint: str) -> None:
-    """The bench group of a joint: its circuit's jumper ends and a bare bench pigtail."""
+    """The bench group of a joint: its circuit's jumper ends and a bare bench pigtail. Rule R22."""
     ends: dict[str, list[Linear]] = defaultdict(list)
     for arc in (*v.arcs_in[circuit.name, joint], *v.arcs_out[circuit.name, joint]):
         ends[arc.choice.end_type].append(arc.use)

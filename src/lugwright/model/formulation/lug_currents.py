@@ -36,7 +36,10 @@ class EndHere:
 
 
 def add_lug_currents(v: Variables) -> None:
-    """Hold every fitting, stud and tab to its limit, where one has a limit that could bind."""
+    """Hold every fitting, stud and tab to its limit, where one has a limit that could bind.
+
+    Rule R20.
+    """
     if LUG_CURRENTS not in v.ask.families:
         return
     for key, picks in v.picks.items():

@@ -109,7 +109,7 @@ class Objective:
 def objective_of(problem: Problem) -> Objective:
     """The objective the limits ask for, with folding weights that fit this problem.
 
-    Where a harness is built already, what its changes are worth is added.
+    Where a harness is built already, what its changes are worth is added. Rule R28.
     """
     plain = _plain_objective(problem)
     if not problem.built:

@@ -18,7 +18,7 @@ def posed(v: Variables, boat_block: BoatGroup) -> bool:
 
 
 def add_room(v: Variables, post: str) -> None:
-    """Places, thread and room round one post, over all groups that land on it."""
+    """Places, thread and room round one post, over all groups that land on it. Rule R23."""
     groups = {key: picks for key, picks in v.picks.items() if key[0] == post}
     kind = v.problem.post_kind.get(post, "splice")
     if kind == "splice":
@@ -93,6 +93,7 @@ def _round_about(
 
 
 def _stacked(v: Variables, post: str, lugs: Linear) -> None:
+    """Lugs but the first, and the tallest stack. Rule R25."""
     stacked = v.model.new_int_var(0, 100, f"{post} stacked lugs")
     v.model.add(stacked >= lugs - 1)
     v.stacked.append(stacked)

@@ -22,7 +22,7 @@ ways are counted there (``bounds.directed_cuts.CutRow``)."""
 
 
 def add_trees(v: Variables) -> None:
-    """One way in to every node; supply landed once; takers taken off as the limit says."""
+    """One way in to every node; supply landed once; takers taken off as the limit says. Rule R8."""
     for circuit in v.circuits:
         for node in v.nodes(circuit):
             _one_way_in(v, circuit, node)
@@ -73,6 +73,7 @@ def _required(v: Variables, circuit: CircuitQuestion) -> None:
 
 
 def _supply(v: Variables, circuit: CircuitQuestion) -> None:
+    """One landing; or one take-off, on the landing stud or on any, as the limit says. Rule R10."""
     if circuit.supply:
         v.model.add_exactly_one([s.use for s in v.sources if s.circuit == circuit.name])
         return
