@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -15,36 +16,42 @@ SOURCE = Path(lugwright.__file__).parent
 
 MAY_IMPORT = {
     "base": set(),
+    "trade": {"base", "electrics", "scenario", "limits", "stock"},
     "stock": {"base", "electrics"},
     "electrics": {"base"},
     "scenario": {"base", "electrics", "limits", "stock"},
     "limits": {"base", "electrics"},
-    "routes": {"base", "scenario", "limits", "stock"},
-    "plans": {"base"},
-    "problem": {"base", "scenario", "limits", "stock", "routes", "electrics", "plans"},
-    "model": {"base", "problem", "plans", "electrics", "scenario", "limits", "stock"},
+    "routes": {"base", "scenario", "limits", "stock", "trade"},
+    "plans": {"base", "trade"},
+    "problem": {"base", "scenario", "limits", "stock", "routes", "electrics", "plans", "trade"},
+    "model": {"base", "problem", "plans", "electrics", "scenario", "limits", "stock", "trade"},
     "packing": {"base", "problem", "model"},
     "assemble": {
         *("base", "scenario", "limits", "stock", "routes", "electrics", "plans", "readings"),
+        "trade",
     },
     "checker": {"base", "scenario", "limits", "stock", "electrics", "plans", "readings"},
-    "readings": {"base", "electrics", "plans"},
+    "readings": {"base", "electrics", "plans", "trade"},
     "remade": {
         *("base", "scenario", "limits", "stock", "routes", "plans", "assemble"),
         "checker",  # its findings, not its judgement
+        "trade",
     },
-    "outputs": {"base", "plans", "checker", "readings"},
+    "outputs": {"base", "plans", "checker", "readings", "trade"},
     "studies": {
         *("base", "scenario", "limits", "stock", "electrics"),
         *("routes", "problem", "model", "plans", "assemble", "outputs", "pipeline"),
+        "trade",
     },
     "catalogue": {
         *("base", "scenario", "limits", "stock", "electrics", "routes", "problem"),
         *("plans", "assemble", "checker", "outputs", "studies", "pipeline"),
+        "trade",
     },
     "production": {
         *("base", "scenario", "limits", "stock", "electrics", "routes", "problem", "model"),
         *("packing", "plans", "assemble", "checker", "outputs", "studies", "pipeline"),
+        "trade",
     },
     "guide": {"limits", "scenario"},
     "door": {"base", "plans", "checker", "outputs", "studies", "pipeline"},
@@ -89,6 +96,32 @@ def test_a_room_imports_only_from_below(room: str) -> None:
     assert strangers == set()
 
 
+def test_the_second_opinion_shares_no_rule() -> None:
+    """Checker and enumerator state every rule for themselves: neither sees the shared ones."""
+    own = (SOURCE / "checker", Path(__file__).parent / "brute")
+    files = [path for room in own for path in room.rglob("*.py")]
+    shared = {
+        f"{path.name}: {module}"
+        for path in files
+        for module in imports_of(path)
+        if module.startswith("lugwright.trade")
+    }
+    assert len({path.parent for path in files}) >= len(own)
+    assert shared == set()
+
+
+def test_only_one_file_spells_a_name() -> None:
+    """Pigtails, leads, joins and ready-made rings are spelled in the room of shared rules."""
+    spelled = re.compile(r"""["'](pigtail|lead|join|ready) [{"']""")
+    found = {
+        str(path.relative_to(SOURCE))
+        for path in SOURCE.rglob("*.py")
+        if path.relative_to(SOURCE).parts[0] != "checker"
+        and spelled.search(path.read_text("utf-8"))
+    }
+    assert found == {"trade/names.py"}
+
+
 @pytest.mark.parametrize("library", sorted(ONE_ROOM))
 def test_a_heavy_library_lives_in_one_room(library: str) -> None:
     """Solver, command line and geometry are each imported in one room only."""
@@ -122,7 +155,9 @@ def test_the_model_is_stacked() -> None:
     assert above == set()
 
 
-@pytest.mark.parametrize("room", ["model", *(f"model/{room}" for room in MODEL_ORDER), "packing"])
+@pytest.mark.parametrize(
+    "room", ["model", *(f"model/{room}" for room in MODEL_ORDER), "packing", "trade"]
+)
 def test_a_map_names_every_file(room: str) -> None:
     """Whoever opens a room reads in its map what is where."""
     if not (SOURCE / room).is_dir():

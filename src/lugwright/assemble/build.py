@@ -42,6 +42,7 @@ from lugwright.readings.procedure import proving_steps
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
+from lugwright.trade.names import join_of, pigtail_wire
 
 
 def assemble_plan(
@@ -182,8 +183,8 @@ def _landings(choice: Choice, jumpers: Sequence[Jumper]) -> tuple[Landing, ...]:
         Landing(
             circuit=circuit,
             post=post,
-            pigtail=f"pigtail {circuit}",
-            extension=added.get(f"join pigtail {circuit}", ""),
+            pigtail=pigtail_wire(circuit),
+            extension=added.get(join_of(pigtail_wire(circuit)), ""),
         )
         for circuit, post in sorted(choice.landings)
     )
@@ -221,7 +222,7 @@ def _circuit_wires(console: Console, jumpers: Sequence[Jumper]) -> tuple[Circuit
     found = []
     for circuit in circuits_in_order(console):
         own = [item for item in jumpers if item.circuit == circuit.name and item.stage == "bench"]
-        pigtail = f"join pigtail {circuit.name}"
+        pigtail = join_of(pigtail_wire(circuit.name))
         own += [item for item in jumpers if item.from_joint == pigtail and item.stage == "aboard"]
         sizes = sorted({item.wire_size for item in own})
         found.append(
@@ -237,8 +238,8 @@ def _circuit_wires(console: Console, jumpers: Sequence[Jumper]) -> tuple[Circuit
 
 def _fuse_words(console: Console) -> tuple[str, ...]:
     """Every stated fuse in words; a pigtail's with its distance from the source, where stated."""
-    distances = {
-        f"pigtail {circuit.name}": circuit.pigtail.fuse_distance_dmm
+    distances: dict[str, int] = {
+        pigtail_wire(circuit.name): circuit.pigtail.fuse_distance_dmm
         for circuit in console.circuits
         if circuit.pigtail is not None and circuit.pigtail.fuse_distance_dmm
     }

@@ -10,6 +10,7 @@ from lugwright.base.scale import DMM_PER_MM, amps_text, ceil_div
 from lugwright.plans.schema import BuyLine, Cap, Crimp, Jumper, Stack, Tie
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
+from lugwright.trade.names import lead_wire, pigtail_wire
 
 # Stock has no rows for these two; packs are common practice, no source, and no price is known.
 TIE_PACK = 100
@@ -109,11 +110,11 @@ def _loose(item: str, need: int, pack: int) -> list[BuyLine]:
 
 def stated_fuses(console: Console) -> list[tuple[str, int]]:
     """Wire and rating (mA) of every fuse the scenario states, sorted by wire."""
-    found = [
-        (f"pigtail {circuit.name}", circuit.pigtail.fuse_ma)
+    found: list[tuple[str, int]] = [
+        (pigtail_wire(circuit.name), circuit.pigtail.fuse_ma)
         for circuit in console.circuits
         if circuit.pigtail is not None
     ]
-    found += [(f"lead {post.id}", post.lead_fuse_ma) for post in console.posts]
+    found += [(lead_wire(post.id), post.lead_fuse_ma) for post in console.posts]
     found += [(wire.id, wire.fuse_ma) for item in console.boat_blocks for wire in item.wires]
     return sorted((wire, rating) for wire, rating in found if rating)

@@ -16,6 +16,7 @@ from lugwright.plans.choice import ChosenFitting, WireKey
 from lugwright.plans.schema import Crimp
 from lugwright.scenario.console import Post, Stage
 from lugwright.stock.schema import FittingType, Stock
+from lugwright.trade.names import is_join
 
 
 @dataclass(frozen=True)
@@ -134,10 +135,8 @@ def _rank(
     """Where a fitting comes in the working order."""
     joint = draft.chosen.joint
     post = posts.get(joint)
-    if post is None:
-        place = 0 if joint.startswith("join ") else 1
-    else:
-        place = 2 if post.kind == "lead" else 3
+    in_air = 0 if is_join(joint) else 1
+    place = in_air if post is None else 2 if post.kind == "lead" else 3
     labels = sorted(cut.labels[wire.key] for wire in draft.wires)
     numbers = [cut.numbers[wire.key] for wire in draft.wires]
     rank = ranks.get(joint, 0)

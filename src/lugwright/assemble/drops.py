@@ -17,6 +17,7 @@ from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
 from lugwright.plans.schema import Jumper, LoadDrop
 from lugwright.scenario.console import BoatBlock, Circuit, Console, DropClass, GivenWire
+from lugwright.trade.names import pigtail_wire
 
 CRIMPED_ENDS = 2  # of a jumper or an extension
 
@@ -90,7 +91,7 @@ def _supply_nv(meter: _Meter, circuit: Circuit) -> int:
     uohm = meter.given_uohm(pigtail.wire, pigtail.reach_dmm) + meter.limits.crimp_uohm
     if pigtail.to_source is not None:
         uohm += meter.given_uohm(pigtail.to_source.wire, pigtail.to_source.one_way_dmm)
-    return uohm * total + meter.added_nv(f"pigtail {circuit.name}")
+    return uohm * total + meter.added_nv(pigtail_wire(circuit.name))
 
 
 def load_drops(

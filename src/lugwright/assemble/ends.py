@@ -9,6 +9,7 @@ from lugwright.assemble.currents import Flow
 from lugwright.plans.choice import ChosenExtension, ChosenJumper, WireKey
 from lugwright.scenario.console import Console, GivenWire, Point, ReadyRing, Stage
 from lugwright.stock.schema import Spool, Stock
+from lugwright.trade.names import is_pigtail, join_of, lead_wire, pigtail_wire
 
 
 @dataclass(frozen=True)
@@ -88,7 +89,7 @@ def _pigtails(
             continue
         found.append(
             GivenEnd(
-                given(f"pigtail {circuit.name}"),
+                given(pigtail_wire(circuit.name)),
                 pigtail.wire,
                 circuit.name,
                 pigtail.stage,
@@ -107,7 +108,7 @@ def _leads(console: Console, currents: Flow) -> tuple[GivenEnd, ...]:
     """The flying leads of instruments, each carrying its own post's demand."""
     return tuple(
         GivenEnd(
-            given(f"lead {post.id}"),
+            given(lead_wire(post.id)),
             post.lead,
             post.circuit,
             "bench",
@@ -162,7 +163,7 @@ def barrel_wires(
     lengthened = {extension.wire for extension in extensions}
     for end in ends:
         by_name[end.key.name] = end
-        supplies = end.key.name.startswith("pigtail ")
+        supplies = is_pigtail(end.key.name)
         here = join_name(end.key.name) if end.key.name in lengthened else end.joint
         found[end.key] = BarrelWire(
             end.key,
@@ -197,7 +198,7 @@ def barrel_wires(
             end.stage,
             end.circuit,
             _share(end),
-            end.joint if end.key.name.startswith("pigtail ") else "",
+            end.joint if is_pigtail(end.key.name) else "",
         )
     return found
 
@@ -213,7 +214,7 @@ def _share(end: GivenEnd) -> tuple[str, ...]:
 
 def join_name(wire: str) -> str:
     """The joint where a given wire meets its extension."""
-    return f"join {wire}"
+    return join_of(wire)
 
 
 def ends_by_joint(
@@ -236,7 +237,7 @@ def ends_by_joint(
         if name in lengthened:
             found.setdefault(end.joint, []).append(lengthened[name].key)
             found[join_name(name)] = [end.key, lengthened[name].key]
-        elif name == f"lead {end.joint}":
+        elif name == lead_wire(end.joint):
             leads.append(end)
         elif end.ring is None:
             found.setdefault(end.joint, []).append(end.key)

@@ -16,6 +16,7 @@ from lugwright.limits.schema import Limits
 from lugwright.plans.choice import ChosenFitting, WireKey
 from lugwright.scenario.console import Post
 from lugwright.stock.schema import FittingType, Stock
+from lugwright.trade.names import lead_wire
 
 MOST_SPLIT = 8
 
@@ -152,7 +153,7 @@ def _lead_joints(
     post: Post, wires: tuple[BarrelWire, ...], offered: FittingStock
 ) -> list[tuple[FittingType, Halves]]:
     """Every fitting that joins a lead, least first; the lead alone in its half is tried first."""
-    lead = tuple(wire for wire in wires if wire.key.name == f"lead {post.id}")
+    lead = tuple(wire for wire in wires if wire.key.name == lead_wire(post.id))
     others = tuple(wire for wire in wires if wire not in lead)
     kinds = offered.limits.lead_kinds
     found: list[tuple[FittingType, Halves]] = []

@@ -28,6 +28,7 @@ from lugwright.limits.schema import Limits
 from lugwright.plans.choice import Choice, ChosenExtension, ChosenJumper, WireKey
 from lugwright.scenario.console import Circuit, Console
 from lugwright.stock.schema import Stock
+from lugwright.trade.names import pigtail_wire
 
 NEEDED = ("circuit", "from", "to", "wire_size")
 OPTIONAL = ("length", "lug_from", "lug_to")
@@ -241,7 +242,7 @@ def _read_supply(
         reading.fault(row.line, "from", f"the supply of {circuit.name} lands twice")
         return
     reading.landings[circuit.name] = to or ""
-    key = given(f"pigtail {circuit.name}")
+    key = given(pigtail_wire(circuit.name))
     if row["length"] or row["wire_size"]:
         if not (row["length"] and row["wire_size"]):
             message = "an extension of the pigtail needs both a wire size and a length"

@@ -33,6 +33,7 @@ from lugwright.scenario.console import (
     Post,
     Stage,
 )
+from lugwright.trade.names import pigtail_wire
 
 
 class _Named(Protocol):
@@ -159,7 +160,7 @@ def _entries(console: Console) -> Iterator[PanelEntry]:
     ] + [(pigtail.label, pigtail) for pigtail in console.unused_pigtails]
     for name, pigtail in pigtails:
         yield _entry(
-            console, f"pigtail {name}", pigtail, pigtail.entry, pigtail.circuit, pigtail.stage
+            console, pigtail_wire(name), pigtail, pigtail.entry, pigtail.circuit, pigtail.stage
         )
     for boat_block in console.boat_blocks:
         for wire in boat_block.wires:

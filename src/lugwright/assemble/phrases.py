@@ -10,8 +10,16 @@ from collections.abc import Iterable, Sequence
 from lugwright.assemble.worked_up import Built
 from lugwright.base.scale import mm_text
 from lugwright.plans.schema import Cap, Crimp, EndRef, Jumper, Splice, Stack, StackedLug, Tie
-from lugwright.scenario.console import Point
+from lugwright.scenario.console import Point, ReadyRing
 from lugwright.stock.schema import Barrel
+from lugwright.trade.names import (
+    end_label,
+    is_join,
+    is_pigtail,
+    lead_wire,
+    pigtail_wire,
+    wire_of_join,
+)
 
 PIGTAIL_SPARE = "Do not cut the pigtail to length: service loop, then a drip loop before the post."
 
@@ -31,7 +39,7 @@ def coloured(colour: str, code: str) -> str:
 def end_words(built: Built, end: EndRef) -> str:
     """One end of one wire; a given wire has only one end here."""
     cut = any(jumper.label == end.wire for jumper in built.cut.jumpers)
-    return f"{end.wire}-{end.end}" if cut else end.wire
+    return end_label(end.wire, end.end) if cut else end.wire
 
 
 def cap_sentence(cap: Cap) -> str:
@@ -61,7 +69,7 @@ def _given_kinds(built: Built) -> dict[str, str]:
     """Colour and size of every wire that bears no tag of ours: given wires and leads."""
     given = {item.wire: f"{item.colour} {item.wire_size}" for item in built.cut.given}
     leads = {
-        f"lead {post.id}": f"{post.lead.colour} {post.lead.wire_size}"
+        lead_wire(post.id): f"{post.lead.colour} {post.lead.wire_size}"
         for post in built.console.posts
         if post.lead is not None
     }
@@ -88,7 +96,7 @@ def _wires_in(
             notes += [kinds[end.wire]] * (end.wire != named) + [_strip_text(built, barrel)]
         if fold:
             notes.append(f"bare {mm_text(barrel.length_dmm)} mm more and fold it back")
-        name = end.wire if end.wire in kinds else f"{end.wire}-{end.end}"
+        name = end.wire if end.wire in kinds else end_label(end.wire, end.end)
         name = _short(named) if end.wire == named else name
         words.append(f"{name} ({', '.join(notes)})" if notes else name)
     return " + ".join(words)
@@ -116,7 +124,7 @@ def _item(crimp: Crimp) -> str:
 
 def crimp_sentence(built: Built, crimp: Crimp) -> str:
     """How to make one crimp, at a glance: what, where, which wires, which die."""
-    if crimp.joint.startswith("join "):
+    if is_join(crimp.joint):
         return _join_sentence(built, crimp)
     for splice in built.splices:
         if splice.crimp == crimp.number:
@@ -125,7 +133,7 @@ def crimp_sentence(built: Built, crimp: Crimp) -> str:
     if post.kind == "lead":
         return _lead_sentence(built, crimp, post.at)
     twist = " Twist together." if any(len(ends) > 1 for ends in crimp.barrels) else ""
-    pigtail = any(end.wire.startswith("pigtail ") for half in crimp.barrels for end in half)
+    pigtail = any(is_pigtail(end.wire) for half in crimp.barrels for end in half)
     spare = f" {PIGTAIL_SPARE}" if pigtail else ""
     return (
         f"Crimp {crimp.number}: {_item(crimp)} for {post.id}: {_holds(built, crimp)}."
@@ -139,7 +147,7 @@ def _die(crimp: Crimp) -> str:
 
 def _join_sentence(built: Built, crimp: Crimp) -> str:
     """How to lengthen a given wire."""
-    wire = crimp.joint.removeprefix("join ")
+    wire = wire_of_join(crimp.joint)
     ring = "cut off its ready-made ring; " if _ring_cut_off(built, wire) else ""
     return (
         f"Crimp {crimp.number}, to lengthen {wire} ({_given_kinds(built)[wire]}): {ring}"
@@ -184,7 +192,7 @@ def hangs_words(splices: Iterable[Splice], splice: Splice) -> str:
 
 def _lead_sentence(built: Built, crimp: Crimp, end: Point) -> str:
     """How to shorten a flying lead to its stated end and join it there."""
-    lead = f"lead {crimp.joint}"
+    lead = lead_wire(crimp.joint)
     loop = built.limits.drip_loop_dmm
     drip = f" + {mm_text(loop)} mm drip loop" if loop else ""
     return (
@@ -196,8 +204,8 @@ def _lead_sentence(built: Built, crimp: Crimp, end: Point) -> str:
 
 def _ring_cut_off(built: Built, wire: str) -> bool:
     """Whether a wire that is lengthened came with a ready-made ring."""
-    rings = {
-        f"pigtail {circuit.name}": circuit.pigtail.ring
+    rings: dict[str, ReadyRing | None] = {
+        pigtail_wire(circuit.name): circuit.pigtail.ring
         for circuit in built.console.circuits
         if circuit.pigtail is not None
     }
@@ -234,7 +242,7 @@ def land_sentence(built: Built, stack: Stack, place: int, *, back: bool = False)
     ``back``: it waited on the stud and was lifted off.
     """
     lug = stack.lugs[place - 1]
-    spare = f" {PIGTAIL_SPARE}" if lug.ready.startswith("pigtail ") and not back else ""
+    spare = f" {PIGTAIL_SPARE}" if is_pigtail(lug.ready) and not back else ""
     again = f"back, labelled {place_label(place)}, " if back else ""
     return (
         f"Put {lug_words(built, lug)} {again}on {stack.post} {_on_what(place)}, "
@@ -245,7 +253,7 @@ def land_sentence(built: Built, stack: Stack, place: int, *, back: bool = False)
 def wait_sentence(built: Built, stack: Stack, place: int) -> str:
     """How to put a bench lug that lies above a lug of later on its stud, and what to label it."""
     lug = stack.lugs[place - 1]
-    spare = f" {PIGTAIL_SPARE}" if lug.ready.startswith("pigtail ") else ""
+    spare = f" {PIGTAIL_SPARE}" if is_pigtail(lug.ready) else ""
     return (
         f'Label {lug_words(built, lug)} "{place_label(place)}" and put it on {stack.post} to wait, '
         f"loose, barrel at {lug.clock} o'clock seen from the back: what comes aboard goes under "

@@ -14,6 +14,7 @@ from typing import Literal
 from lugwright.assemble import phrases
 from lugwright.assemble.worked_up import Built
 from lugwright.plans.schema import Stack, StackedLug, Stage, Step
+from lugwright.trade.names import end_label, ready_part
 
 StepStage = Literal["bench", "aboard"]
 SLIPS_UNDER = {"captive spade", "plain spade"}  # a ring goes over the end of its stud
@@ -78,13 +79,13 @@ def _cuts_and_crimps(built: Built, stage: Stage) -> Iterator[Draft]:
             yield Draft(stage, "cut", jumper.label, (), phrases.cut_sentence(jumper))
     for crimp in built.sheet.crimps:
         if crimp.stage == stage:
-            ends = tuple(f"{end.wire}-{end.end}" for half in crimp.barrels for end in half)
+            ends = tuple(end_label(end.wire, end.end) for half in crimp.barrels for end in half)
             text = phrases.crimp_sentence(built, crimp)
             yield Draft(stage, "crimp", str(crimp.number), ends, text)
 
 
 def _lug_part(lug: StackedLug) -> str:
-    return str(lug.crimp) if lug.crimp else f"ready {lug.ready}"
+    return str(lug.crimp) if lug.crimp else ready_part(lug.ready)
 
 
 def _stud(built: Built, stack: Stack, stage: Stage) -> Iterator[Draft]:

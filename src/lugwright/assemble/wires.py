@@ -23,6 +23,7 @@ from lugwright.routes.lengths import extension_length_dmm, jumper_length_dmm, re
 from lugwright.routes.schema import Path, Routes
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Spool, Stock
+from lugwright.trade.names import jumper_label, lead_wire, splice_label
 
 
 @dataclass(frozen=True)
@@ -100,7 +101,7 @@ def splice_labels(console: Console, currents: Flow) -> dict[str, str]:
         ends = [end for run in sorted(runs, key=lambda run: run.number) for end in (run.a, run.b)]
         used = dict.fromkeys(end for end in ends if end not in posts)
         for number, joint in enumerate(used, 1):
-            found[joint] = f"splice {circuit.name} {number}"
+            found[joint] = splice_label(circuit.name, number)
     return found
 
 
@@ -185,7 +186,7 @@ def _cut_jumper(shop: WireShop, run: Run, book: _Book) -> None:
     ends = frozenset((path.corners[0], path.corners[-1]))
     number = shop.numbers.number(run.circuit, (ends, run.wire_size, length))
     jumper = Jumper(
-        label=f"{run.circuit} {number}",
+        label=jumper_label(run.circuit, number),
         circuit=run.circuit,
         number=number,
         role="jumper",
@@ -229,7 +230,7 @@ def _cut_extension(shop: WireShop, end: GivenEnd, chosen: ChosenExtension, book:
     part = (chosen.wire, end.joint, chosen.wire_size, chosen.colour, length)
     number = shop.numbers.number(series, part)
     jumper = Jumper(
-        label=f"{series} {number}",
+        label=jumper_label(series, number),
         circuit=end.circuit,
         number=number,
         role="extension",
@@ -272,7 +273,7 @@ def _given_records(
     found = []
     for end in ends:
         name = end.key.name
-        if name == f"lead {end.joint}":
+        if name == lead_wire(end.joint):
             continue
         joint = join_name(name) if name in lengthened else end.joint
         ready = end.ring is not None and name not in lengthened

@@ -5,6 +5,7 @@ from __future__ import annotations
 from lugwright.assemble.jumper_list import JumperList
 from lugwright.plans.choice import WireKey
 from lugwright.plans.schema import Jumper, Plan
+from lugwright.trade.names import join_of
 
 
 def lengths_by_label(listed: JumperList, plan: Plan) -> dict[str, int]:
@@ -17,7 +18,7 @@ def _jumper(plan: Plan, key: WireKey) -> Jumper | None:
     """The cut wire of a key, whichever way round it was written; None where the plan has none."""
     for jumper in plan.jumpers:
         if key.sort == "extension":
-            if jumper.from_joint == f"join {key.name}":
+            if jumper.from_joint == join_of(key.name):
                 return jumper
             continue
         ends = {jumper.from_joint, jumper.to_joint}

@@ -23,6 +23,7 @@ from lugwright.plans.choice import Choice, ChosenExtension, ChosenFitting, WireK
 from lugwright.plans.outcome import TIE_RULE, Ending, Outcome
 from lugwright.plans.progress import Listener
 from lugwright.problem.schema import BoatGroup, GroupOption, Problem
+from lugwright.trade.names import boat_group, is_boat_group, join_of, lead_wire, pigtail_wire
 
 
 def best_choice(
@@ -154,11 +155,11 @@ def choice_of(problem: Problem, answer: Answer) -> Choice:
     judge = Judge(problem)
     walked = judge.walk(answer)
     fittings: list[ChosenFitting] = []
-    groups = {(g.post, f"boat wires {g.boat_block}"): g for g in problem.boat_groups}
+    groups = {(g.post, boat_group(g.boat_block)): g for g in problem.boat_groups}
     for (joint, whose), option in answer.picks.items():
         if not option.picks:
             continue
-        if whose.startswith("boat wires "):
+        if is_boat_group(whose):
             fittings += _boat_block_fittings(problem, groups[joint, whose], option)
             continue
         placed = judge.assign(answer, walked, joint, whose, option)
@@ -168,7 +169,7 @@ def choice_of(problem: Problem, answer: Answer) -> Choice:
     extensions = []
     for circuit, size in sorted(answer.extension_sizes.items()):
         question = problem.circuit(circuit)
-        wire = f"pigtail {circuit}"
+        wire = pigtail_wire(circuit)
         extensions.append(ChosenExtension(wire, size, question.choice(size).colour))
         fittings.append(_join_fitting(wire, question.butts[size]))
     for need in problem.extensions:
@@ -186,7 +187,7 @@ def _join_fitting(wire: str, butt: GroupOption) -> ChosenFitting:
     pick = butt.picks[0]
     given, extension = WireKey("given", wire), WireKey("extension", wire)
     halves = tuple((given,) if half == (wire,) else (extension,) for half in pick.barrels)
-    return ChosenFitting(f"join {wire}", pick.item, halves, pick.folded)
+    return ChosenFitting(join_of(wire), pick.item, halves, pick.folded)
 
 
 def _boat_block_fittings(
@@ -197,7 +198,7 @@ def _boat_block_fittings(
     def key(end: str) -> WireKey:
         wire = end.removeprefix("end of ")
         if end == wire:
-            return WireKey("given", f"lead {group.post}")
+            return WireKey("given", lead_wire(group.post))
         return WireKey("extension" if wire in extended else "given", wire)
 
     return [

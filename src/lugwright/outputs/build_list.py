@@ -19,6 +19,7 @@ from lugwright.outputs.words import (
     waiver_sentence,
 )
 from lugwright.plans.schema import Plan
+from lugwright.trade.names import is_pigtail
 
 _STAGE_TITLES = {
     "bench": "Steps at the bench (panel on the table; places and o'clock as seen from the back)",
@@ -138,7 +139,7 @@ def _given_section(rows: Rows) -> list[str]:
             for x in rows.given
         ),
     )
-    if any(x.wire.startswith("pigtail ") for x in rows.given):
+    if any(is_pigtail(x.wire) for x in rows.given):
         lines += wrapped(PIGTAIL_NOTE)
     return [*short_heading("Wires that come as they are"), *lines]
 

@@ -16,6 +16,7 @@ from lugwright.outputs.layout import WIDTH, wrapped
 from lugwright.outputs.rows_bench import StepRow
 from lugwright.outputs.words import number_ranges
 from lugwright.plans.schema import Crimp, Plan, Stack, StackedLug
+from lugwright.trade.names import is_join, is_lead, is_ready, ready_part, wire_of_ready
 
 _ROOM = 2 * (WIDTH - len("[ ] 101-104  ")) - 8  # two lines, less what wrapping between words costs
 _STUD_VERBS = ("land", "wait", "lift", "washer", "nut loose", "nut off", "nut snug")
@@ -162,8 +163,8 @@ def is_plain(plan: Plan, crimp: Crimp | None) -> bool:
     if crimp is None or crimp.folded:
         return False
     in_air = {splice.crimp for splice in plan.splices}
-    lead = any(end.wire.startswith("lead ") for half in crimp.barrels for end in half)
-    return not (lead or crimp.number in in_air or crimp.joint.startswith("join "))
+    lead = any(is_lead(end.wire) for half in crimp.barrels for end in half)
+    return not (lead or crimp.number in in_air or is_join(crimp.joint))
 
 
 def _tie_places(plan: Plan) -> dict[str, str]:
@@ -175,7 +176,7 @@ def _tie_places(plan: Plan) -> dict[str, str]:
 
 def _lug_words(stack: Stack | None, part: str) -> str:
     """A lug by its crimp or its ready-made ring, with its clock position."""
-    ready = part.removeprefix("ready ") if part.startswith("ready ") else ""
+    ready = wire_of_ready(part) if is_ready(part) else ""
     name = f"the ready-made ring of {ready}" if ready else f"crimp {part}"
     for lug in stack.lugs if stack else ():
         if (str(lug.crimp) == part) if lug.crimp else (lug.ready == ready):
@@ -185,7 +186,7 @@ def _lug_words(stack: Stack | None, part: str) -> str:
 
 def _part(lug: StackedLug) -> str:
     """A lug as the steps name it."""
-    return str(lug.crimp) if lug.crimp else f"ready {lug.ready}"
+    return str(lug.crimp) if lug.crimp else ready_part(lug.ready)
 
 
 def _place(stack: Stack | None, part: str) -> int:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from lugwright.outputs.words import colour_text
 from lugwright.plans.schema import Given, Jumper, Plan, Stage
+from lugwright.trade.names import lead_wire
 
 
 @dataclass(frozen=True)
@@ -37,7 +38,7 @@ def wire_facts(plan: Plan) -> dict[str, WireFacts]:
     """Every wire of a plan by name: what is cut, what comes as it is, leads of instruments."""
     leads = (
         WireFacts(
-            f"lead {post.id}", post.circuit, post.lead_size, post.lead_colour,
+            lead_wire(post.id), post.circuit, post.lead_size, post.lead_colour,
             post.lead_colour_code, "bench", post.id,
         )
         for post in plan.panel.posts

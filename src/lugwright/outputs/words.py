@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from lugwright.base.scale import ceil_div, mm_text, money_text
+from lugwright.trade.names import end_label
 
 if TYPE_CHECKING:  # help pages and tables of limits use this module, and know no plan
     from lugwright.plans.panel import PanelPost
@@ -95,7 +96,7 @@ def cut_labels(plan: Plan) -> frozenset[str]:
 
 def end_text(end: EndRef, cut: frozenset[str]) -> str:
     """A wire end in words: ``ground 3-a``. A wire that is not cut has only its panel end."""
-    return f"{end.wire}-{end.end}" if end.wire in cut else end.wire
+    return end_label(end.wire, end.end) if end.wire in cut else end.wire
 
 
 def barrel_text(barrel: Iterable[EndRef], cut: frozenset[str]) -> str:

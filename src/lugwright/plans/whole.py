@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from lugwright.plans.schema import Plan
+from lugwright.trade.names import join_of, lead_wire
 
 
 def loose_ends(plan: Plan) -> tuple[str, ...]:
@@ -76,11 +77,11 @@ def _wires(plan: Plan) -> Iterator[str]:
     """Where wires end, and which wires are named at crimps, landings and lugs."""
     cut = {jumper.label for jumper in plan.jumpers}
     given = {wire.wire for wire in plan.given}
-    leads = {f"lead {post.id}" for post in plan.panel.posts if post.kind == "lead"}
+    leads = {lead_wire(post.id) for post in plan.panel.posts if post.kind == "lead"}
     joints = {
         *(post.id for post in plan.panel.posts),
         *(splice.label for splice in plan.splices),
-        *(f"join {wire}" for wire in given),
+        *(join_of(wire) for wire in given),
     }
     ends = [
         (f"wire {x.label}", joint) for x in plan.jumpers for joint in (x.from_joint, x.to_joint)

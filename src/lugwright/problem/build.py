@@ -36,6 +36,7 @@ from lugwright.routes.lengths import (
 from lugwright.routes.schema import Path, Routes, Way
 from lugwright.scenario.console import Circuit, Console, Pigtail, Post
 from lugwright.stock.schema import Stock
+from lugwright.trade.names import pigtail_wire
 
 
 class _Builder:
@@ -48,7 +49,7 @@ class _Builder:
         self.totals = circuit_totals(console)
         types = [EndType(s.name, s.area_um2, s.insulation_um) for s in stock.spools]
         types += [
-            EndType(f"pigtail {c.name}", c.pigtail.wire.area_um2, c.pigtail.wire.insulation_um)
+            EndType(pigtail_wire(c.name), c.pigtail.wire.area_um2, c.pigtail.wire.insulation_um)
             for c in console.circuits
             if c.pigtail
         ]
@@ -177,8 +178,8 @@ class _Builder:
         landing = self.limits.minutes_landing_cmin.get("ring", {})
         ring = pigtail.ring
         return Supply(
-            wire=f"pigtail {circuit.name}",
-            end_type="" if ring else f"pigtail {circuit.name}",
+            wire=pigtail_wire(circuit.name),
+            end_type="" if ring else pigtail_wire(circuit.name),
             given_uohm=self.given_uohm(pigtail),
             ready_tongue_dmm=ring.tongue_dmm if ring else 0,
             ready_angle_deg=ring.angle_deg if ring else 0,
@@ -212,7 +213,7 @@ class _Builder:
     def butts(self, circuit: Circuit, choices: tuple[WireChoice, ...]) -> dict[str, GroupOption]:
         if circuit.pigtail is None:
             return {}
-        given = self.tables.types[f"pigtail {circuit.name}"]
+        given = self.tables.types[pigtail_wire(circuit.name)]
         found = {}
         for choice in choices:
             if self.totals[circuit.name] > choice.cap_ma:

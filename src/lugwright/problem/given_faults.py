@@ -14,6 +14,7 @@ from lugwright.problem.schema import CircuitQuestion, DropPath, ExtensionNeed
 from lugwright.problem.sizes import feeding_pigtail, fuse_allowed_ma
 from lugwright.scenario.console import Circuit, Console, GivenWire, Pigtail
 from lugwright.stock.schema import Stock
+from lugwright.trade.names import lead_wire, pigtail_wire
 
 
 def fixed_faults(
@@ -58,7 +59,7 @@ def _pigtail(
     console: Console, limits: Limits, circuit: Circuit, pigtail: Pigtail
 ) -> Iterator[Reason]:
     total = circuit_totals(console)[circuit.name]
-    place = f"pigtail {circuit.name}"
+    place = pigtail_wire(circuit.name)
     ampacity_origin = limits.origin("bundle_rule")
     allowed = _off_loom(console, limits, pigtail.wire)
     if total > allowed:
@@ -128,14 +129,14 @@ def _leads(console: Console, limits: Limits) -> Iterator[Reason]:
         allowed = _off_loom(console, limits, post.lead)
         if demand[post.id] > allowed:
             origin = limits.origin("bundle_rule")
-            place = f"lead {post.id}"
+            place = lead_wire(post.id)
             yield _too_much("ampacity", place, "carries too much", demand[post.id], allowed, origin)
         circuit = by_name.get(post.circuit)
         if circuit and circuit.side == "feed":
             pigtail = feeding_pigtail(console, circuit)
             fuse = _fuse_before(post.lead_fuse_ma, pigtail)
             table = _table(console, post.lead)
-            yield from _fuse_over(limits, f"lead {post.id}", post.lead.wire_size, table, fuse)
+            yield from _fuse_over(limits, lead_wire(post.id), post.lead.wire_size, table, fuse)
 
 
 def _boat_wires(

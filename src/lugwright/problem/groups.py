@@ -16,8 +16,9 @@ from itertools import chain
 
 from lugwright.base.scale import ceil_div
 from lugwright.limits.schema import Limits
-from lugwright.problem.schema import LEAD, Counts, EndType, GroupOption, LugPick
+from lugwright.problem.schema import Counts, EndType, GroupOption, LugPick
 from lugwright.stock.schema import STUD_KINDS, Barrel, FittingType, Stock
+from lugwright.trade.names import lead_wire
 
 NO_LIMIT_MA = 10**9
 
@@ -406,4 +407,4 @@ def _as_good(other: GroupOption, option: GroupOption, alike: bool) -> bool:
 
 def lead_type(post: str, area_um2: int, insulation_um: int) -> EndType:
     """The end type of a lead: its own, so that tables of different leads do not mix."""
-    return EndType(f"{LEAD} {post}", area_um2, insulation_um)
+    return EndType(lead_wire(post), area_um2, insulation_um)

@@ -15,8 +15,6 @@ from lugwright.limits.schema import Limits
 from lugwright.plans.outcome import Reason
 from lugwright.scenario.console import Console
 
-LEAD = "lead"
-
 Counts = tuple[tuple[str, int], ...]
 """How many ends of each type, sorted by type: ``(("black 16 AWG", 2), ("pigtail ground", 1))``."""
 

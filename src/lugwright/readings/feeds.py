@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from lugwright.plans.schema import Landing, Plan
-from lugwright.readings.wiring import LEAD, PIGTAIL, Consumer, Wiring, path_of, post_node
+from lugwright.readings.wiring import Consumer, Wiring, path_of, post_node
+from lugwright.trade.names import circuit_of_pigtail, is_lead, is_pigtail, post_of_lead
 
 KEY_CIRCUIT = "ignition"  # switched plus; no other feed is known to be behind the key
 
@@ -57,18 +58,16 @@ def inside(plan: Plan, wiring: Wiring, feed: str) -> list[Consumer]:
 def lead_fuses(plan: Plan) -> dict[str, int]:
     """Posts whose lead has a fuse of its own, with its rating, mA."""
     return {
-        fuse.wire.removeprefix(LEAD): fuse.fuse_ma
-        for fuse in plan.panel.fuses
-        if fuse.wire.startswith(LEAD)
+        post_of_lead(fuse.wire): fuse.fuse_ma for fuse in plan.panel.fuses if is_lead(fuse.wire)
     }
 
 
 def behind_fuse(plan: Plan, wiring: Wiring, wire: str) -> list[Consumer]:
     """What dies with the fuse of a wire: a pigtail, a lead, or a wire that came aboard."""
-    if wire.startswith(PIGTAIL):
-        return list(consumers_of(plan, wiring, wire.removeprefix(PIGTAIL)))
-    if wire.startswith(LEAD):
-        node = post_node(wire.removeprefix(LEAD))
+    if is_pigtail(wire):
+        return list(consumers_of(plan, wiring, circuit_of_pigtail(wire)))
+    if is_lead(wire):
+        node = post_node(post_of_lead(wire))
         return [load for load in wiring.consumers if load.a == node and load.share == 1]
     posts = {post.id: post for post in plan.panel.posts}
     mine = {one.name for one in plan.panel.boat_blocks if path_of(one, posts).out_wire == wire}

@@ -17,8 +17,6 @@ from lugwright.readings.rest import rest_lines
 from lugwright.readings.schema import EXTRA, Line, Sheet, numbered
 from lugwright.readings.touch import Touch
 from lugwright.readings.wiring import (
-    JOIN,
-    PIGTAIL,
     Wiring,
     far_node,
     fitting_node,
@@ -26,6 +24,7 @@ from lugwright.readings.wiring import (
     post_node,
     wiring_of,
 )
+from lugwright.trade.names import is_join, is_pigtail
 
 
 def sheet_of(plan: Plan) -> Sheet:
@@ -89,9 +88,7 @@ class _Maker:
 
     def _far_ends(self) -> Iterator[Line]:
         """Every wire from outside, from its far end to its post."""
-        joins = {
-            row.from_joint: row for row in self.plan.jumpers if row.from_joint.startswith(JOIN)
-        }
+        joins = {row.from_joint: row for row in self.plan.jumpers if is_join(row.from_joint)}
         for row in self.plan.given:
             post = joins[row.joint].to_joint if row.joint in joins else row.joint
             if post not in self.posts:
@@ -99,7 +96,7 @@ class _Maker:
             start, at = far_node(row.wire), post_node(post)
             high = self.bands.path_mohm(start, at)
             if high is not None:
-                pigtail = row.wire.startswith(PIGTAIL)
+                pigtail = is_pigtail(row.wire)
                 high += 0 if pigtail else b.ABOARD_MOHM
                 words = "its pin in the engine's plug" if pigtail else "its far end, unplugged"
                 yield Line(

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 
 from lugwright.plans.panel import PanelBoatBlock, PanelPost
 from lugwright.plans.schema import Crimp, Plan, Stack
+from lugwright.trade.names import is_lead, lead_wire, pigtail_wire
 
-LEAD, PIGTAIL, JOIN = "lead ", "pigtail ", "join "
 MINUS = "minus"
 LAMP = "lamp"
 PUSH_ON = "push-on"
@@ -173,7 +173,7 @@ class _Maker:
     def _supplies(self) -> Iterator[Branch]:
         """From where a supply begins to the far end of its pigtail: fuse, key, plug, run."""
         for circuit in self.plan.panel.circuits:
-            wire = PIGTAIL + circuit.name
+            wire = pigtail_wire(circuit.name)
             if any(landing.circuit == circuit.name for landing in self.plan.landings):
                 before = "fuse, key, plug or run" if circuit.side == "feed" else "plug or run"
                 what = f"supply of {circuit.name} before its pigtail: {before}"
@@ -185,9 +185,10 @@ class _Maker:
 
     def _given_wires(self) -> Iterator[Branch]:
         """Pigtails at their full reach; what comes aboard without its own unknown length."""
-        uohm = {PIGTAIL + row.name: row.pigtail_uohm for row in self.plan.panel.circuits}
+        rows = self.plan.panel.circuits
+        uohm: dict[str, int] = {pigtail_wire(row.name): row.pigtail_uohm for row in rows}
         for row in self.plan.given:
-            if not row.wire.startswith(LEAD):
+            if not is_lead(row.wire):
                 node, joints = self._end(row.wire, "a", row.joint)
                 yield Branch(row.wire, far_node(row.wire), node, uohm.get(row.wire, 0), joints)
 
@@ -200,9 +201,9 @@ class _Maker:
     def _leads(self) -> Iterator[Branch]:
         """A lead from its joint into its instrument; its own wire is not counted (R14)."""
         for post in self.plan.panel.posts:
-            if post.kind == "lead" and (LEAD + post.id, "a") in self.crimp_of:
-                node, joints = self._end(LEAD + post.id, "a", post.id)
-                yield Branch(LEAD + post.id, node, post_node(post.id), 0, joints)
+            if post.kind == "lead" and (lead_wire(post.id), "a") in self.crimp_of:
+                node, joints = self._end(lead_wire(post.id), "a", post.id)
+                yield Branch(lead_wire(post.id), node, post_node(post.id), 0, joints)
 
     def _push_ons(self) -> Iterator[Branch]:
         for crimp in self.plan.crimps:

@@ -14,8 +14,7 @@ from lugwright.plans.choice import (
 )
 from lugwright.plans.schema import Jumper, Plan
 from lugwright.routes.schema import Routes
-
-JOIN = "join "
+from lugwright.trade.names import wire_of_join
 
 
 def decisions_of(plan: Plan, routes: Routes) -> Choice:
@@ -49,7 +48,7 @@ def decisions_of(plan: Plan, routes: Routes) -> Choice:
         ),
         extensions=tuple(
             sorted(
-                ChosenExtension(one.from_joint.removeprefix(JOIN), one.wire_size, one.colour)
+                ChosenExtension(wire_of_join(one.from_joint), one.wire_size, one.colour)
                 for one in plan.jumpers
                 if one.role == "extension"
             )
@@ -80,7 +79,7 @@ def _ends(jumper: Jumper, joints: Mapping[str, str]) -> tuple[str, str]:
 def _key(jumper: Jumper, joints: Mapping[str, str]) -> WireKey:
     """A cut wire's name by what it is."""
     if jumper.role == "extension":
-        return WireKey("extension", jumper.from_joint.removeprefix(JOIN))
+        return WireKey("extension", wire_of_join(jumper.from_joint))
     return WireKey("jumper", jumper.circuit, *_ends(jumper, joints))
 
 
@@ -106,6 +105,6 @@ class NumbersOf(PartNumbers):
 def _part_of(jumper: Jumper) -> tuple[Hashable, ...]:
     """What makes a cut wire the same part: its circuit and where it ends, or what it lengthens."""
     if jumper.role == "extension":
-        return ("extension", jumper.from_joint.removeprefix(JOIN))
+        return ("extension", wire_of_join(jumper.from_joint))
     ends = (jumper.path[0], jumper.path[-1]) if jumper.path else ()
     return ("jumper", jumper.circuit, frozenset((p.x_dmm, p.y_dmm, p.z_dmm) for p in ends))

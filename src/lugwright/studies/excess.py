@@ -15,12 +15,14 @@ from lugwright.base.units import decimal_text, share_text
 from lugwright.plans.schema import Crimp, Plan, Stack
 from lugwright.routes.errors import NoPath
 from lugwright.routes.lengths import reach_needed_dmm
+from lugwright.scenario.console import Point
 from lugwright.stock.schema import STUD_KINDS
 from lugwright.studies.fact_steps import HELD, ONE_MORE_HUB, RESERVED, THREAD
 from lugwright.studies.question import Probe, Question
 from lugwright.studies.schema import Finding
 from lugwright.studies.stock_steps import BARRELS, ROOM, SIZES
 from lugwright.studies.wire_steps import REACH
+from lugwright.trade.names import pigtail_wire
 
 UM2_PER_MM2 = 1_000_000
 
@@ -121,10 +123,10 @@ def _room(before: Question, after: Probe, plan: Plan) -> Iterator[Finding]:
 
 
 def _ready_angles(before: Question) -> dict[str, int]:
-    found = {}
+    found: dict[str, int] = {}
     for circuit in before.console.circuits:
         if circuit.pigtail and circuit.pigtail.ring:
-            found[f"pigtail {circuit.name}"] = circuit.pigtail.ring.angle_deg
+            found[pigtail_wire(circuit.name)] = circuit.pigtail.ring.angle_deg
     for boat_block in before.console.boat_blocks:
         for wire in boat_block.wires:
             if wire.ring:
@@ -254,8 +256,8 @@ def _candidates(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding
 
 
 def _reach(before: Question, after: Probe, plan: Plan) -> Iterator[Finding]:
-    given = [
-        (f"pigtail {landing.circuit}", c.pigtail.entry, landing.post, c.pigtail.reach_dmm)
+    given: list[tuple[str, Point, str, int]] = [
+        (pigtail_wire(landing.circuit), c.pigtail.entry, landing.post, c.pigtail.reach_dmm)
         for landing in plan.landings
         for c in before.console.circuits
         if c.name == landing.circuit and c.pigtail

@@ -17,6 +17,7 @@ from lugwright.studies.facts import fact, with_posts
 from lugwright.studies.limit_steps import ANY_LOAD_PERMILLE
 from lugwright.studies.loosening import Loosening, Places
 from lugwright.studies.question import Question
+from lugwright.trade.names import circuit_of_pigtail, lead_wire, pigtail_wire, post_of_lead
 
 AMPLE = 10**6
 LARGEST_ROW = "4/0 AWG"
@@ -47,7 +48,7 @@ def wire_steps(question: Question) -> tuple[Loosening, ...]:
 
 def _pigtails(question: Question, places: Places, change: Callable[[Pigtail], Pigtail]) -> Question:
     def changed(circuit: Circuit) -> Circuit:
-        if circuit.pigtail is None or f"pigtail {circuit.name}" not in places:
+        if circuit.pigtail is None or pigtail_wire(circuit.name) not in places:
             return circuit
         return replace(circuit, pigtail=change(circuit.pigtail))
 
@@ -57,7 +58,7 @@ def _pigtails(question: Question, places: Places, change: Callable[[Pigtail], Pi
 
 def _pigtail_places(console: Console, wanted: Callable[[Pigtail], bool]) -> tuple[str, ...]:
     return tuple(
-        f"pigtail {circuit.name}"
+        pigtail_wire(circuit.name)
         for circuit in console.circuits
         if circuit.pigtail and circuit.posts and wanted(circuit.pigtail)
     )
@@ -104,7 +105,9 @@ def _reach(console: Console) -> Loosening | None:
 
 
 def _reach_of(console: Console, place: str) -> int:
-    reaches = {f"pigtail {c.name}": c.pigtail.reach_dmm for c in console.circuits if c.pigtail}
+    reaches: dict[str, int] = {
+        pigtail_wire(c.name): c.pigtail.reach_dmm for c in console.circuits if c.pigtail
+    }
     reaches |= {wire.id: wire.reach_dmm for a in console.boat_blocks for wire in a.wires}
     return reaches[place]
 
@@ -134,7 +137,7 @@ def _ring(console: Console) -> Loosening | None:
 def _fuse(console: Console, stock: Stock) -> Loosening | None:
     """Another fuse of the stock before a pigtail, the nearest rating first."""
     present = {
-        f"pigtail {c.name}": c.pigtail.fuse_ma
+        pigtail_wire(c.name): c.pigtail.fuse_ma
         for c in console.circuits
         if c.pigtail and c.posts and c.pigtail.fuse_ma
     }
@@ -178,7 +181,7 @@ def _fuse_place(console: Console) -> Loosening | None:
         return _pigtails(question, places, lambda pigtail: nearer(pigtail, by_dmm))
 
     def say(question: Question, by_dmm: int, place: str) -> str:
-        pigtail = question.console.circuit(place.removeprefix("pigtail ")).pigtail
+        pigtail = question.console.circuit(circuit_of_pigtail(place)).pigtail
         there = nearer(pigtail, by_dmm).fuse_distance_dmm if pigtail else 0
         return f"the fuse of {place} {mm_text(there)} mm from the source"
 
@@ -193,7 +196,9 @@ def _in_line(console: Console, limits: Limits, stock: Stock) -> Loosening | None
     """
     fed = {circuit.name for circuit in console.circuits if circuit.side == "feed"}
     demand = demand_by_post(console)
-    need_ma = {f"lead {p.id}": demand[p.id] for p in console.posts if p.lead and p.circuit in fed}
+    need_ma: dict[str, int] = {
+        lead_wire(p.id): demand[p.id] for p in console.posts if p.lead and p.circuit in fed
+    }
     need_ma |= {
         wire.id: boat_block.current_ma
         for boat_block in console.boat_blocks
@@ -208,7 +213,7 @@ def _in_line(console: Console, limits: Limits, stock: Stock) -> Loosening | None
     values = sorted((r for r in ratings if r * limits.load_permille >= least), reverse=True)
 
     def fused(question: Question, rating_ma: int, places: Places) -> Question:
-        leads = frozenset(place.removeprefix("lead ") for place in places)
+        leads = frozenset(post_of_lead(place) for place in places)
         question = with_posts(question, leads, lambda post: replace(post, lead_fuse_ma=rating_ma))
         return _boat_blocks(question, places, fuse_ma=lambda _wire: rating_ma)
 
@@ -239,8 +244,10 @@ def _any_current(wire: GivenWire) -> GivenWire:
 
 
 def _wire_of(console: Console, place: str) -> GivenWire | None:
-    wires = {f"pigtail {c.name}": c.pigtail.wire for c in console.circuits if c.pigtail}
-    wires |= {f"lead {post.id}": post.lead for post in console.posts if post.lead}
+    wires: dict[str, GivenWire] = {
+        pigtail_wire(c.name): c.pigtail.wire for c in console.circuits if c.pigtail
+    }
+    wires |= {lead_wire(post.id): post.lead for post in console.posts if post.lead}
     wires |= {wire.id: wire.wire for a in console.boat_blocks for wire in a.wires}
     return wires.get(place)
 
@@ -248,14 +255,14 @@ def _wire_of(console: Console, place: str) -> GivenWire | None:
 def _given_size(console: Console) -> Loosening | None:
     """Thicker pigtails, leads and boat wires; off, any of them carries any current."""
     pigtails = _pigtail_places(console, lambda _pigtail: True)
-    leads = tuple(f"lead {post.id}" for post in console.posts if post.lead)
+    leads = tuple(lead_wire(post.id) for post in console.posts if post.lead)
     wires = tuple(wire.id for boat_block in console.boat_blocks for wire in boat_block.wires)
     everywhere = (*pigtails, *leads, *wires)
 
     def changed(
         question: Question, places: Places, change: Callable[[GivenWire], GivenWire]
     ) -> Question:
-        posts = frozenset(place.removeprefix("lead ") for place in places)
+        posts = frozenset(post_of_lead(place) for place in places)
         question = _pigtails(question, places, lambda p: replace(p, wire=change(p.wire)))
         question = with_posts(
             question,
@@ -296,7 +303,7 @@ def _run_size(console: Console) -> Loosening | None:
         return replace(_any_current(wire), area_um2=SUPERCONDUCTING_UM2)
 
     def say(question: Question, up: int, place: str) -> str:
-        pigtail = question.console.circuit(place.removeprefix("pigtail ")).pigtail
+        pigtail = question.console.circuit(circuit_of_pigtail(place)).pigtail
         run = pigtail.to_source if pigtail else None
         return f"the supply run of {place} in {_thicker(run.wire, up).wire_size}" if run else ""
 

@@ -16,6 +16,7 @@ from lugwright.problem.schema import (
     GroupOption,
     Stud,
 )
+from lugwright.trade.names import boat_group, pigtail_wire
 
 
 def add_joints(v: Variables) -> None:
@@ -31,9 +32,7 @@ def add_joints(v: Variables) -> None:
             _guests(v, circuit, v.problem.circuit(taker))
     for boat_block in v.problem.boat_groups:
         if posed(v, boat_block):
-            _choose(
-                v, (boat_block.post, f"boat wires {boat_block.boat_block}"), boat_block.options, {}
-            )
+            _choose(v, (boat_block.post, boat_group(boat_block.boat_block)), boat_block.options, {})
     for post in _posts_posed(v):
         add_room(v, post)
 
@@ -131,7 +130,7 @@ def _aboard_pigtail(v: Variables, circuit: CircuitQuestion, post: str) -> None:
             options += v.problem.tables.tab(place.tab_size, counts, "aboard", place.id)
     if ends:
         present: dict[str, Linear] = {name: total(uses) for name, uses in ends.items()}
-        _choose(v, (post, f"pigtail {circuit.name}"), options, present)
+        _choose(v, (post, pigtail_wire(circuit.name)), options, present)
 
 
 def _guests(v: Variables, host: CircuitQuestion, taker: CircuitQuestion) -> None:

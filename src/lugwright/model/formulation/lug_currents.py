@@ -18,6 +18,7 @@ from lugwright.model.formulation.variables import Linear, Pick, Variables, total
 from lugwright.problem.demand import boat_wires_by_post, circuit_totals
 from lugwright.problem.groups import NO_LIMIT_MA
 from lugwright.problem.schema import GroupOption
+from lugwright.trade.names import circuit_of_pigtail, is_boat_group, is_pigtail
 
 
 @dataclass(frozen=True)
@@ -44,7 +45,7 @@ def add_lug_currents(v: Variables) -> None:
         return
     for key, picks in v.picks.items():
         joint, whose = key
-        if whose.startswith("boat wires "):
+        if is_boat_group(whose):
             continue  # judged when their options were made
         kind = v.problem.post_kind.get(joint, "splice")
         if kind in ("splice", "lead"):
@@ -65,8 +66,8 @@ def ends_here(v: Variables, key: GroupKey) -> list[EndHere]:
     """Every end that may belong to a group at a joint."""
     joint, whose = key
     totals = circuit_totals(v.problem.console)
-    aboard_only = whose.startswith("pigtail ")
-    circuit = whose.removeprefix("pigtail ")
+    aboard_only = is_pigtail(whose)
+    circuit = circuit_of_pigtail(whose)
     found: list[EndHere] = []
     guests = v.problem.console.circuit(circuit).taken_from
     guest = guests and (guests, joint) in v.node_of and (circuit, joint) not in v.node_of

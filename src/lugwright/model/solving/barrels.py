@@ -8,6 +8,7 @@ from itertools import combinations
 
 from lugwright.plans.choice import WireKey
 from lugwright.problem.schema import LugPick
+from lugwright.trade.names import lead_wire
 
 End = tuple[str, WireKey, int, bool]
 """A wire end at a joint: its type, its wire, its current, and whether that comes in there."""
@@ -28,7 +29,7 @@ def fill(pick: LugPick, ends: list[End], joint: str) -> tuple[tuple[WireKey, ...
         for name in half:
             match = next((end for end in left if end[0] == name), None)
             if match is None:
-                taken.append(WireKey("given", f"lead {joint}"))
+                taken.append(WireKey("given", lead_wire(joint)))
             else:
                 left.remove(match)
                 taken.append(match[1])

@@ -13,6 +13,7 @@ from lugwright.model.solving.tree_walk import TreeWalk, Walked
 from lugwright.plans.choice import WireKey
 from lugwright.problem.demand import boat_wires_by_post
 from lugwright.problem.schema import GroupOption, LugPick, Problem
+from lugwright.trade.names import circuit_of_pigtail, is_boat_group, is_pigtail, pigtail_wire
 
 
 class Judge:
@@ -119,7 +120,7 @@ class Judge:
 
     def _lugs_broken(self, answer: Answer, walked: Walked) -> bool:
         for (joint, whose), option in answer.picks.items():
-            if whose.startswith("boat wires ") or not option.picks:
+            if is_boat_group(whose) or not option.picks:
                 continue
             if self.assign(answer, walked, joint, whose, option) is None:
                 return True
@@ -142,7 +143,7 @@ class Judge:
         if not limit or not any(c.name == circuit for c in self.problem.circuits):
             return 0
         coming = going = 0
-        for whose in (circuit, f"pigtail {circuit}"):
+        for whose in (circuit, pigtail_wire(circuit)):
             inward, outward = sums(self.ends_at(answer, walked, post, whose))
             coming, going = coming + inward, going + outward
         supply = self.problem.circuit(circuit).supply
@@ -164,17 +165,17 @@ class Judge:
     def ends_at(self, answer: Answer, walked: Walked, joint: str, whose: str) -> list[End]:
         """Wire ends of a group at a joint: (type, wire, current, whether it comes in there), in
         order of their names."""
-        circuit = whose.removeprefix("pigtail ")
+        circuit = circuit_of_pigtail(whose)
         question = self.problem.circuit(circuit)
         found: list[End] = []
-        if not whose.startswith("pigtail "):
+        if not is_pigtail(whose):
             for jumper, value in walked.current.items():
                 if jumper.circuit == circuit and joint in (jumper.a, jumper.b):
                     choice = question.choice(jumper.wire_size)
                     found.append((choice.end_type, jumper.key, value, joint == jumper.b))
         supply = question.supply
         lands = supply is not None and answer.landings.get(circuit) == joint
-        if supply and lands and supply.aboard == whose.startswith("pigtail "):
+        if supply and lands and supply.aboard == is_pigtail(whose):
             size = answer.extension_sizes.get(circuit)
             if size:
                 key = WireKey("extension", supply.wire)

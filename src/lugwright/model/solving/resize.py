@@ -18,6 +18,7 @@ from lugwright.model.formulation.objective import Objective, Sums
 from lugwright.model.formulation.wire_ends import options_at
 from lugwright.model.solving.judge import Judge
 from lugwright.problem.schema import GroupOption, Problem
+from lugwright.trade.names import circuit_of_pigtail, is_boat_group, is_lead, is_pigtail
 
 MOST_VECTORS = 4096
 
@@ -73,9 +74,9 @@ def _same_way(
 ) -> GroupOption | None:
     """The cheapest option that takes the renamed ends in as many lugs on as many tongues."""
     joint, whose = key
-    if whose.startswith("boat wires ") or not option.picks:
+    if is_boat_group(whose) or not option.picks:
         return option
-    circuit = problem.circuit(whose.removeprefix("pigtail "))
+    circuit = problem.circuit(circuit_of_pigtail(whose))
     if circuit.name not in sizes:
         return option
     wanted = circuit.choice(sizes[circuit.name]).end_type
@@ -84,10 +85,10 @@ def _same_way(
     for pick in option.picks:
         for half in pick.barrels:
             for name in half:
-                if not name.startswith("lead "):
+                if not is_lead(name):
                     renamed = wanted if name in own else name
                     counts[renamed] = counts.get(renamed, 0) + 1
-    stage = "aboard" if whose.startswith("pigtail ") else "bench"
+    stage = "aboard" if is_pigtail(whose) else "bench"
     options = _options(problem, joint, tuple(sorted(counts.items())), stage)
     ways = [other for other in options if other.fittings == option.fittings]
     return min(ways, key=lambda way: (way.tongue_dmm, way.money_micro, way.picks), default=None)

@@ -19,6 +19,7 @@ from lugwright.outputs.drawing.placing import CheapFirst, Label, Spot
 from lugwright.outputs.drawing.scene import Ground, Scene
 from lugwright.outputs.words import post_use
 from lugwright.plans.panel import PanelInstrument, PanelPost
+from lugwright.trade.names import wire_of_join
 
 _ALL_ROUND = [(cos(k * pi / 8), sin(k * pi / 8)) for k in range(16)]
 PITCH = 1.25  # pitch of lines over letter size
@@ -152,7 +153,7 @@ def joint_words(scene: Scene, joint: str) -> tuple[str, ...]:
     if post:
         use = post_use(post)
         return (joint if use in post.name else f"{joint}: {use}",)
-    butt = joint.removeprefix("join ")
+    butt = wire_of_join(joint)
     return (joint if butt == joint else f"butt {butt}",)
 
 

@@ -29,6 +29,7 @@ from lugwright.outputs.drawing.scene import Scene, scene_of
 from lugwright.outputs.drawing.tags import tag_labels
 from lugwright.plans.panel import PanelPost
 from lugwright.plans.schema import Plan
+from lugwright.trade.names import lead_wire
 
 _PRINTED_MM = 95.0  # a step drawing is about this wide on paper
 _LEAST_MM = 70.0  # no closer look than this
@@ -74,7 +75,7 @@ class _About:
     def leads(self) -> dict[str, PanelPost]:
         """The leads of instruments by their name as a wire, ``lead depth.ground``."""
         posts = self.scene.panel.posts
-        return {f"lead {post.id}": post for post in posts if post.kind == "lead"}
+        return {lead_wire(post.id): post for post in posts if post.kind == "lead"}
 
     @cached_property
     def runs(self) -> list[tuple[Run, tuple[Point, ...]]]:

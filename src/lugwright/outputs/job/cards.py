@@ -17,6 +17,7 @@ from lugwright.outputs.job.wires import Wires
 from lugwright.outputs.rows_bench import StepRow
 from lugwright.outputs.words import PIGTAIL_NOTE
 from lugwright.plans.schema import Plan
+from lugwright.trade.names import is_join, is_pigtail
 
 # How much one card holds, so that its drawing can be read at arm's length. Common practice, no
 # source.
@@ -136,7 +137,7 @@ def _hints(sort: str, tasks: Sequence[Task]) -> Iterator[str]:
         yield "Hand snug: the instrument maker's torque governs."
     if sort == "push on":
         yield "Push each fully home, then tug."
-    if sort in ("crimp", "stud") and any(wire.startswith("pigtail ") for wire in wires):
+    if sort in ("crimp", "stud") and any(is_pigtail(wire) for wire in wires):
         yield PIGTAIL_NOTE
 
 
@@ -183,7 +184,7 @@ class _Dealer:
         """Crimps by instrument; splices by circuit, extensions by themselves, both in mid-air."""
         if joint in self._splices:
             place = f"the splices of {self._splices[joint]}"
-        elif joint.startswith("join "):
+        elif is_join(joint):
             place = "the extensions"
         else:
             place = self._instrument.get(joint, joint)

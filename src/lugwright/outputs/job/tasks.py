@@ -15,6 +15,7 @@ from lugwright.outputs.rows_bench import StepRow
 from lugwright.outputs.step_text import is_plain
 from lugwright.outputs.words import colour_text
 from lugwright.plans.schema import Crimp, Jumper, Plan, Stack, StackedLug
+from lugwright.trade.names import is_ready, pigtail_wire, wire_of_ready
 
 BOXES = {
     "cap": "capped",
@@ -125,7 +126,7 @@ class Teller:
             BOXES[step.verb],
             step.target,
             lines=(step.text,),
-            wires=tuple({f"pigtail {step.target}"} & self._entering),
+            wires=tuple({pigtail_wire(step.target)} & self._entering),
             joints=tuple(joints),
         )
 
@@ -247,7 +248,7 @@ def _names(barrels: tuple[tuple[WireEnd, ...], ...]) -> tuple[str, ...]:
 
 def _lug_of(stack: Stack, part: str) -> tuple[int, StackedLug] | None:
     """The lug a step names, and its place from the base."""
-    ready = part.removeprefix("ready ") if part.startswith("ready ") else ""
+    ready = wire_of_ready(part) if is_ready(part) else ""
     for place, lug in enumerate(stack.lugs, start=1):
         if (str(lug.crimp) == part) if lug.crimp else (lug.ready == ready):
             return place, lug

@@ -9,6 +9,7 @@ from lugwright.base.scale import mm_text
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.words import colour_text
 from lugwright.plans.schema import Cap, Given, Jumper, Plan
+from lugwright.trade.names import pigtail_wire
 
 
 @dataclass(frozen=True)
@@ -92,7 +93,7 @@ def _of_caps(plan: Plan, digest: str) -> Iterator[WireLabel]:
     """Pigtails that are not used."""
     sizes = {entry.wire: entry.wire_size for entry in plan.panel.entries}
     for cap in plan.caps:
-        wire = f"pigtail {cap.pigtail}"
+        wire = pigtail_wire(cap.pigtail)
         yield WireLabel(
             wire, "", "", cap.colour, cap.colour_code, sizes.get(wire, ""), "", "", "", "",
             "bench", _cap_note(cap), code_text(wire, digest),

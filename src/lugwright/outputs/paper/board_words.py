@@ -17,6 +17,7 @@ from lugwright.plans.panel import (
     PanelTiePoint,
 )
 from lugwright.plans.schema import Given, Jumper, Plan, Splice
+from lugwright.trade.names import end_label
 
 LETTER_MM = 2.2
 LONGEST_MM = 52.0  # no line on the board is longer
@@ -46,7 +47,7 @@ def wire_lines(jumper: Jumper) -> tuple[str, ...]:
 
 def end_line(jumper: Jumper, end: str) -> str:
     """The tag at one end of a jumper."""
-    return f"{short(jumper.label)}-{end}"
+    return end_label(short(jumper.label), end)
 
 
 def given_lines(given: Given) -> tuple[str, ...]:

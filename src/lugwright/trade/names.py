@@ -1,0 +1,135 @@
+"""Names of wires, joints and wire ends: the one place that spells them and reads them back.
+
+=============================  =====================================================
+``pigtail ignition``           the pigtail of a circuit
+``lead depth.ignition``        the lead of an instrument, by its post
+``fuel sender: pink``          a boat wire: its block and its conductor
+``ground 3``                   a cut wire: its circuit, or the series it is numbered in
+``join pigtail ignition``      the butt that lengthens a given wire
+``splice ground 1``            a splice in mid-air
+``ground 3-a``                 an end of a cut wire
+``ready fuel sender: pink``    the ready-made ring of a given wire, as a part of a step
+``boat wires fuel sender``     what a block puts on a post, as a group of wire ends
+=============================  =====================================================
+
+A post is a joint by its own id. Where a name is read back, a name of another sort comes back as
+it is: ``circuit_of_pigtail("ground")`` is ``ground``, so that it may be asked of the group of a
+circuit and of its pigtail alike.
+"""
+
+from __future__ import annotations
+
+from typing import NewType
+
+WireId = NewType("WireId", str)
+"""A wire by name: cut, pigtail, lead or boat wire."""
+JointId = NewType("JointId", str)
+"""A joint by name: a post, a splice or the butt of an extension."""
+
+_PIGTAIL, _LEAD, _JOIN = "pigtail ", "lead ", "join "
+_SPLICE, _READY, _BOAT_WIRES = "splice ", "ready ", "boat wires "
+
+
+def pigtail_wire(circuit: str) -> WireId:
+    """The pigtail of a circuit.
+
+    >>> pigtail_wire("ignition")
+    'pigtail ignition'
+    """
+    return WireId(_PIGTAIL + circuit)
+
+
+def is_pigtail(name: str) -> bool:
+    """Whether a wire is a pigtail."""
+    return name.startswith(_PIGTAIL)
+
+
+def circuit_of_pigtail(name: str) -> str:
+    """Whose pigtail a wire is; any other name as it is.
+
+    >>> circuit_of_pigtail("pigtail ignition"), circuit_of_pigtail("ground")
+    ('ignition', 'ground')
+    """
+    return name.removeprefix(_PIGTAIL)
+
+
+def lead_wire(post: str) -> WireId:
+    """The lead an instrument has in place of a stud or tab."""
+    return WireId(_LEAD + post)
+
+
+def is_lead(name: str) -> bool:
+    """Whether a wire is the lead of an instrument."""
+    return name.startswith(_LEAD)
+
+
+def post_of_lead(name: str) -> str:
+    """Which post a lead is; any other name as it is."""
+    return name.removeprefix(_LEAD)
+
+
+def jumper_label(series: str, number: int) -> WireId:
+    """A cut wire: its circuit or series, and its number there.
+
+    >>> jumper_label("ground", 3)
+    'ground 3'
+    """
+    return WireId(f"{series} {number}")
+
+
+def join_of(wire: str) -> JointId:
+    """The butt between a given wire and its extension."""
+    return JointId(_JOIN + wire)
+
+
+def is_join(joint: str) -> bool:
+    """Whether a joint is the butt of an extension."""
+    return joint.startswith(_JOIN)
+
+
+def wire_of_join(joint: str) -> WireId:
+    """Which wire a butt lengthens; any other name as it is."""
+    return WireId(joint.removeprefix(_JOIN))
+
+
+def splice_label(circuit: str, number: int) -> JointId:
+    """A splice of a circuit, by its number there.
+
+    >>> splice_label("ground", 1)
+    'splice ground 1'
+    """
+    return JointId(f"{_SPLICE}{circuit} {number}")
+
+
+def end_label(wire: str, end: str) -> str:
+    """One end of a cut wire, ``a`` or ``b``, as it stands on its label.
+
+    >>> end_label("ground 3", "a")
+    'ground 3-a'
+    """
+    return f"{wire}-{end}"
+
+
+def ready_part(wire: str) -> str:
+    """The ready-made ring of a wire, as a part that a step lands."""
+    return _READY + wire
+
+
+def is_ready(part: str) -> bool:
+    """Whether a part of a step is a ready-made ring."""
+    return part.startswith(_READY)
+
+
+def wire_of_ready(part: str) -> WireId:
+    """Which wire's ready-made ring a part is; any other name as it is."""
+    return WireId(part.removeprefix(_READY))
+
+
+def boat_group(boat_block: str) -> str:
+    """What a block of boat wires puts on a post, as a group of wire ends."""
+    return _BOAT_WIRES + boat_block
+
+
+def is_boat_group(group: str) -> bool:
+    """Whether a group of wire ends is that of a block of boat wires."""
+    return group.startswith(_BOAT_WIRES)
