@@ -21,7 +21,7 @@ MAY_IMPORT = {
     "electrics": {"base"},
     "scenario": {"base", "electrics", "limits", "stock"},
     "limits": {"base", "electrics"},
-    "routes": {"base", "scenario", "limits", "stock", "trade"},
+    "routes": {"base", "scenario", "limits", "stock"},
     "plans": {"base", "trade"},
     "problem": {"base", "scenario", "limits", "stock", "routes", "electrics", "plans", "trade"},
     "model": {"base", "problem", "plans", "electrics", "scenario", "limits", "stock", "trade"},
@@ -46,7 +46,6 @@ MAY_IMPORT = {
     "catalogue": {
         *("base", "scenario", "limits", "stock", "electrics", "routes", "problem"),
         *("plans", "assemble", "checker", "outputs", "studies", "pipeline"),
-        "trade",
     },
     "production": {
         *("base", "scenario", "limits", "stock", "electrics", "routes", "problem", "model"),

@@ -19,6 +19,9 @@ from lugwright.plans.schema import Plan
 
 FORBIDDEN = (
     "lugwright.problem", "lugwright.model", "lugwright.assemble", "lugwright.routes",
+    *(f"lugwright.trade.{rule}" for rule in (
+        "barrels", "demand", "fuses", "lengths", "money", "objective", "threads",
+    )),
     "ortools", "networkx", "shapely", "numpy", "pandas",
 )  # fmt: skip
 

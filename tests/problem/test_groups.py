@@ -11,13 +11,12 @@ from support.consoles import TAB_SIZE, THREAD
 from lugwright.problem.groups import (
     NO_LIMIT_MA,
     Grouper,
-    barrel_takes,
-    folds,
-    labour_micro,
     lead_type,
 )
 from lugwright.problem.schema import EndType, GroupOption
 from lugwright.stock.schema import Barrel, FittingType
+from lugwright.trade.barrels import barrel_takes, folds
+from lugwright.trade.money import labour_micro
 
 WIRE = EndType("wire", 1_309_000, 2500)
 THICK = EndType("thick", 2_618_000, 3500)
@@ -42,9 +41,9 @@ def test_minutes_are_money_rounded_up() -> None:
     """A minute at 60 an hour is 1; a hundredth of a minute at 7 millionths an hour is a
     millionth.
     """
-    assert labour_micro(100, roomy_limits()) == 1_000_000
-    assert labour_micro(1, roomy_limits(rate_micro_per_hour=7)) == 1
-    assert labour_micro(0, roomy_limits()) == 0
+    assert labour_micro(100, roomy_limits().rate_micro_per_hour) == 1_000_000
+    assert labour_micro(1, 7) == 1
+    assert labour_micro(0, roomy_limits().rate_micro_per_hour) == 0
 
 
 def test_a_barrel_at_its_edges() -> None:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from support.consoles import tiny_console
 from support.limits import plain_limits
 
-from lugwright.routes.lengths import extension_length_dmm, jumper_length_dmm, reach_needed_dmm
+from lugwright.trade.lengths import extension_length_dmm, jumper_length_dmm, reach_needed_dmm
 
 
 def test_a_plain_jumper_is_as_long_as_its_path() -> None:

@@ -11,7 +11,7 @@ from lugwright.base.errors import BadInput
 from lugwright.limits.resolve import resolve_limits
 from lugwright.pipeline import make_plan, read_inputs
 from lugwright.production.lengths import best_lengths
-from lugwright.routes.lengths import jumper_length_dmm
+from lugwright.trade.lengths import jumper_length_dmm
 
 
 @pytest.mark.parametrize(

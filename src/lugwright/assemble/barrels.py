@@ -1,4 +1,4 @@
-"""Whether a fitting takes given wire ends: area, sleeve, number, lining, ratio, current."""
+"""Whether a fitting takes given wire ends where it sits: barrel by barrel, number, current."""
 
 from __future__ import annotations
 
@@ -10,27 +10,9 @@ from lugwright.assemble.ends import BarrelWire
 from lugwright.limits.schema import Limits
 from lugwright.plans.choice import ChosenFitting, WireKey
 from lugwright.stock.schema import Barrel, FittingType
+from lugwright.trade.barrels import area_and_sleeve_fit, barrel_takes, is_folded, wires_counted
 
 Where = Literal["post", "mid-air", "join"]
-LINED_MOST = 2  # adhesive-lined barrels: two wires at most (common practice, no source)
-
-
-def barrel_area_um2(wires: Sequence[BarrelWire], folded: bool) -> int:
-    """Summed strand area in one barrel, µm²; a lone wire folded back counts twice."""
-    area = sum(wire.area_um2 for wire in wires)
-    return 2 * area if folded and len(wires) == 1 else area
-
-
-def is_folded(barrel: Barrel, wires: Sequence[BarrelWire]) -> bool:
-    """Whether wires are folded back in a barrel: one alone that fits only so, never one that fits.
-
-    Whether folding is allowed at all is not asked here.
-    """
-    if len(wires) != 1:
-        return False
-    area = wires[0].area_um2
-    least, most = barrel.area_min_um2, barrel.area_max_um2
-    return not least <= area <= most and least <= 2 * area <= most
 
 
 def which_folded(
@@ -40,21 +22,6 @@ def which_folded(
     return tuple(
         folded and is_folded(barrel, half) for barrel, half in zip(barrels, halves, strict=True)
     )
-
-
-def area_and_sleeve_fit(barrel: Barrel, wires: Sequence[BarrelWire], folded: bool) -> bool:
-    """Whether the wires' area lies in the barrel's range and their insulation in its sleeve.
-
-    Jacket cross-sections add, so squared diameters are compared; a fold counts them once.
-    """
-    area = barrel_area_um2(wires, folded)
-    jackets = sum(wire.insulation_um**2 for wire in wires)
-    return barrel.area_min_um2 <= area <= barrel.area_max_um2 and jackets <= barrel.sleeve_um**2
-
-
-def _counts(wires: Sequence[BarrelWire], folded: bool) -> int:
-    """Wires in a barrel as they are counted: a fold counts two."""
-    return 2 if folded and len(wires) == 1 else len(wires)
 
 
 def fits(
@@ -80,9 +47,7 @@ def fits(
     if not _number_fits(halves, folds, limits, where, most):
         return False
     return all(
-        area_and_sleeve_fit(barrel, half, fold)
-        and (not fitting.lined or _counts(half, fold) <= LINED_MOST)
-        and _ratio_fits(half, limits)
+        barrel_takes(barrel, half, limits, folded=fold, lined=fitting.lined)
         for barrel, half, fold in zip(fitting.barrels, halves, folds, strict=True)
     )
 
@@ -99,13 +64,7 @@ def _number_fits(
         return sum(len(half) for half in halves) <= limits.wires_per_splice
     if where == "join" and not any(folds):
         return True
-    return all(_counts(half, fold) <= most for half, fold in zip(halves, folds, strict=True))
-
-
-def _ratio_fits(wires: Sequence[BarrelWire], limits: Limits) -> bool:
-    """Whether the sizes in one barrel are near enough to each other."""
-    areas = [wire.area_um2 for wire in wires]
-    return max(areas) * 1000 <= min(areas) * limits.size_ratio_permille
+    return all(wires_counted(half, fold) <= most for half, fold in zip(halves, folds, strict=True))
 
 
 def carries(fitting: FittingType, current_ma: int) -> bool:

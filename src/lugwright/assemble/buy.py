@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from lugwright.assemble.totals import DMM_PER_M
 from lugwright.base.scale import DMM_PER_MM, amps_text, ceil_div
 from lugwright.plans.schema import BuyLine, Cap, Crimp, Jumper, Stack, Tie
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
+from lugwright.trade.money import wire_cost_micro
 from lugwright.trade.names import lead_wire, pigtail_wire
 
 # Stock has no rows for these two; packs are common practice, no source, and no price is known.
@@ -50,7 +50,7 @@ def _wire(stock: Stock, jumpers: Iterable[Jumper]) -> list[BuyLine]:
     for spool in sorted(stock.spools, key=lambda item: item.name):
         if need := needs[spool.name]:
             spools = ceil_div(need, spool.spool_length_dmm)
-            cost = ceil_div(spools * spool.spool_length_dmm * spool.price_micro_per_m, DMM_PER_M)
+            cost = wire_cost_micro(spools * spool.spool_length_dmm, spool.price_micro_per_m)
             lines.append(
                 BuyLine(
                     item=spool.name,

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from lugwright.assemble.barrels import area_and_sleeve_fit
 from lugwright.assemble.ends import BarrelWire, given
 from lugwright.assemble.wires import code_of
 from lugwright.limits.schema import Limits
 from lugwright.plans.schema import Cap
 from lugwright.scenario.console import Console, GivenWire
 from lugwright.stock.schema import Stock
+from lugwright.trade.barrels import area_and_sleeve_fit
 
 
 def cap_for(wire: GivenWire, limits: Limits, stock: Stock) -> str:

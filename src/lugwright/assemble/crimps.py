@@ -9,13 +9,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from lugwright.assemble.barrels import barrel_area_um2, which_folded
+from lugwright.assemble.barrels import which_folded
 from lugwright.assemble.ends import BarrelWire, lug_current_ma
 from lugwright.assemble.wires import Wires
 from lugwright.plans.choice import ChosenFitting, WireKey
 from lugwright.plans.schema import Crimp
 from lugwright.scenario.console import Post, Stage
 from lugwright.stock.schema import FittingType, Stock
+from lugwright.trade.barrels import barrel_area_um2
 from lugwright.trade.names import is_join
 
 

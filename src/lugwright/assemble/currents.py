@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from lugwright.assemble.working_order import circuits_in_order, node_finder
 from lugwright.plans.choice import ChosenJumper, WireKey
 from lugwright.scenario.console import Circuit, Console
+from lugwright.trade.demand import demand_by_post
 
 
 @dataclass(frozen=True)
@@ -49,19 +50,6 @@ class Leg:
     near: str
     far: str
     closes_ring: bool
-
-
-def post_demands_ma(console: Console) -> dict[str, int]:
-    """Current each post asks for, mA: its loads, and boat wires drawn from or returned to it."""
-    demands = {post.id: 0 for post in console.posts}
-    for load in console.loads:
-        demands[load.feed_post] += load.current_ma
-        demands[load.ground_post] += load.current_ma
-    for boat_block in console.boat_blocks:
-        for post in (boat_block.drawn_from, boat_block.returns_to):
-            if post:
-                demands[post] += boat_block.current_ma
-    return demands
 
 
 def outward(
@@ -122,7 +110,7 @@ def circuit_roots(
 
 def flow(console: Console, landings: Mapping[str, str], jumpers: Iterable[ChosenJumper]) -> Flow:
     """Walk every circuit from its supply and add up what lies beyond each jumper (mA, exact)."""
-    demands = post_demands_ma(console)
+    demands = demand_by_post(console)
     taken_off = dict.fromkeys(demands, 0)
     listed = sorted(jumpers)
     runs: dict[WireKey, Run] = {}

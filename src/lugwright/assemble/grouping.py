@@ -10,12 +10,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from lugwright.assemble.barrels import Where, area_and_sleeve_fit, carries, fits
+from lugwright.assemble.barrels import Where, carries, fits
 from lugwright.assemble.ends import BarrelWire, lug_current_ma
 from lugwright.limits.schema import Limits
 from lugwright.plans.choice import ChosenFitting, WireKey
 from lugwright.scenario.console import Post
 from lugwright.stock.schema import FittingType, Stock
+from lugwright.trade.barrels import area_and_sleeve_fit
 from lugwright.trade.names import lead_wire
 
 MOST_SPLIT = 8

@@ -21,10 +21,11 @@ from lugwright.electrics.ampacity import table_ma
 from lugwright.limits.schema import Limits
 from lugwright.plans.choice import Choice, ChosenExtension, ChosenJumper
 from lugwright.routes.errors import NoPath
-from lugwright.routes.lengths import reach_needed_dmm
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Circuit, Console, Instrument, Post
 from lugwright.stock.schema import Spool, Stock
+from lugwright.trade.fuses import fuse_allowed_ma
+from lugwright.trade.lengths import reach_needed_dmm
 
 WIRES_ON_A_TAB = 2
 
@@ -167,8 +168,7 @@ def _protected(bench: _Bench, spool: Spool, needed_ma: tuple[int, int], fused: s
         table = table_ma(spool.ampacity_size, spool.insulation_temp_c, bench.console.engine_space)
     except OutsideTable:
         return False
-    share = bench.limits.at("fuse_permille", fused)
-    return fuse_ma <= table * share // 1000 and current_ma <= table
+    return fuse_ma <= fuse_allowed_ma(table, bench.limits, fused) and current_ma <= table
 
 
 def _wire_circuit(

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import Protocol
 
 from lugwright.assemble.buy import stated_fuses
-from lugwright.assemble.currents import post_demands_ma
 from lugwright.assemble.drops import given_uohm
 from lugwright.assemble.wires import code_of
 from lugwright.assemble.working_order import circuits_in_order
@@ -33,6 +32,7 @@ from lugwright.scenario.console import (
     Post,
     Stage,
 )
+from lugwright.trade.demand import demand_by_post
 from lugwright.trade.names import pigtail_wire
 
 
@@ -45,7 +45,7 @@ class _Named(Protocol):
 
 def panel_of(console: Console, limits: Limits) -> Panel:
     """The panel of a console; everything by name, circuits in their working order."""
-    demands = post_demands_ma(console)
+    demands = demand_by_post(console)
     return Panel(
         width_dmm=console.width_dmm,
         height_dmm=console.height_dmm,

@@ -13,12 +13,12 @@ from lugwright.assemble.clocks import clock_positions
 from lugwright.assemble.crimps import CrimpSheet
 from lugwright.assemble.ends import GivenEnd
 from lugwright.assemble.wires import Wires
-from lugwright.base.scale import ceil_div
 from lugwright.limits.schema import Limits
 from lugwright.plans.choice import WireKey
 from lugwright.plans.schema import Stack, StackedLug
 from lugwright.scenario.console import Console, Post, Stage
-from lugwright.stock.schema import Hardware, Stock
+from lugwright.stock.schema import Stock
+from lugwright.trade.threads import used_thread_dmm
 
 
 @dataclass(frozen=True)
@@ -80,17 +80,6 @@ def stud_lugs(
 def stacking_order(lugs: Sequence[LooseLug]) -> tuple[LooseLug, ...]:
     """Lugs from base to nut. Rule R24a."""
     return tuple(sorted(lugs, key=lambda lug: lug.rank))
-
-
-def used_thread_dmm(
-    post: Post, tongues_dmm: Sequence[int], hardware: Hardware, limits: Limits
-) -> int:
-    """Thread taken, 0.1 mm: tongues, reserved ones too, lock washer, nut, showing thread."""
-    permille = limits.at("showing_thread_permille", post.id)
-    showing = ceil_div(permille * hardware.pitch_um, 1000 * 100)
-    washer = hardware.lock_washer_dmm if limits.lock_washer else 0
-    reserved = post.reserved * post.reserved_tongue_dmm
-    return sum(tongues_dmm) + reserved + washer + hardware.nut_dmm + showing
 
 
 def build_stacks(

@@ -5,18 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from lugwright.base.scale import DMM_PER_MM, ceil_div
 from lugwright.limits.schema import Limits
 from lugwright.plans.schema import Crimp, Jumper, Splice, Stack, Totals
 from lugwright.stock.schema import FittingType, Stock
-
-DMM_PER_M = 1000 * DMM_PER_MM
-CMIN_PER_HOUR = 6000
-
-# Names of what an objective compares, as a plan tells them.
-WIRE, STACKED, FITTINGS = "wire length, 0.1 mm", "stacked lugs", "fittings"
-TALLEST, MONEY, WEIGHTED = "tallest stack", "money, millionths", "weighted sum"
-WORTH = "wire length + worth of stacked lugs and fittings, 0.1 mm"
+from lugwright.trade.money import labour_micro, wire_cost_micro
+from lugwright.trade.objective import LEVELS
 
 
 @dataclass(frozen=True)
@@ -32,16 +25,11 @@ class Work:
 
     def labour_micro(self, rate_micro_per_hour: int) -> int:
         """The whole time at the rate, rounded up once."""
-        return ceil_div(self.minutes_cmin * rate_micro_per_hour, CMIN_PER_HOUR)
+        return labour_micro(self.minutes_cmin, rate_micro_per_hour)
 
     def compared_micro(self, rate_micro_per_hour: int) -> int:
         """Each item at the rate, rounded up item by item: what plans are compared by."""
-        return sum(ceil_div(item * rate_micro_per_hour, CMIN_PER_HOUR) for item in self.items_cmin)
-
-
-def wire_cost_micro(length_dmm: int, price_micro_per_m: int) -> int:
-    """Price of one cut wire, rounded up."""
-    return ceil_div(price_micro_per_m * length_dmm, DMM_PER_M)
+        return sum(labour_micro(item, rate_micro_per_hour) for item in self.items_cmin)
 
 
 def work_of(
@@ -108,20 +96,21 @@ def sum_totals(
 def objective_cost(totals: Totals, limits: Limits) -> tuple[tuple[str, ...], tuple[int, ...]]:
     """Names and values of what the objective compares, in order."""
     length, stacked, fittings = totals.wire_dmm, totals.stacked_lugs, totals.fittings
+    cost: tuple[int, ...]
     if limits.objective == "shortest":
-        return (WIRE, STACKED, FITTINGS), (length, stacked, fittings)
-    if limits.objective == "lowest-stacks":
-        return (STACKED, TALLEST, WIRE, FITTINGS), (stacked, totals.tallest_stack, length, fittings)
-    if limits.objective == "cheapest":
-        return (MONEY,), (totals.money_micro,)
-    if limits.objective == "weights":
+        cost = (length, stacked, fittings)
+    elif limits.objective == "lowest-stacks":
+        cost = (stacked, totals.tallest_stack, length, fittings)
+    elif limits.objective == "cheapest":
+        cost = (totals.money_micro,)
+    elif limits.objective == "weights":
         weights = limits.weights
         cost = (
             weights.get("length", 0) * length
             + weights.get("stacked", 0) * stacked
             + weights.get("fittings", 0) * fittings
-            + weights.get("money", 0) * totals.money_micro
+            + weights.get("money", 0) * totals.money_micro,
         )
-        return (WEIGHTED,), (cost,)
-    cost = length + limits.lug_worth_dmm * stacked + limits.fitting_worth_dmm * fittings
-    return (WORTH,), (cost,)
+    else:
+        cost = (length + limits.lug_worth_dmm * stacked + limits.fitting_worth_dmm * fittings,)
+    return LEVELS[limits.objective], cost

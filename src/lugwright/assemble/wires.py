@@ -19,10 +19,10 @@ from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
 from lugwright.plans.choice import ChosenExtension, ChosenFitting, WireKey
 from lugwright.plans.schema import EndRef, Given, Jumper, Waypoint
-from lugwright.routes.lengths import extension_length_dmm, jumper_length_dmm, reach_needed_dmm
 from lugwright.routes.schema import Path, Routes
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Spool, Stock
+from lugwright.trade.lengths import extension_length_dmm, jumper_length_dmm, reach_needed_dmm
 from lugwright.trade.names import jumper_label, lead_wire, splice_label
 
 

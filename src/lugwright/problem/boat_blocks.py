@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from lugwright.base.scale import ceil_div
 from lugwright.electrics.ampacity import table_ma
 from lugwright.limits.schema import Limits
 from lugwright.plans.outcome import Reason
-from lugwright.problem.groups import Grouper, labour_micro, lead_type
+from lugwright.problem.groups import Grouper, lead_type
 from lugwright.problem.schema import BoatGroup, EndType, ExtensionNeed, GroupOption
 from lugwright.routes.errors import NoPath
-from lugwright.routes.lengths import extension_length_dmm, reach_needed_dmm
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import BoatBlock, BoatWire, Console, Post
 from lugwright.stock.schema import Spool, Stock
+from lugwright.trade.lengths import extension_length_dmm, reach_needed_dmm
+from lugwright.trade.money import labour_micro, wire_cost_micro
 
 
 def extension_needs(
@@ -67,8 +67,8 @@ def _need(
         text = "does not reach, and no butt in stock joins its extension"
         return Reason("barrel", wire.id, text, measured, limit)
     length = extension_length_dmm(needed - wire.reach_dmm, limits)
-    money = ceil_div(spool.price_micro_per_m * length, 10_000) + butt.money_micro
-    money += labour_micro(limits.minutes_cut_cmin, limits)
+    money = wire_cost_micro(length, spool.price_micro_per_m) + butt.money_micro
+    money += labour_micro(limits.minutes_cut_cmin, limits.rate_micro_per_hour)
     return ExtensionNeed(
         wire=wire.id,
         size=spool.wire_size,
@@ -132,7 +132,8 @@ def _group(
     options = tuple(option for option in options if _carries(option, post, boat_block.current_ma))
     if bare and not options:
         return Reason("barrel", place, "no fitting in stock takes what comes aboard here")
-    landing = labour_micro(limits.minutes_landing_cmin.get("ring", {}).get("aboard", 0), limits)
+    minutes = limits.minutes_landing_cmin.get("ring", {}).get("aboard", 0)
+    landing = labour_micro(minutes, limits.rate_micro_per_hour)
     return BoatGroup(
         boat_block=boat_block.name,
         post=post.id,

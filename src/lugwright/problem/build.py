@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import combinations
 
-from lugwright.base.scale import ceil_div
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
 from lugwright.problem.boat_blocks import boat_groups, extension_needs
-from lugwright.problem.demand import circuit_totals, demand_by_post
 from lugwright.problem.given_faults import fixed_faults
-from lugwright.problem.groups import Grouper, labour_micro
+from lugwright.problem.groups import Grouper
 from lugwright.problem.judged_paths import drop_paths, loom_legs, shift_paths
 from lugwright.problem.schema import (
     CircuitQuestion,
@@ -28,15 +26,18 @@ from lugwright.problem.schema import (
 )
 from lugwright.problem.sizes import wire_choices
 from lugwright.routes.errors import NoPath
-from lugwright.routes.lengths import (
+from lugwright.routes.schema import Path, Routes, Way
+from lugwright.scenario.console import Circuit, Console, Pigtail, Post
+from lugwright.stock.schema import Stock
+from lugwright.trade.demand import circuit_totals, demand_by_post
+from lugwright.trade.lengths import (
     extension_length_dmm,
     jumper_length_dmm,
     reach_needed_dmm,
 )
-from lugwright.routes.schema import Path, Routes, Way
-from lugwright.scenario.console import Circuit, Console, Pigtail, Post
-from lugwright.stock.schema import Stock
+from lugwright.trade.money import labour_micro
 from lugwright.trade.names import pigtail_wire
+from lugwright.trade.threads import thread_left_dmm
 
 
 class _Builder:
@@ -183,7 +184,9 @@ class _Builder:
             given_uohm=self.given_uohm(pigtail),
             ready_tongue_dmm=ring.tongue_dmm if ring else 0,
             ready_angle_deg=ring.angle_deg if ring else 0,
-            ready_money_micro=labour_micro(landing.get(pigtail.stage, 0), self.limits)
+            ready_money_micro=labour_micro(
+                landing.get(pigtail.stage, 0), self.limits.rate_micro_per_hour
+            )
             if ring
             else 0,
             aboard=pigtail.stage == "aboard",
@@ -229,13 +232,9 @@ class _Builder:
         for post in self.console.posts:
             if post.kind == "stud":
                 row = self.stock.hardware_for(post.thread)
-                permille = self.limits.at("showing_thread_permille", post.id)
-                showing = ceil_div(row.pitch_um * permille, 100_000)
-                taken = row.nut_dmm + showing + post.reserved * post.reserved_tongue_dmm
-                taken += row.lock_washer_dmm if self.limits.lock_washer else 0
                 found[post.id] = Stud(
                     post.id,
-                    post.free_thread_dmm - taken,
+                    thread_left_dmm(post, row, self.limits),
                     self.limits.at("lugs_per_stud", post.id),
                     post.reserved,
                     post.reserved_angle_deg,

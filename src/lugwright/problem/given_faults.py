@@ -9,11 +9,11 @@ from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.limits.schema import Limits
 from lugwright.limits.waivable import MINIMUM_AREA
 from lugwright.plans.outcome import Reason
-from lugwright.problem.demand import boat_wires_by_post, circuit_totals, demand_by_post
 from lugwright.problem.schema import CircuitQuestion, DropPath, ExtensionNeed
-from lugwright.problem.sizes import feeding_pigtail, fuse_allowed_ma
 from lugwright.scenario.console import Circuit, Console, GivenWire, Pigtail
 from lugwright.stock.schema import Stock
+from lugwright.trade.demand import boat_wires_by_post, circuit_totals, demand_by_post
+from lugwright.trade.fuses import feeding_pigtail, fuse_allowed_ma, fuse_before
 from lugwright.trade.names import lead_wire, pigtail_wire
 
 
@@ -113,13 +113,6 @@ def _fuse_over(
         yield _too_much("fuse", place, text, fuse_ma, allowed, origin)
 
 
-def _fuse_before(own_ma: int, pigtail: Pigtail | None) -> tuple[int, str]:
-    """The fuse before a wire: its own, else the pigtail's with its circuit (0: none)."""
-    if own_ma or pigtail is None:
-        return own_ma, ""
-    return pigtail.fuse_ma, pigtail.circuit
-
-
 def _leads(console: Console, limits: Limits) -> Iterator[Reason]:
     demand = demand_by_post(console)
     by_name = {circuit.name: circuit for circuit in console.circuits}
@@ -134,7 +127,7 @@ def _leads(console: Console, limits: Limits) -> Iterator[Reason]:
         circuit = by_name.get(post.circuit)
         if circuit and circuit.side == "feed":
             pigtail = feeding_pigtail(console, circuit)
-            fuse = _fuse_before(post.lead_fuse_ma, pigtail)
+            fuse = fuse_before(post.lead_fuse_ma, pigtail)
             table = _table(console, post.lead)
             yield from _fuse_over(limits, lead_wire(post.id), post.lead.wire_size, table, fuse)
 
@@ -163,7 +156,7 @@ def _boat_wires(
             )
             if is_fed and circuit:
                 pigtail = feeding_pigtail(console, circuit)
-                fuse = _fuse_before(wire.fuse_ma, pigtail)
+                fuse = fuse_before(wire.fuse_ma, pigtail)
                 yield from _fuse_over(limits, wire.id, wire.wire.wire_size, table, fuse)
 
 

@@ -14,51 +14,14 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import cache, cached_property
 from itertools import chain
 
-from lugwright.base.scale import ceil_div
 from lugwright.limits.schema import Limits
 from lugwright.problem.schema import Counts, EndType, GroupOption, LugPick
-from lugwright.stock.schema import STUD_KINDS, Barrel, FittingType, Stock
+from lugwright.stock.schema import STUD_KINDS, FittingType, Stock
+from lugwright.trade.barrels import barrel_takes, folds
+from lugwright.trade.money import labour_micro
 from lugwright.trade.names import lead_wire
 
 NO_LIMIT_MA = 10**9
-
-
-def labour_micro(minutes_cmin: int, limits: Limits) -> int:
-    """Money for some hundredths of a minute at the shop's rate, rounded up. Rule R27."""
-    return ceil_div(minutes_cmin * limits.rate_micro_per_hour, 6000)
-
-
-def barrel_takes(
-    barrel: Barrel, ends: Sequence[EndType], limits: Limits, *, folded: bool, lined: bool
-) -> bool:
-    """Whether these wires go into this barrel together (number per fitting not judged here).
-
-    Rule R18.
-    """
-    area = sum(end.area_um2 for end in ends) * (2 if folded else 1)
-    if not barrel.area_min_um2 <= area <= barrel.area_max_um2:
-        return False
-    if sum(end.insulation_um**2 for end in ends) > barrel.sleeve_um**2:
-        return False
-    if lined and len(ends) * (2 if folded else 1) > 2:
-        return False
-    areas = [end.area_um2 for end in ends]
-    return max(areas) * 1000 <= min(areas) * limits.size_ratio_permille
-
-
-def folds(
-    barrel: Barrel, ends: Sequence[EndType], limits: Limits, lined: bool, most: int
-) -> bool | None:
-    """How these ends go into a barrel: False as they are, True folded back, None not at all.
-
-    Rule R18.
-    """
-    if len(ends) <= most and barrel_takes(barrel, ends, limits, folded=False, lined=lined):
-        return False
-    may_fold = limits.fold_back and len(ends) == 1 and most >= 2
-    if may_fold and barrel_takes(barrel, ends, limits, folded=True, lined=lined):
-        return True
-    return None
 
 
 class Grouper:
@@ -183,9 +146,10 @@ class Grouper:
     def money(self, fitting: FittingType, stage: str) -> int:
         """Price, crimping and (for what lands on a post) landing of one fitting. Rule R27."""
         total = fitting.price_micro
-        total += labour_micro(self.limits.minutes_fitting_cmin.get(fitting.kind, 0), self.limits)
+        rate = self.limits.rate_micro_per_hour
+        total += labour_micro(self.limits.minutes_fitting_cmin.get(fitting.kind, 0), rate)
         landing = self.limits.minutes_landing_cmin.get(fitting.kind, {})
-        return total + labour_micro(landing.get(stage, 0), self.limits)
+        return total + labour_micro(landing.get(stage, 0), rate)
 
     # -- tabs ----------------------------------------------------------------------------------
 

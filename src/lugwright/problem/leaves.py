@@ -20,8 +20,8 @@ from numpy.typing import NDArray
 
 from lugwright.base.scale import ceil_div
 from lugwright.electrics.resistance import wire_uohm
-from lugwright.problem.demand import circuit_totals
 from lugwright.problem.schema import CircuitQuestion, DropPath, Problem
+from lugwright.trade.demand import circuit_totals
 
 FAR = 1 << 40
 

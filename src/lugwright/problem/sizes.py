@@ -7,25 +7,9 @@ from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.electrics.resistance import nohm_per_mm
 from lugwright.limits.schema import Limits
 from lugwright.problem.schema import WireChoice
-from lugwright.scenario.console import Circuit, Console, Pigtail
+from lugwright.scenario.console import Circuit, Console
 from lugwright.stock.schema import Spool, Stock
-
-
-def feeding_pigtail(console: Console, circuit: Circuit) -> Pigtail | None:
-    """The pigtail whose fuse stands before a circuit: its own, or that of what it is taken from."""
-    seen = set()
-    while circuit.pigtail is None and circuit.taken_from and circuit.name not in seen:
-        seen.add(circuit.name)
-        circuit = console.circuit(circuit.taken_from)
-    return circuit.pigtail
-
-
-def fuse_allowed_ma(ampacity_ma: int, limits: Limits, fused: str) -> int:
-    """The largest fuse over a conductor of that table ampacity, in mA.
-
-    ``fused`` is the circuit whose pigtail the fuse is in, "" for a fuse elsewhere. Rule R16.
-    """
-    return ampacity_ma * limits.at("fuse_permille", fused) // 1000
+from lugwright.trade.fuses import feeding_pigtail, fuse_allowed_ma
 
 
 def least_area_um2(limits: Limits, circuit: Circuit) -> int:

@@ -15,6 +15,7 @@ from lugwright.plans.progress import Listener
 from lugwright.plans.schema import Plan
 from lugwright.production.family_file import FamilyFile
 from lugwright.scenario.holds import Held
+from lugwright.trade.objective import MONEY
 
 if TYPE_CHECKING:
     from lugwright.assemble.part_numbers import PartNumbers
@@ -22,8 +23,6 @@ if TYPE_CHECKING:
     from lugwright.pipeline import Inputs
     from lugwright.problem.schema import Problem
     from lugwright.routes.schema import Routes
-
-MONEY = ("money, millionths",)
 
 
 @dataclass(frozen=True)
@@ -150,7 +149,7 @@ def _planned(
     """
     from lugwright.pipeline import checked
 
-    outcome = Outcome(ending, MONEY, choice=choice, cost=(money,), bound=(money,), held=told)
+    outcome = Outcome(ending, (MONEY,), choice=choice, cost=(money,), bound=(money,), held=told)
     if ending is not Ending.PROVED:
         outcome = replace(outcome, bound=())
     return checked(one.inputs, one.routes, outcome, Held(), numbers, family)

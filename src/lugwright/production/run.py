@@ -11,11 +11,11 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from lugwright.assemble.totals import CMIN_PER_HOUR
 from lugwright.base.scale import ceil_div
 from lugwright.base.units import parse_money_micro
 from lugwright.plans.schema import BuyLine, Plan
 from lugwright.production.times import TimeTable
+from lugwright.trade.money import labour_micro
 
 
 @dataclass(frozen=True)
@@ -190,7 +190,7 @@ def run_sums(models: tuple[Model, ...], times: TimeTable, bought: Iterable[BuyLi
         piece_cmin=sum(model.plan.totals.minutes_cmin * model.boats for model in models),
         set_up_cmin=set_up,
         piece_money_micro=sum(model.plan.totals.money_micro * model.boats for model in models),
-        set_up_micro=ceil_div(set_up * rate, CMIN_PER_HOUR),
+        set_up_micro=labour_micro(set_up, rate),
         buy_micro=sum(line.cost_micro for line in bought),
         buy_alone_micro=sum(
             line.cost_micro * model.boats for model in models for line in model.plan.buy

@@ -14,7 +14,6 @@ from lugwright.base.scale import ceil_div, mm_text
 from lugwright.base.units import decimal_text, share_text
 from lugwright.plans.schema import Crimp, Plan, Stack
 from lugwright.routes.errors import NoPath
-from lugwright.routes.lengths import reach_needed_dmm
 from lugwright.scenario.console import Point
 from lugwright.stock.schema import STUD_KINDS
 from lugwright.studies.fact_steps import HELD, ONE_MORE_HUB, RESERVED, THREAD
@@ -22,7 +21,10 @@ from lugwright.studies.question import Probe, Question
 from lugwright.studies.schema import Finding
 from lugwright.studies.stock_steps import BARRELS, ROOM, SIZES
 from lugwright.studies.wire_steps import REACH
+from lugwright.trade.barrels import area_fits
+from lugwright.trade.lengths import reach_needed_dmm
 from lugwright.trade.names import pigtail_wire
+from lugwright.trade.threads import used_thread_dmm
 
 UM2_PER_MM2 = 1_000_000
 
@@ -90,11 +92,8 @@ def _thread(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
     for stack in plan.stacks:
         post = before.console.post(stack.post)
         row = before.stock.hardware_for(post.thread)
-        used = sum(lug.tongue_dmm for lug in stack.lugs) + row.nut_dmm
-        used += post.reserved * post.reserved_tongue_dmm
-        used += row.lock_washer_dmm if before.limits.lock_washer else 0
-        permille = before.limits.at("showing_thread_permille", post.id)
-        used += ceil_div(row.pitch_um * permille, 100_000)
+        tongues = (lug.tongue_dmm for lug in stack.lugs)
+        used = used_thread_dmm(post, tongues, row, before.limits)
         if used > post.free_thread_dmm:
             lugs = f"{len(stack.lugs)} lug{'s' if len(stack.lugs) > 1 else ''}"
             yield Finding(
@@ -184,7 +183,7 @@ def _barrels(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
         row = rows[crimp.item]
         barrels = row.barrels if len(row.barrels) == len(crimp.area_um2) else row.barrels * 2
         for area, barrel in zip(crimp.area_um2, barrels, strict=False):
-            if not barrel.area_min_um2 <= area <= barrel.area_max_um2:
+            if not area_fits(barrel, area):
                 yield Finding(
                     crimp.joint,
                     f"{_mm2(area)} of strands wanted in a {crimp.item}",

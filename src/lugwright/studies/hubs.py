@@ -22,10 +22,10 @@ from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.progress import Listener
 from lugwright.problem.held import hold_in
 from lugwright.routes.errors import NoPath
-from lugwright.routes.lengths import reach_needed_dmm
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Console, Pigtail, Post
 from lugwright.scenario.holds import Held
+from lugwright.trade.lengths import reach_needed_dmm
 
 ROWS_S = 0.2  # of the second within which a stopped command ends
 LATE = "stopped before its plan was worked up"

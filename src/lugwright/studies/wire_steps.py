@@ -9,7 +9,6 @@ from typing import Any
 from lugwright.base.scale import amps_text, mm_text
 from lugwright.electrics.sizes import nominal_area_um2
 from lugwright.limits.schema import Limits
-from lugwright.problem.demand import demand_by_post
 from lugwright.scenario.console import BoatBlock, Circuit, Console, GivenWire, Pigtail
 from lugwright.scenario.given_wires import INSULATION_UM, given_wire
 from lugwright.stock.schema import Stock
@@ -17,6 +16,7 @@ from lugwright.studies.facts import fact, with_posts
 from lugwright.studies.limit_steps import ANY_LOAD_PERMILLE
 from lugwright.studies.loosening import Loosening, Places
 from lugwright.studies.question import Question
+from lugwright.trade.demand import demand_by_post
 from lugwright.trade.names import circuit_of_pigtail, lead_wire, pigtail_wire, post_of_lead
 
 AMPLE = 10**6

@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 from lugwright.model.bounds.rows import Real, Whole
 from lugwright.model.bounds.separation import ENOUGH, SHORT, Network, Weighted
 from lugwright.model.formulation.variables import Variables
-from lugwright.problem.demand import circuit_totals
 from lugwright.problem.schema import CircuitQuestion
+from lugwright.trade.demand import circuit_totals
 
 Flags = NDArray[np.bool_]
 

@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from lugwright.base.scale import ceil_div
 from lugwright.limits.schema import Limits
 from lugwright.model.formulation.objective import Objective
 from lugwright.model.formulation.rework import changes_of
 from lugwright.model.formulation.stud_room import posed
 from lugwright.model.formulation.variables import Linear, Variables, total
-from lugwright.problem.groups import labour_micro
 from lugwright.problem.schema import WireChoice
+from lugwright.trade.money import labour_micro, wire_cost_micro
 
 
 def wire_micro(choice: WireChoice, length_dmm: int, limits: Limits) -> int:
     """Money for one cut piece: its wire, rounded up, and the cutting. Rule R27."""
-    wire = ceil_div(choice.price_micro_per_m * length_dmm, 10_000)
-    return wire + labour_micro(limits.minutes_cut_cmin, limits)
+    wire = wire_cost_micro(length_dmm, choice.price_micro_per_m)
+    return wire + labour_micro(limits.minutes_cut_cmin, limits.rate_micro_per_hour)
 
 
 @dataclass(frozen=True)

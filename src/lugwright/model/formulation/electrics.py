@@ -12,9 +12,9 @@ from lugwright.model import solver as cp_model
 from lugwright.model.formulation.ask import BUNDLE, DROP
 from lugwright.model.formulation.reach import Reach
 from lugwright.model.formulation.variables import Arc, Linear, Source, Variables, total
-from lugwright.problem.demand import circuit_totals
 from lugwright.problem.schema import CircuitQuestion, Node
 from lugwright.scenario.console import Pigtail
+from lugwright.trade.demand import circuit_totals
 
 ArcsAt = dict[tuple[str, str], list[int]]
 

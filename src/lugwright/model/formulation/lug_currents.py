@@ -15,9 +15,9 @@ from dataclasses import dataclass
 from lugwright.model import solver as cp_model
 from lugwright.model.formulation.ask import LUG_CURRENTS, GroupKey
 from lugwright.model.formulation.variables import Linear, Pick, Variables, total
-from lugwright.problem.demand import boat_wires_by_post, circuit_totals
 from lugwright.problem.groups import NO_LIMIT_MA
 from lugwright.problem.schema import GroupOption
+from lugwright.trade.demand import boat_wires_by_post, circuit_totals
 from lugwright.trade.names import circuit_of_pigtail, is_boat_group, is_pigtail
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from lugwright.problem.schema import Problem
+from lugwright.trade.objective import LEVELS, MONEY, STACKED, WIRE
 
 Quantity = Literal["wire", "stacked", "tallest", "fittings", "money"]
 
@@ -121,17 +122,16 @@ def objective_of(problem: Problem) -> Objective:
 def _plain_objective(problem: Problem) -> Objective:
     """The objective of a new harness."""
     limits = problem.limits
-    levels: tuple[str, ...]
+    levels = LEVELS[limits.objective]
     if limits.objective == "default":
-        levels = ("wire length + worth of stacked lugs and fittings, 0.1 mm",)
         return Objective("default", levels, 1, limits.lug_worth_dmm, 0, limits.fitting_worth_dmm, 0)
     if limits.objective == "cheapest":
-        return Objective("cheapest", ("money, millionths",), 0, 0, 0, 0, 1)
+        return Objective("cheapest", levels, 0, 0, 0, 0, 1)
     if limits.objective == "weights":
         get = limits.weights.get
         return Objective(
             "weights",
-            ("weighted sum",),
+            levels,
             get("length", 0),
             get("stacked", 0),
             0,
@@ -141,11 +141,9 @@ def _plain_objective(problem: Problem) -> Objective:
     ends, wire_dmm = _most_ends(problem), _most_wire_dmm(problem)
     step = ends + 1
     if limits.objective == "shortest":
-        levels = ("wire length, 0.1 mm", "stacked lugs", "fittings")
         order: tuple[Quantity, ...] = ("wire", "stacked", "fittings")
         return Objective("shortest", levels, step * step, step, 0, 1, 0, order)
     tall = (wire_dmm + 1) * step
-    levels = ("stacked lugs", "tallest stack", "wire length, 0.1 mm", "fittings")
     order = ("stacked", "tallest", "wire", "fittings")
     return Objective("lowest-stacks", levels, step, tall * step, tall, 1, 0, order)
 
@@ -155,14 +153,12 @@ def money_then(problem: Problem, quantity: Quantity) -> Objective:
 
     Raises ValueError for another quantity.
     """
-    money = "money, millionths"
     if quantity == "stacked":
         step = _most_ends(problem) + 1
-        return Objective("money", (money, "stacked lugs"), 0, 1, 0, 0, step, ("money", "stacked"))
+        return Objective("money", (MONEY, STACKED), 0, 1, 0, 0, step, ("money", "stacked"))
     if quantity == "wire":
         step = _most_wire_dmm(problem) + 1
-        levels = (money, "wire length, 0.1 mm")
-        return Objective("money", levels, 1, 0, 0, 0, step, ("money", "wire"))
+        return Objective("money", (MONEY, WIRE), 1, 0, 0, 0, step, ("money", "wire"))
     raise ValueError(f"money is not set against {quantity}")
 
 

@@ -7,8 +7,8 @@ from collections import defaultdict
 
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.formulation.variables import Arc, Source, Variables
-from lugwright.problem.demand import circuit_totals
 from lugwright.problem.schema import CircuitQuestion, Node
+from lugwright.trade.demand import circuit_totals
 
 Key = tuple[str, str]
 """Circuit and node."""

@@ -13,8 +13,8 @@ from collections.abc import Iterable
 from lugwright.base.scale import ceil_div
 from lugwright.model import solver as cp_model
 from lugwright.model.formulation.variables import Linear, Variables, total
-from lugwright.problem.demand import circuit_totals
 from lugwright.problem.schema import CircuitQuestion, Node
+from lugwright.trade.demand import circuit_totals
 
 Cut = tuple[str, frozenset[str], int]
 """A circuit, names of its nodes that at least one way leads into, and 0; or the unit in mA by which

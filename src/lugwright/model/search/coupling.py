@@ -8,9 +8,9 @@ from dataclasses import replace
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.formulation.ask import CURRENTS, DROP, Ask
 from lugwright.model.formulation.trials import Trial, parts_of, whole
-from lugwright.problem.demand import circuit_totals
 from lugwright.problem.leaves import Leaves
 from lugwright.problem.schema import CircuitQuestion, Problem
+from lugwright.trade.demand import circuit_totals
 
 Sizes = Mapping[str, tuple[str, ...]]
 

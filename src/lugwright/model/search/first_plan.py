@@ -25,8 +25,8 @@ from lugwright.model.search.parts import PartSolver
 from lugwright.model.solving.judge import Judge
 from lugwright.model.solving.resize import resize
 from lugwright.model.solving.solve import WORKERS, run, solve_ask
-from lugwright.problem.demand import circuit_totals
 from lugwright.problem.schema import CircuitQuestion, Edge, Problem
+from lugwright.trade.demand import circuit_totals
 
 LARGE = 40  # posts of one circuit: below that, bounds are there as soon
 NEAR = 6  # jumpers to or from a joint

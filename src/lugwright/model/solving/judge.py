@@ -11,8 +11,8 @@ from lugwright.model.formulation.ask import BUNDLE, CURRENTS, DROP, LUG_CURRENTS
 from lugwright.model.solving.barrels import End, assign_lugs, fill, sums
 from lugwright.model.solving.tree_walk import TreeWalk, Walked
 from lugwright.plans.choice import WireKey
-from lugwright.problem.demand import boat_wires_by_post
 from lugwright.problem.schema import GroupOption, LugPick, Problem
+from lugwright.trade.demand import boat_wires_by_post
 from lugwright.trade.names import circuit_of_pigtail, is_boat_group, is_pigtail, pigtail_wire
 
 

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.formulation.ask import Answer
 from lugwright.plans.choice import ChosenJumper
-from lugwright.problem.demand import circuit_totals
 from lugwright.problem.schema import CircuitQuestion, Edge, Problem
+from lugwright.trade.demand import circuit_totals
 
 
 @dataclass(frozen=True)
