@@ -13,8 +13,14 @@ from typing import Literal
 
 PostKind = Literal["stud", "tab", "lead"]
 Stage = Literal["bench", "aboard"]
-Side = Literal["feed", "ground"]
+Side = Literal["feed", "ground", "signal", "stop"]
 DropClass = Literal["critical", "other"]
+WayKind = Literal["switch", "fuse", "breaker", "dimmer", "stop"]
+LoadKind = Literal["bulb", "led", "relay", "motor", "resistive"]
+Duty = Literal["continuous", "momentary"]
+
+LANYARD = ("lanyard in", "lanyard out")
+"""Positions a kill lanyard adds to its device, free of the device's own; in is at rest."""
 
 
 @dataclass(frozen=True, order=True)
@@ -75,6 +81,8 @@ class Post:
 class Instrument:
     """Anything mounted in a cut-out or on standoffs. Diameters and depths in 0.1 mm.
 
+    ``positions`` of a device, the first at rest; ``lanyard`` adds ``LANYARD``. ``carries_in_ma``
+    is the limit of each of its near posts (0: none stated).
     ``centre`` is seen from the back. A round body has ``body_width_dmm`` = 0. ``height`` of the
     body above the panel's back is ``body_depth_dmm`` (0: nothing sticks out).
     """
@@ -90,6 +98,44 @@ class Instrument:
     body_height_dmm: int = 0
     hub_candidate: bool = True
     key_on: str = ""
+    positions: tuple[str, ...] = ()
+    lanyard: bool = False
+    carries_in_ma: int = 0
+    ignition_protected: bool = False
+
+
+@dataclass(frozen=True)
+class Way:
+    """A path inside a device from its near post to a far post, which names it (post ids).
+
+    ``closed`` lists the device's positions in which it conducts; empty: always (a fuse, a
+    breaker, a dimmer). ``amperes_ma`` rates a fuse or breaker; 0 is an empty holder, an open way,
+    and for other kinds says nothing. ``carries_ma`` 0: no limit stated. ``rated_for`` names the
+    kinds of load its maker rates it for in full.
+    """
+
+    instrument: str
+    near: str
+    far: str
+    kind: WayKind
+    closed: tuple[str, ...] = ()
+    carries_ma: int = 0
+    amperes_ma: int = 0
+    contact_uohm: int = 0
+    rated_for: tuple[LoadKind, ...] = ()
+    trip_free: bool = False
+    as_switch: bool = False
+    suits: tuple[LoadKind, ...] = ()
+
+    @property
+    def is_fused(self) -> bool:
+        """True where what is beyond hangs on a fuse or breaker of its own."""
+        return self.kind in ("fuse", "breaker") and self.amperes_ma > 0
+
+    @property
+    def is_empty(self) -> bool:
+        """True for a fuse holder without a fuse: it never conducts."""
+        return self.kind in ("fuse", "breaker") and not self.amperes_ma
 
 
 @dataclass(frozen=True)
@@ -101,6 +147,7 @@ class Load:
     ground_post: str
     current_ma: int
     drop_class: DropClass
+    kind: LoadKind = "resistive"
 
 
 @dataclass(frozen=True)
@@ -161,11 +208,13 @@ class BoatWire:
     reach_dmm: int
     one_way_dmm: int
     fuse_ma: int
+    stage: Stage = "aboard"
 
 
 @dataclass(frozen=True)
 class BoatBlock:
-    """A sender, a load or a plug that is connected when the panel is in the boat.
+    """A sender, a load or a plug that is connected when the panel is in the boat, or a load at
+    the end of a harness's pigtail (its wire's ``stage`` says which).
 
     ``current_ma`` enters the panel's wiring at ``drawn_from`` (a post of a feed circuit, "" when
     the block draws nothing), leaves by the wire on its signal or load post, and returns by the
@@ -180,13 +229,18 @@ class BoatBlock:
     returns_to: str
     drop_class: DropClass
     is_sender: bool
+    load_kind: LoadKind = "resistive"
+    duty: Duty = "continuous"
+    maker_fuse_ma: int = 0
 
 
 @dataclass(frozen=True)
 class Circuit:
     """Posts that must be one electrical point.
 
-    ``taken_from`` is the feed circuit it is taken from, or "" when it has a pigtail of its own.
+    It has one kind of supply: a ``pigtail``, ``taken_from`` (the feed circuit it is taken from),
+    or ``supplied_by`` (the far post of a way, one of its own posts); the others are None or "".
+    ``harness`` is the name of the harness its current comes from.
     """
 
     name: str
@@ -197,6 +251,8 @@ class Circuit:
     posts: tuple[str, ...]
     pigtail: Pigtail | None
     minimum_area_um2: int
+    supplied_by: str = ""
+    harness: str = "engine"
 
 
 @dataclass(frozen=True)
@@ -242,6 +298,8 @@ class Console:
     digest: str = ""
     file: str = ""
     notes: tuple[str, ...] = field(default=())
+    ways: tuple[Way, ...] = ()
+    petrol_behind: bool = True
 
     def post(self, post_id: str) -> Post:
         """The post of that id. Raises KeyError when there is none."""
@@ -250,6 +308,13 @@ class Console:
     @cached_property
     def _posts_by_id(self) -> dict[str, Post]:
         return {post.id: post for post in self.posts}
+
+    def way_to(self, far: str) -> Way:
+        """The way to that far post. Raises KeyError when there is none."""
+        for way in self.ways:
+            if way.far == far:
+                return way
+        raise KeyError(far)
 
     def circuit(self, name: str) -> Circuit:
         """The circuit of that name. Raises KeyError when there is none."""
