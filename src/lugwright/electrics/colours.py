@@ -11,7 +11,14 @@ from functools import cache
 from typing import Literal
 
 from lugwright.base.spelling import did_you_mean
-from lugwright.electrics.tables import ColourUse, colour_codes, colour_uses
+from lugwright.electrics.tables import (
+    STRIPED,
+    ColourUse,
+    colour_codes,
+    colour_uses,
+    listed_colour_codes,
+    striped_colour,
+)
 
 _OTHER_NAMES = {"grey": "gray", "violet": "purple"}
 
@@ -26,6 +33,20 @@ _ROW_OF = {
     "pumps": "pumps",
     "unswitched": "DC positive main",
 }
+CircuitSide = Literal["feed", "ground", "signal", "stop"]
+USES = ("instruments", "lights", "navigation", "pumps", "blower", "start", "accessories")
+"""What a circuit may be said to serve."""
+_ROW_OF_USE = {
+    "instruments": "ignition switch",
+    "lights": "cabin lights and instrument lights",
+    "navigation": "navigation lights feed",
+    "pumps": "pumps",
+    "blower": "bilge blower",
+    "start": "starting circuit",
+    "accessories": "accessory feed",
+}
+STOP_COLOUR = "black with yellow stripe"
+"""Of a stop circuit: engine-trade practice, no source; the table has no row for it."""
 # Which row is a dial's sender's, by a word of the dial's name.
 _SENDER_ROW = {
     "fuel": "fuel level sender",
@@ -40,29 +61,39 @@ _OTHER_FEED, _NEGATIVE = "accessory feed", "DC negative"
 
 @cache
 def standard_colours() -> tuple[str, ...]:
-    """Every colour a conductor may have, in the order of the table."""
-    return tuple(colour_codes())
+    """Every colour the table lists, in its order; a wire may have a stripe it does not list."""
+    return tuple(listed_colour_codes())
 
 
 def canonical_colour(text: str) -> str:
     """A colour in its one spelling: lower case, ``gray`` for grey, ``purple`` for violet.
 
-    Raises ValueError naming the closed list and the nearest name.
+    A stripe is written ``purple with white stripe`` or ``purple/white``. Raises ValueError naming
+    the closed list and the nearest name.
     """
-    name = " ".join(text.replace("-", " ").split()).lower()
-    name = _OTHER_NAMES.get(name, name)
+    words = " ".join(text.replace("-", " ").split()).lower()
+    base, is_striped, stripe = words.partition("/" if "/" in words else STRIPED)
+    name = _OTHER_NAMES.get(base.strip(), base.strip())
+    if is_striped:
+        stripe = stripe.removesuffix(" stripe").strip()
+        name = striped_colour(name, _OTHER_NAMES.get(stripe, stripe))
     if name in colour_codes():
         return name
     hint = did_you_mean(name, standard_colours())
     shown = text if text.isprintable() else repr(text)
-    told = f'colour must be one of {", ".join(standard_colours())} (got "{shown[:40]}")'
+    told = (
+        f"colour must be one of {', '.join(standard_colours())}, or one of its plain colours with "
+        f'another as its stripe, "purple with white stripe" (got "{shown[:40]}")'
+    )
     raise ValueError(f"{told}; {hint}" if hint else told)
 
 
-def colour_of_circuit(name: str, side: Literal["feed", "ground"]) -> str:
-    """The colour of a circuit's jumpers by the table, for what the circuit is."""
-    row = _NEGATIVE if side == "ground" else _ROW_OF.get(name, _OTHER_FEED)
-    return _colour_in_row(row)
+def colour_of_circuit(name: str, side: CircuitSide, use: str = "") -> str:
+    """The colour of a circuit's jumpers by the table, for what the circuit is, or is used for."""
+    if side == "stop":
+        return STOP_COLOUR
+    named = _ROW_OF_USE.get(use) or _ROW_OF.get(name, _OTHER_FEED)
+    return _colour_in_row(_NEGATIVE if side == "ground" else named)
 
 
 def colour_of_sender(name: str) -> str | None:

@@ -16,6 +16,8 @@ from pathlib import Path
 from lugwright.base.scale import CMIL_TO_UM2
 
 _FOLDER = Path(__file__).with_name("tables")
+STRIPED = " with "
+"""Between a wire's colour and that of its stripe, written out."""
 
 
 @dataclass(frozen=True)
@@ -78,6 +80,11 @@ class ColourUse:
 def cmil_to_um2(area_cmil: str) -> int:
     """Circular mils as written, to square micrometres, to the nearest."""
     return round(float(area_cmil) * CMIL_TO_UM2)
+
+
+def striped_colour(base: str, stripe: str) -> str:
+    """A colour with a stripe as it is written out: ``brown with yellow stripe``."""
+    return f"{base}{STRIPED}{stripe} stripe"
 
 
 def _rows(name: str) -> list[dict[str, str]]:
@@ -159,6 +166,24 @@ def colour_uses() -> tuple[ColourUse, ...]:
 
 
 @cache
-def colour_codes() -> dict[str, str]:
-    """Short code by colour."""
+def listed_colour_codes() -> dict[str, str]:
+    """Short code of each colour of the table, plain colours and the stripes it lists."""
     return {row["colour"]: row["code"] for row in _rows("colour_codes.csv")}
+
+
+@cache
+def colour_codes() -> dict[str, str]:
+    """Short code by colour: the table's, and any plain colour with a stripe of any other.
+
+    A striped colour's code is the two codes one after the other, base colour first, as the table
+    has it for the stripes it lists.
+    """
+    listed = listed_colour_codes()
+    plain = [colour for colour in listed if STRIPED not in colour]
+    striped = {
+        striped_colour(base, stripe): listed[base] + listed[stripe]
+        for base in plain
+        for stripe in plain
+        if base != stripe
+    }
+    return {**striped, **listed}

@@ -17,10 +17,9 @@ from lugwright.base.errors import Complaint
 from lugwright.base.spelling import did_you_mean
 from lugwright.base.toml import KeyPath, TomlFile
 from lugwright.scenario.field_notes import field_notes
+from lugwright.scenario.left_out import LATER_KEYS, LEFT_OUT, cannot_be_said
 
 DID_YOU_MEAN = "did you mean"
-# What to do with a part that the file has no words for: never a way to wire it all the same.
-LEFT_OUT = "wire this part by its maker's diagram; leave it out of this plan"
 NOT_SAYABLE = (
     f"a key, switch, fuse block, breaker, dimmer or relay: {LEFT_OUT}, "
     'with "spare" at every post it feeds'
@@ -37,6 +36,7 @@ _SINGULAR = {
     "hold": "hold",
     "loads": "load",
     "corners": "corner",
+    "ways": "way",
 }
 _PLACES = ("at", "centre", "entry", "corners")
 
@@ -137,6 +137,9 @@ def _complaint(detail: ErrorDetails, toml: TomlFile, model: type[BaseModel]) -> 
         parent, key = path[:-1], path[-1]
         words = field_words(parent, toml.values)
         if fault == "extra_forbidden":
+            if key in LATER_KEYS:
+                message = f'"{key}": {cannot_be_said(LATER_KEYS[str(key)])}'
+                return toml.complaint(path, words, message, at_key=True)
             hint = nearest(str(key), _allowed_keys(model, parent))
             message = f'unknown key "{key}"'
             return toml.complaint(path, words, message, hint, at_key=True)
@@ -188,14 +191,16 @@ def _shown(given: Any) -> str:
 
 def _allowed_keys(model: type[BaseModel], parent: KeyPath) -> list[str]:
     found = _model_at(model, parent)
-    return list(found.model_fields) if found else []
+    fields = found.model_fields if found else {}
+    return [field.alias or name for name, field in fields.items()]
 
 
 def _description(model: type[BaseModel], parent: KeyPath, key: str) -> str:
     found = _model_at(model, parent)
-    if found is None or key not in found.model_fields:
+    if found is None:
         return ""
-    return " ".join(field_notes(found).get(key, "").split()).rstrip(".")
+    names = {field.alias or name: name for name, field in found.model_fields.items()}
+    return " ".join(field_notes(found).get(names.get(key, ""), "").split()).rstrip(".")
 
 
 def _model_at(model: type[BaseModel], path: KeyPath) -> type[BaseModel] | None:

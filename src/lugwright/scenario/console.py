@@ -83,6 +83,7 @@ class Instrument:
 
     ``positions`` of a device, the first at rest; ``lanyard`` adds ``LANYARD``. ``carries_in_ma``
     is the limit of each of its near posts (0: none stated).
+    ``setting`` is what is set on it before it goes in ("": nothing).
     ``centre`` is seen from the back. A round body has ``body_width_dmm`` = 0. ``height`` of the
     body above the panel's back is ``body_depth_dmm`` (0: nothing sticks out).
     """
@@ -102,6 +103,7 @@ class Instrument:
     lanyard: bool = False
     carries_in_ma: int = 0
     ignition_protected: bool = False
+    setting: str = ""
 
 
 @dataclass(frozen=True)
@@ -148,6 +150,7 @@ class Load:
     current_ma: int
     drop_class: DropClass
     kind: LoadKind = "resistive"
+    duty: Duty = "continuous"
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from lugwright.base.errors import Complaint
 from lugwright.base.letters import look
 from lugwright.base.toml import TomlFile
 from lugwright.limits.schema import Limits
-from lugwright.scenario.complaints import LEFT_OUT, nearest
+from lugwright.scenario.complaints import nearest
 from lugwright.scenario.console import Console
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fields import Place
@@ -22,6 +22,7 @@ from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
 from lugwright.scenario.fitting_out import Fitted
 from lugwright.scenario.geometry_checks import layout_faults
 from lugwright.scenario.lead_checks import lead_faults
+from lugwright.scenario.left_out import LEFT_OUT
 from lugwright.scenario.metal_checks import metal_faults
 from lugwright.scenario.panel_checks import (
     edge_faults,

@@ -20,7 +20,10 @@ from lugwright.electrics.colours import canonical_colour
 MAX_NAME = 40
 MAX_LINE = 200
 MAX_AMPERES = 1000  # far above any panel; catches milliampere written as ampere
+MOST_UOHM = 1_000_000  # a contact of an ohm is no contact
 NO_FUSE = "none"
+ELSEWHERE = ("engine", "boat")
+"""Where the current of a load may come back, if not to a post of this panel."""
 LONGEST_MM = 100_000  # 100 m
 HIGHEST_MM = 1000  # above any panel's back, or through any plate
 
@@ -145,6 +148,11 @@ def _landing(value: Any) -> str:
     return f"{instrument.strip()}.{post.strip()}"
 
 
+def _returns_to(value: Any) -> str:
+    text = _text(value, "engine")
+    return text if text in ELSEWHERE else _landing(text)
+
+
 def _colour(value: Any) -> str:
     return canonical_colour(_text(value, "purple"))
 
@@ -160,6 +168,13 @@ def _temperature(value: Any) -> int:
 
 def _field(read: Callable[[Any], Any], *examples: str) -> tuple[BeforeValidator, WithJsonSchema]:
     return BeforeValidator(read), WithJsonSchema({"type": "string", "examples": list(examples)})
+
+
+def _resistance(value: Any) -> int:
+    resistance_uohm = units.parse_ohms_uohm(value)
+    if resistance_uohm > MOST_UOHM:
+        raise ValueError("a contact has at most 1 ohm here")
+    return resistance_uohm
 
 
 _LENGTHS = ("52 mm", "2-1/16 in", "6 m")
@@ -186,6 +201,8 @@ WireSize = Annotated[str, *_field(units.parse_wire_size, "16 AWG", "1.5 mm2")]
 """A wire size in its usual writing."""
 Thread = Annotated[str, *_field(units.parse_thread, "M4", "#8-32")]
 """A stud's thread in its usual writing."""
+Resistance = Annotated[int, *_field(_resistance, "2 mohm", "0.005 ohm")]
+"""Micro-ohm, not negative."""
 TabSize = Annotated[str, *_field(units.parse_tab_size, "6.3 x 0.8", "0.250 x 0.032 in")]
 """A tab's width and thickness in its usual writing."""
 YesNo = Annotated[bool, Strict()]
@@ -202,6 +219,8 @@ Line = Annotated[str, *_field(_line, "rises when the key is on")]
 """One line of text, or none."""
 Landing = Annotated[str, *_field(_landing, "fuel.signal")]
 """A post: instrument, dot, post."""
+ReturnsTo = Annotated[str, *_field(_returns_to, "engine", "boat", "fuel.ground")]
+"""Where the current of a load comes back: a post here, or elsewhere."""
 Colour = Annotated[str, *_field(_colour, "purple", "dark blue")]
 """A conductor colour of the published standard."""
 Temperature = Annotated[int, *_field(_temperature, "105 C")]

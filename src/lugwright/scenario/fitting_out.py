@@ -16,7 +16,7 @@ from lugwright.scenario.schema import InstrumentPart
 SECTION = ("instrument",)
 
 # Functions whose posts belong to a circuit of another name, or to none by themselves.
-_CIRCUIT_OF = {"lamp": "lamps", "signal": "", "second": "", "load": ""}
+_CIRCUIT_OF = {"lamp": "lamps", "signal": "", "second": "", "load": "", "near": "", "far": ""}
 SENDER_FUNCTIONS = ("signal", "second")
 
 
@@ -105,23 +105,49 @@ def _posts(
     pattern: PatternPart,
     complaints: list[Complaint],
 ) -> dict[str, FittedPost]:
-    for key, names in (("feeds", part.feeds), ("reserve", part.reserve), ("posts", part.posts)):
+    for key, names in (
+        ("feeds", part.feeds),
+        ("reserve", part.reserve),
+        ("posts", part.posts),
+        ("amperes", part.amperes),
+    ):
         complaints += _unknown(draft, index, key, names, pattern.posts, "post")
     known_loads = [load.name for load in pattern.loads]
     complaints += _unknown(draft, index, "loads", part.loads, known_loads, "load")
     posts = {}
     for name in sorted(pattern.posts):
         spec = _changed(draft, index, name, pattern.posts[name], part.posts.get(name), complaints)
-        function, circuit = _belongs(draft, index, part, name, spec, complaints)
+        spare = SPARE in _now(part.feeds.get(name, ""))
+        if name in far_posts(pattern) and not spare:
+            function, circuit = _belongs_beyond(draft, part, name, spec)
+        else:
+            function, circuit = _belongs(draft, index, part, name, spec, complaints)
         reserved = part.reserve.get(name, 0)
         if reserved and spec.kind != "stud":
             path = draft.path(SECTION, index, "reserve", name)
             message = f"lugs are reserved on studs only; this post is a {spec.kind}"
             complaints.append(draft.complain(path, message))
             reserved = 0
-        spare = SPARE in _now(part.feeds.get(name, ""))
         posts[name] = FittedPost(name, spec, function, circuit, reserved, spare)
     return posts
+
+
+def far_posts(pattern: PatternPart) -> set[str]:
+    """Posts at which a way ends that passes current on."""
+    return {far for way in pattern.ways if way.kind != "stop" for far in way.to}
+
+
+def _belongs_beyond(
+    draft: Draft, part: InstrumentPart, name: str, spec: PostPart
+) -> tuple[str, str]:
+    """Function and circuit of a way's far post: as feeds has it, or the circuit it supplies."""
+    function = "far" if spec.function == "load" else spec.function
+    if name in part.feeds:
+        return function, part.feeds[name]
+    own = _CIRCUIT_OF.get(function, function)
+    post_id = f"{part.name}.{name}"
+    supplied = (c.name for c in draft.part.circuit if c.supplied_by == post_id)
+    return function, own or next(supplied, "")
 
 
 def _now(stated: str) -> tuple[str, str]:

@@ -6,9 +6,9 @@ from lugwright.base.errors import Complaint, OutsideTable
 from lugwright.base.toml import KeyPath
 from lugwright.electrics.ampacity import table_ma
 from lugwright.electrics.sizes import awg_size_for, nominal_area_um2
-from lugwright.scenario.complaints import LEFT_OUT
 from lugwright.scenario.console import GivenWire
 from lugwright.scenario.draft import Draft
+from lugwright.scenario.left_out import LEFT_OUT
 
 # Outside diameter of boat cable with stranded conductor and thin PVC insulation, in
 # micrometres; makers differ by some 10 %. Common practice, no source.

@@ -8,15 +8,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from lugwright.base.errors import Complaint
-from lugwright.scenario.complaints import LEFT_OUT, nearest
+from lugwright.scenario.complaints import nearest
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fitting_out import SENDER_FUNCTIONS, Fitted, FittedPost
 from lugwright.scenario.given_wires import checked_wire, wire_or_reason
+from lugwright.scenario.left_out import LEFT_OUT
 from lugwright.scenario.near_posts import dial_feed, near_post
 from lugwright.scenario.near_posts import takes_sender as _takes_sender
 from lugwright.scenario.pattern_schema import SPARE
 from lugwright.scenario.schema import BoatWirePart, BoatWiresPart
-from lugwright.scenario.supplies import Supply
+from lugwright.scenario.supplies import Supply, stands_alone
 
 SECTION = ("boat_wires",)
 _SENDER = re.compile(r"\b(senders?|sending)\b", re.IGNORECASE)
@@ -157,11 +158,14 @@ class Landings:
         if self._taken[wire.lands_on] > 1:
             message = "this tab is used twice: a tab takes one push-on, and another wire has it"
             self._say(index, keys, message)
-        elif target.side and not target.post.part.optional:
+        elif target.side and not target.post.part.optional and not self._stands_alone(target):
             message = (
                 f'this tab is used twice: the jumper of circuit "{target.post.circuit}" has it'
             )
             self._say(index, keys, message)
+
+    def _stands_alone(self, target: _Post) -> bool:
+        return stands_alone(self._supplies, self._fitted.values(), target.post)
 
     def _is_sender(self, part: BoatWiresPart, targets: list[_Post]) -> bool:
         if part.role is not None:

@@ -35,11 +35,13 @@ from lugwright.scenario.console import (
     TiePoint,
 )
 from lugwright.scenario.cross_checks import cross_faults
+from lugwright.scenario.devices import all_ways, ends_of
 from lugwright.scenario.draft import Draft, read_draft
 from lugwright.scenario.fields import Place
 from lugwright.scenario.fitting_out import Fitted, FittedPost, fit_out
 from lugwright.scenario.given_wires import given_wire
 from lugwright.scenario.landings import Landed, Landings
+from lugwright.scenario.load_pigtails import LoadPigtail, LoadPigtails
 from lugwright.scenario.pattern_schema import RingPart
 from lugwright.scenario.pigtail_checks import is_used, label_of
 from lugwright.scenario.placing import point, to_back, turned, turned_extent
@@ -86,11 +88,14 @@ def load_toml(toml: TomlFile) -> LoadedScenario:
     landings = Landings(draft, fitted, supplies)
     landed = landings.find()
     complaints += landings.complaints
+    load_pigtails = LoadPigtails(draft, fitted, supplies)
+    fed = load_pigtails.find()
+    complaints += load_pigtails.complaints
     complaints += cross_faults(draft, fitted, supplies)
     complaints += purpose_faults(draft, fitted, supplies)
     if complaints:
         raise BadInput(*sorted(set(complaints)))
-    console = _Builder(draft, fitted, supplies, landed).console()
+    console = _Builder(draft, fitted, supplies, landed, fed).console()
     return LoadedScenario(
         console, dict(draft.part.limits), draft.part.rule_set, toml, draft.part.hold
     )
@@ -110,12 +115,14 @@ class _Builder:
         fitted: list[Fitted],
         supplies: Mapping[str, Supply],
         landed: list[Landed],
+        fed: list[LoadPigtail],
     ) -> None:
         self._part: ScenarioPart = draft.part
         self._toml = draft.toml
         self._fitted = fitted
         self._supplies = supplies
         self._landed = landed
+        self._fed = fed
 
     def console(self) -> Console:
         part, panel = self._part, self._part.panel
@@ -133,12 +140,14 @@ class _Builder:
             loads=self._loads(),
             circuits=self._circuits(posts),
             unused_pigtails=self._unused_pigtails(),
-            boat_blocks=tuple(self._boat_block(landed) for landed in self._landed),
+            boat_blocks=self._boat_blocks(),
             keep_outs=self._keep_outs(),
             tie_points=self._tie_points(),
             digest=self._toml.digest,
             file=self._toml.file,
             notes=self._notes(),
+            ways=tuple(way.way() for _, way in sorted(all_ways(self._fitted).items())),
+            petrol_behind=panel.petrol_behind,
         )
 
     def _point(self, place_front: Place, height_mm: Fraction) -> Point:
@@ -163,6 +172,11 @@ class _Builder:
             body_height_dmm=to_dmm(high),
             hub_candidate=hub,
             key_on=pattern.key_on if part.key_on is None else part.key_on,
+            positions=pattern.positions,
+            lanyard=pattern.lanyard is not None,
+            carries_in_ma=pattern.carries_in or 0,
+            ignition_protected=pattern.ignition_protected,
+            setting=part.setting,
         )
 
     def _posts(self) -> tuple[Post, ...]:
@@ -177,6 +191,7 @@ class _Builder:
     def _wanted_nodes(self) -> set[str]:
         """Nodes something is connected to: a load, boat wires, a lug reserved for later."""
         landed = {post for landed in self._landed for post in landed.posts}
+        landed |= {load.post for load in self._fed}
         return {
             _node(fitted, post)
             for fitted in self._fitted
@@ -184,6 +199,7 @@ class _Builder:
             if post.reserved
             or fitted.post_id(post.name) in landed
             or any(post.name in (load.feed, load.ground) for load in fitted.pattern.loads)
+            or post.name in ends_of(fitted)
         }
 
     def _post(self, fitted: Fitted, post: FittedPost, is_free: bool) -> Post:
@@ -228,6 +244,8 @@ class _Builder:
                 ground_post=fitted.post_id(load.ground),
                 current_ma=fitted.part.loads.get(load.name, load.current),
                 drop_class=load.drop_class,
+                kind=load.load_kind or "resistive",
+                duty=load.duty,
             )
             for fitted in self._fitted
             for load in fitted.pattern.loads
@@ -255,6 +273,8 @@ class _Builder:
                     if pigtail is None
                     else self._pigtail(self._part.harness[0].pigtails[pigtail]),
                     minimum_area_um2=nominal_area_um2(size) if size else 0,
+                    supplied_by=supply.supplied_by,
+                    harness=self._part.harness[0].name,
                 )
             )
         return tuple(sorted(circuits, key=lambda circuit: circuit.name))
@@ -294,6 +314,42 @@ class _Builder:
             returns_to=landed.returns_to,
             drop_class=part.drop_class,
             is_sender=landed.is_sender,
+            load_kind=part.load_kind or "resistive",
+            duty=part.duty,
+            maker_fuse_ma=part.maker_fuse or 0,
+        )
+
+    def _boat_blocks(self) -> tuple[BoatBlock, ...]:
+        blocks = [self._boat_block(landed) for landed in self._landed]
+        blocks += [self._load_pigtail(load) for load in self._fed]
+        return tuple(sorted(blocks, key=lambda block: block.name))
+
+    def _load_pigtail(self, load: LoadPigtail) -> BoatBlock:
+        """A load at the end of a pigtail: a block of one wire, named by the pigtail's label."""
+        part, pigtail = load.part, self._pigtail(load.part)
+        wire = BoatWire(
+            id=load.wire_id,
+            boat_block=pigtail.label,
+            lands_on=load.post,
+            wire=pigtail.wire,
+            ring=pigtail.ring,
+            entry=pigtail.entry,
+            reach_dmm=pigtail.reach_dmm,
+            one_way_dmm=to_dmm_up(part.one_way),
+            fuse_ma=part.fuse or 0,
+            stage=part.stage,
+        )
+        return BoatBlock(
+            name=pigtail.label,
+            wires=(wire,),
+            current_ma=load.current_ma,
+            drawn_from=load.post,
+            returns_to=load.returns_to,
+            drop_class=part.drop_class,
+            is_sender=False,
+            load_kind=part.load_kind or "resistive",
+            duty=part.duty,
+            maker_fuse_ma=part.maker_fuse or 0,
         )
 
     def _boat_wire(self, name: str, wire: BoatWirePart, alike: int) -> BoatWire:

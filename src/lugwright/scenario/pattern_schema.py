@@ -7,11 +7,12 @@ A pattern stands in the library (``patterns/NAME.toml``) or inline in a scenario
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Literal
 
 from pydantic import Field, model_validator
 
 from lugwright.base.letters import look
-from lugwright.scenario.console import DropClass, PostKind
+from lugwright.scenario.console import DropClass, Duty, LoadKind, PostKind
 from lugwright.scenario.fields import (
     Colour,
     Count,
@@ -30,6 +31,7 @@ from lugwright.scenario.fields import (
     WireSize,
     YesNo,
 )
+from lugwright.scenario.way_schema import WayPart
 
 SPARE = "spare"
 """Written instead of a circuit for a post that stays without a wire."""
@@ -56,7 +58,8 @@ class PostPart(Part):
     kind: PostKind
     """stud (threaded), tab (male blade) or lead (flying wire)."""
     function: Name
-    """ignition, ground, lamp, signal, second, load, or the name of a further feed's circuit."""
+    """ignition, ground, lamp, signal, second, load, or the name of a further feed's circuit; near
+    and far at a device's way, where feeds says which circuits they are on."""
     at: Place
     """x and y from the instrument's centre, seen from the back, before it is turned;
     for a lead the end of its wire."""
@@ -111,6 +114,10 @@ class LoadPart(Part):
     """Worst-case current at the nominal voltage."""
     drop_class: DropClass = "critical"
     """Which voltage-drop limit it falls under: critical or other."""
+    load_kind: LoadKind | None = None
+    """What it is: bulb, led (feed is plus), relay, motor or resistive."""
+    duty: Duty = "continuous"
+    """continuous or momentary."""
 
 
 class PatternPart(Part):
@@ -138,6 +145,17 @@ class PatternPart(Part):
     """The posts by name."""
     loads: tuple[LoadPart, ...] = Field(default=(), max_length=100)
     """What it draws."""
+    positions: tuple[Name, ...] = Field(default=(), max_length=12)
+    """Positions of a device, one at a time; the first is at rest."""
+    lanyard: Literal["grounds"] | None = None
+    """grounds: a lanyard pulled out puts a stop circuit to ground; it adds the positions "lanyard
+    in" and "lanyard out", free of the others."""
+    ways: tuple[WayPart, ...] = Field(default=(), max_length=40)
+    """What a device passes on, from which post to which."""
+    carries_in: PositiveCurrent | None = None
+    """The most current that may come in at each near post."""
+    ignition_protected: YesNo = False
+    """True for a device that may stand where petrol vapour can be."""
 
     @model_validator(mode="after")
     def _is_whole(self) -> PatternPart:

@@ -59,6 +59,8 @@ def fuse_faults(draft: Draft, index: int, side: Side) -> list[Complaint]:
         keys = [key for key in ("fuse", "fuse_reason") if getattr(pigtail, key) is not None]
         message, hint = "a ground has no fuse: it belongs in the feed", "leave the key out"
         return [draft.complain((*path, key), message, hint) for key in keys[:1]]
+    if side == "stop":
+        return []
     if pigtail.fuse is None:
         message = '"fuse" is missing: a feed without a fuse can set the boat on fire'
         hint = f'write its rating, fuse = "10 A"; {_NO_FUSE}'

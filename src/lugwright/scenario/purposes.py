@@ -17,10 +17,12 @@ from dataclasses import dataclass
 
 from lugwright.base.errors import Complaint
 from lugwright.base.toml import KeyPath
-from lugwright.scenario.complaints import LEFT_OUT, NOT_SAYABLE
+from lugwright.scenario.complaints import NOT_SAYABLE
+from lugwright.scenario.devices import ends_of, is_device
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
 from lugwright.scenario.fitting_out import Fitted, FittedPost
+from lugwright.scenario.left_out import LEFT_OUT
 from lugwright.scenario.near_posts import has_load, is_feed, near_post, switches
 from lugwright.scenario.pattern_schema import SPARE
 from lugwright.scenario.supplies import Supply
@@ -47,6 +49,7 @@ class _Node:
     root: str
     is_loaded: bool
     is_near: bool
+    is_way: bool
     has_wire: bool
 
     @property
@@ -60,7 +63,7 @@ class _Node:
     @property
     def is_bare(self) -> bool:
         """Nothing of the instrument itself takes current there."""
-        return not (self.is_loaded or self.is_near)
+        return not (self.is_loaded or self.is_near or self.is_way)
 
     @property
     def has_purpose(self) -> bool:
@@ -98,8 +101,11 @@ def post_path(draft: Draft, instrument: Fitted, post: str) -> KeyPath:
 
 
 def named_as_device(instrument: Fitted) -> bool:
-    """True for an own drawing whose words say that something stands between its posts."""
-    if instrument.part.geometry is None:
+    """True for an own drawing whose words say that something stands between its posts.
+
+    Where its ways are stated, they say what stands where.
+    """
+    if instrument.part.geometry is None or is_device(instrument):
         return False
     posts = (text for post in instrument.posts.values() for text in (post.name, post.part.function))
     return any(map(_says_device, (instrument.name, instrument.pattern.about, *posts)))
@@ -113,6 +119,7 @@ def _nodes(
     instrument: Fitted, supplies: Mapping[str, Supply], landed: set[str]
 ) -> tuple[_Node, ...]:
     near = near_post(instrument, supplies) if switches(instrument) else ""
+    ends = ends_of(instrument)
     groups: dict[tuple[bool, str], list[FittedPost]] = {}
     for post in instrument.posts.values():
         if is_feed(post, supplies):
@@ -127,6 +134,7 @@ def _nodes(
                 supply.taken_from or supply.name,
                 any(has_load(instrument, post.name) for post in posts),
                 any(post.name == near for post in posts),
+                any(post.name in ends for post in posts),
                 any(instrument.post_id(post.name) in landed for post in posts),
             )
         )
@@ -137,13 +145,13 @@ def _passed_round(
     draft: Draft, instrument: Fitted, nodes: tuple[_Node, ...]
 ) -> Iterator[Complaint]:
     """Bare posts beside others of the same supply, or beside other bare posts."""
-    is_device = named_as_device(instrument)
+    says_device = named_as_device(instrument)
     for node in nodes:
         others = [other for other in nodes if other is not node]
         beside = [other for other in others if other.root == node.root or _is_side(other)]
         if node.is_bare:
             is_fault = bool(beside) and not (node.is_bar and instrument.part.geometry is None)
-            is_fault |= is_device and (node.is_linked or node.has_wire)
+            is_fault |= says_device and (node.is_linked or node.has_wire)
             is_fault |= _feeds_a_sender(instrument, node)
         else:
             is_fault = any(_both_sides(instrument, node, other) for other in beside)
@@ -167,7 +175,8 @@ def _passed_round_on_ground(
         bare = [
             posts[0]
             for posts in metals.values()
-            if named_as_device(instrument) or not any(post.name in returns for post in posts)
+            if named_as_device(instrument)
+            or not any(post.name in (*returns, *ends_of(instrument)) for post in posts)
         ]
         if len(metals) > 1 and bare:
             other = next(p[0] for p in metals.values() if p[0] is not bare[0])
@@ -183,7 +192,9 @@ def _stops_an_engine(
     draft: Draft, instrument: Fitted, supplies: Mapping[str, Supply]
 ) -> Iterator[Complaint]:
     """An own drawing called a kill switch or lanyard that takes power: it may ground a magneto."""
-    if instrument.part.geometry is None or not _STOP.search(re.sub(r"[_\d]", " ", instrument.name)):
+    if instrument.part.geometry is None or is_device(instrument):
+        return
+    if not _STOP.search(re.sub(r"[_\d]", " ", instrument.name)):
         return
     for post in instrument.posts.values():
         if is_feed(post, supplies) or (post.function == "load" and not post.spare):
@@ -204,8 +215,10 @@ def _feeds_a_sender(instrument: Fitted, node: _Node) -> bool:
 def _both_sides(instrument: Fitted, node: _Node, other: _Node) -> bool:
     """Two posts with loads of something called a switch: loads do not make it a dial."""
     own_lamp = any(one.posts[0].part.function == "lamp" for one in (node, other))
-    is_device = instrument.part.geometry is not None and _says_device(instrument.name)
-    return is_device and not own_lamp and not node.is_near and not other.is_near
+    says_device = instrument.part.geometry is not None and _says_device(instrument.name)
+    return says_device and not own_lamp and not (
+        node.is_near or other.is_near or node.is_way or other.is_way
+    )
 
 
 def _is_side(node: _Node) -> bool:

@@ -8,9 +8,9 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, field_validator, model_validator
+from pydantic import BeforeValidator, Field, field_validator, model_validator
 
-from lugwright.scenario.console import DropClass, Side, Stage
+from lugwright.scenario.console import DropClass, Duty, LoadKind, Stage
 from lugwright.scenario.fields import (
     Colour,
     Count,
@@ -27,17 +27,36 @@ from lugwright.scenario.fields import (
     PositiveCurrent,
     PositiveHeight,
     PositiveLength,
+    ReturnsTo,
     SizeStandard,
     Temperature,
     Title,
     WireSize,
     YesNo,
 )
+from lugwright.scenario.left_out import cannot_be_said
 from lugwright.scenario.pattern_schema import PatternPart, PostChange, RingPart, SupplyRunPart
 
 # Finding the wires' ways takes time with the cube of what stands behind the panel: beyond this it
 # would take longer than anyone waits before a plan is looked for.
 MOST_INSTRUMENTS = 60
+Use = Literal["instruments", "lights", "navigation", "pumps", "blower", "start", "accessories"]
+
+
+def _role(value: Any) -> Any:
+    if value == "signal":
+        raise ValueError(cannot_be_said("a sender at a pigtail"))
+    return value
+
+
+def _supplied_by(value: Any) -> Any:
+    if isinstance(value, list):
+        raise ValueError(cannot_be_said("a circuit that several ways supply"))
+    return value
+
+
+Role = Annotated[Literal["supply", "load", "stop"], BeforeValidator(_role)]
+SuppliedBy = Annotated[Landing, BeforeValidator(_supplied_by)]
 
 
 class PanelPart(Part):
@@ -49,6 +68,9 @@ class PanelPart(Part):
     """Height of the plate."""
     thickness: PositiveHeight
     """Thickness of the plate."""
+    petrol_behind: YesNo = True
+    """Whether the space behind it is shared with a petrol engine, tank or line; true when not
+    stated. false where a bulkhead, a deck or 2 ft of open space parts them."""
 
 
 class InstrumentPart(Part):
@@ -67,6 +89,9 @@ class InstrumentPart(Part):
     feeds: dict[Name, Name] = Field(default_factory=dict)
     """Which circuit a post belongs to, where its function does not say so: second = "ignition".
     "spare" leaves a post without a wire."""
+    amperes: dict[Name, PositiveCurrent] = Field(default_factory=dict)
+    """Ratings of the fuses or breakers in a device, by far post: f1 = "5 A". A holder without
+    one is empty."""
     reserve: dict[Name, Annotated[Count, Field(ge=1, le=20)]] = Field(default_factory=dict)
     """How many lugs to keep free on a stud for later: ground = 1."""
     posts: dict[Name, PostChange] = Field(default_factory=dict)
@@ -77,13 +102,19 @@ class InstrumentPart(Part):
     """Whether the supply may land here; as the pattern has it when not stated."""
     key_on: Line | None = None
     """What must be seen when the key is turned on; as the pattern has it when not stated."""
+    setting: Line = ""
+    """What is set on it before it goes in: "pulses as the engine's plate says"."""
 
 
 class PigtailPart(Part):
     """One pigtail of a harness."""
 
     circuit: Name | None = None
-    """The circuit it supplies; absent when it is not used."""
+    """The circuit it supplies, or with role = "load" the one it draws from; absent when it is not
+    used."""
+    role: Role = "supply"
+    """supply, load (it feeds something in the boat), or stop (it stops the engine by going to
+    ground)."""
     label: Name | None = None
     """What its label says; the circuit's name when not stated."""
     colour: Colour
@@ -113,6 +144,22 @@ class PigtailPart(Part):
     """True: it is not used; its end is insulated and it is tied back."""
     live: YesNo | None = None
     """Stated on a pigtail that is capped off: true where it is live (it is capped first)."""
+    lands_on: Landing | None = None
+    """The post a load's pigtail lands on; where its circuit has one post, that one."""
+    current: PositiveCurrent | None = None
+    """Worst-case current of what a load's pigtail feeds."""
+    duty: Duty = "continuous"
+    """continuous or momentary, of what a load's pigtail feeds."""
+    load_kind: LoadKind | None = None
+    """What a load's pigtail feeds: bulb, led, relay, motor or resistive."""
+    maker_fuse: PositiveCurrent | None = None
+    """The fuse that the maker of what a load's pigtail feeds asks for."""
+    drop_class: DropClass = "other"
+    """Which voltage-drop limit that load falls under: critical or other."""
+    returns_to: ReturnsTo | None = None
+    """Where its current comes back: a post here, "engine" or "boat"."""
+    one_way: Length = Fraction(0)
+    """Run of a load's pigtail from the panel to what it feeds; 0 when not to be counted."""
 
 
 class HarnessPart(Part):
@@ -166,6 +213,12 @@ class BoatWiresPart(Part):
     """Its worst-case current; a sender's is 0.25 A when not stated."""
     drop_class: DropClass = "other"
     """Which voltage-drop limit a load falls under: critical or other."""
+    duty: Duty = "continuous"
+    """continuous or momentary."""
+    load_kind: LoadKind | None = None
+    """What it is: bulb, led, relay, motor or resistive (when not stated)."""
+    maker_fuse: PositiveCurrent | None = None
+    """The fuse that its maker asks for."""
     wires: tuple[BoatWirePart, ...] = Field(min_length=1, max_length=20)
     """Its wires."""
 
@@ -175,13 +228,20 @@ class CircuitPart(Part):
 
     name: Name
     """Name of the circuit."""
-    side: Side | None = None
+    side: Literal["feed", "ground"] | None = None
     """feed or ground. To be stated, unless the circuit is named ignition, ground or lamps, is
-    taken from another, or has a pigtail with a fuse (a feed)."""
+    taken from another, is supplied by a way, or has a pigtail with a fuse (a feed) or for a
+    stop."""
+    use: Use | None = None
+    """What it serves, which gives its jumpers' colour: instruments, lights, navigation, pumps,
+    blower, start or accessories. To be stated where a way supplies it, unless it is named ignition
+    or lamps or its colour is stated."""
     colour: Colour | None = None
     """Colour of its jumpers; by the published colour standard when not stated."""
     taken_from: Name | None = None
     """The circuit it is taken from, where it has no pigtail of its own."""
+    supplied_by: SuppliedBy | None = None
+    """The far post of a device's way that supplies it: "key.ign"."""
     minimum_size: WireSize | None = None
     """The smallest wire its jumpers may have."""
 

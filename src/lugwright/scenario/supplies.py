@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from lugwright.base.errors import Complaint
@@ -25,7 +26,10 @@ _SIDE_OF: Mapping[str, Side] = {IGNITION: "feed", LAMPS: "feed", GROUND: "ground
 
 @dataclass(frozen=True)
 class Supply:
-    """One circuit. ``pigtail`` is its index in the draft, None where it is taken from another."""
+    """One circuit. ``pigtail`` is its index in the draft, None where it has none.
+
+    ``taken_from`` names the circuit it is taken from, ``supplied_by`` the far post of a way.
+    """
 
     name: str
     side: Side
@@ -33,6 +37,22 @@ class Supply:
     taken_from: str
     pigtail: int | None
     part: CircuitPart | None
+    supplied_by: str = ""
+
+
+def stands_alone(
+    supplies: Mapping[str, Supply], fitted: Iterable[Fitted], post: FittedPost
+) -> bool:
+    """True for a far post that no wire of this plan goes to.
+
+    Its circuit has no other post, and none with posts is taken from it.
+    """
+    supply = supplies.get(post.circuit)
+    if supply is None or not supply.supplied_by:
+        return False
+    posts = Counter(one.circuit for instrument in fitted for one in instrument.posts.values())
+    given = (one.name for one in supplies.values() if one.taken_from == supply.name)
+    return posts[supply.name] == 1 and not any(posts[name] for name in given)
 
 
 def find_supplies(draft: Draft, fitted: list[Fitted]) -> tuple[dict[str, Supply], list[Complaint]]:
@@ -40,9 +60,10 @@ def find_supplies(draft: Draft, fitted: list[Fitted]) -> tuple[dict[str, Supply]
     complaints = pigtail_faults(draft)
     pigtails = _pigtails_by_circuit(draft, complaints)
     parts = _circuits_by_name(draft, complaints)
+    supplied = {*pigtails, *(name for name, part in parts.items() if part.supplied_by)}
     supplies: dict[str, Supply] = {}
     for name in sorted({*pigtails, *parts, LAMPS}):
-        supply = _supply(draft, name, pigtails, parts.get(name), complaints)
+        supply = _supply(draft, name, pigtails, supplied, parts.get(name), complaints)
         if supply is not None:
             supplies[name] = supply
     if not draft.lost.supplies:
@@ -55,7 +76,7 @@ def find_supplies(draft: Draft, fitted: list[Fitted]) -> tuple[dict[str, Supply]
 def _pigtails_by_circuit(draft: Draft, complaints: list[Complaint]) -> dict[str, int]:
     found: dict[str, int] = {}
     for index, pigtail in enumerate(draft.harness.pigtails):
-        if pigtail.circuit is None or not is_used(pigtail):
+        if pigtail.circuit is None or not is_used(pigtail) or pigtail.role == "load":
             continue
         if pigtail.circuit in found:
             message = f'circuit "{pigtail.circuit}" has two supplies: another pigtail feeds it too'
@@ -85,12 +106,15 @@ def _supply(
     draft: Draft,
     name: str,
     pigtails: Mapping[str, int],
+    supplied: set[str],
     part: CircuitPart | None,
     complaints: list[Complaint],
 ) -> Supply | None:
     side = _side(draft, name, pigtails, part, complaints)
-    colour = (part.colour if part else None) or colour_of_circuit(name, side)
+    use = (part.use if part else None) or ""
+    colour = (part.colour if part else None) or colour_of_circuit(name, side, use)
     taken_from = (part.taken_from if part else None) or ""
+    supplied_by = (part.supplied_by if part else None) or ""
     if name in pigtails:
         if not _is_asked(draft, name, pigtails, part):
             complaints += fuse_faults(draft, pigtails[name], side)
@@ -99,12 +123,14 @@ def _supply(
             hint = "leave taken_from out: the pigtail supplies it"
             complaints.append(_of_circuit(draft, name, "taken_from", message, hint))
         return Supply(name, side, colour, "", pigtails[name], part)
-    if not taken_from and name == LAMPS and IGNITION in pigtails:
+    if supplied_by:
+        return Supply(name, side, colour, "", None, part, supplied_by)
+    if not taken_from and name == LAMPS and IGNITION in supplied:
         taken_from = IGNITION
     if not taken_from:
         return None
     if not draft.lost.supplies and not _can_carry(
-        draft, name, side, taken_from, pigtails, complaints
+        draft, name, side, taken_from, supplied, complaints
     ):
         return None
     return Supply(name, side, colour, taken_from, None, part)
@@ -118,6 +144,8 @@ def _side(
     complaints: list[Complaint],
 ) -> Side:
     """As stated, else by name or fuse, or since it is taken from a feed; asked where none tells."""
+    if name in pigtails and draft.harness.pigtails[pigtails[name]].role == "stop":
+        return "stop"
     stated, known = part.side if part else None, _SIDE_OF.get(name)
     if stated and known and stated != known:
         message = f'the circuit named "{name}" is a {known}, never a {stated}'
@@ -136,7 +164,8 @@ def _is_asked(
     """True where nothing tells which side a pigtail's circuit is on."""
     if name in _SIDE_OF or (part and part.side) or name not in pigtails:
         return False
-    return draft.harness.pigtails[pigtails[name]].fuse is None
+    pigtail = draft.harness.pigtails[pigtails[name]]
+    return pigtail.role == "supply" and pigtail.fuse is None
 
 
 def _can_carry(
@@ -144,14 +173,14 @@ def _can_carry(
     name: str,
     side: Side,
     taken_from: str,
-    pigtails: Mapping[str, int],
+    supplied: set[str],
     complaints: list[Complaint],
 ) -> bool:
     if draft.lost.supplies:
         return True  # what it is taken from may have been left out
-    if taken_from not in pigtails:
+    if taken_from not in supplied:
         message = f'it is taken from "{taken_from}", which has no pigtail'
-        hint = nearest(taken_from, pigtails)
+        hint = nearest(taken_from, supplied)
         if not hint.startswith(DID_YOU_MEAN):
             hint = f"nothing is taken from a circuit past a switch, fuse or dimmer; {NOT_SAYABLE}"
         complaints.append(_of_circuit(draft, name, "taken_from", message, hint))
