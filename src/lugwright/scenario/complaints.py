@@ -21,8 +21,10 @@ from lugwright.scenario.left_out import LATER_KEYS, LEFT_OUT, cannot_be_said
 
 DID_YOU_MEAN = "did you mean"
 NOT_SAYABLE = (
-    f"a key, switch, fuse block, breaker, dimmer or relay: {LEFT_OUT}, "
-    'with "spare" at every post it feeds'
+    "a key, switch, fuse block, breaker or dimmer says what it passes on: positions = "
+    '["off", "on"] and ways = [{ from = "in", to = ["out"], kind = "switch", closed = ["on"] }], '
+    'and each circuit behind it supplied_by = "NAME.out"; a relay or what else stands there: '
+    f'{LEFT_OUT}, with "spare" at every post it feeds'
 )
 
 _SINGULAR = {

@@ -131,8 +131,12 @@ class Way:
 
     @property
     def is_fused(self) -> bool:
-        """True where what is beyond hangs on a fuse or breaker of its own."""
-        return self.kind in ("fuse", "breaker") and self.amperes_ma > 0
+        """True where what is beyond hangs on a fuse or breaker of its own.
+
+        A breaker counts only if it is trip-free (33 CFR 183.455(a)).
+        """
+        is_counted = self.kind == "fuse" or (self.kind == "breaker" and self.trip_free)
+        return is_counted and self.amperes_ma > 0
 
     @property
     def is_empty(self) -> bool:

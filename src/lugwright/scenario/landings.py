@@ -179,7 +179,10 @@ class Landings:
         keys, post = ("wires", number, "lands_on"), target.post
         declared = post.part.function in SENDER_FUNCTIONS and bool(post.circuit)
         called = _called_sender(self._draft.part.boat_wires[index])
-        if called and not is_sender and target.side == "feed":
+        if target.side == "stop":
+            message = "a stop circuit never meets another wire: it is its pigtail's alone"
+            self._say(index, keys, message)
+        elif called and not is_sender and target.side == "feed":
             message = "its name says sender, and its wire lands on a feed"
             hint = "a sender's wire lands on a signal post, and takes no power"
             self._say(index, keys, message, hint)
@@ -225,8 +228,9 @@ class Landings:
             self._say(index, ("name",), message, hint)
             return None
         if _STOP.search(re.sub(r"[\W_\d]+", " ", part.name)):
-            message = "a stop circuit meets no feed and no other circuit, and cannot be said here"
-            self._say(index, ("name",), message, LEFT_OUT)
+            message = "a stop circuit meets no feed and no other circuit: it is no boat wire"
+            hint = f'it comes as a pigtail with role = "stop"; where it does not: {LEFT_OUT}'
+            self._say(index, ("name",), message, hint)
             return None
         before = len(self.complaints)
         if is_sender and not switched and not self._draft.lost.supplies:

@@ -35,19 +35,24 @@ from lugwright.scenario.console import (
     TiePoint,
 )
 from lugwright.scenario.cross_checks import cross_faults
+from lugwright.scenario.device_checks import device_faults
 from lugwright.scenario.devices import all_ways, ends_of
+from lugwright.scenario.dimmer_checks import dimmer_faults
 from lugwright.scenario.draft import Draft, read_draft
 from lugwright.scenario.fields import Place
 from lugwright.scenario.fitting_out import Fitted, FittedPost, fit_out
 from lugwright.scenario.given_wires import given_wire
 from lugwright.scenario.landings import Landed, Landings
 from lugwright.scenario.load_pigtails import LoadPigtail, LoadPigtails
+from lugwright.scenario.mains_checks import mains_faults
 from lugwright.scenario.pattern_schema import RingPart
 from lugwright.scenario.pigtail_checks import is_used, label_of
 from lugwright.scenario.placing import point, to_back, turned, turned_extent
 from lugwright.scenario.purposes import purpose_faults
 from lugwright.scenario.schema import BoatWirePart, HoldPart, PigtailPart, ScenarioPart
+from lugwright.scenario.stop_checks import stop_faults
 from lugwright.scenario.supplies import Supply, find_supplies
+from lugwright.scenario.way_supplies import way_faults
 
 # A lug kept free for later: a 0.8 mm tongue (0.03 in, as red and blue rings) whose barrel takes
 # a sixth of the way round (common practice, no source).
@@ -93,6 +98,11 @@ def load_toml(toml: TomlFile) -> LoadedScenario:
     complaints += load_pigtails.complaints
     complaints += cross_faults(draft, fitted, supplies)
     complaints += purpose_faults(draft, fitted, supplies)
+    complaints += mains_faults(draft)
+    complaints += device_faults(draft, fitted)
+    complaints += way_faults(draft, fitted, supplies)
+    complaints += stop_faults(draft, fitted, supplies)
+    complaints += dimmer_faults(draft, fitted, supplies, landed)
     if complaints:
         raise BadInput(*sorted(set(complaints)))
     console = _Builder(draft, fitted, supplies, landed, fed).console()

@@ -56,6 +56,8 @@ class LoadPigtails:
         self._taken = Counter(
             wire.lands_on for part in draft.part.boat_wires for wire in part.wires
         )
+        self._names = {part.name for part in draft.part.boat_wires}
+        self._names |= {part.circuit or "" for part in draft.harness.pigtails if _supplies(part)}
         self.complaints: list[Complaint] = []
 
     def find(self) -> list[LoadPigtail]:
@@ -74,6 +76,9 @@ class LoadPigtails:
 
     def _load(self, index: int, part: PigtailPart) -> LoadPigtail | None:
         before = len(self.complaints)
+        if label_of(part) in self._names:
+            message = f'something else is called "{label_of(part)}": a pigtail or boat wires'
+            self._say(index, ("label",) if part.label else ("circuit",), message, "label = ...")
         place = self._place(index, part)
         if place is not None:
             self._check_place(index, part, place)
@@ -158,3 +163,7 @@ class LoadPigtails:
                 hint = 'a ground post of this panel, "engine" or "boat"'
                 self._say(index, ("returns_to",), message, hint)
         return ""
+
+
+def _supplies(part: PigtailPart) -> bool:
+    return is_used(part) and part.role != "load"

@@ -14,6 +14,11 @@ from lugwright.scenario.given_wires import checked_wire, wire_or_reason
 from lugwright.scenario.pattern_schema import SPARE
 from lugwright.scenario.schema import PigtailPart
 
+_OF_A_SUPPLY = ("to_source", "fuse_distance", "fuse_reason")
+_OF_A_LOAD = (
+    *("lands_on", "current", "duty", "load_kind", "maker_fuse", "drop_class", "returns_to"),
+    "one_way",
+)
 _NO_FUSE = 'where there is none, write fuse = "none" with fuse_reason = "..."'
 
 
@@ -30,15 +35,16 @@ def label_of(pigtail: PigtailPart) -> str:
 def pigtail_faults(draft: Draft) -> list[Complaint]:
     """Every fault of a pigtail that does not depend on the circuit it supplies."""
     complaints: list[Complaint] = []
-    labels: set[str] = set()
+    roles: dict[str, str] = {}
     for index, pigtail in enumerate(draft.harness.pigtails):
         path = draft.path(PIGTAILS, index)
         label = label_of(pigtail)
-        if label in labels and (pigtail.label or not is_used(pigtail)):
+        shared = {pigtail.role, roles.get(label)} - {None}
+        if label in roles and (pigtail.label or not is_used(pigtail) or "load" in shared):
             message = f'two pigtails are labelled "{label}"'
-            key = "label" if pigtail.label else "colour"
+            key = "label" if pigtail.label else "circuit" if is_used(pigtail) else "colour"
             complaints.append(draft.complain((*path, key), message, "give each its own label"))
-        labels.add(label)
+        roles[label] = pigtail.role
         if pigtail.circuit is None and not pigtail.cap_off:
             message = "it supplies no circuit and is not capped off"
             hint = "name its circuit, or write cap_off = true and live = true or false"
@@ -47,6 +53,7 @@ def pigtail_faults(draft: Draft) -> list[Complaint]:
             message = f'"{SPARE}" means a post without a wire: no circuit has that name'
             complaints.append(draft.complain((*path, "circuit"), message))
         complaints += _live_faults(draft, path, pigtail)
+        complaints += _role_faults(draft, path, pigtail)
         complaints += _wire_faults(draft, path, pigtail)
     return complaints
 
@@ -55,12 +62,13 @@ def fuse_faults(draft: Draft, index: int, side: Side) -> list[Complaint]:
     """Faults of the fuse of a pigtail in use (by its index), as its circuit's side asks."""
     pigtail = draft.harness.pigtails[index]
     path = draft.path(PIGTAILS, index)
-    if side == "ground":
+    if side in ("ground", "stop"):
         keys = [key for key in ("fuse", "fuse_reason") if getattr(pigtail, key) is not None]
-        message, hint = "a ground has no fuse: it belongs in the feed", "leave the key out"
+        message = "a ground has no fuse: it belongs in the feed"
+        if side == "stop":
+            message = "a stop circuit has no fuse: with it blown the engine would not stop"
+        hint = "leave the key out"
         return [draft.complain((*path, key), message, hint) for key in keys[:1]]
-    if side == "stop":
-        return []
     if pigtail.fuse is None:
         message = '"fuse" is missing: a feed without a fuse can set the boat on fire'
         hint = f'write its rating, fuse = "10 A"; {_NO_FUSE}'
@@ -70,6 +78,24 @@ def fuse_faults(draft: Draft, index: int, side: Side) -> list[Complaint]:
         hint = 'one line, which every sheet prints; or write the rating, fuse = "10 A"'
         return [draft.complain((*path, "fuse"), message, hint)]
     return []
+
+
+def _role_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Complaint]:
+    """Keys that mean nothing at a pigtail of that role."""
+    if not is_used(pigtail):
+        return []
+    if pigtail.role == "load":
+        keys = [key for key in _OF_A_SUPPLY if getattr(pigtail, key)]
+        keys += ["fuse"] if pigtail.fuse == 0 else []
+        message, hint = "{} is said of a pigtail that supplies", "leave it out at a load's pigtail"
+    else:
+        usual = type(pigtail).model_fields
+        keys = [key for key in _OF_A_LOAD if getattr(pigtail, key) != usual[key].default]
+        message, hint = "{} is said of a load's pigtail", 'role = "load", or leave it out'
+        if pigtail.role == "stop":
+            keys += [key for key in _OF_A_SUPPLY[:2] if getattr(pigtail, key)]
+            message, hint = "{} is not said of a stop circuit", "leave it out"
+    return [draft.complain((*path, key), message.format(key), hint) for key in keys]
 
 
 def _live_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Complaint]:
@@ -87,7 +113,7 @@ def _live_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Comp
 def _wire_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Complaint]:
     complaints: list[Complaint] = []
     space = draft.part.engine_space
-    if pigtail.fuse_reason is not None and pigtail.fuse != 0:
+    if pigtail.role == "supply" and pigtail.fuse_reason is not None and pigtail.fuse != 0:
         message = 'a reason stands beside fuse = "none" only'
         hint = "leave it out, or leave the rating out"
         if not (is_used(pigtail) and pigtail.fuse is None):

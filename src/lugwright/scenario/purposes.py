@@ -2,8 +2,9 @@
 
 A key, a light switch, a fuse block or a dimmer written as bare posts would be jumped past: posts
 of one circuit are joined by wire, and a circuit taken from another starts there. So a post on a
-feed is a load's, one piece of metal with others (``link``), the near side of a switch whose far
-side is a ``load`` post, or has a wire from the boat on it; else the file says ``spare``. And an
+feed is a load's, an end of a way, one piece of metal with others (``link``), the near side of a
+switch whose far side is a ``load`` post, or has a wire from the boat on it; else the file says
+``spare``. What an own drawing states as ways is taken at its word, its other posts are not. And an
 instrument with a bare post beside another post that the same supply feeds is refused: the wire
 between the two would pass round whatever stands between them. So is an own drawing with two ground
 posts that no metal joins, one of them without a load: a switch in the ground looks just so.
@@ -200,7 +201,7 @@ def _stops_an_engine(
         if is_feed(post, supplies) or (post.function == "load" and not post.spare):
             message = (
                 f'"{instrument.name}" stops an engine, and post "{post.name}" takes or passes on '
-                "power: a stop circuit meets no feed, and cannot be said here"
+                "power: a stop circuit meets no feed, and cannot be said here by posts alone"
             )
             path = post_path(draft, instrument, post.name)
             yield draft.complain(path, message, NOT_SAYABLE)
@@ -261,8 +262,8 @@ def _without_purpose(
         hint = (
             f"allowed: a load that takes its current there; a wire under [[boat_wires]] that "
             f"lands on it; link (metal of one bar, or a lone junction stud); "
-            f'feeds = {{ {post.name} = "{SPARE}" }} where no wire goes to it. '
-            f"A key, switch, fuse block, breaker, dimmer or relay: {LEFT_OUT}"
+            f'feeds = {{ {post.name} = "{SPARE}" }} where no wire goes to it; '
+            f"{NOT_SAYABLE}"
         )
         if named_as_device(instrument):
             hint = NOT_SAYABLE

@@ -12,7 +12,7 @@ from lugwright.scenario.complaints import DID_YOU_MEAN, NOT_SAYABLE, nearest
 from lugwright.scenario.console import Side
 from lugwright.scenario.draft import PIGTAILS, Draft
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
-from lugwright.scenario.fitting_out import Fitted, FittedPost
+from lugwright.scenario.fitting_out import Fitted, FittedPost, far_posts
 from lugwright.scenario.pattern_schema import SPARE
 from lugwright.scenario.pigtail_checks import fuse_faults, is_used, pigtail_faults
 from lugwright.scenario.schema import CircuitPart
@@ -230,8 +230,15 @@ def _unfed_circuit(draft: Draft, name: str, posts: list[tuple[Fitted, FittedPost
     message = f'no circuit feeds {len(ids)} posts: circuit "{name}" has no supply ({listed})'
     hint = f'give the harness a pigtail for "{name}"'
     if name != GROUND:
-        hint += f", where it has one; where it comes through {NOT_SAYABLE}"
+        hint += f", where it has one; {NOT_SAYABLE}"
+    far = [i.post_id(post.name) for i, post in posts if post.name in far_posts(i.pattern)]
+    if far:
+        hint = _started_by(name, far[0])
     return draft.complain(("harness",), message, hint, at_key=True)
+
+
+def _started_by(circuit: str, far: str) -> str:
+    return f'a way ends there: [[circuit]] name = "{circuit}", supplied_by = "{far}"'
 
 
 def _taken_badly(draft: Draft, name: str) -> bool:
@@ -246,11 +253,12 @@ def _unfed(
     path = draft.path(INSTRUMENTS, instrument.index, *keys)
     message = f'no circuit feeds post "{post.name}": circuit "{post.circuit}" has no supply'
     hint = nearest(post.circuit, supplies) if declared else ""
-    if not hint.startswith(DID_YOU_MEAN):
+    if post.name in far_posts(instrument.pattern):
+        hint = _started_by(post.circuit, instrument.post_id(post.name))
+    elif not hint.startswith(DID_YOU_MEAN):
         hint = (
             f'give the harness a pigtail for "{post.circuit}", where it has one; where no '
-            f'wire goes to it, feeds = {{ {post.name} = "{SPARE}" }}; where it comes through '
-            f"{NOT_SAYABLE}"
+            f'wire goes to it, feeds = {{ {post.name} = "{SPARE}" }}; {NOT_SAYABLE}'
         )
     return draft.complain(path, message, hint)
 

@@ -75,4 +75,4 @@ class WayPart(Part):
     @property
     def is_always(self) -> bool:
         """True where it conducts in every position."""
-        return self.closed is None or ALWAYS in self.closed
+        return self.closed in (None, (ALWAYS,))
