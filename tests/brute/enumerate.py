@@ -24,12 +24,11 @@ Why the answer is exact:
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import product
 
 from brute.circuits import CircuitWays
 from brute.given import Given, lay_given
+from brute.hubs import landings
 from brute.joints import Joints
 from brute.judged import judged_loads
 from brute.search import Combined, Key, SupplyWays, Way
@@ -57,20 +56,6 @@ class BruteResult:
 NOTHING = BruteResult(None, None, ())
 
 
-def landing_posts(setting: Setting, circuit: Circuit) -> list[Post]:
-    """The studs and tabs of a circuit on instruments that may be the hub."""
-    hubs = {each.name for each in setting.console.instruments if each.hub_candidate}
-    posts = [setting.posts[post] for post in circuit.posts]
-    return [post for post in posts if post.kind != "lead" and post.instrument in hubs]
-
-
-def landings(setting: Setting, owners: list[Circuit]) -> Iterator[tuple[Post, ...]]:
-    """Every choice of one landing post per circuit with a pigtail."""
-    for posts in product(*(landing_posts(setting, circuit) for circuit in owners)):
-        if len({post.instrument for post in posts}) <= 1 or not setting.limits.one_hub:
-            yield posts
-
-
 def loom_legs_of(setting: Setting) -> tuple[Leg, ...]:
     """Every leg between linked tie points."""
     legs: set[Leg] = set()
@@ -89,8 +74,8 @@ def _caps(limits: Limits, given: Given, lists: list[list[Way]]) -> list[int]:
     return sorted(height for height in heights if height >= given.tally.tallest)
 
 
-def _hub_name(limits: Limits, owners: list[Circuit], posts: tuple[Post, ...]) -> str:
-    if limits.one_hub:
+def _hub_name(owners: list[Circuit], posts: tuple[Post, ...], one_hub: bool) -> str:
+    if one_hub and len({post.instrument for post in posts}) < 2:
         return posts[0].instrument if posts else ""
     named = zip(owners, posts, strict=True)
     return ", ".join(f"{circuit.name}={post.id}" for circuit, post in named)
@@ -104,7 +89,7 @@ def best_by_enumeration(
     ``thorough`` keeps even what another way beats in every respect (slow; same answer). Raises
     ValueError for a circuit without supply, and for what no rule speaks of.
     """
-    setting = Setting(console, limits, stock, routes)
+    setting = Setting(console, limits, stock, routes, every_state=thorough)
     joints = Joints(setting)
     given = lay_given(setting, joints)
     if given is None:
@@ -136,5 +121,5 @@ def best_by_enumeration(
             cost = with_tallest(key, cap, limits)
             if best is None or cost < best[0]:
                 detail = tuple(line for way in chosen for line in way.detail)
-                best = cost, BruteResult(cost, _hub_name(limits, owners, posts), detail)
+                best = cost, BruteResult(cost, _hub_name(owners, posts, limits.one_hub), detail)
     return best[1] if best else NOTHING

@@ -6,7 +6,9 @@ from collections import Counter
 from dataclasses import dataclass, field
 
 from brute.joints import End, Joints, Ready
+from brute.sections import load_stands, near_posts_stand, section, way_stands
 from brute.setting import Leg, Setting, Wire, leaves_loom, loom_legs
+from brute.states import Amps
 from brute.tally import Tally
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.routes.schema import Path
@@ -68,8 +70,31 @@ def _fuse_spares(setting: Setting, boat_block: BoatBlock, wire: BoatWire, piece:
     if setting.posts[wire.lands_on].function != "load" and wire.lands_on != boat_block.drawn_from:
         return True
     circuit = setting.circuits[setting.posts[boat_block.drawn_from].circuit]
-    fused = setting.pigtail(circuit).circuit
-    return setting.fuse_spares(setting.fuse_ma(circuit), piece, fused)
+    fuse, fused = section(setting, circuit)
+    return setting.fuse_spares(fuse, piece, fused)
+
+
+def _shares(setting: Setting, boat_block: BoatBlock, wire: BoatWire) -> str:
+    """With what a boat wire's end may share a barrel.
+
+    One that lands at the bench is a harness's pigtail with a load at its end: with its circuit's
+    bench wires. What comes aboard: with wires of its own block. Rule R22.
+    """
+    circuit = setting.posts[wire.lands_on].circuit
+    if wire.stage == "bench" and circuit:
+        return f"bench {circuit}"
+    return f"{wire.stage} {boat_block.name}"
+
+
+def _current(setting: Setting, boat_block: BoatBlock) -> Amps:
+    """What a block's wires carry in each state."""
+    index = len(setting.console.loads) + setting.console.boat_blocks.index(boat_block)
+    return tuple(boat_block.current_ma * (index in on) for on in setting.states)
+
+
+def minus(current: Amps) -> Amps:
+    """The same current the other way."""
+    return tuple(-each for each in current)
 
 
 def _lengthen(
@@ -85,16 +110,17 @@ def _lengthen(
     spool = boat_block_extension(setting, wire)
     if not setting.limits.extensions or spool is None:
         return None
-    piece, current = setting.wire(spool), boat_block.current_ma
+    piece, flows = setting.wire(spool), _current(setting, boat_block)
+    current = max(flows)
     if not _fuse_spares(setting, boat_block, wire, piece):
         return None
     if not stands_off_loom(setting, piece, current):
         return None
     given.loom.add(path, 0, setting.most_conductors(piece, current))
-    shares = f"aboard {boat_block.name}"
-    end = joints.end(shares, "aboard", piece.area_um2, piece.insulation_um, -current)
+    shares, stage = _shares(setting, boat_block, wire), wire.stage
+    end = joints.end(shares, stage, piece.area_um2, piece.insulation_um, minus(flows))
     own = setting.wire(wire.wire)
-    given_end = joints.end(shares, "aboard", own.area_um2, own.insulation_um, current)
+    given_end = joints.end(shares, stage, own.area_um2, own.insulation_um, flows)
     butt = joints.extension_butt(given_end, end, current)
     if butt is None:
         return None
@@ -108,7 +134,8 @@ def _land(
     setting: Setting, joints: Joints, given: Given, boat_block: BoatBlock, wire: BoatWire
 ) -> bool:
     """Put one boat wire at its post. False when it cannot be. Rule R30."""
-    own, current = setting.wire(wire.wire), boat_block.current_ma
+    own, flows = setting.wire(wire.wire), _current(setting, boat_block)
+    current = max(flows)
     if not _fuse_spares(setting, boat_block, wire, own):
         return False
     if not stands_off_loom(setting, own, current):
@@ -116,9 +143,8 @@ def _land(
     if wire.one_way_dmm:
         given.added_uohm[boat_block.name] += wire_uohm(own.nohm_per_mm, wire.one_way_dmm)
     post, ready = wire.lands_on, wire.ring
-    end: End | None = joints.end(
-        f"aboard {boat_block.name}", "aboard", own.area_um2, own.insulation_um, -current
-    )
+    shares, stage = _shares(setting, boat_block, wire), wire.stage
+    end: End | None = joints.end(shares, stage, own.area_um2, own.insulation_um, minus(flows))
     if wire.entry is not None:
         path = setting.routes.from_entry(wire.entry, post)
         given.loom.add(path, 1, setting.most_conductors(own, current))
@@ -129,7 +155,7 @@ def _land(
     if end is None:
         return False
     if ready is not None:
-        ring = Ready(ready.thread, ready.tongue_dmm, ready.angle_deg, "aboard", -current)
+        ring = Ready(ready.thread, ready.tongue_dmm, ready.angle_deg, stage, minus(flows))
         given.ready[post] = (*given.ready.get(post, ()), ring)
     else:
         given.ends[post] = (*given.ends.get(post, ()), end)
@@ -137,16 +163,18 @@ def _land(
 
 
 def _supply_stands(setting: Setting, circuit: Circuit) -> bool:
-    """Fuse, load and supply run of a circuit's pigtail."""
-    limits, pigtail = setting.limits, setting.pigtail(circuit)
-    total, fuse = setting.total_ma(circuit), setting.fuse_ma(circuit)
+    """Fuse, load and supply run of a circuit's pigtail; or rating and fuse of its way."""
+    pigtail = circuit.pigtail
+    if pigtail is None:
+        return way_stands(setting, circuit)
+    limits, total = setting.limits, max(setting.total_ma(circuit))
+    fuse, _ = section(setting, circuit)
     if not setting.fuse_spares(fuse, setting.wire(pigtail.wire), circuit.name):
         return False
     farthest = setting.most("fuse_distance", circuit.name, limits.fuse_distance_dmm)
     if fuse and pigtail.fuse_distance_dmm > farthest:
         return False
-    share = setting.most("load_share", circuit.name, limits.load_permille)
-    if fuse and total > fuse * share // 1000:
+    if fuse and not load_stands(setting, circuit, fuse):
         return False
     run = pigtail.to_source
     if run is None:
@@ -158,18 +186,24 @@ def _supply_stands(setting: Setting, circuit: Circuit) -> bool:
 
 def _post_stands(setting: Setting, post: Post) -> bool:
     """A lead's own limit, ampacity and fuse."""
-    demand = setting.demand_ma(post.id)
-    if post.lead is not None and post.carries_ma and demand > post.carries_ma:
-        return False
-    if post.lead is None or not post.circuit:
+    if post.lead is None:
         return True
-    circuit, wire = setting.circuits[post.circuit], setting.wire(post.lead)
+    current = max(setting.lead_ma(post))
+    if post.carries_ma and current > post.carries_ma:
+        return False
+    if not post.circuit:
+        return True
+    wire = setting.wire(post.lead)
     if post.lead_fuse_ma:
         spared = setting.fuse_spares(post.lead_fuse_ma, wire)
     else:
-        fused = setting.pigtail(circuit).circuit
-        spared = setting.fuse_spares(setting.fuse_ma(circuit), wire, fused)
-    return spared and stands_off_loom(setting, wire, demand)
+        spared = setting.fuse_spares(*_over(setting, post, wire))
+    return spared and stands_off_loom(setting, wire, current)
+
+
+def _over(setting: Setting, post: Post, wire: Wire) -> tuple[int, Wire, str]:
+    fuse, fused = section(setting, setting.circuits[post.circuit])
+    return fuse, wire, fused
 
 
 def lay_given(setting: Setting, joints: Joints) -> Given | None:
@@ -182,6 +216,8 @@ def lay_given(setting: Setting, joints: Joints) -> Given | None:
     if not all(_supply_stands(setting, circuit) for circuit in owners):
         return None
     if not all(_post_stands(setting, post) for post in console.posts):
+        return None
+    if not near_posts_stand(setting):
         return None
     for boat_block in console.boat_blocks:
         for wire in boat_block.wires:

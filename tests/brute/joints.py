@@ -11,11 +11,12 @@ one joint, by the objective, is part of a best plan whatever the others do.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import combinations
 
 from brute.setting import Setting
+from brute.states import Amps, added
 from brute.tally import Tally, summed_key
 from lugwright.base.scale import ceil_div
 from lugwright.scenario.console import Post, Stage
@@ -26,15 +27,15 @@ from lugwright.stock.schema import STUD_KINDS, Barrel, FittingType
 class End:
     """One bare wire end. Ends share a barrel on a post only when ``shares`` is the same.
 
-    ``current_ma`` is more than nought where the current comes to the joint (the end on the
-    supply's side), less where it leaves.
+    ``current_ma``, state by state, is more than nought where the current comes to the joint (the
+    end on the supply's side), less where it leaves.
     """
 
     shares: str
     stage: Stage
     area_um2: int
     insulation_um: int
-    current_ma: int
+    current_ma: Amps
 
 
 @dataclass(frozen=True, order=True)
@@ -45,7 +46,7 @@ class Ready:
     tongue_dmm: int
     angle_deg: int
     stage: Stage
-    current_ma: int
+    current_ma: Amps
 
 
 @dataclass(frozen=True, order=True)
@@ -56,7 +57,7 @@ class Lugs:
     tongues_dmm: int = 0
     angle_deg: int = 0
     money_micro: int = 0
-    tongues_ma: int = 0
+    tongues_ma: Amps = ()
 
 
 Ends = tuple[End, ...]
@@ -76,9 +77,10 @@ class Joints:
         self._groupings: dict[tuple[str, Ends, int], frozenset[Lugs]] = {}
         self._made: dict[tuple[str, Ends, tuple[Ready, ...], int], Tally | None] = {}
 
-    def end(self, shares: str, stage: Stage, area: int, insulation: int, current: int) -> End:
+    def end(self, shares: str, stage: Stage, area: int, insulation: int, current: Amps) -> End:
         """A wire end; its current (less than nought: it leaves) is left out where nothing asks."""
-        return End(shares, stage, area, insulation, current if self.currents_matter else 0)
+        nothing = self.setting.nothing
+        return End(shares, stage, area, insulation, current if self.currents_matter else nothing)
 
     # -- barrels -----------------------------------------------------------------------------
 
@@ -113,17 +115,24 @@ class Joints:
     def _within(limit_ma: int, current_ma: int) -> bool:
         return not limit_ma or current_ma <= limit_ma
 
-    @staticmethod
-    def _carried(ends: Ends) -> int:
+    def _net(self, ends: Iterable[End | Ready]) -> Amps:
+        """In less out, over all of these, in each state."""
+        total = self.setting.nothing
+        for end in ends:
+            total = added(total, end.current_ma)
+        return total
+
+    def _carried(self, ends: Ends) -> int:
         """The current of a lug or push-on: its largest end, or in less out through its tongue."""
-        currents = [end.current_ma for end in ends]
-        return max(abs(sum(currents)), max(map(abs, currents)))
+        largest = [max(map(abs, end.current_ma)) for end in ends]
+        return max(*map(abs, self._net(ends)), *largest)
 
     @staticmethod
-    def _half(through: int, net: int) -> int:
+    def _half(through: Amps, net: Amps) -> int:
         """A post's current: half of what goes through its tongues and into its instrument."""
-        assert (through + abs(net)) % 2 == 0
-        return (through + abs(net)) // 2
+        sums = [one + abs(other) for one, other in zip(through, net, strict=True)]
+        assert not any(each % 2 for each in sums)
+        return max(sums) // 2
 
     # -- studs -------------------------------------------------------------------------------
 
@@ -135,7 +144,9 @@ class Joints:
     def _one_lug(self, thread: str, ends: Ends, most: int) -> Iterator[Lugs]:
         """Every lug that takes these ends, at most ``most``, on a stud of that thread. Rule R21."""
         current = self._carried(ends)
-        tongue = abs(sum(end.current_ma for end in ends)) if self.tongues_matter else 0
+        tongue = self.setting.nothing
+        if self.tongues_matter:
+            tongue = tuple(map(abs, self._net(ends)))
         for fitting in self.fittings:
             kind_fits = fitting.kind in STUD_KINDS and fitting.kind in self.limits.stud_kinds
             if not kind_fits or thread not in fitting.stud_threads or len(fitting.barrels) != 1:
@@ -152,7 +163,7 @@ class Joints:
         Rule R22.
         """
         if not ends:
-            return frozenset((Lugs(),))
+            return frozenset((Lugs(tongues_ma=self.setting.nothing),))
         key = (thread, ends, most)
         if key not in self._groupings:
             self._groupings[key] = frozenset(self._all_groupings(thread, ends, most))
@@ -179,7 +190,7 @@ class Joints:
                             lug.tongues_dmm + more.tongues_dmm,
                             max(lug.angle_deg, more.angle_deg),
                             lug.money_micro + more.money_micro,
-                            lug.tongues_ma + more.tongues_ma,
+                            added(lug.tongues_ma, more.tongues_ma),
                         )
 
     def _stands(self, post: Post, made: Lugs, ends: Ends, ready: tuple[Ready, ...]) -> bool:
@@ -189,9 +200,10 @@ class Joints:
         """
         limits = self.limits
         if post.carries_ma:
-            through = made.tongues_ma + sum(abs(ring.current_ma) for ring in ready)
-            net = sum(each.current_ma for each in (*ends, *ready))
-            if self._half(through, net) > post.carries_ma:
+            through = made.tongues_ma
+            for ring in ready:
+                through = added(through, tuple(map(abs, ring.current_ma)))
+            if self._half(through, self._net((*ends, *ready))) > post.carries_ma:
                 return False
         lugs = made.lugs + len(ready) + post.reserved
         ends_counted = len(ends) + len(ready) + post.reserved
@@ -233,8 +245,8 @@ class Joints:
         if ready or len(ends) > 2 or len({end.shares for end in ends}) > 1:
             return None
         current = self._carried(ends)
-        net = abs(sum(end.current_ma for end in ends))
-        if not self._within(post.carries_ma, self._half(net, net)):
+        net = max(map(abs, self._net(ends)))
+        if not self._within(post.carries_ma, net):
             return None
         prices = [
             self._crimped_micro(fitting, ends[0].stage)

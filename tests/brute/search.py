@@ -50,7 +50,7 @@ def front(ways: Iterable[tuple[Key, Key, Wired | Way]]) -> list[tuple[Key, Key, 
 
 
 class SupplyWays:
-    """Lists the ways of one circuit with a pigtail, together with what is taken from it."""
+    """Lists the ways of one circuit with a supply of its own, and of what is taken from it."""
 
     def __init__(
         self,
@@ -90,11 +90,11 @@ class SupplyWays:
         return tuple(own_part_nv(self.setting, circuit, load, wired.drop_nv) for load in self.loads)
 
     def _sources(self, circuit: Circuit, wired: Wired) -> tuple[str, ...]:
-        """For every judged load that feeds from a taken circuit: the stud it comes from."""
-        found = []
+        """For every judged load that feeds over a taken circuit: the stud it comes from."""
+        found, posts = [], self.setting.posts
         for load in self.loads:
-            inside = load.feed_post and self.setting.posts[load.feed_post].circuit == circuit.name
-            found.append(wired.source[self.setting.node(load.feed_post)] if inside else "")
+            inside = [post for post in load.feed_posts if posts[post].circuit == circuit.name]
+            found.append(wired.source[self.setting.node(inside[0])] if inside else "")
         return tuple(found)
 
     def _looms(self, wired: Wired) -> tuple[tuple[int, ...], tuple[int, ...]]:
@@ -140,7 +140,8 @@ class SupplyWays:
         entries = []
         for wired in self._owners(circuit, supply, offs):
             key = summed_key(wired.tally, self.setting.limits)
-            drops = (*self._parts(circuit, wired), *(wired.drop_nv[node] for node in nodes))
+            at_nodes = (each for node in nodes for each in wired.drop_nv[node])
+            drops = (*self._parts(circuit, wired), *at_nodes)
             entries.append((key, self._needs(wired, drops), wired))
         for own in self._keep(entries):
             for others in product(*taken):
@@ -163,8 +164,8 @@ class SupplyWays:
             tally += wired.tally
             drops = plus(drops, self._parts(taker, wired))
             before = tuple(
-                own.drop_nv[self.setting.node(stud)] if stud else 0
-                for stud in self._sources(taker, wired)
+                own.drop_nv[self.setting.node(stud)][load.state] if stud else 0
+                for load, stud in zip(self.loads, self._sources(taker, wired), strict=True)
             )
             drops = plus(drops, before)
             more, most = self._looms(wired)

@@ -1,4 +1,7 @@
-"""The console as the enumerator sees it: nodes, currents, wires and lengths, looked up once."""
+"""The console as the enumerator sees it: nodes, currents, wires and lengths, looked up once.
+
+Currents stand state by state (``states``).
+"""
 
 from __future__ import annotations
 
@@ -7,14 +10,20 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
+from brute.states import Amps, added, consumers, states, ways_above
 from lugwright.base.scale import ceil_div
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
 from lugwright.routes.schema import Path, Routes
-from lugwright.scenario.console import Circuit, Console, GivenWire, Pigtail, Post
+from lugwright.scenario.console import Circuit, Console, GivenWire, LoadKind, Post, Way
 from lugwright.stock.schema import Spool, Stock
 
+# What a switch's load counts, in thousandths (AC 43.13-1B Table 11-4, its 12 V and 28 V rows).
+FACTORS = {
+    12: {"bulb": 5000, "led": 1000, "relay": 2000, "motor": 2000, "resistive": 1000},
+    24: {"bulb": 8000, "led": 2000, "relay": 4000, "motor": 3000, "resistive": 2000},
+}
 MOST_IN_A_BUNDLE = 60  # more conductors than any console tried here can bring together
 Leg = tuple[str, str]
 
@@ -35,7 +44,14 @@ class Wire:
 class Setting:
     """One console with its limits, stock and routes, and the plain arithmetic over them."""
 
-    def __init__(self, console: Console, limits: Limits, stock: Stock, routes: Routes) -> None:
+    def __init__(
+        self,
+        console: Console,
+        limits: Limits,
+        stock: Stock,
+        routes: Routes,
+        every_state: bool = False,
+    ) -> None:
         self.console = console
         self.limits = limits
         self.stock = stock
@@ -46,7 +62,12 @@ class Setting:
         self._allowed: dict[tuple[int, int], int] = {}
         self._jumpers: dict[tuple[str, str], tuple[Path, int] | None] = {}
         self._nodes: dict[str, dict[str, tuple[Post, ...]]] = {}
-        self._demands = self._count_demands()
+        self.consumers = consumers(console)
+        self.states = states(console, every_state)
+        fullest = set(states(console))
+        self.fullest = tuple(n for n, state in enumerate(self.states) if state in fullest)
+        self.nothing: Amps = (0,) * len(self.states)
+        self._totals: dict[tuple[str, bool], Amps] = {}
 
     # -- nodes and currents ------------------------------------------------------------------
 
@@ -65,38 +86,89 @@ class Setting:
             self._nodes[circuit.name] = grouped
         return self._nodes[circuit.name]
 
-    def _count_demands(self) -> dict[str, int]:
-        demands = dict.fromkeys(self.posts, 0)
-        for load in self.console.loads:
-            for post in (load.feed_post, load.ground_post):
-                if post:
-                    demands[post] += load.current_ma
-        for boat_block in self.console.boat_blocks:
-            for post in (boat_block.drawn_from, boat_block.returns_to):
-                if post:
-                    demands[post] += boat_block.current_ma
-        return demands
+    def _drawn(self, index: int, steady: bool = False) -> Amps:
+        """What one consumer draws in each state; ``steady`` leaves out a momentary one."""
+        one = self.consumers[index]
+        left_out = steady and one.is_momentary
+        return tuple(one.current_ma * (index in on and not left_out) for on in self.states)
 
-    def demand_ma(self, post: str) -> int:
-        """Loads in or out of a post, and blocks of boat wires drawn from it or returned to it.
+    def own_ma(self, post: str, steady: bool = False) -> Amps:
+        """Loads in or out of a post, and blocks of boat wires drawn from it or returned to it."""
+        total = self.nothing
+        for index, one in enumerate(self.consumers):
+            for end in (one.feed, one.ground):
+                if end == post:
+                    total = added(total, self._drawn(index, steady))
+        return total
+
+    def through_ma(self, post: str, steady: bool = False) -> Amps:
+        """What the ways of a near post take on to the circuits beyond them."""
+        total = self.nothing
+        far = {way.far for way in self.console.ways if way.near == post}
+        for circuit in self.console.circuits:
+            if circuit.supplied_by in far:
+                total = added(total, self.total_ma(circuit, steady))
+        return total
+
+    def demand_ma(self, post: str, steady: bool = False) -> Amps:
+        """What a post draws: its own loads and blocks, and all beyond its ways.
 
         Rule R12.
         """
-        return self._demands[post]
+        return added(self.own_ma(post, steady), self.through_ma(post, steady))
 
-    def circuit_demand_ma(self, circuit: Circuit) -> int:
+    def circuit_demand_ma(self, circuit: Circuit, steady: bool = False) -> Amps:
         """The current of a circuit's own posts."""
-        return sum(self.demand_ma(post) for post in circuit.posts)
+        total = self.nothing
+        for post in circuit.posts:
+            total = added(total, self.demand_ma(post, steady))
+        return total
 
     def takers(self, circuit: Circuit) -> tuple[Circuit, ...]:
         """The circuits with posts that are taken from this one."""
         every = self.console.circuits
         return tuple(other for other in every if other.taken_from == circuit.name and other.posts)
 
-    def total_ma(self, circuit: Circuit) -> int:
-        """What the pigtail of a circuit carries, with what is taken from it."""
-        taken = sum(self.circuit_demand_ma(other) for other in self.takers(circuit))
-        return self.circuit_demand_ma(circuit) + taken
+    def total_ma(self, circuit: Circuit, steady: bool = False) -> Amps:
+        """What the supply of a circuit carries, with what is taken from it."""
+        key = (circuit.name, steady)
+        if key not in self._totals:
+            total = self.circuit_demand_ma(circuit, steady)
+            for other in self.takers(circuit):
+                total = added(total, self.circuit_demand_ma(other, steady))
+            self._totals[key] = total
+        return self._totals[key]
+
+    def lead_ma(self, post: Post) -> Amps:
+        """What flows in a lead's own wire.
+
+        What its instrument draws there; in a far post's lead all that leaves the instrument.
+        """
+        demand = self.demand_ma(post.id)
+        circuit = self.circuits.get(post.circuit)
+        if circuit is None or circuit.supplied_by != post.id:
+            return demand
+        return tuple(all_ - own for all_, own in zip(self.total_ma(circuit), demand, strict=True))
+
+    def beyond(self, way: Way) -> frozenset[int]:
+        """The consumers whose current comes over a way."""
+        found = set()
+        for index, one in enumerate(self.consumers):
+            home = self.circuits.get(self.posts[one.feed].circuit) if one.feed else None
+            if home is not None and way in ways_above(self.console, home):
+                found.add(index)
+        return frozenset(found)
+
+    def owner(self, circuit: Circuit) -> Circuit:
+        """The circuit itself, or the one it is taken from."""
+        return self.circuits[circuit.taken_from] if circuit.taken_from else circuit
+
+    def factor_permille(self, kind: LoadKind) -> int:
+        """What the current of a load of this kind counts in a switch."""
+        given = getattr(self.limits, "load_factors_permille", None)
+        table = given or FACTORS[24 if self.console.nominal_mv > 18_000 else 12]
+        factor: int = table[kind]
+        return factor
 
     # -- wires -------------------------------------------------------------------------------
 
@@ -159,7 +231,7 @@ class Setting:
         return [w.number for w in waivers if (w.limit, w.place) == (limit, place)]
 
     def fuse_spares(self, fuse_ma: int, wire: Wire, fused: str = "") -> bool:
-        """Whether a fuse (0: none), in that circuit's pigtail, protects a wire; no bundle factor
+        """Whether a fuse (0: none), the fuse of that circuit, protects a wire; no bundle factor
         here. Rule R16."""
         share = self.most("fuse_share", fused, self.limits.fuse_permille)
         return fuse_ma <= wire.table_ma * share // 1000
@@ -168,30 +240,17 @@ class Setting:
         """A cut wire with both its crimps. Rule R13."""
         return wire_uohm(wire.nohm_per_mm, length_dmm) + 2 * self.limits.crimp_uohm
 
-    def fuse_ma(self, circuit: Circuit) -> int:
-        """The fuse that protects a circuit: its pigtail's, or that of what it is taken from."""
-        pigtail = self.pigtail(circuit)
-        return pigtail.fuse_ma if circuit.side == "feed" else 0
-
-    def pigtail(self, circuit: Circuit) -> Pigtail:
-        """The pigtail a circuit lives on. Raises ValueError when there is none."""
-        owner = self.circuits[circuit.taken_from] if circuit.taken_from else circuit
-        if owner.pigtail is None:
-            raise ValueError(f"circuit {circuit.name} has no supply with a pigtail")
-        return owner.pigtail
-
-    def spools(self, circuit: Circuit) -> tuple[Spool, ...]:
-        """The spools a circuit's jumpers may be cut from: colour, least area, fuse.
+    def spools(self, circuit: Circuit, fuse_ma: int, fused: str) -> tuple[Spool, ...]:
+        """The spools a circuit's jumpers may be cut from: colour, least area, fuse over it.
 
         Rules R17, R29.
         """
         general = self.least("minimum_size", circuit.name, self.limits.minimum_area_um2)
         least = max(general, circuit.minimum_area_um2)
-        fuse, fused = self.fuse_ma(circuit), self.pigtail(circuit).circuit
         return tuple(
             spool
             for spool in self.stock.spools_of_colour(circuit.colour)
-            if spool.area_um2 >= least and self.fuse_spares(fuse, self.wire(spool), fused)
+            if spool.area_um2 >= least and self.fuse_spares(fuse_ma, self.wire(spool), fused)
         )
 
     # -- lengths -----------------------------------------------------------------------------

@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 from brute.case import Case
 from brute.circuits import CircuitWays
-from brute.enumerate import landings, loom_legs_of
+from brute.enumerate import loom_legs_of
 from brute.given import lay_given
+from brute.hubs import landings
 from brute.joints import Joints
 from brute.judged import judged_loads
 from brute.random_consoles import random_case

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from random import Random
 
 from brute.circuits import CircuitWays
-from brute.enumerate import landings
 from brute.given import lay_given
+from brute.hubs import landings
 from brute.joints import Joints
 from brute.judged import judged_loads
 from brute.search import SupplyWays

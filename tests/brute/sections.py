@@ -1,0 +1,80 @@
+"""Fuses by section, and what a way carries: nothing here is chosen.
+
+A section runs from a pigtail's fuse, or from the far post of a fused way, on through ways that
+are not fused and through what is taken off, up to and including the near posts of the next
+fused ways. So every wire of a circuit lies in one section: that of the nearest fuse above it.
+"""
+
+from __future__ import annotations
+
+from brute.setting import Setting
+from lugwright.scenario.console import Circuit, Way
+
+
+def _is_protection(way: Way) -> bool:
+    """A fuse, or a breaker that trips free (33 CFR 183.455(a))."""
+    return way.kind == "fuse" or (way.kind == "breaker" and way.trip_free)
+
+
+def section(setting: Setting, circuit: Circuit) -> tuple[int, str]:
+    """The fuse over a circuit's wires (mA; 0: none) and the circuit it is the fuse of.
+
+    Rule R16.
+    """
+    if circuit.side != "feed":
+        return 0, circuit.name
+    here = setting.owner(circuit)
+    while here.pigtail is None:
+        way = setting.console.way_to(here.supplied_by)
+        if way.is_empty or _is_protection(way):
+            return way.amperes_ma, here.name
+        here = setting.owner(setting.circuits[setting.posts[way.near].circuit])
+    return here.pigtail.fuse_ma, here.name
+
+
+def load_stands(setting: Setting, circuit: Circuit, fuse_ma: int) -> bool:
+    """What a fuse feeds: the continuous loads within their share of it, all within the whole."""
+    share = setting.most("load_share", circuit.name, setting.limits.load_permille)
+    steady, every = setting.total_ma(circuit, steady=True), setting.total_ma(circuit)
+    return max(steady) <= fuse_ma * share // 1000 and max(every) <= fuse_ma
+
+
+def _factored(setting: Setting, way: Way, circuit: Circuit) -> int:
+    """The most a way is judged to carry, thousandths of mA: by kind of load for a switch."""
+    if way.kind != "switch":
+        return 1000 * max(setting.total_ma(circuit))
+    beyond = setting.beyond(way)
+    sums = []
+    for state in setting.states:
+        total = 0
+        for index in state & beyond:
+            one = setting.consumers[index]
+            factor = 1000 if one.kind in way.rated_for else setting.factor_permille(one.kind)
+            total += one.current_ma * factor
+        sums.append(total)
+    return max(sums)
+
+
+def way_stands(setting: Setting, circuit: Circuit) -> bool:
+    """Rating and fuse of the way that supplies a circuit."""
+    way = setting.console.way_to(circuit.supplied_by)
+    if way.carries_ma and _factored(setting, way, circuit) > 1000 * way.carries_ma:
+        return False
+    fused = way.kind in ("fuse", "breaker") and not way.is_empty
+    return not fused or load_stands(setting, circuit, way.amperes_ma)
+
+
+def near_posts_stand(setting: Setting) -> bool:
+    """The ways of every near post together; a block also stands the fuse ahead of it."""
+    for device in setting.console.instruments:
+        if not device.carries_in_ma:
+            continue
+        ways = [way for way in setting.console.ways if way.instrument == device.name]
+        for near in {way.near for way in ways if way.kind != "stop"}:
+            if max(setting.through_ma(near)) > device.carries_in_ma:
+                return False
+            block = any(way.kind in ("fuse", "breaker") for way in ways if way.near == near)
+            ahead, _ = section(setting, setting.circuits[setting.posts[near].circuit])
+            if block and ahead > device.carries_in_ma:
+                return False
+    return True
