@@ -39,7 +39,7 @@ def load_stands(setting: Setting, circuit: Circuit, fuse_ma: int) -> bool:
     return max(steady) <= fuse_ma * share // 1000 and max(every) <= fuse_ma
 
 
-def _factored(setting: Setting, way: Way, circuit: Circuit) -> int:
+def factored_permille(setting: Setting, way: Way, circuit: Circuit) -> int:
     """The most a way is judged to carry, thousandths of mA: by kind of load for a switch."""
     if way.kind != "switch":
         return 1000 * max(setting.total_ma(circuit))
@@ -58,23 +58,27 @@ def _factored(setting: Setting, way: Way, circuit: Circuit) -> int:
 def way_stands(setting: Setting, circuit: Circuit) -> bool:
     """Rating and fuse of the way that supplies a circuit."""
     way = setting.console.way_to(circuit.supplied_by)
-    if way.carries_ma and _factored(setting, way, circuit) > 1000 * way.carries_ma:
+    if way.carries_ma and factored_permille(setting, way, circuit) > 1000 * way.carries_ma:
         return False
     fused = way.kind in ("fuse", "breaker") and not way.is_empty
     return not fused or load_stands(setting, circuit, way.amperes_ma)
 
 
-def near_posts_stand(setting: Setting) -> bool:
-    """The ways of every near post together; a block also stands the fuse ahead of it."""
-    for device in setting.console.instruments:
-        if not device.carries_in_ma:
-            continue
-        ways = [way for way in setting.console.ways if way.instrument == device.name]
-        for near in {way.near for way in ways if way.kind != "stop"}:
-            if max(setting.through_ma(near)) > device.carries_in_ma:
-                return False
-            block = any(way.kind in ("fuse", "breaker") for way in ways if way.near == near)
+def least_carries_in_ma(setting: Setting, device: str) -> int:
+    """What each near post of a device must stand: its ways together; of a block the fuse ahead."""
+    least = 0
+    ways = [way for way in setting.console.ways if way.instrument == device]
+    for near in {way.near for way in ways if way.kind != "stop"}:
+        least = max(least, *setting.through_ma(near))
+        if any(way.kind in ("fuse", "breaker") for way in ways if way.near == near):
             ahead, _ = section(setting, setting.circuits[setting.posts[near].circuit])
-            if block and ahead > device.carries_in_ma:
-                return False
-    return True
+            least = max(least, ahead)
+    return least
+
+
+def near_posts_stand(setting: Setting) -> bool:
+    """Whether every device's near posts stand what they must."""
+    limited = [device for device in setting.console.instruments if device.carries_in_ma]
+    return all(
+        least_carries_in_ma(setting, device.name) <= device.carries_in_ma for device in limited
+    )

@@ -1,0 +1,233 @@
+"""Small random consoles with devices: a key, a fuse block, a light switch, one of two positions.
+
+Everything is drawn from one seed. The draws lie close round what decides: contact, section's
+fuse and rating of a way are each felt in a fair share of the cases (``binding_ways`` counts it).
+Names and numbers are invented.
+"""
+
+from __future__ import annotations
+
+from dataclasses import fields, replace
+from random import Random
+from typing import Any
+
+from support.limits import plain_limits
+
+from brute.case import Case
+from brute.given import Given
+from brute.judged import judged_loads
+from brute.random_consoles import FUSES_MA, REDRAWN
+from brute.random_devices import COLOURS, WayDraft
+from brute.random_stock import given_wire, random_limits, random_stock
+from brute.sections import factored_permille, least_carries_in_ma
+from brute.setting import Setting
+from brute.straight_routes import leg_dmm, splice_candidates, straight_routes
+from lugwright.base.scale import ceil_div
+from lugwright.electrics.resistance import wire_uohm
+from lugwright.limits.schema import Limits
+from lugwright.scenario.console import (
+    Circuit,
+    Console,
+    Pigtail,
+    Point,
+    ReadyRing,
+    SupplyRun,
+    Way,
+)
+from lugwright.stock.schema import Stock
+
+TIGHT = ("thread", "lugs", "barrel", "ampacity", "contact", "contact", "section", "section")
+HAS_TAKE_OFF = any(each.name == "way_take_off" for each in fields(Limits))
+
+
+def random_way_case(seed: int) -> Case:
+    """One small random case with devices; the same seed gives the same case.
+
+    A draw without a plan mostly is drawn again, up to three times. Of those that have one, some
+    get a device that is too weak by a milliampere, or just strong enough.
+    """
+    for attempt in range(4):
+        rng = Random(f"ways {seed + attempt * REDRAWN}")
+        case = _drawn(rng, seed)
+        if attempt == 3 or rng.random() < 0.15 or case.best().cost is not None:
+            break
+    return _rated(rng, case)
+
+
+def _drawn(rng: Random, seed: int) -> Case:
+    tight = frozenset(rng.choice(TIGHT) for _ in range(rng.randint(2, 3)))
+    if "section" in tight:
+        tight |= {"fuse"}
+    limits = plain_limits(**random_limits(rng, tight))
+    if HAS_TAKE_OFF and rng.random() < 0.25:
+        more: dict[str, Any] = {"way_take_off": "any"}
+        limits = replace(limits, **more)
+    draft = WayDraft(rng, tight)
+    draft.fill_with_devices()
+    console = _fed(rng, draft, _console(rng, draft), limits)
+    limits = _fitted_limits(rng, console, limits, draft)
+    tabs = any(post.kind == "tab" for post in console.posts)
+    colours = list(dict.fromkeys(circuit.colour for circuit in console.circuits))
+    stock = random_stock(rng, colours, 3, draft.threads, tabs, tight)
+    splices = {}
+    if limits.splices:
+        for circuit in console.circuits:
+            most = 1 if 3 <= len(circuit.posts) <= 4 else 0
+            named = splice_candidates(console, circuit.name, limits.dress_height_dmm, most)
+            splices[circuit.name] = named
+    return Case(console, limits, stock, seed, frozenset(draft.traits), splices)
+
+
+def looked_up(console: Console, limits: Limits) -> Setting:
+    """The console's currents, before there is stock or a route."""
+    return Setting(console, limits, Stock((), (), (), ()), straight_routes(console, {}))
+
+
+def _console(rng: Random, draft: WayDraft) -> Console:
+    """The console of a draft, as yet without pigtails."""
+    circuits = []
+    for name, posts in draft.circuit_posts().items():
+        fed, taken = draft.supplied.get(name, ""), draft.taken.get(name, "")
+        side: Any = "ground" if name == "ground" else "feed"
+        least = rng.choice((0, 0, 0, 0, 0, 0, 1_200_000))
+        circuits.append(Circuit(name, side, COLOURS[name], "", taken, posts, None, least, fed))
+    return Console(
+        title="case with ways",
+        width_dmm=draft.width_dmm,
+        height_dmm=2000,
+        thickness_dmm=60,
+        nominal_mv=draft.nominal_mv,
+        engine_space=rng.random() < (0.7 if "ampacity" in draft.tight else 0.3),
+        service_travel_dmm=rng.choice((0, 300)),
+        instruments=tuple(draft.instruments),
+        posts=tuple(draft.posts),
+        loads=tuple(draft.loads),
+        circuits=tuple(circuits),
+        unused_pigtails=(),
+        boat_blocks=tuple(draft.boat_blocks),
+        keep_outs=(),
+        tie_points=(),
+        ways=tuple(draft.ways),
+    )
+
+
+def _fed(rng: Random, draft: WayDraft, console: Console, limits: Limits) -> Console:
+    """The console with its pigtails, and with fuses in its blocks."""
+    found = looked_up(console, limits)
+    totals = {circuit.name: found.total_ma(circuit) for circuit in console.circuits}
+    circuits = tuple(
+        circuit
+        if circuit.supplied_by or circuit.taken_from
+        else replace(circuit, pigtail=_pigtail(rng, draft, circuit.name, max(totals[circuit.name])))
+        for circuit in console.circuits
+    )
+    ways = tuple(
+        replace(way, amperes_ma=_amperes(rng, draft, max(totals[console.post(way.far).circuit])))
+        if way.amperes_ma
+        else way
+        for way in console.ways
+    )
+    return replace(console, circuits=circuits, ways=ways)
+
+
+def _amperes(rng: Random, draft: WayDraft, total_ma: int) -> int:
+    """A fuse that mostly fits what it feeds; a large one where its wires are to be felt."""
+    enough = [fuse for fuse in FUSES_MA if fuse * 8 >= total_ma * 10]
+    large = [fuse for fuse in (15_000, 20_000, 25_000) if fuse in enough]
+    if "section" in draft.tight and large and rng.random() < 0.85:
+        return rng.choice(large)
+    return enough[0] if rng.random() < 0.95 else FUSES_MA[FUSES_MA.index(enough[0]) - 1]
+
+
+def _rated(rng: Random, case: Case) -> Case:
+    """Ways and near posts with limits of their own, round what they carry."""
+    console, found = case.console, looked_up(case.console, case.limits)
+    ways = [_rated_way(rng, found, way) for way in console.ways]
+    devices = []
+    for device in console.instruments:
+        least = least_carries_in_ma(found, device.name)
+        pick = rng.random()
+        limit = 0 if pick < 0.6 or not least else least if pick < 0.95 else least - 1
+        devices.append(replace(device, carries_in_ma=limit))
+    made = replace(console, ways=tuple(ways), instruments=tuple(devices))
+    return replace(case, console=made)
+
+
+def _rated_way(rng: Random, found: Setting, way: Way) -> Way:
+    kinds: Any = ("bulb", "led", "relay", "motor", "resistive")
+    rated: Any = tuple(rng.sample(kinds, 2)) if rng.random() < 0.2 else ()
+    way = replace(way, rated_for=rated)
+    circuit = found.circuits[found.posts[way.far].circuit]
+    least = ceil_div(factored_permille(found, way, circuit), 1000)
+    pick = rng.random()
+    if not least or pick < 0.4:
+        return way
+    return replace(way, carries_ma=least if pick < 0.88 else max(1, least - 1))
+
+
+def _pigtail(rng: Random, draft: WayDraft, name: str, total_ma: int) -> Pigtail:
+    """A pigtail, mostly long enough and mostly with a fuse that fits."""
+    entry = Point(draft.width_dmm // 2, 0, rng.choice((0, 200)))
+    goal = rng.choice([post.at for post in draft.posts if post.circuit == name])
+    reach = leg_dmm(entry, goal) * rng.randint(110, 160) // 100 + rng.randint(500, 2500)
+    enough = [fuse for fuse in FUSES_MA if fuse * 8 >= total_ma * 10]
+    fuse = enough[rng.choice((0, 0, 1))]
+    ring = None
+    if rng.random() < 0.2:
+        ring = ReadyRing(rng.choice(draft.threads), rng.randint(7, 11), rng.choice((60, 72)))
+    run = None
+    if rng.random() < 0.7:
+        wire = given_wire(rng.choice(("12 AWG", "10 AWG")), COLOURS[name], 105)
+        run = SupplyRun(rng.randint(10, 40) * 1000, wire, rng.randint(1, 2))
+    return Pigtail(
+        label=f"{name} pigtail",
+        circuit=name,
+        wire=given_wire(rng.choice(("14 AWG", "12 AWG", "12 AWG")), COLOURS[name], 105),
+        entry=entry,
+        reach_dmm=reach,
+        stage="aboard" if rng.random() < 0.06 else "bench",
+        ring=ring,
+        fuse_ma=0 if name == "ground" else fuse,
+        fuse_distance_dmm=1000,
+        to_source=run,
+    )
+
+
+def _behind_nv(console: Console, limits: Limits) -> int:
+    """The most that is lost before the landing posts and over contacts, for any load (nV)."""
+    found = looked_up(console, limits)
+    behind = {}
+    for circuit in console.circuits:
+        pigtail, uohm = circuit.pigtail, 0
+        if pigtail is not None:
+            uohm = wire_uohm(found.wire(pigtail.wire).nohm_per_mm, pigtail.reach_dmm)
+            run = pigtail.to_source
+            if run is not None:
+                uohm += wire_uohm(found.wire(run.wire).nohm_per_mm, run.one_way_dmm)
+        behind[circuit.name] = tuple(uohm * each for each in found.total_ma(circuit))
+    lost = [0]
+    for load in judged_loads(found, Given()):
+        total = load.own_nv
+        homes = {console.post(post).circuit for post in load.posts()}
+        homes |= {found.circuits[name].taken_from for name in homes} - {""}
+        total += sum(behind[name][load.state] for name in homes)
+        lost.append(total)
+    return max(lost)
+
+
+def _fitted_limits(rng: Random, console: Console, limits: Limits, draft: WayDraft) -> Limits:
+    """Limits that depend on the console: a drop that the jumpers can just keep, and few trees."""
+    tight = "contact" in draft.tight
+    budget_mv = draft.heavy * rng.choice((10, 15, 25, 40) if tight else (300, 500))
+    lost = _behind_nv(console, limits) + budget_mv * 1_000_000
+    permille = ceil_div(lost, console.nominal_mv * 1000)
+    changes: dict[str, Any] = {
+        "drop_critical_permille": permille,
+        "drop_other_permille": permille,
+        "splices": draft.few and rng.random() < 0.3,
+    }
+    if draft.taken and draft.few and rng.random() < 0.4:
+        changes["lamp_take_off"] = "any"
+    if any(block.is_sender for block in console.boat_blocks) and rng.random() < 0.15:
+        changes["ground_shift_mv"] = rng.choice((20, 40, 80))
+    return replace(limits, **changes)
