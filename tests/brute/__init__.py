@@ -7,11 +7,15 @@
 ``joints``           every way to crimp and stack the wire ends of one joint
 ``judged``           drops and ground shift, which reach over several circuits
 ``given``            what is not chosen: boat wires, and the checks of given wires
+``hubs``             every choice of where the supplies land
+``states``           what may be on together, position by position
+``sections``         the fuse over each circuit, and what a way carries
 ``setting``          the console looked up: nodes, currents, wires, lengths
 ``tally``            the counted quantities, and how the objective compares them
 ``straight_routes``  paths without obstacles, and candidate splice points
 ``case``             one question; ``random_consoles`` draws them (``random_parts``: instruments,
                      ``random_stock``: stock and limits)
 ``loosen``           a case with one rule taken away; ``binding`` counts how often that matters
+``random_ways``      small consoles with devices (``random_devices``), and ``binding_ways``
 ``by_hand``          tiny consoles written out, for tests that reckon every number
 """
