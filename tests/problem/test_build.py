@@ -14,7 +14,7 @@ from lugwright.problem.schema import CircuitQuestion, Edge
 from lugwright.routes.schema import SplicePoint
 from lugwright.scenario.console import ReadyRing
 from lugwright.trade.demand import circuit_totals, demand_by_post
-from lugwright.trade.fuses import feeding_pigtail, fuse_allowed_ma
+from lugwright.trade.fuses import Fuse, fuse_ahead, fuse_allowed_ma
 
 TWO_DIALS = [(60, 60), (160, 60)]
 
@@ -189,8 +189,6 @@ def test_ground_shifts_only_with_their_limit() -> None:
 def test_the_fuse_that_stands_before_a_circuit() -> None:
     """Its own pigtail's, or that of what it is taken from; allowed up to a share of the table."""
     console = tiny_console(TWO_DIALS)
-    pigtail = feeding_pigtail(console, console.circuit("lamps"))
-    assert pigtail is not None
-    assert pigtail.circuit == "ignition"
+    assert fuse_ahead(console, console.circuit("lamps")) == Fuse(10_000, "ignition")
     assert fuse_allowed_ma(25_000, roomy_limits(fuse_permille=1500), "") == 37_500
     assert fuse_allowed_ma(333, roomy_limits(fuse_permille=1001), "") == 333

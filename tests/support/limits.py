@@ -15,6 +15,7 @@ from lugwright.limits.schema import Limits
 
 _STUD_KINDS = ("ring", "captive spade", "plain spade")
 _LANDED = (*_STUD_KINDS, "push-on")
+_FACTORED = ("bulb", "relay", "motor", "resistive")
 _CRIMPED = (*_LANDED, "butt", "closed end")
 
 _PLAIN = Limits(
@@ -35,6 +36,7 @@ _PLAIN = Limits(
     strip_clearance_dmm=0,
     one_hub=True,
     lamp_take_off="landing",
+    way_take_off="one",
     wire_size_choice="circuit",
     extensions=False,
     splices=False,
@@ -63,6 +65,8 @@ _PLAIN = Limits(
     fuse_distance_dmm=100_000,
     minimum_area_um2=0,
     minimum_size="none",
+    switch_12v_permille=MappingProxyType(dict.fromkeys(_FACTORED, 1000)),
+    switch_24v_permille=MappingProxyType(dict.fromkeys(_FACTORED, 1000)),
     currency="EUR",
     rate_micro_per_hour=60_000_000,
     minutes_cut_cmin=50,

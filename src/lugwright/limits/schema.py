@@ -45,6 +45,7 @@ class Limits:
     # hub, trees, splices
     one_hub: bool
     lamp_take_off: Literal["landing", "any"]
+    way_take_off: Literal["one", "any"]
     wire_size_choice: Literal["circuit", "jumper"]
     extensions: bool
     splices: bool
@@ -76,6 +77,8 @@ class Limits:
     fuse_distance_dmm: int
     minimum_area_um2: int
     minimum_size: str
+    switch_12v_permille: Mapping[str, int]
+    switch_24v_permille: Mapping[str, int]
     # money and minutes
     currency: str
     rate_micro_per_hour: int

@@ -15,6 +15,7 @@ JOINING_KINDS = ("butt", "closed end")
 LANDED_KINDS = (*STUD_KINDS, "push-on")
 CRIMPED_KINDS = (*LANDED_KINDS, *JOINING_KINDS)
 STAGES = ("bench", "aboard")
+FACTORED_KINDS = ("bulb", "relay", "motor", "resistive")
 WEIGHTS = {
     "length": "0.1 mm of wire",
     "stacked": "stacked lug",
@@ -113,6 +114,13 @@ _HUB = (
         ("any", "landing"),
     ),
     _choice(
+        "way_take_off",
+        "hub",
+        "What leaves a way's far post: one jumper, to the landing post on the hub, or any number.",
+        ("one", "any"),
+        "none",
+    ),
+    _choice(
         "wire_size_choice",
         "hub",
         "One wire size for a whole circuit, or one for each jumper.",
@@ -172,6 +180,21 @@ _STUDS = (
     ),
 )
 
+_SWITCH_FACTORS = tuple(
+    LimitSpec(
+        f"switch_{volts}v.{kind}",
+        "electricity",
+        f"switch_{volts}v_permille",
+        Unit.RATIO,
+        f"What a switch on {volts} V must carry for each ampere of load: {kind}.",
+        1000,
+        20_000,
+        tighter="more",
+        keys=(kind,),
+    )
+    for volts in (12, 24)
+    for kind in FACTORED_KINDS
+)
 _ELECTRICITY = (
     LimitSpec(
         "conductor_temperature",
@@ -249,6 +272,7 @@ _ELECTRICITY = (
         500_000_000,
         tighter="more",
     ),
+    *_SWITCH_FACTORS,
 )
 
 

@@ -176,11 +176,19 @@ def choice_of(problem: Problem, answer: Answer) -> Choice:
         extensions.append(ChosenExtension(need.wire, need.size, need.colour))
         fittings.append(_join_fitting(need.wire, need.butt))
     return Choice(
-        landings=tuple(sorted(answer.landings.items())),
+        landings=tuple(sorted(_landed(problem, answer))),
         jumpers=tuple(sorted(answer.jumpers)),
         extensions=tuple(sorted(extensions)),
         fittings=tuple(sorted(fittings)),
     )
+
+
+def _landed(problem: Problem, answer: Answer) -> Iterable[tuple[str, str]]:
+    """Each circuit's landing post; a circuit that is a far post and no more has none."""
+    for name, post in answer.landings.items():
+        circuit = problem.circuit(name)
+        if not circuit.root or circuit.others:
+            yield name, post
 
 
 def _join_fitting(wire: str, butt: GroupOption) -> ChosenFitting:

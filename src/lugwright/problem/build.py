@@ -11,6 +11,13 @@ from lugwright.problem.boat_blocks import boat_groups, extension_needs
 from lugwright.problem.given_faults import fixed_faults
 from lugwright.problem.groups import Grouper
 from lugwright.problem.judged_paths import drop_paths, loom_legs, shift_paths
+from lugwright.problem.landing_posts import (
+    hubs_of,
+    lands_on_far_post,
+    node_name,
+    possible_posts,
+    posts_besides,
+)
 from lugwright.problem.schema import (
     CircuitQuestion,
     Edge,
@@ -64,6 +71,8 @@ class _Builder:
         choices = wire_choices(self.console, self.limits, self.stock, circuit)
         nodes = self.nodes(circuit)
         joints = [joint for node in nodes for joint in node.joints]
+        edges = self.edges(circuit, nodes)
+        way = self.console.way_to(circuit.supplied_by) if circuit.supplied_by else None
         takers = [c.name for c in self.console.circuits if c.taken_from == circuit.name and c.posts]
         return CircuitQuestion(
             name=circuit.name,
@@ -72,12 +81,16 @@ class _Builder:
             takers=tuple(sorted(takers)),
             choices=choices,
             nodes=nodes,
-            edges=self.edges(nodes),
+            edges=edges,
             take_off=self.take_off(circuit, joints),
-            landings=self.landings(circuit),
+            landings=self.landings(circuit, edges),
             supply=self.supply(circuit),
             demand_ma={post: self.demand[post] for post in circuit.posts},
             butts=self.butts(circuit, choices),
+            root=circuit.supplied_by,
+            near=(self.posts[way.near].circuit, way.near) if way else ("", ""),
+            contact_uohm=way.contact_uohm if way else 0,
+            hubs=hubs_of(self.console, self.limits, circuit),
         )
 
     def nodes(self, circuit: Circuit) -> tuple[Node, ...]:
@@ -88,13 +101,12 @@ class _Builder:
         groups: dict[str, list[Post]] = {}
         for post_id in circuit.posts:
             post = self.posts[post_id]
-            name = f"{post.instrument} {post.link}" if post.link else post.id
-            groups.setdefault(name, []).append(post)
+            groups.setdefault(node_name(post), []).append(post)
         nodes = [
             Node(
                 name,
                 tuple(sorted(post.id for post in posts)),
-                not all(p.optional for p in posts),
+                not all(p.optional and p.id != circuit.supplied_by for p in posts),
                 False,
             )
             for name, posts in groups.items()
@@ -119,38 +131,49 @@ class _Builder:
     def on_legs(self, way: Path | Way) -> tuple[int, ...]:
         return tuple(sorted(self.leg_index[leg] for leg in way.loom_legs))
 
-    def edges(self, nodes: tuple[Node, ...]) -> tuple[Edge, ...]:
-        return self.jumpers(
-            [
-                (min(a, b), max(a, b))
-                for one, other in combinations(nodes, 2)
-                for a in one.joints
-                for b in other.joints
-            ]
-        )
+    def edges(self, circuit: Circuit, nodes: tuple[Node, ...]) -> tuple[Edge, ...]:
+        """The jumpers of a circuit; its far post's only to where its supply may land."""
+        pairs = [
+            (min(a, b), max(a, b))
+            for one, other in combinations(nodes, 2)
+            for a in one.joints
+            for b in other.joints
+        ]
+        root = circuit.supplied_by
+        if root and not lands_on_far_post(self.console, self.limits, circuit):
+            landed = {root, *possible_posts(self.console, self.limits, circuit)}
+            pairs = [pair for pair in pairs if root not in pair or landed.issuperset(pair)]
+        return self.jumpers(pairs)
 
     def take_off(self, circuit: Circuit, joints: list[str]) -> tuple[Edge, ...]:
-        """Jumpers from a stud of the circuit this one is taken from. Rule R10."""
+        """Jumpers from a stud of the circuit this one is taken from. Rule R10.
+
+        From a far post only where the supply lands on it; where that is the circuit's only post,
+        it may be a tab.
+        """
         if not circuit.taken_from:
             return ()
         host = self.console.circuit(circuit.taken_from)
-        studs = [post for post in host.posts if self.posts[post].kind == "stud"]
-        return self.jumpers([(stud, joint) for stud in studs for joint in joints])
+        starts = [post for post in host.posts if self.posts[post].kind == "stud"]
+        far = host.supplied_by
+        if far and not lands_on_far_post(self.console, self.limits, host):
+            starts = [post for post in starts if post != far]
+        elif far and self.posts[far].kind == "tab" and not posts_besides(self.console, host):
+            starts.append(far)
+        return self.jumpers([(start, joint) for start in starts for joint in joints])
 
-    def landings(self, circuit: Circuit) -> tuple[Landing, ...]:
+    def landings(self, circuit: Circuit, edges: Sequence[Edge]) -> tuple[Landing, ...]:
         """Posts on which the circuit's supply may land. Rule R7."""
-        pigtail = circuit.pigtail
+        posts = possible_posts(self.console, self.limits, circuit)
+        root, pigtail = circuit.supplied_by, circuit.pigtail
+        if root:
+            reached = {root} | {post for e in edges if root in (e.a, e.b) for post in (e.a, e.b)}
+            found = [post for post in posts if post in reached]
+            return tuple(Landing(post, self.posts[post].instrument, 0, ()) for post in found)
         if pigtail is None:
             return ()
-        candidates = {i.name for i in self.console.instruments if i.hub_candidate}
-        found = []
-        for post_id in circuit.posts:
-            post = self.posts[post_id]
-            if post.kind != "lead" and post.instrument in candidates:
-                landing = self.landing(pigtail, post)
-                if landing:
-                    found.append(landing)
-        return tuple(found)
+        landed = (self.landing(pigtail, self.posts[post]) for post in posts)
+        return tuple(landing for landing in landed if landing)
 
     def landing(self, pigtail: Pigtail, post: Post) -> Landing | None:
         """A pigtail's landing on a post; None where its ring does not fit or it cannot reach.

@@ -10,10 +10,17 @@ from lugwright.limits.schema import Limits
 from lugwright.limits.waivable import MINIMUM_AREA
 from lugwright.plans.outcome import Reason
 from lugwright.problem.schema import CircuitQuestion, DropPath, ExtensionNeed
+from lugwright.problem.way_faults import loaded_too_far, way_faults
 from lugwright.scenario.console import Circuit, Console, GivenWire, Pigtail
 from lugwright.stock.schema import Stock
-from lugwright.trade.demand import boat_wires_by_post, circuit_totals, demand_by_post
-from lugwright.trade.fuses import feeding_pigtail, fuse_allowed_ma, fuse_before
+from lugwright.trade.demand import (
+    boat_wires_by_post,
+    circuit_totals,
+    continuous_totals,
+    demand_by_post,
+    lead_currents,
+)
+from lugwright.trade.fuses import Fuse, fuse_ahead, fuse_allowed_ma, fuse_before
 from lugwright.trade.names import lead_wire, pigtail_wire
 
 
@@ -30,6 +37,7 @@ def fixed_faults(
     for circuit in console.circuits:
         if circuit.pigtail and circuit.posts:
             found += _pigtail(console, limits, circuit, circuit.pigtail)
+    found += way_faults(console, limits)
     found += _leads(console, limits)
     found += _boat_wires(console, limits, needs)
     found += _posts(console)
@@ -83,12 +91,10 @@ def _fuse(
     if pigtail.to_source:
         wires.append((f"{place}, run to the source", pigtail.to_source.wire))
     for where, wire in wires:
-        fuse = (pigtail.fuse_ma, pigtail.circuit)
+        fuse = Fuse(pigtail.fuse_ma, pigtail.circuit)
         yield from _fuse_over(limits, where, wire.wire_size, _table(console, wire), fuse)
-    load_limit = pigtail.fuse_ma * limits.at("load_permille", pigtail.circuit) // 1000
-    if total > load_limit:
-        origin = limits.origin_at("load_permille", pigtail.circuit)
-        yield _too_much("fuse", place, "loads its fuse too far", total, load_limit, origin)
+    loads = (total, continuous_totals(console)[pigtail.circuit])
+    yield from loaded_too_far(limits, place, pigtail.circuit, pigtail.fuse_ma, loads)
     farthest = limits.at("fuse_distance_dmm", pigtail.circuit)
     if pigtail.fuse_distance_dmm > farthest:
         yield Reason(
@@ -102,32 +108,30 @@ def _fuse(
 
 
 def _fuse_over(
-    limits: Limits, place: str, wire_size: str, ampacity_ma: int, fuse: tuple[int, str]
+    limits: Limits, place: str, wire_size: str, ampacity_ma: int, fuse: Fuse
 ) -> Iterator[Reason]:
-    """Whether a fuse protects a wire: its mA, and the circuit it is in the pigtail of or ""."""
-    fuse_ma, fused = fuse
-    allowed = fuse_allowed_ma(ampacity_ma, limits, fused)
-    if fuse_ma > allowed:
-        origin = limits.origin_at("fuse_permille", fused)
+    """Whether a fuse protects a wire."""
+    allowed = fuse_allowed_ma(ampacity_ma, limits, fuse.circuit)
+    if fuse.ma > allowed:
+        origin = limits.origin_at("fuse_permille", fuse.circuit)
         text = f"the fuse is too big for {wire_size}"
-        yield _too_much("fuse", place, text, fuse_ma, allowed, origin)
+        yield _too_much("fuse", place, text, fuse.ma, allowed, origin)
 
 
 def _leads(console: Console, limits: Limits) -> Iterator[Reason]:
-    demand = demand_by_post(console)
+    currents = lead_currents(console)
     by_name = {circuit.name: circuit for circuit in console.circuits}
     for post in console.posts:
         if post.lead is None:
             continue
-        allowed = _off_loom(console, limits, post.lead)
-        if demand[post.id] > allowed:
+        allowed, carried = _off_loom(console, limits, post.lead), currents[post.id]
+        if carried > allowed:
             origin = limits.origin("bundle_rule")
             place = lead_wire(post.id)
-            yield _too_much("ampacity", place, "carries too much", demand[post.id], allowed, origin)
+            yield _too_much("ampacity", place, "carries too much", carried, allowed, origin)
         circuit = by_name.get(post.circuit)
         if circuit and circuit.side == "feed":
-            pigtail = feeding_pigtail(console, circuit)
-            fuse = fuse_before(post.lead_fuse_ma, pigtail)
+            fuse = fuse_before(post.lead_fuse_ma, fuse_ahead(console, circuit))
             table = _table(console, post.lead)
             yield from _fuse_over(limits, lead_wire(post.id), post.lead.wire_size, table, fuse)
 
@@ -155,8 +159,7 @@ def _boat_wires(
                 posts[wire.lands_on].function == "load" or wire.lands_on == boat_block.drawn_from
             )
             if is_fed and circuit:
-                pigtail = feeding_pigtail(console, circuit)
-                fuse = fuse_before(wire.fuse_ma, pigtail)
+                fuse = fuse_before(wire.fuse_ma, fuse_ahead(console, circuit))
                 yield from _fuse_over(limits, wire.id, wire.wire.wire_size, table, fuse)
 
 
@@ -164,12 +167,17 @@ def _posts(console: Console) -> Iterator[Reason]:
     """Posts that carry more than they may however the wires are laid.
 
     What a post's own instrument takes goes through it, unless a link inside the instrument can
-    bring it from another post; and so does all that boat wires lead away.
+    bring it from another post; and so does all that boat wires lead away. Through a far post goes
+    what its circuit draws, but for what hangs inside on it.
     """
     demand, away = demand_by_post(console), boat_wires_by_post(console)
+    leads, totals = lead_currents(console), circuit_totals(console)
+    far = {c.supplied_by: c.name for c in console.circuits if c.supplied_by}
     for post in console.posts:
-        own = demand[post.id] if post.kind == "lead" or not (post.link or post.optional) else 0
-        carried = own if post.kind == "lead" else max(own, away.get(post.id, 0))
+        own = 0 if post.link or post.optional else demand[post.id]
+        if post.id in far and not post.link:
+            own = totals[far[post.id]] - demand[post.id] + away.get(post.id, 0)
+        carried = leads.get(post.id, max(own, away.get(post.id, 0)))
         if post.carries_ma and carried > post.carries_ma:
             text = "carries more than it may"
             limit = post.carries_ma
@@ -183,13 +191,10 @@ def _dropped_before(
     drops: Sequence[DropPath],
 ) -> Iterator[Reason]:
     """Loads whose drop is used up before the panel: by supply run, pigtail and return alone."""
-    totals = circuit_totals(console)
-    given = {c.name: c.supply.given_uohm * totals[c.name] for c in circuits if c.supply}
-    taken = {c.name: c.taken_from for c in circuits}
+    given = _given_nv(console, circuits)
     for path in drops:
         before = path.extra_nv
-        for name in (path.feed_circuit, path.ground_circuit):
-            before += given.get(name, given.get(taken.get(name, ""), 0))
+        before += given.get(path.feed_circuit, 0) + given.get(path.ground_circuit, 0)
         if before > path.limit_nv:
             yield Reason(
                 "drop",
@@ -199,6 +204,22 @@ def _dropped_before(
                 f"{path.limit_nv / 1e6:.1f} mV",
                 limits.origin_at(path.limit_name, path.load),
             )
+
+
+def _given_nv(console: Console, circuits: Sequence[CircuitQuestion]) -> dict[str, int]:
+    """What drops before each circuit whatever is chosen: supply run, pigtail, contacts of ways."""
+    totals, by_name = circuit_totals(console), {c.name: c for c in circuits}
+    found = {}
+    for circuit in circuits:
+        name, seen, given = circuit.name, set[str](), 0
+        while name in by_name and name not in seen:
+            seen.add(name)
+            here = by_name[name]
+            given += here.contact_uohm * totals[name]
+            given += here.supply.given_uohm * totals[name] if here.supply else 0
+            name = here.fed_by
+        found[circuit.name] = given
+    return found
 
 
 def _least_size(limits: Limits, circuit: Circuit) -> str:
@@ -212,9 +233,9 @@ def _nothing_to_choose(
     for question in circuits:
         circuit = console.circuit(question.name)
         jumpers_needed = len([node for node in question.nodes if node.needed]) > 1
+        jumpers_needed = jumpers_needed or question.has_first_jumper
         if not question.choices and (jumpers_needed or question.taken_from):
-            pigtail = feeding_pigtail(console, circuit)
-            fuse = pigtail.fuse_ma if pigtail and circuit.side == "feed" else 0
+            fuse = fuse_ahead(console, circuit).ma
             sizes = ", ".join(s.wire_size for s in stock.spools_of_colour(circuit.colour)) or "none"
             text = f"no {circuit.colour} wire in stock may be used (in stock: {sizes}; at least "
             text += f"{_least_size(limits, circuit)}" + (
@@ -229,3 +250,8 @@ def _nothing_to_choose(
         if circuit.pigtail and not question.landings:
             text = "no instrument that may be the hub has a post its pigtail can land on"
             yield Reason("hub", f"circuit {circuit.name}", text)
+        if question.root and question.others and not question.landings:
+            text = "no instrument that may be the hub has a post that the one jumper from "
+            text += f"{question.root} can land on"
+            origin = limits.origin("way_take_off")
+            yield Reason("hub", f"circuit {circuit.name}", text, origin=origin)

@@ -8,7 +8,14 @@ from collections.abc import Mapping, Sequence
 from lugwright.electrics.ampacity import table_ma
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
-from lugwright.problem.schema import DropPath, ExtensionNeed, LoomLeg, ShiftPath
+from lugwright.problem.schema import (
+    CircuitQuestion,
+    DropPath,
+    ExtensionNeed,
+    LoomLeg,
+    Problem,
+    ShiftPath,
+)
 from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import BoatBlock, Console
@@ -17,6 +24,28 @@ from lugwright.scenario.console import BoatBlock, Console
 def drop_limit_nv(console: Console, limits: Limits, drop_class: str, load: str) -> int:
     """The drop a load of that class may have, nV: the share of nominal volts, thousandths."""
     return console.nominal_mv * limits.at(f"drop_{drop_class}_permille", load) * 1000
+
+
+def crimp_nv(
+    problem: Problem, circuit: CircuitQuestion, post: str, totals: Mapping[str, int]
+) -> int:
+    """What a lead's crimp adds between its joint and its instrument, nV; 0 for other posts.
+
+    Less than nought at a root, where the joint lies beyond the crimp. Rule R14.
+    """
+    if problem.post_kind[post] != "lead":
+        return 0
+    return problem.limits.crimp_uohm * circuit.crimp_ma(post, totals[circuit.name])
+
+
+def way_nv(problem: Problem, circuit: CircuitQuestion, totals: Mapping[str, int]) -> int:
+    """What a way adds from the joint at its near post to that at its far post, nV.
+
+    The near post's crimp where that is a lead, the contact, and the far post's crimp. Rule R14.
+    """
+    before = crimp_nv(problem, problem.circuit(circuit.near[0]), circuit.near[1], totals)
+    own = circuit.contact_uohm * totals[circuit.name]
+    return before + own - crimp_nv(problem, circuit, circuit.root, totals)
 
 
 def drop_paths(

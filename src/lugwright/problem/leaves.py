@@ -88,8 +88,8 @@ class Leaves:
     def _chain(self, circuit: CircuitQuestion, nodes: list[str], size: str) -> Chain:
         into = self._into(circuit, size)
         drawn = {n.name: sum(circuit.demand_ma.get(j, 0) for j in n.joints) for n in circuit.nodes}
-        # One of them may be where the supply lands.
-        count = max(0, len(nodes) - (1 if circuit.supply else 0))
+        # One of them may be where the supply lands, or the root.
+        count = max(0, len(nodes) - (1 if circuit.supply or circuit.root else 0))
         return Chain(
             count, sorted(drawn[node] for node in nodes), sorted(into[node] for node in nodes)
         )
@@ -98,22 +98,27 @@ class Leaves:
 
     @cached_property
     def _base_nv(self) -> dict[str, int]:
-        """By circuit the least drop where it starts: on its landing, or its host's."""
-        problem = self.problem
-        totals = circuit_totals(problem.console)
-        found = {}
-        for circuit in problem.circuits:
-            owner = problem.circuit(circuit.taken_from) if circuit.taken_from else circuit
-            least = min((choice.nohm_per_mm for choice in owner.choices), default=0)
-            more = [
-                wire_uohm(least, landing.extension_dmm) + 2 * problem.limits.crimp_uohm
-                for landing in owner.landings
-                if landing.extension_dmm
-            ]
-            more += [0 for landing in owner.landings if not landing.extension_dmm]
-            given = owner.supply.given_uohm if owner.supply else 0
-            found[circuit.name] = (given + min(more, default=0)) * totals[owner.name]
+        """By circuit the least drop where it starts: on its landing or root, or its host's."""
+        totals = circuit_totals(self.problem.console)
+        found: dict[str, int] = {}
+        for circuit in self.problem.outward:
+            before = found.get(circuit.fed_by, 0)
+            own = circuit.contact_uohm + self._supply_uohm(circuit)
+            found[circuit.name] = before + own * totals[circuit.name]
         return found
+
+    def _supply_uohm(self, circuit: CircuitQuestion) -> int:
+        """The least of a circuit's own supply: run, pigtail, an extension where all want one."""
+        if circuit.supply is None:
+            return 0
+        least = min((choice.nohm_per_mm for choice in circuit.choices), default=0)
+        more = [
+            wire_uohm(least, landing.extension_dmm) + 2 * self.problem.limits.crimp_uohm
+            for landing in circuit.landings
+            if landing.extension_dmm
+        ]
+        more += [0 for landing in circuit.landings if not landing.extension_dmm]
+        return circuit.supply.given_uohm + min(more, default=0)
 
     def _sides(self, path: DropPath) -> list[tuple[str, str]]:
         """Circuit and node of a load's two ends."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Protocol
 
 from lugwright.limits.schema import Limits
@@ -98,7 +99,10 @@ class Edge:
 
 @dataclass(frozen=True)
 class Landing:
-    """A post on which a circuit's supply may land. ``extension_dmm`` 0: in reach."""
+    """A post on which a circuit's supply may land. ``extension_dmm`` 0: in reach.
+
+    The supply of a circuit with a root lands by its one first jumper, or on the root itself.
+    """
 
     post: str
     instrument: str
@@ -140,6 +144,10 @@ class CircuitQuestion:
     ``take_off`` edges are a taker's first jumpers. ``demand_ma`` by post. ``takers`` are the
     circuits that are taken from this one. ``butts`` maps a wire size to the butt of an extension in
     that size, where one exists.
+
+    ``root`` is the far post of the way that supplies it, "" where none does: a node of its own
+    whose tree begins there. ``near`` is where that way begins, circuit and post. ``hubs`` are the
+    instruments that may be the hub and have a possible landing post, before any other limit.
     """
 
     name: str
@@ -154,11 +162,45 @@ class CircuitQuestion:
     supply: Supply | None
     demand_ma: Mapping[str, int]
     butts: Mapping[str, GroupOption]
+    root: str = ""
+    near: tuple[str, str] = ("", "")
+    contact_uohm: int = 0
+    hubs: frozenset[str] = frozenset()
 
     @property
     def own_ma(self) -> int:
         """Total current of the circuit's own posts."""
         return sum(self.demand_ma.values())
+
+    @property
+    def fed_by(self) -> str:
+        """The circuit its current comes from: by a way, or taken from it; "" for a pigtail."""
+        return self.near[0] or self.taken_from
+
+    @property
+    def root_node(self) -> str:
+        """The node of its root; "" where it has none."""
+        return next((node.name for node in self.nodes if self.root in node.joints), "")
+
+    @property
+    def others(self) -> tuple[Node, ...]:
+        """Its nodes that are no splice point and not the root's."""
+        root = self.root_node
+        return tuple(node for node in self.nodes if not node.is_splice and node.name != root)
+
+    @property
+    def has_first_jumper(self) -> bool:
+        """Whether one jumper leaves the root, and where it ends the supply has landed."""
+        return bool(self.root and self.others) and all(x.post != self.root for x in self.landings)
+
+    def crimp_ma(self, post: str, total_ma: int) -> int:
+        """What flows in the wire of a lead, whose crimp lies between joint and instrument, mA.
+
+        At a root it flows the other way, and is less than nought: all of the circuit's
+        ``total_ma`` but what is drawn inside.
+        """
+        own = self.demand_ma.get(post, 0)
+        return own - total_ma if post == self.root else own
 
     def choice(self, size: str) -> WireChoice:
         """The wire choice of that size. Raises KeyError when it is not allowed here."""
@@ -331,6 +373,19 @@ class Problem:
     def fixed_dmm(self) -> int:
         """Wire of the extensions of what comes aboard, 0.1 mm."""
         return sum(need.length_dmm for need in self.extensions)
+
+    @cached_property
+    def outward(self) -> tuple[CircuitQuestion, ...]:
+        """The circuits in order away from the pigtails, each after the one that feeds it."""
+        by_name = {circuit.name: circuit for circuit in self.circuits}
+
+        def depth(circuit: CircuitQuestion) -> int:
+            steps = 0
+            while circuit.fed_by and steps < len(by_name):
+                circuit, steps = by_name[circuit.fed_by], steps + 1
+            return steps
+
+        return tuple(sorted(self.circuits, key=lambda c: (depth(c), c.name)))
 
     def circuit(self, name: str) -> CircuitQuestion:
         """The question of that circuit. Raises KeyError when there is none."""

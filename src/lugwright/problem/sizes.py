@@ -9,7 +9,7 @@ from lugwright.limits.schema import Limits
 from lugwright.problem.schema import WireChoice
 from lugwright.scenario.console import Circuit, Console
 from lugwright.stock.schema import Spool, Stock
-from lugwright.trade.fuses import feeding_pigtail, fuse_allowed_ma
+from lugwright.trade.fuses import fuse_ahead, fuse_allowed_ma
 
 
 def least_area_um2(limits: Limits, circuit: Circuit) -> int:
@@ -27,15 +27,13 @@ def wire_choices(
 
     Rule R29.
     """
-    pigtail = feeding_pigtail(console, circuit)
-    fuse_ma = pigtail.fuse_ma if pigtail and circuit.side == "feed" else 0
-    fused = pigtail.circuit if pigtail else ""
+    fuse = fuse_ahead(console, circuit)
     found = []
     for spool in stock.spools_of_colour(circuit.colour):
         if spool.area_um2 < least_area_um2(limits, circuit):
             continue
         choice = _choice(console, limits, spool)
-        if choice and fuse_ma <= fuse_allowed_ma(choice.table_ma, limits, fused):
+        if choice and fuse.ma <= fuse_allowed_ma(choice.table_ma, limits, fuse.circuit):
             found.append(choice)
     return tuple(found)
 

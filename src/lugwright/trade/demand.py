@@ -2,24 +2,79 @@
 
 from __future__ import annotations
 
-from lugwright.scenario.console import Console
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+from lugwright.scenario.console import BoatBlock, Console, Load
+from lugwright.trade.states import LoadState, load_states
+
+
+@dataclass(frozen=True)
+class Demand:
+    """What flows in one load state, mA: drawn or returned by each post, and each circuit's total.
+
+    What is beyond a closed way is drawn from its near post. What is taken from a circuit is in
+    its total and in no post of it.
+    """
+
+    posts: Mapping[str, int]
+    totals: Mapping[str, int]
+
+
+def demands(console: Console) -> tuple[Demand, ...]:
+    """The demand in every load state (``states.load_states``). Rule R12."""
+    return tuple(demand_in(console, state) for state in load_states(console))
 
 
 def demand_by_post(console: Console) -> dict[str, int]:
     """Current each post draws from its feed circuit, or returns to its ground circuit, in mA.
 
-    Worst case: every load on. A sender's or consumer's current enters at ``drawn_from`` and
-    comes back at ``returns_to``. What is taken from a circuit is not included. Rule R12.
+    Worst case: the largest over the load states. A sender's or consumer's current enters at
+    ``drawn_from`` and comes back at ``returns_to``. What is taken from a circuit is not included.
+    Rule R12.
     """
-    demand = {post.id: 0 for post in console.posts}
-    for load in console.loads:
-        for post in (load.feed_post, load.ground_post):
-            demand[post] = demand.get(post, 0) + load.current_ma
-    for boat_block in console.boat_blocks:
-        for post in (boat_block.drawn_from, boat_block.returns_to):
-            if post:
-                demand[post] = demand.get(post, 0) + boat_block.current_ma
-    return demand
+    return _largest([demand.posts for demand in demands(console)])
+
+
+def circuit_totals(console: Console) -> dict[str, int]:
+    """Total current of each circuit at its supply, in mA, the largest over the load states.
+
+    Circuits taken from it and all beyond its ways are included. Rule R12.
+    """
+    return _largest([demand.totals for demand in demands(console)])
+
+
+def continuous_totals(console: Console) -> dict[str, int]:
+    """The same without loads that are on for moments only."""
+
+    def steady(load: Load | BoatBlock) -> int:
+        momentary = isinstance(load, BoatBlock) and load.duty == "momentary"
+        return 0 if momentary else load.current_ma
+
+    return _largest([demand_in(console, state, steady).totals for state in load_states(console)])
+
+
+def _largest(tables: list[Mapping[str, int]]) -> dict[str, int]:
+    return {key: max(table[key] for table in tables) for key in tables[0]}
+
+
+def lead_currents(console: Console) -> dict[str, int]:
+    """What flows in the wire of each lead, by post, the largest over the load states, mA.
+
+    The lead that is a way's far post carries what its circuit draws but for what hangs inside.
+    """
+    far = {c.supplied_by: c.name for c in console.circuits if c.supplied_by}
+
+    def in_state(demand: Demand) -> dict[str, int]:
+        return {
+            post.id: demand.totals[far[post.id]] - demand.posts[post.id]
+            if post.id in far
+            else demand.posts[post.id]
+            for post in console.posts
+            if post.kind == "lead"
+        }
+
+    return _largest([in_state(demand) for demand in demands(console)])
 
 
 def boat_wires_by_post(console: Console) -> dict[str, int]:
@@ -31,18 +86,59 @@ def boat_wires_by_post(console: Console) -> dict[str, int]:
     return found
 
 
-def circuit_totals(console: Console) -> dict[str, int]:
-    """Total current of each circuit at its supply, taken circuits included, in mA. Rule R12."""
-    demand = demand_by_post(console)
-    own = {
-        circuit.name: sum(demand[post] for post in circuit.posts) for circuit in console.circuits
-    }
-    totals = dict(own)
-    for circuit in console.circuits:
-        host = circuit.taken_from
-        seen = {circuit.name}
-        while host and host not in seen:
-            seen.add(host)
-            totals[host] = totals.get(host, 0) + own[circuit.name]
-            host = console.circuit(host).taken_from
-    return totals
+Weight = Callable[[Load | BoatBlock], int]
+"""What a load counts as."""
+
+
+def _current(load: Load | BoatBlock) -> int:
+    return load.current_ma
+
+
+def demand_in(console: Console, state: LoadState, weight: Weight = _current) -> Demand:
+    """The demand in one load state; ``weight`` puts something else in place of a load's current."""
+    own = {post.id: 0 for post in console.posts}
+    for load, posts in _on(console, state):
+        for post in posts:
+            own[post] = own.get(post, 0) + weight(load)
+    return _Forest(console, state, own).demand()
+
+
+def _on(console: Console, state: LoadState) -> Iterator[tuple[Load | BoatBlock, list[str]]]:
+    """Loads that are on, each with the posts it draws from and returns to."""
+    off = {p for c in console.circuits if c.name not in state.live for p in c.posts}
+    for load in console.loads:
+        if load.feed_post not in off:
+            yield load, [load.feed_post, load.ground_post]
+    for block in console.boat_blocks:
+        if block.drawn_from not in off:
+            yield block, [post for post in (block.drawn_from, block.returns_to) if post]
+
+
+class _Forest:
+    """Circuits fed one from the other, summed up from the farthest to the pigtails."""
+
+    def __init__(self, console: Console, state: LoadState, own: dict[str, int]) -> None:
+        self._own = own
+        self._circuits = console.circuits
+        by_far = {c.supplied_by: c.name for c in console.circuits if c.supplied_by}
+        self._beyond: dict[str, list[str]] = {}
+        for way in console.ways:
+            if way.far in by_far and way.far in state.closed:
+                self._beyond.setdefault(way.near, []).append(by_far[way.far])
+        self._posts = {c.name: c.posts for c in console.circuits}
+        self._totals: dict[str, int] = {}
+
+    def demand(self) -> Demand:
+        totals = {circuit.name: self._total(circuit.name) for circuit in self._circuits}
+        return Demand({post: self._drawn(post) for post in self._own}, totals)
+
+    def _drawn(self, post: str) -> int:
+        return self._own.get(post, 0) + sum(self._total(c) for c in self._beyond.get(post, ()))
+
+    def _total(self, name: str) -> int:
+        if name not in self._totals:
+            self._totals[name] = 0  # a circle, which no file may have, ends here
+            total = sum(self._drawn(post) for post in self._posts[name])
+            total += sum(self._total(c.name) for c in self._circuits if c.taken_from == name)
+            self._totals[name] = total
+        return self._totals[name]

@@ -18,7 +18,7 @@ Flags = NDArray[np.bool_]
 
 @dataclass
 class Net:
-    """One circuit's arcs as arrays: node numbers (0: the supply) and columns.
+    """One circuit's arcs as arrays: node numbers (0: the supply, or the root) and columns.
 
     ``cap_ma`` is what each arc may carry, ``drawn_ma`` what each node draws; ``units`` are those
     in which ways are counted, none where every wire carries all there is.
@@ -73,8 +73,10 @@ class Net:
 
 def net_of(v: Variables, circuit: CircuitQuestion, *, caps: bool) -> Net:
     """The net of a circuit; ``caps``: what its wires may carry counts."""
-    names = ["", *(node.name for node in circuit.nodes)]
+    nodes = [node for node in circuit.nodes if node.name != circuit.root_node]
+    names = ["", *(node.name for node in nodes)]
     number = {name: index for index, name in enumerate(names)}
+    number[circuit.root_node] = 0
     total = circuit_totals(v.problem.console)[circuit.name]
     arcs = [
         (
@@ -92,8 +94,8 @@ def net_of(v: Variables, circuit: CircuitQuestion, *, caps: bool) -> Net:
         if source.circuit == circuit.name
     ]
     table = np.array(arcs, dtype=np.int64).reshape(-1, 4)
-    used = {number[node.name]: v.used[node.name].index for node in circuit.nodes if not node.needed}
-    drawn = [0, *(sum(circuit.demand_ma.get(j, 0) for j in n.joints) for n in circuit.nodes)]
+    used = {number[node.name]: v.used[node.name].index for node in nodes if not node.needed}
+    drawn = [0, *(sum(circuit.demand_ma.get(j, 0) for j in n.joints) for n in nodes)]
     units = sorted({choice.cap_ma for choice in circuit.choices if 0 < choice.cap_ma < total})
     return Net(
         circuit,

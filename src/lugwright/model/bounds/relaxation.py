@@ -139,6 +139,10 @@ def _on_landing(v: Variables) -> dict[tuple[str, str], list[int]]:
     found: dict[tuple[str, str], list[int]] = defaultdict(list)
     for source in v.sources:
         found[source.circuit, source.landing.post].append(source.use.index)
+    firsts = {c.name: c.root for c in v.circuits if c.has_first_jumper}
+    for arc in v.arcs:
+        if firsts.get(arc.circuit) == arc.a:
+            found[arc.circuit, arc.b].append(arc.use.index)
     if v.problem.limits.lamp_take_off == "landing":
         for circuit in v.circuits:
             for arc in v.arcs:

@@ -12,6 +12,7 @@ from lugwright.model import solver as cp_model
 from lugwright.model.formulation.ask import BUNDLE, DROP
 from lugwright.model.formulation.reach import Reach
 from lugwright.model.formulation.variables import Arc, Linear, Source, Variables, total
+from lugwright.problem.judged_paths import crimp_nv, way_nv
 from lugwright.problem.schema import CircuitQuestion, Node
 from lugwright.scenario.console import Pigtail
 from lugwright.trade.demand import circuit_totals
@@ -61,14 +62,18 @@ def _conserve(
     out: ArcsAt,
 ) -> None:
     """What comes into a node is drawn there, goes on, or is taken off by a taker."""
-    # A taker asked for elsewhere is taken off at the landing and in none of these jumpers.
-    asked = v.ask.circuits
+    # A taker asked for elsewhere is taken off at the landing: in none of these jumpers but a first.
+    elsewhere = sum(totals[r] for r in circuit.takers if r not in v.ask.circuits)
+    beyond = totals[circuit.name] - elsewhere
     coming: list[Linear] = []
     going: list[Linear] = []
+    if circuit.root in node.joints:
+        coming.append(totals[circuit.name])
     for joint in node.joints:
         coming += [v.flow[i] for i in into[circuit.name, joint]]
-        beyond = totals[circuit.name] - sum(totals[r] for r in circuit.takers if r not in asked)
         coming += [beyond * s.use for s in v.sources_at[circuit.name, joint]]
+        if circuit.root and elsewhere:
+            going.append(elsewhere * v.landed_at(circuit, joint))
         going += [v.flow[i] for i in out[circuit.name, joint]]
         for taker in circuit.takers:
             going += [v.flow[i] for i in out[taker, joint] if v.arcs[i].take_off]
@@ -81,7 +86,6 @@ class _Drops:
 
     def __init__(self, v: Variables, totals: dict[str, int], reach: Reach) -> None:
         self.v, self.totals, self.reach = v, totals, reach
-        self.crimp = v.problem.limits.crimp_uohm
         self.exact = bool(v.problem.shifts)
         self.into, _ = flows_by_joint(v)
         self.at = v.drop
@@ -95,7 +99,10 @@ class _Drops:
     def add(self) -> None:
         for circuit in self.v.circuits:
             for node in self.v.nodes(circuit):
-                self._arrive(circuit, node)
+                if node.name != circuit.root_node:
+                    self._arrive(circuit, node)
+            if circuit.root and circuit.near[0] in self.v.ask.circuits:
+                self._through_way(circuit)
         if self.exact:
             for source in self.v.sources:
                 self._land(source)
@@ -135,6 +142,16 @@ class _Drops:
                 rows.append(uohm * self.totals[circuit.name] * source.use)
         self.v.model.add(self.at[circuit.name, node.name] >= total(rows))
 
+    def _through_way(self, circuit: CircuitQuestion) -> None:
+        """Drop at a root: that where its way begins, and what the way itself adds."""
+        name, post = circuit.near
+        before = self.at[name, self.v.node_of[name, post].name]
+        here = self.at[circuit.name, circuit.root_node]
+        more = way_nv(self.v.problem, circuit, self.totals)
+        self.v.model.add(here >= before + more)
+        if self.exact:
+            self.v.model.add(here <= before + more)
+
     def _land(self, source: Source) -> None:
         """Where drops must be exact and not only bounded from below."""
         node = self.v.node_of[source.circuit, source.landing.post]
@@ -157,9 +174,7 @@ class _Drops:
         """Drop from the source to a post, a lead's own crimp included."""
         if not circuit or not post:
             return 0
-        own = 0
-        if self.v.problem.post_kind[post] == "lead":
-            own = self.crimp * self.v.problem.circuit(circuit).demand_ma.get(post, 0)
+        own = crimp_nv(self.v.problem, self.v.problem.circuit(circuit), post, self.totals)
         return self.at[circuit, self.v.node_of[circuit, post].name] + own
 
 

@@ -144,7 +144,6 @@ def _guests(v: Variables, host: CircuitQuestion, taker: CircuitQuestion) -> None
             continue
         if (host.name, stud) not in v.node_of:
             continue
-        place = v.problem.console.post(stud)
         if posed:
             arcs = [arc for arc in v.arcs_out[taker.name, stud] if arc.take_off]
             present: dict[str, Linear] = {
@@ -154,28 +153,28 @@ def _guests(v: Variables, host: CircuitQuestion, taker: CircuitQuestion) -> None
             most = min(room_for_ends(v.problem, stud), len(taker.nodes))
             options = [NOTHING]
             for counts in possible(types, [], 1 if landing_only else most):
-                options += v.problem.tables.stud(place.thread, counts, "bench", place.id)
+                options += options_at(v.problem, stud, counts)
             _choose(v, (stud, taker.name), options, present)
         else:
             _lone_guest(v, host, taker, stud, types)
     if landing_only and not posed:
-        for source in v.sources:
-            if source.circuit == host.name and v.problem.post_kind[source.landing.post] != "stud":
-                v.model.add(source.use == 0)  # nothing can be taken off there
+        starts = {edge.a for edge in taker.take_off}
+        for post in v.ask.landing_posts(host.name):
+            if post not in starts:  # nothing can be taken off there
+                v.model.add(v.landed_at(host, post) == 0)
 
 
 def _lone_guest(
     v: Variables, host: CircuitQuestion, taker: CircuitQuestion, stud: str, types: Sequence[str]
 ) -> None:
-    """The one end of a taker asked for elsewhere: it is on the landing stud all the same."""
-    place = v.problem.console.post(stud)
+    """The one end of a taker asked for elsewhere: it is on the landing post all the same."""
     options = [NOTHING]
     for name in types:
-        options += v.problem.tables.stud(place.thread, ((name, 1),), "bench", place.id)
+        options += options_at(v.problem, stud, ((name, 1),))
     key = (stud, taker.name)
     _choose(v, key, [_unnamed(option) for option in options], {})
-    here = total(use for option, use in v.picks[key] if option.lugs)
-    v.model.add(here == total(s.use for s in v.sources_at[host.name, stud]))
+    here = total(use for option, use in v.picks[key] if option.picks)
+    v.model.add(here == v.landed_at(host, stud))
 
 
 def _unnamed(option: GroupOption) -> GroupOption:

@@ -119,6 +119,10 @@ def read_answer(posed: Posed) -> Answer:
             landings[source.circuit] = source.landing.post
             if source.extension:
                 extensions[source.circuit] = source.extension.size
+    for circuit in v.circuits:
+        if circuit.root:
+            posts = v.ask.landing_posts(circuit.name)
+            landings[circuit.name] = next(p for p in posts if solver.value(v.landed_at(circuit, p)))
     picks = {
         key: next(option for option, use in choices if solver.boolean_value(use))
         for key, choices in sorted(v.picks.items())

@@ -7,6 +7,7 @@ from collections import defaultdict
 
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.formulation.variables import Arc, Source, Variables
+from lugwright.problem.judged_paths import crimp_nv, way_nv
 from lugwright.problem.schema import CircuitQuestion, Node
 from lugwright.trade.demand import circuit_totals
 
@@ -28,11 +29,11 @@ class Reach:
         }
         self._uohm: dict[Key, int] = {}
         self._base: dict[str, int] = {}
-        for circuit in sorted(v.circuits, key=lambda each: bool(each.taken_from)):
-            self._spread(circuit)
-        self.least_nv = {
-            key: self._base[key[0]] + self._uohm.get(key, 0) * self._own[key] for key in self._own
-        }
+        self.least_nv: dict[Key, int] = {}
+        for circuit in v.problem.outward:
+            if circuit.name in v.ask.circuits:
+                self._spread(circuit)
+                self._least_of(circuit)
         self._any_nv = self._any()
         self._most = self._limits()
 
@@ -81,14 +82,32 @@ class Reach:
 
     # -- the least -----------------------------------------------------------------------------
 
+    def _least_of(self, circuit: CircuitQuestion) -> None:
+        for node in self._v.nodes(circuit):
+            key = circuit.name, node.name
+            self.least_nv[key] = self._base[circuit.name] + self._uohm.get(key, 0) * self._own[key]
+
+    def _start_of(self, circuit: CircuitQuestion) -> int:
+        """The least drop on a landing, or a root: what is before its way is reached by then."""
+        name, post = circuit.near
+        near = self._v.node_of.get((name, post))
+        if circuit.root:
+            before = 0 if near is None else self.least_nv[name, near.name]
+            return before + (way_nv(self._v.problem, circuit, self._totals) if near else 0)
+        owner = circuit.taken_from or circuit.name
+        if self._v.problem.circuit(owner).root:
+            return self._base.get(owner, 0)
+        landed = [self.source_uohm(s) for s in self._v.sources if s.circuit == owner]
+        return min(landed, default=0) * self._totals[owner]
+
     def _spread(self, circuit: CircuitQuestion) -> None:
         """Least resistance from where a circuit starts to every node (E. W. Dijkstra, 1959)."""
         v = self._v
         near: dict[str, list[tuple[str, int]]] = defaultdict(list)
         reached: dict[str, int] = {}
-        owner = circuit.taken_from or circuit.name
-        landed = [self.source_uohm(s) for s in v.sources if s.circuit == owner]
-        self._base[circuit.name] = min(landed, default=0) * self._totals[owner]
+        self._base[circuit.name] = self._start_of(circuit)
+        if circuit.root:
+            reached[circuit.root_node] = 0
         for source in v.sources:
             if source.circuit == circuit.name:
                 reached[v.node_of[circuit.name, source.landing.post].name] = 0
@@ -126,6 +145,8 @@ class Reach:
             if circuit.supply:
                 ends = [self.source_uohm(s) for s in self._v.sources if s.circuit == circuit.name]
                 total += max(ends, default=0) * self._totals[circuit.name]
+            if circuit.root:
+                total += max(0, way_nv(self._v.problem, circuit, self._totals))
         return total
 
     def _limits(self) -> dict[Key, int]:
@@ -137,24 +158,46 @@ class Reach:
                 for c in (path.feed_circuit, path.ground_circuit)
             ):
                 continue
-            sides = [
-                (circuit, self._v.node_of[circuit, post].name)
+            sides = {
+                (circuit, self._v.node_of[circuit, post].name): self._inside_nv(circuit, post)
                 for circuit, post in (
                     (path.feed_circuit, path.feed_post),
                     (path.ground_circuit, path.ground_post),
                 )
                 if circuit and post
-            ]
-            least = sum(self.least_nv[side] for side in sides)
+            }
+            least = sum(self.least_nv[side] + inside for side, inside in sides.items())
             for side in sides:
                 left = path.limit_nv - path.extra_nv - (least - self.least_nv[side])
                 found[side] = min(left, found.get(side, left))
+        self._before_ways(found)
         # Beyond a node that no load hangs on there is one that has its limit, or none has.
         judged = all(key in found for key in self._own if key in self._needed())
         if judged and found:
             most = max(found.values())
             found = {key: found.get(key, most) for key in self._own}
         return {key: max(0, most) for key, most in found.items()}
+
+    def _inside_nv(self, circuit: str, post: str) -> int:
+        """By how much less drops inside a root that is a lead than at its joint; at most nought."""
+        question = self._v.problem.circuit(circuit)
+        return min(0, crimp_nv(self._v.problem, question, post, self._totals))
+
+    def _before_ways(self, found: dict[Key, int]) -> None:
+        """What the limits beyond a way leave at its root, and where it begins."""
+        for circuit in reversed(self._v.problem.outward):
+            near = self._v.node_of.get(circuit.near)
+            if not circuit.root or near is None or circuit.name not in self._v.ask.circuits:
+                continue
+            root = circuit.name, circuit.root_node
+            needed = [(circuit.name, node.name) for node in circuit.others if node.needed]
+            if needed and all(key in found for key in needed):
+                left = max(found[key] for key in needed)
+                found[root] = min(left, found.get(root, left))
+            if root in found:
+                key = circuit.near[0], near.name
+                left = found[root] - way_nv(self._v.problem, circuit, self._totals)
+                found[key] = min(left, found.get(key, left))
 
     def _needed(self) -> set[Key]:
         return {

@@ -22,10 +22,14 @@ ways are counted there (``bounds.directed_cuts.CutRow``)."""
 
 
 def add_trees(v: Variables) -> None:
-    """One way in to every node; supply landed once; takers taken off as the limit says. Rule R8."""
+    """One way in to every node but a root; supply landed once; takers taken off as the limit says.
+
+    Rule R8.
+    """
     for circuit in v.circuits:
         for node in v.nodes(circuit):
-            _one_way_in(v, circuit, node)
+            if node.name != circuit.root_node:
+                _one_way_in(v, circuit, node)
         if not v.linear:
             _both_ways(v, circuit)
         _required(v, circuit)
@@ -73,9 +77,16 @@ def _required(v: Variables, circuit: CircuitQuestion) -> None:
 
 
 def _supply(v: Variables, circuit: CircuitQuestion) -> None:
-    """One landing; or one take-off, on the landing stud or on any, as the limit says. Rule R10."""
+    """One landing; or one take-off, on the landing stud or on any, as the limit says. Rule R10.
+
+    One first jumper leaves a root, or as many as may be.
+    """
     if circuit.supply:
         v.model.add_exactly_one([s.use for s in v.sources if s.circuit == circuit.name])
+        return
+    if circuit.has_first_jumper:
+        v.model.add_exactly_one([arc.use for arc in v.arcs_out[circuit.name, circuit.root]])
+    if circuit.root:
         return
     take_off = [arc for arc in v.arcs if arc.circuit == circuit.name and arc.take_off]
     uses = [arc.use for arc in take_off]
@@ -87,7 +98,7 @@ def _supply(v: Variables, circuit: CircuitQuestion) -> None:
         return
     for arc in take_off:
         if v.problem.limits.lamp_take_off == "landing":
-            v.model.add(arc.use <= total(s.use for s in v.sources_at[circuit.taken_from, arc.a]))
+            v.model.add(arc.use <= v.landed_at(v.problem.circuit(circuit.taken_from), arc.a))
         else:
             host = v.node_of[circuit.taken_from, arc.a]
             if not host.needed:
@@ -130,9 +141,11 @@ def add_ways(v: Variables, circuit: CircuitQuestion, names: frozenset[str], unit
 
 
 def likely_cuts(circuit: CircuitQuestion) -> list[frozenset[str]]:
-    """Sets a first answer would leave apart: near clusters, and all but them."""
+    """Sets a first answer would leave apart: near clusters, and all but them; none with a root."""
     every = frozenset(node.name for node in circuit.nodes)
-    return [names for near in nearest_clusters(circuit) for names in (near, every - near)]
+    found = [names for near in nearest_clusters(circuit) for names in (near, every - near)]
+    root = circuit.root_node
+    return [names for names in found if root not in names] if root else found
 
 
 def nearest_clusters(circuit: CircuitQuestion) -> list[frozenset[str]]:

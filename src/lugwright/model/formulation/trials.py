@@ -6,7 +6,7 @@ at, so each is asked for by itself and shared by all trials in which it looks th
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import product
 
@@ -37,33 +37,49 @@ def landings_anywhere(trials: list[Trial]) -> Trial | None:
 
 
 def supplied(problem: Problem) -> list[CircuitQuestion]:
-    """Circuits that have a pigtail of their own."""
-    return [circuit for circuit in problem.circuits if circuit.supply]
+    """Circuits whose supply lands: those of a pigtail, and those of a way."""
+    return [circuit for circuit in problem.circuits if circuit.supply or circuit.root]
 
 
 ONE_PER_CIRCUIT = "one per circuit"
 
 
 def hub_landings(
-    problem: Problem, *, one_hub: bool | None = None
+    problem: Problem, *, one_hub: bool | None = None, held: Collection[str] | None = None
 ) -> Iterator[tuple[str, Landings]]:
     """Every hub (or set of hubs, one per circuit) with the posts its supplies may land on.
 
-    ``one_hub`` as the limit says when not stated.
+    ``one_hub`` as the limit says when not stated. ``held``: no other instrument is looked at.
+    Circuits that the hub cannot have land wherever else they may. Rule R7.
     """
     circuits = supplied(problem)
-    if not (problem.limits.one_hub if one_hub is None else one_hub):
-        choices = [_landing_sets(problem, circuit, None) for circuit in circuits]
-        for picked in product(*choices):
-            pairs = zip(circuits, picked, strict=True)
-            yield ONE_PER_CIRCUIT, tuple((circuit.name, posts) for circuit, posts in pairs)
-        return
-    names = sorted({landing.instrument for c in circuits for landing in c.landings})
+    names = [ONE_PER_CIRCUIT]
+    if problem.limits.one_hub if one_hub is None else one_hub:
+        names = hub_names(problem, held)
     for name in names:
-        choices = [_landing_sets(problem, circuit, name) for circuit in circuits]
+        choices = [_landing_sets(problem, c, name if name in c.hubs else None) for c in circuits]
         for picked in product(*choices):
             pairs = zip(circuits, picked, strict=True)
             yield name, tuple((circuit.name, posts) for circuit, posts in pairs)
+
+
+def hub_names(problem: Problem, held: Collection[str] | None = None) -> list[str]:
+    """The instruments that are compared as the one hub, before any limit of reach or room.
+
+    Those that all circuits can land on; where none is, those that most circuits of two posts or
+    more can. Where no circuit can choose, there is no hub to speak of. Rule R7.
+    """
+    landed = [c for c in supplied(problem) if c.others or not c.root]
+    may = sorted(frozenset[str]().union(*(circuit.hubs for circuit in landed)))
+    of_all = [name for name in may if all(name in circuit.hubs for circuit in landed)]
+    counted = [circuit for circuit in landed if len(circuit.others) > 1]
+    count = {name: sum(name in circuit.hubs for circuit in counted) for name in may}
+    if held is not None:
+        return [name for name in of_all or may if name in held and (of_all or count[name])]
+    most = max(count.values(), default=0)
+    if not (of_all or most):
+        return [ONE_PER_CIRCUIT]
+    return of_all or [name for name in may if count[name] == most]
 
 
 def _landing_sets(

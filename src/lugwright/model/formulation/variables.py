@@ -98,6 +98,18 @@ class Variables:
         """A circuit's nodes but for splice points that no jumper of these can reach."""
         return [node for node in circuit.nodes if (circuit.name, node.joints[0]) in self.node_of]
 
+    def landed_at(self, circuit: CircuitQuestion, joint: str) -> Linear:
+        """1 where a circuit's supply has landed on a joint: its pigtail, or its first jumper.
+
+        What lands on its own root is there, whatever is chosen.
+        """
+        if circuit.has_first_jumper:
+            arcs = self.arcs_in[circuit.name, joint]
+            return total(arc.use for arc in arcs if arc.a == circuit.root)
+        if circuit.root:
+            return int(joint == circuit.root)
+        return total(source.use for source in self.sources_at[circuit.name, joint])
+
     def node_used(self, node: Node) -> Linear:
         """1 when the tree reaches the node: a constant for one it must reach."""
         return 1 if node.needed else self.used[node.name]
@@ -133,17 +145,24 @@ def make_variables(
 
 
 def _arcs(v: Variables, circuit: CircuitQuestion) -> None:
-    """Both ways along every edge, and the way in along every take-off, in every size."""
+    """Both ways along every edge, and the way in along every take-off, in every size.
+
+    Nothing goes into a root, and its first jumper only where the supply may land.
+    """
     edges, take_off = circuit.edges, circuit.take_off
     if v.keep is not None:
         pairs = {(a, b) for name, a, b, _ in v.keep if name == circuit.name}
         edges = tuple(e for e in edges if (e.a, e.b) in pairs or (e.b, e.a) in pairs)
         take_off = tuple(e for e in take_off if (e.a, e.b) in pairs)
+    into_none = {j for node in circuit.nodes if circuit.root in node.joints for j in node.joints}
+    first = circuit.root if circuit.has_first_jumper else ""
+    landed = set(v.ask.landing_posts(circuit.name))
     for size in v.ask.sizes_of(circuit.name):
         choice = circuit.choice(size)
         for edge in edges:
-            _arc(v, circuit.name, edge.a, edge.b, choice, edge)
-            _arc(v, circuit.name, edge.b, edge.a, choice, edge)
+            for a, b in ((edge.a, edge.b), (edge.b, edge.a)):
+                if b not in into_none and (a != first or b in landed):
+                    _arc(v, circuit.name, a, b, choice, edge)
         for edge in take_off:
             if _may_take_off(v, circuit, edge.a):
                 _arc(v, circuit.name, edge.a, edge.b, choice, edge, take_off=True)
@@ -191,7 +210,7 @@ def _arc(
 
 def _landings(v: Variables, circuit: CircuitQuestion) -> None:
     for landing in circuit.landings:
-        if landing.post not in v.ask.landing_posts(circuit.name):
+        if circuit.root or landing.post not in v.ask.landing_posts(circuit.name):
             continue
         if not landing.extension_dmm:
             _source(v, circuit.name, landing, None)

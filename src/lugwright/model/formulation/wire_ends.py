@@ -37,7 +37,12 @@ def end_counts(
 
 
 def most_ends(problem: Problem, circuit: CircuitQuestion, joint: str) -> int:
-    """More ends than this cannot meet at a joint: by its room, and by how many nodes there are."""
+    """More ends than this cannot meet at a joint: by its room, and by how many nodes there are.
+
+    From a root goes its one first jumper, where it has one.
+    """
+    if joint == circuit.root and circuit.has_first_jumper:
+        return min(1, room_for_ends(problem, joint))
     return min(room_for_ends(problem, joint), len(circuit.nodes))
 
 

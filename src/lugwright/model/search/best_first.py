@@ -77,9 +77,8 @@ class Search:
         """
         wanted = frozenset(names)
         trials: dict[str, list[Trial]] = {}
-        for hub, landings in hub_landings(self.parts.problem, one_hub=True):
-            if hub in wanted:
-                trials.setdefault(hub, []).append(Trial(hub, landings))
+        for hub, landings in hub_landings(self.parts.problem, one_hub=True, held=wanted):
+            trials.setdefault(hub, []).append(Trial(hub, landings))
         self._each = dict.fromkeys(trials)
         every = [trial for own in trials.values() for trial in own]
         self.parts.bounds.land_on(every)
@@ -146,11 +145,8 @@ class Search:
         """Bound every circuit with its landing left free; every trial starts from their sum."""
         problem, parts = self.parts.problem, self.parts
         one_hub = problem.limits.one_hub or self._hubs is not None
-        trials = [
-            Trial(hub, landings)
-            for hub, landings in hub_landings(problem, one_hub=one_hub)
-            if self._hubs is None or hub in self._hubs
-        ]
+        found = hub_landings(problem, one_hub=one_hub, held=self._hubs)
+        trials = [Trial(hub, landings) for hub, landings in found]
         anywhere = landings_anywhere(trials)
         if anywhere is None:
             return

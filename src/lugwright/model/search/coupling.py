@@ -8,6 +8,7 @@ from dataclasses import replace
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.formulation.ask import CURRENTS, DROP, Ask
 from lugwright.model.formulation.trials import Trial, parts_of, whole
+from lugwright.problem.judged_paths import way_nv
 from lugwright.problem.leaves import Leaves
 from lugwright.problem.schema import CircuitQuestion, Problem
 from lugwright.trade.demand import circuit_totals
@@ -64,27 +65,38 @@ def with_leaves(leaves: Leaves, part: Ask) -> Ask:
 def tied_by_drop(problem: Problem) -> frozenset[str]:
     """Circuits of loads whose drop may come to its limit, whatever trees are chosen.
 
-    Every circuit where ground shifts are judged: they compare drops from both sides.
+    With them go those that feed them, back to the pigtails. Every circuit where ground shifts are
+    judged: they compare drops from both sides.
     """
     if problem.shifts:
         return frozenset(circuit.name for circuit in problem.circuits)
     within = {circuit.name: _within_nv(problem, circuit) for circuit in problem.circuits}
-    before = {circuit.name: _before_nv(problem, circuit) for circuit in problem.circuits}
+    ahead: dict[str, tuple[str, ...]] = {"": ()}
+    start: dict[str, int] = {"": 0}  # the most drop where a circuit starts
+    for circuit in problem.outward:
+        feed = circuit.fed_by
+        ahead[circuit.name] = (circuit.name, *ahead[feed])
+        start[circuit.name] = start[feed] + _before_nv(problem, circuit)
+        if feed and (circuit.root or _leaves_late(problem, problem.circuit(feed))):
+            start[circuit.name] += within[feed]
     found: set[str] = set()
     for path in problem.drops:
         names = [name for name in (path.feed_circuit, path.ground_circuit) if name]
-        hosts = [host for name in names if (host := problem.circuit(name).taken_from)]
-        most = path.extra_nv + sum(within[name] + before[name] for name in names)
-        most += sum(before[host] for host in hosts)
-        if problem.limits.lamp_take_off == "any":
-            most += sum(within[host] for host in hosts)
+        most = path.extra_nv + sum(within[name] + start[name] for name in names)
         if most > path.limit_nv:
-            found.update(names, hosts)
+            found.update(*(ahead[name] for name in names))
     return frozenset(found)
 
 
+def _leaves_late(problem: Problem, host: CircuitQuestion) -> bool:
+    """Whether what is taken from a circuit may leave it beyond jumpers of its own."""
+    return problem.limits.lamp_take_off == "any" or bool(host.root)
+
+
 def _before_nv(problem: Problem, circuit: CircuitQuestion) -> int:
-    """The most drop before a circuit's landing; nothing where it has no supply of its own."""
+    """The most drop of a circuit's own supply: before its landing, or in its way."""
+    if circuit.root:
+        return max(0, way_nv(problem, circuit, circuit_totals(problem.console)))
     current = circuit_totals(problem.console)[circuit.name]
     lengths = (landing.extension_dmm for landing in circuit.landings)
     given = circuit.supply.given_uohm if circuit.supply else 0

@@ -137,11 +137,14 @@ def _near(
     """Both ways along the shortest jumpers of every post, splice points left out."""
     splices = {joint for node in circuit.nodes if node.is_splice for joint in node.joints}
     by_end: dict[str, list[tuple[int, str, str]]] = defaultdict(list)
+    started = {post for posts in landings.values() for post in posts}
     for edge in circuit.edges:
-        if edge.a not in splices and edge.b not in splices:
+        ends = {edge.a, edge.b}
+        if circuit.has_first_jumper and circuit.root in ends and not started & ends:
+            continue
+        if not splices & ends:
             by_end[edge.a].append(_order(edge))
             by_end[edge.b].append(_order(edge))
-    started = {post for posts in landings.values() for post in posts}
     for edge in circuit.take_off:
         if edge.a in started and edge.b not in splices:
             by_end[edge.a].append(_order(edge))

@@ -11,6 +11,7 @@ from lugwright.model.formulation.ask import BUNDLE, CURRENTS, DROP, LUG_CURRENTS
 from lugwright.model.solving.barrels import End, assign_lugs, fill, sums
 from lugwright.model.solving.tree_walk import TreeWalk, Walked
 from lugwright.plans.choice import WireKey
+from lugwright.problem.judged_paths import crimp_nv
 from lugwright.problem.schema import GroupOption, LugPick, Problem
 from lugwright.trade.demand import boat_wires_by_post
 from lugwright.trade.names import circuit_of_pigtail, is_boat_group, is_pigtail, pigtail_wire
@@ -57,10 +58,8 @@ class Judge:
         if not circuit or not post:
             return 0
         total = walked.drop[circuit, self._trees.node[circuit, post]]
-        if self.problem.post_kind[post] == "lead":
-            demand = self.problem.circuit(circuit).demand_ma.get(post, 0)
-            total += self.problem.limits.crimp_uohm * demand
-        return total
+        question = self.problem.circuit(circuit)
+        return total + crimp_nv(self.problem, question, post, self._trees.totals)
 
     def drop_shares(self, walked: Walked) -> list[tuple[int, int]]:
         """Drop over its whole path and its limit, for every load judged, nV."""
@@ -95,6 +94,8 @@ class Judge:
                     choice = self.problem.circuit(jumper.circuit).choice(jumper.wire_size)
                     on_leg.append((choice.table_ma, value))
             for name, post in answer.landings.items():
+                if self.problem.circuit(name).root:
+                    continue  # no pigtail, and its first jumper is counted
                 landing = next(x for x in self.problem.circuit(name).landings if x.post == post)
                 if index in landing.loom_legs:
                     on_leg.append((self._pigtail_table(name), self._trees.totals[name]))

@@ -189,6 +189,7 @@ def cut_apart(posed: Posed) -> bool:
             for source in posed.v.sources
             if source.circuit == circuit.name and posed.solver.boolean_value(source.use)
         ]
+        starts += [circuit.root] if circuit.root else []
         joined = [(arc.a, arc.b) for arc in own if not arc.take_off]
         for names in unreached(circuit, starts, joined):
             add_cut(posed.v, circuit, names)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.formulation.ask import Answer
 from lugwright.plans.choice import ChosenJumper
+from lugwright.problem.judged_paths import way_nv
 from lugwright.problem.schema import CircuitQuestion, Edge, Problem
 from lugwright.trade.demand import circuit_totals
 
@@ -47,18 +48,15 @@ class TreeWalk:
         return self._edge.get(key) or self._edge[jumper.circuit, jumper.b, jumper.a]
 
     def walk(self, answer: Answer) -> Walked:
-        """Currents and drops of every tree, takers before what they are taken from."""
+        """Currents and drops of every tree: takers before what they are taken from, and back."""
         current: dict[ChosenJumper, int] = {}
         taken: dict[tuple[str, str], int] = defaultdict(int)
-        for circuit in self._takers_first():
+        for circuit in reversed(self.problem.outward):
             self._currents(circuit, answer, current, taken)
         drop: dict[tuple[str, str], int] = {}
-        for circuit in reversed(self._takers_first()):
+        for circuit in self.problem.outward:
             self._drops(circuit, answer, current, drop)
         return Walked(current, drop)
-
-    def _takers_first(self) -> list[CircuitQuestion]:
-        return sorted(self.problem.circuits, key=lambda c: (not c.taken_from, c.name))
 
     def _out(self, circuit: str, answer: Answer) -> dict[str, list[ChosenJumper]]:
         out: dict[str, list[ChosenJumper]] = defaultdict(list)
@@ -98,6 +96,8 @@ class TreeWalk:
             taken[circuit.taken_from, self.node[circuit.taken_from, jumper.a]] += current[jumper]
         if circuit.supply:
             beyond(self.node[circuit.name, answer.landings[circuit.name]])
+        if circuit.root:
+            beyond(circuit.root_node)
 
     def jumper_uohm(self, jumper: ChosenJumper) -> int:
         """One jumper and its two crimps, µΩ."""
@@ -120,6 +120,12 @@ class TreeWalk:
                 self._supply_uohm(circuit, answer) * self.totals[circuit.name]
             )
             waiting.append(start)
+        if circuit.root:
+            name, post = circuit.near
+            before = drop[name, self.node[name, post]]
+            more = way_nv(self.problem, circuit, self.totals)
+            drop[circuit.name, circuit.root_node] = before + more
+            waiting.append(circuit.root_node)
         for jumper in self._starts(circuit, answer):
             there = self.node[circuit.name, jumper.b]
             before = drop[circuit.taken_from, self.node[circuit.taken_from, jumper.a]]

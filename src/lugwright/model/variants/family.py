@@ -145,7 +145,8 @@ class _FamilySearch:
         by_hub: list[dict[str, list[Trial]]] = []
         for variant in self.variants:
             own: dict[str, list[Trial]] = {}
-            for hub, landings in hub_landings(variant.problem, one_hub=True):
+            held = {self.hub} if self.hub else None
+            for hub, landings in hub_landings(variant.problem, one_hub=True, held=held):
                 own.setdefault(hub, []).append(Trial(hub, landings))
             by_hub.append(own)
         for solver, own in zip(self.solvers, by_hub, strict=True):
@@ -182,8 +183,8 @@ class _FamilySearch:
         """Distinct jumpers that trees over all variants' posts must have.
 
         The union of a circuit's trees joins every post that any variant needs to a landing: it
-        has at least as many jumpers as there are such nodes that are no landing. A taker's tree
-        takes in each of its nodes by a jumper.
+        has at least as many jumpers as there are such nodes that are no landing or root. A
+        taker's tree takes in each of its nodes by a jumper.
         """
         fewest = 0
         names = {circuit.name for variant in self.variants for circuit in variant.problem.circuits}
@@ -194,7 +195,7 @@ class _FamilySearch:
                 for circuit in variant.problem.circuits:
                     if circuit.name == name:
                         needed |= {frozenset(n.joints) for n in circuit.nodes if n.needed}
-                        landed |= set(dict(trial.landings).get(name, ()))
+                        landed |= {circuit.root, *dict(trial.landings).get(name, ())}
             groups = _merged(needed)
             fewest += sum(1 for group in groups if not group & landed)
         return fewest

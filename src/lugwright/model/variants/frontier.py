@@ -129,11 +129,8 @@ class _Ways:
         found: list[tuple[int, Answer]] = []
         problem = self.solver.problem
         one_hub = problem.limits.one_hub or self.hubs is not None
-        trials = [
-            Trial(hub, landings)
-            for hub, landings in hub_landings(problem, one_hub=one_hub)
-            if self.hubs is None or hub in self.hubs
-        ]
+        every = hub_landings(problem, one_hub=one_hub, held=self.hubs)
+        trials = [Trial(hub, landings) for hub, landings in every]
         self.solver.bounds.land_on(trials)
         try:
             self._solve_curves(trials)
