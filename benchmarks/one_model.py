@@ -7,7 +7,6 @@ nothing of how the search splits, bounds and narrows.
 from __future__ import annotations
 
 from collections import defaultdict
-from itertools import pairwise
 
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import (
@@ -21,7 +20,13 @@ from lugwright.model.formulation.ask import (
 )
 from lugwright.model.formulation.objective import objective_of
 from lugwright.model.formulation.pose import Posed, pose
-from lugwright.model.formulation.trials import Trial, hub_landings, landings_anywhere
+from lugwright.model.formulation.trials import (
+    Trial,
+    hub_landings,
+    hub_names,
+    landings_anywhere,
+    supplied,
+)
 from lugwright.model.formulation.variables import Linear, total
 from lugwright.model.solving.solve import solve_over
 from lugwright.problem.schema import Problem
@@ -44,17 +49,19 @@ def ask_for_all(problem: Problem, families: frozenset[str] = EVERY) -> Ask | Non
 
 
 def pose_all(problem: Problem, ask: Ask) -> Posed:
-    """The model, with one hub for all circuits where the limit says so."""
+    """The model, with one hub for all circuits that it can have where the limit says so."""
     posed = pose(problem, ask, objective_of(problem))
-    if problem.limits.one_hub:
-        there: dict[str, dict[str, list[Linear]]] = defaultdict(lambda: defaultdict(list))
-        for source in posed.v.sources:
-            there[source.landing.instrument][source.circuit].append(source.use)
-        supplied = sorted({source.circuit for source in posed.v.sources})
-        for by_circuit in there.values():
-            sums = [total(by_circuit[circuit]) for circuit in supplied]
-            for one, other in pairwise(sums):
-                posed.model.add(one == other)
+    if not problem.limits.one_hub:
+        return posed
+    hubs = {name: posed.model.new_bool_var(f"hub {name}") for name in hub_names(problem)}
+    posed.model.add_exactly_one(list(hubs.values()))
+    for circuit in supplied(problem):
+        on: dict[str, list[Linear]] = defaultdict(list)
+        for landing in circuit.landings:
+            on[landing.instrument].append(posed.v.landed_at(circuit, landing.post))
+        for name, use in hubs.items():
+            if name in circuit.hubs:
+                posed.model.add(total(on[name]) == 1).only_enforce_if(use)
     return posed
 
 

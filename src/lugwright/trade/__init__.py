@@ -2,7 +2,9 @@
 
 ``RULES``      every counting rule by number: its words, where posed, checked and tried
 ``names``      wires, joints, pigtails, leads, splices and wire ends: how each is called
+``states``     load states: which loads may be on together, by the positions of devices
 ``demand``     what each post draws or returns, and each circuit's total, worst case
+``ratings``    what passes through each way, and what it is judged by
 ``barrels``    which wire ends one crimp barrel takes, as they are or folded back
 ``threads``    thread taken and left on a stud
 ``fuses``      which fuse stands before a wire, and how large it may be over a conductor

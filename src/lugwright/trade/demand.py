@@ -48,8 +48,7 @@ def continuous_totals(console: Console) -> dict[str, int]:
     """The same without loads that are on for moments only."""
 
     def steady(load: Load | BoatBlock) -> int:
-        momentary = isinstance(load, BoatBlock) and load.duty == "momentary"
-        return 0 if momentary else load.current_ma
+        return 0 if load.duty == "momentary" else load.current_ma
 
     return _largest([demand_in(console, state, steady).totals for state in load_states(console)])
 
