@@ -139,10 +139,10 @@ def _near(
     by_end: dict[str, list[tuple[int, str, str]]] = defaultdict(list)
     started = {post for posts in landings.values() for post in posts}
     for edge in circuit.edges:
-        ends = {edge.a, edge.b}
-        if circuit.has_first_jumper and circuit.root in ends and not started & ends:
+        joints = {edge.a, edge.b}
+        if circuit.has_first_jumper and circuit.root in joints and not started & joints:
             continue
-        if not splices & ends:
+        if not splices & joints:
             by_end[edge.a].append(_order(edge))
             by_end[edge.b].append(_order(edge))
     for edge in circuit.take_off:
