@@ -109,9 +109,11 @@ def ways_out(
         yield from with_link(values, complaint)
     if "a wire under [[boat_wires]]" in said:
         yield from with_wire(values, complaint)
+    if "says what it passes on: positions" in said:
+        yield from with_ways(values, complaint)
     if 'leave it out of this plan, with "spare" at every post it feeds' in said:
         yield from without_part(values, complaint, fed)
-    for circuit in re.findall(r'give the engine harness a pigtail for "([^"]+)"', said):
+    for circuit in re.findall(r'give the harness a pigtail for "([^"]+)"', said):
         yield from with_pigtail(values, circuit)
     if "leave it out where it goes to a part" in said:
         yield from without_pigtail(values, complaint)
@@ -179,6 +181,34 @@ def with_wire(values: dict[str, Any], complaint: Complaint) -> Iterator[dict[str
     boat_wires = {"name": f"horn {len(new.get('boat_wires', []))}", "role": "load"}
     new.setdefault("boat_wires", []).append({**boat_wires, "current": "1 A", "wires": [wire]})
     yield new
+
+
+def with_ways(values: dict[str, Any], complaint: Complaint) -> Iterator[dict[str, Any]]:
+    """A way from each other feed post of the drawing to this one, and from this one to each.
+
+    Where the far post's circuit is another than the near one's, it is supplied by the way; the
+    console's own words for it are dropped.
+    """
+    part = instrument_of(values, complaint.field)
+    if part is None or "geometry" not in part or part["geometry"].get("ways"):
+        return
+    here, posts = post_of(complaint), part["geometry"]["posts"]
+    others = [post for post in posts if post != here and posts[post]["function"] != "ground"]
+    for near, far in [(other, here) for other in others] + [(here, other) for other in others]:
+        new = copy.deepcopy(values)
+        instrument = instrument_of(new, complaint.field)
+        assert instrument
+        drawing = instrument["geometry"]
+        drawing["positions"], drawing["ignition_protected"] = ["off", "on"], True
+        way = {"from": near, "to": [far], "kind": "switch", "closed": ["on"]}
+        drawing["ways"] = [way]
+        yield copy.deepcopy(new)
+        name = instrument.get("feeds", {}).get(far, posts[far]["function"])
+        name = FUNCTION_CIRCUIT.get(name, name)
+        stated = {"supplied_by": f"{part['name']}.{far}", "use": "accessories"}
+        others_stated = [c for c in new.get("circuit", []) if c["name"] != name]
+        new["circuit"] = [*others_stated, {"name": name, **stated}]
+        yield new
 
 
 def without_part(

@@ -21,7 +21,7 @@ ANSWER_FORMAT = 1
 @options.json_option
 @options.ends_well
 def command(name: str | None, as_json: bool) -> None:
-    """List the library's patterns, or show one: hole, body, posts, loads and a drawing.
+    """List the library's patterns, or show one: hole, body, posts, ways, loads and a drawing.
 
     Patterns are invented, with the dimensions usual in the trade. Measure the instrument in your
     hand before you drill: `lugwright sheets SCENARIO --only measuring` prints boxes for it.
@@ -75,6 +75,9 @@ def _one(name: str, pattern: PatternPart) -> str:
         text.post_rows(pattern),
     )
     parts = [f"{name}: {pattern.about}", *text.body_lines(pattern), "", posts]
+    ways = text.way_rows(pattern)
+    if ways:
+        parts += ["", table(("way", "from", "to", "closed", "carries"), ways)]
     loads = text.load_rows(pattern)
     if loads:
         parts += ["", table(("load", "from", "to", "amps", "drop class"), loads)]
@@ -87,5 +90,8 @@ def _list_json(patterns: dict[str, PatternPart]) -> str:
 
 
 def _one_json(name: str, pattern: PatternPart) -> str:
-    content: dict[str, Any] = {"name": name, "pattern": pattern.model_dump(mode="json")}
+    content: dict[str, Any] = {
+        "name": name,
+        "pattern": pattern.model_dump(mode="json", by_alias=True),
+    }
     return options.json_text("patterns", ANSWER_FORMAT, content)

@@ -9,6 +9,7 @@ from lugwright.base.errors import Complaint
 from lugwright.scenario.complaints import nearest
 from lugwright.scenario.console import LANYARD
 from lugwright.scenario.devices import is_device, positions_of, ways_of, ways_path
+from lugwright.scenario.dimmer_checks import LAMPS
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
 from lugwright.scenario.fitting_out import Fitted
@@ -23,6 +24,8 @@ _ONLY_AT = {
     "suits": ("dimmer",),
     "rated_for": ("switch", "breaker", "dimmer"),
 }
+# States of load, one position of each device, that figures are worked out for.
+MOST_STATES = 64
 _SWITCHED = ("switch", "stop")
 
 
@@ -40,7 +43,40 @@ def device_faults(draft: Draft, fitted: list[Fitted]) -> list[Complaint]:
             complaints += _closed_faults(draft, instrument, index, part)
             complaints += _key_faults(draft, instrument, index, part)
         complaints += _petrol_faults(draft, instrument)
+    complaints += _state_faults(draft, fitted)
     return complaints
+
+
+def _state_faults(draft: Draft, fitted: list[Fitted]) -> Iterator[Complaint]:
+    """More states of load than are planned: told at the device that makes them too many."""
+    states = 1
+    for instrument in fitted:
+        states *= len(_states(instrument))
+        if states > MOST_STATES:
+            message = (
+                f"the devices up to this one have {states} states of load between them, at most "
+                f"{MOST_STATES} are planned"
+            )
+            path = draft.path(INSTRUMENTS, instrument.index, "name")
+            yield draft.complain(path, message, "plan part of the panel at a time")
+            return
+
+
+def _states(instrument: Fitted) -> set[frozenset[str]]:
+    """Far posts that may be live together, as sets of which none is part of another."""
+    ways = [way for way in ways_of(instrument) if not (way.is_stop or way.is_empty)]
+    own = instrument.pattern.positions or ("",)
+    lanyard = LANYARD if instrument.pattern.lanyard else ("",)
+    sets = {
+        frozenset(
+            way.far
+            for way in ways
+            if way.part.is_always or {one, other} & set(way.part.closed or ())
+        )
+        for one in own
+        for other in lanyard
+    }
+    return {each for each in sets if not any(each < other for other in sets)}
 
 
 def _no_device(draft: Draft, instrument: Fitted) -> Iterator[Complaint]:
@@ -128,6 +164,9 @@ def _closed_faults(
         message = "a breaker is switched only where its maker rates it as a switch"
         hint = "as_switch = true where its maker says so; else leave closed out"
         yield draft.complain(path, message, hint)
+    if not positions:
+        yield draft.complain(path, "it is closed in positions the device does not have", known)
+        return
     for name in part.closed:
         if name not in positions:
             hint = nearest(name, positions) or known
@@ -150,7 +189,7 @@ def _key_faults(draft: Draft, instrument: Fitted, index: int, part: WayPart) -> 
         message = '"suits" is missing: which lamps is this dimmer made for?'
         hint = 'suits = ["bulb"], suits = ["led"] or both, as its maker says'
         yield draft.complain(ways_path(draft, instrument, index), message, hint)
-    elif set(part.suits) - {"bulb", "led"}:
+    elif not set(part.suits) <= LAMPS:
         path = ways_path(draft, instrument, index, "suits")
         yield draft.complain(path, "a dimmer suits lamps: bulb or led")
 

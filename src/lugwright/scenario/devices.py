@@ -110,6 +110,11 @@ def ends_of(instrument: Fitted) -> set[str]:
     return {post for way in ways_of(instrument) for post in (way.near, way.far)}
 
 
+def has_bad_ends(instrument: Fitted) -> bool:
+    """True where a way begins or ends at no post, or at one post: that is said at the way."""
+    return len(ways_of(instrument)) < sum(len(part.to) for part in instrument.pattern.ways)
+
+
 def is_device(instrument: Fitted) -> bool:
     """True for an instrument that switches, protects or sets what passes."""
     return bool(instrument.pattern.ways)

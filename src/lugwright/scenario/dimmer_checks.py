@@ -16,6 +16,7 @@ from lugwright.scenario.pigtail_checks import is_used
 from lugwright.scenario.supplies import Supply
 from lugwright.scenario.way_supplies import before
 
+LAMPS = {"bulb", "led"}
 _Beyond = tuple[KeyPath, str, str, LoadKind | None]
 
 
@@ -29,7 +30,7 @@ def dimmer_faults(
     return [
         complaint
         for way in ways.values()
-        if way.part.kind == "dimmer" and way.part.suits
+        if way.part.kind == "dimmer" and way.part.suits and set(way.part.suits) <= LAMPS
         for path, name, circuit, kind in loads
         if _is_beyond(circuit, way, ways, supplies)
         for complaint in _fault(draft, way, path, name, kind)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from lugwright.base.errors import Complaint
 from lugwright.scenario.complaints import nearest
 from lugwright.scenario.draft import Draft
+from lugwright.scenario.fields import ELSEWHERE
 from lugwright.scenario.fitting_out import SENDER_FUNCTIONS, Fitted, FittedPost
 from lugwright.scenario.given_wires import checked_wire, wire_or_reason
 from lugwright.scenario.left_out import LEFT_OUT
@@ -249,15 +250,36 @@ class Landings:
                 self._say(index, ("name",), message, hint)
         if len(self.complaints) > before:
             return None
-        returns_to = on_ground[0] if on_ground and current_ma else ""
+        returns_to = self._returns_to(index, part, on_ground) if current_ma else ""
         drawn_from = drawn_from if current_ma else ""
         return Landed(index, part, tuple(ids), is_sender, current_ma, drawn_from, returns_to)
+
+    def _returns_to(self, index: int, part: BoatWiresPart, on_ground: list[str]) -> str:
+        """Where its current comes back: by its own ground wire, else as stated; "" elsewhere."""
+        stated = part.returns_to
+        if on_ground:
+            if stated is not None:
+                message = f'its own wire on "{on_ground[0]}" says where its current comes back'
+                self._say(index, ("returns_to",), message, "leave the key out")
+            return on_ground[0]
+        if stated is None or stated in ELSEWHERE:
+            return ""
+        name, _, post = stated.partition(".")
+        instrument = self._fitted.get(name)
+        found = instrument.posts.get(post) if instrument else None
+        supply = self._supplies.get(found.circuit) if found else None
+        if supply is None or supply.side != "ground":
+            message = f'"{stated}" is no post of a ground'
+            self._say(
+                index, ("returns_to",), message, 'a ground post of this panel, "engine" or "boat"'
+            )
+        return stated
 
     def _current(self, index: int, part: BoatWiresPart, is_sender: bool, draws: bool) -> int:
         if is_sender:
             return SENDER_MA if part.current is None else part.current
         if not draws:
-            if part.current:
+            if part.current and not self._draft.lost.supplies:
                 self._say(index, ("current",), "none of its wires lands on a feed or a load post")
             return 0
         if part.current is None:

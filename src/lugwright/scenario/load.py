@@ -97,7 +97,7 @@ def load_toml(toml: TomlFile) -> LoadedScenario:
     fed = load_pigtails.find()
     complaints += load_pigtails.complaints
     complaints += cross_faults(draft, fitted, supplies)
-    complaints += purpose_faults(draft, fitted, supplies)
+    complaints += purpose_faults(draft, fitted, supplies, [load.post for load in fed])
     complaints += mains_faults(draft)
     complaints += device_faults(draft, fitted)
     complaints += way_faults(draft, fitted, supplies)

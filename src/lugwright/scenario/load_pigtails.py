@@ -57,7 +57,9 @@ class LoadPigtails:
             wire.lands_on for part in draft.part.boat_wires for wire in part.wires
         )
         self._names = {part.name for part in draft.part.boat_wires}
-        self._names |= {part.circuit or "" for part in draft.harness.pigtails if _supplies(part)}
+        self._names |= {
+            part.circuit or "" for part in draft.harness.pigtails if _is_called_otherwise(part)
+        }
         self.complaints: list[Complaint] = []
 
     def find(self) -> list[LoadPigtail]:
@@ -77,8 +79,9 @@ class LoadPigtails:
     def _load(self, index: int, part: PigtailPart) -> LoadPigtail | None:
         before = len(self.complaints)
         if label_of(part) in self._names:
-            message = f'something else is called "{label_of(part)}": a pigtail or boat wires'
-            self._say(index, ("label",) if part.label else ("circuit",), message, "label = ...")
+            message = f'something else is called "{label_of(part)}": boat wires or a pigtail'
+            keys = ("label",) if part.label else ("circuit",)
+            self._say(index, keys, message, "give it a label of its own")
         place = self._place(index, part)
         if place is not None:
             self._check_place(index, part, place)
@@ -165,5 +168,6 @@ class LoadPigtails:
         return ""
 
 
-def _supplies(part: PigtailPart) -> bool:
-    return is_used(part) and part.role != "load"
+def _is_called_otherwise(part: PigtailPart) -> bool:
+    """True for a supply whose circuit's name, by which its wire goes, is not on its label."""
+    return is_used(part) and part.role != "load" and label_of(part) != part.circuit

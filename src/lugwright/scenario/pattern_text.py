@@ -45,6 +45,12 @@ def body_lines(pattern: PatternPart) -> Iterator[str]:
         else f"{_mm(pattern.body_width)} x {_mm(pattern.body_height)} mm"
     )
     yield f"body {across}, {_mm(pattern.body_depth)} mm deep behind the panel"
+    if pattern.positions:
+        yield f"positions: {', '.join(pattern.positions)}; at rest {pattern.positions[0]}"
+    if pattern.carries_in:
+        yield f"takes in {amps_text(pattern.carries_in)} A at most"
+    if pattern.ways:
+        yield "ignition protected" if pattern.ignition_protected else "not ignition protected"
     yield "may be the hub" if pattern.hub_candidate else "no hub candidate"
     if pattern.key_on:
         yield f"at key-on: {pattern.key_on}"
@@ -71,6 +77,21 @@ def load_rows(pattern: PatternPart) -> list[tuple[str, ...]]:
     return [
         (load.name, load.feed, load.ground, amps_text(load.current), load.drop_class)
         for load in pattern.loads
+    ]
+
+
+def way_rows(pattern: PatternPart) -> list[tuple[str, ...]]:
+    """A row for each way: kind, near post, far post, when it conducts, what it may carry."""
+    return [
+        (
+            way.kind,
+            way.near,
+            far,
+            "always" if way.is_always else ", ".join(way.closed or ()),
+            f"{amps_text(way.carries)} A" if way.carries else "",
+        )
+        for way in pattern.ways
+        for far in way.to
     ]
 
 

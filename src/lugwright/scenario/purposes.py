@@ -13,13 +13,13 @@ posts that no metal joins, one of them without a load: a switch in the ground lo
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 from lugwright.base.errors import Complaint
 from lugwright.base.toml import KeyPath
 from lugwright.scenario.complaints import NOT_SAYABLE
-from lugwright.scenario.devices import ends_of, is_device
+from lugwright.scenario.devices import ends_of, has_bad_ends, is_device
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
 from lugwright.scenario.fitting_out import Fitted, FittedPost
@@ -72,13 +72,13 @@ class _Node:
 
 
 def purpose_faults(
-    draft: Draft, fitted: list[Fitted], supplies: Mapping[str, Supply]
+    draft: Draft, fitted: list[Fitted], supplies: Mapping[str, Supply], loads: Collection[str]
 ) -> list[Complaint]:
     """Every post on a feed that has no purpose, and every device that would be passed round.
 
-    Rule R32.
+    ``loads`` are the posts on which loads' pigtails land. Rule R32.
     """
-    landed = {wire.lands_on for part in draft.part.boat_wires for wire in part.wires}
+    landed = {*loads, *(wire.lands_on for part in draft.part.boat_wires for wire in part.wires)}
     complaints: list[Complaint] = []
     for instrument in fitted:
         nodes = _nodes(instrument, supplies, landed)
@@ -154,6 +154,7 @@ def _passed_round(
             is_fault = bool(beside) and not (node.is_bar and instrument.part.geometry is None)
             is_fault |= says_device and (node.is_linked or node.has_wire)
             is_fault |= _feeds_a_sender(instrument, node)
+            is_fault |= is_device(instrument) and not has_bad_ends(instrument)
         else:
             is_fault = any(_both_sides(instrument, node, other) for other in beside)
         if is_fault:
@@ -217,8 +218,11 @@ def _both_sides(instrument: Fitted, node: _Node, other: _Node) -> bool:
     """Two posts with loads of something called a switch: loads do not make it a dial."""
     own_lamp = any(one.posts[0].part.function == "lamp" for one in (node, other))
     says_device = instrument.part.geometry is not None and _says_device(instrument.name)
-    return says_device and not own_lamp and not (
-        node.is_near or other.is_near or node.is_way or other.is_way
+    return (
+        says_device
+        and not own_lamp
+        and not (node.is_near or other.is_near)
+        and not node.is_way
     )
 
 
@@ -236,7 +240,12 @@ def _complaint(draft: Draft, instrument: Fitted, node: _Node, beside: list[_Node
             f'own that takes it; where no wire goes to it, feeds = {{ {post.name} = "{SPARE}" }}'
         )
         return draft.complain(post_path(draft, instrument, post.name), message, hint)
-    if beside:
+    if is_device(instrument):
+        message = (
+            f'no way begins or ends at post "{post.name}" (circuit "{post.circuit}"): what stands '
+            "between it and the others?"
+        )
+    elif beside:
         other = beside[0].posts[0]
         message += (
             f', and post "{other.name}" (circuit "{other.circuit}") stands beside it: wires of '
@@ -250,7 +259,7 @@ def _complaint(draft: Draft, instrument: Fitted, node: _Node, beside: list[_Node
 def _without_purpose(
     draft: Draft, instrument: Fitted, nodes: tuple[_Node, ...]
 ) -> Iterator[Complaint]:
-    if draft.lost.boat_blocks:
+    if draft.lost.boat_blocks or has_bad_ends(instrument):
         return  # what lands there may have been left out
     for node in nodes:
         if node.has_purpose:

@@ -219,6 +219,9 @@ class BoatWiresPart(Part):
     """What it is: bulb, led, relay, motor or resistive (when not stated)."""
     maker_fuse: PositiveCurrent | None = None
     """The fuse that its maker asks for."""
+    returns_to: ReturnsTo | None = None
+    """Where its current comes back, if not by a wire of its own to a ground post: a post here,
+    "engine" or "boat"."""
     wires: tuple[BoatWirePart, ...] = Field(min_length=1, max_length=20)
     """Its wires."""
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 
 from lugwright.base.errors import Complaint
 from lugwright.scenario.console import LANYARD
-from lugwright.scenario.devices import FittedWay, is_device, ways_of, ways_path
+from lugwright.scenario.devices import FittedWay, has_bad_ends, is_device, ways_of, ways_path
 from lugwright.scenario.draft import PIGTAILS, Draft
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
 from lugwright.scenario.fitting_out import Fitted
@@ -35,7 +35,8 @@ def stop_faults(
                 complaints += _way_faults(draft, way, supplies)
                 stopped.add(instrument.posts[way.near].circuit)
         complaints += _post_faults(draft, instrument, supplies)
-    if not (draft.lost.instruments or draft.lost.unnamed_instrument):
+    is_whole = not any(map(has_bad_ends, fitted))
+    if is_whole and not (draft.lost.instruments or draft.lost.unnamed_instrument):
         complaints += _never_stopped(draft, supplies, stopped)
     return complaints
 
@@ -73,7 +74,7 @@ def _post_faults(
         if post.name in loaded:
             message = f'post "{post.name}" is on a stop circuit, and a load has its end there'
             yield draft.complain(path, message, _NEVER)
-        if post.name not in stops and not post.part.link:
+        if post.name not in stops and not post.part.link and not has_bad_ends(instrument):
             message = f'what is post "{post.name}" for? It is on stop circuit "{supply.name}"'
             hint = (
                 'a way of kind = "stop" begins at it, or link (a lone junction stud); '
@@ -101,10 +102,12 @@ def _lanyard_faults(draft: Draft, instrument: Fitted) -> Iterator[Complaint]:
     stops = [way for way in ways_of(instrument) if way.is_stop]
     for way in stops:
         if LANYARD[0] in (way.part.closed or ()):
-            message = 'with the lanyard in, this stop way would be closed: the engine never runs'
+            message = "with the lanyard in, this stop way would be closed: the engine never runs"
             yield draft.complain(way.path(draft, "closed"), message, f'"{LANYARD[1]}" stops it')
     if instrument.pattern.lanyard:
-        if not any(LANYARD[1] in (way.part.closed or ()) for way in stops):
+        if not has_bad_ends(instrument) and not any(
+            LANYARD[1] in (way.part.closed or ()) for way in stops
+        ):
             path = draft.path(INSTRUMENTS, instrument.index, "geometry", "lanyard")
             message = 'no way of kind = "stop" is closed in "lanyard out"'
             yield draft.complain(path, message, "pulled out, this lanyard puts a stop to ground")

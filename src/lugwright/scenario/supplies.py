@@ -144,9 +144,14 @@ def _side(
     complaints: list[Complaint],
 ) -> Side:
     """As stated, else by name or fuse, or since it is taken from a feed; asked where none tells."""
-    if name in pigtails and draft.harness.pigtails[pigtails[name]].role == "stop":
-        return "stop"
     stated, known = part.side if part else None, _SIDE_OF.get(name)
+    if name in pigtails and draft.harness.pigtails[pigtails[name]].role == "stop":
+        if known is None:
+            return "stop"
+        message = f'the circuit named "{name}" is a {known}, never a stop'
+        path = draft.path(PIGTAILS, pigtails[name], "circuit")
+        complaints.append(draft.complain(path, message, "give it another name"))
+        return known
     if stated and known and stated != known:
         message = f'the circuit named "{name}" is a {known}, never a {stated}'
         complaints.append(_of_circuit(draft, name, "side", message, "give it another name"))
@@ -184,13 +189,20 @@ def _can_carry(
         if not hint.startswith(DID_YOU_MEAN):
             hint = f"nothing is taken from a circuit past a switch, fuse or dimmer; {NOT_SAYABLE}"
         complaints.append(_of_circuit(draft, name, "taken_from", message, hint))
-    elif side == "ground" or taken_from == GROUND:
+    elif side == "ground" or taken_from == GROUND or _is_stop(draft, taken_from):
         complaints.append(
             _of_circuit(draft, name, "taken_from", "only a feed is taken from a feed")
         )
     else:
         return True
     return False
+
+
+def _is_stop(draft: Draft, name: str) -> bool:
+    """True for a circuit that a pigtail stops an engine by."""
+    return any(
+        pigtail.circuit == name and pigtail.role == "stop" for pigtail in draft.harness.pigtails
+    )
 
 
 def _of_circuit(draft: Draft, name: str, key: str, message: str, hint: str = "") -> Complaint:

@@ -16,7 +16,7 @@ ALWAYS = "always"
 
 def _kind(value: Any) -> Any:
     if value in LATER_KINDS:
-        raise ValueError(cannot_be_said(f"a {value}"))
+        raise ValueError(cannot_be_said(f'a way of kind "{value}"'))
     return value
 
 

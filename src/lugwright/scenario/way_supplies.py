@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 
 from lugwright.base.errors import Complaint
 from lugwright.scenario.complaints import nearest
-from lugwright.scenario.devices import FittedWay, all_ways, ways_of
+from lugwright.scenario.devices import FittedWay, all_ways, has_bad_ends, ways_of
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fitting_out import Fitted, FittedPost
 from lugwright.scenario.pattern_schema import SPARE
@@ -24,12 +24,12 @@ def way_faults(
 ) -> list[Complaint]:
     """Every fault of a way that passes current on, and of a circuit that one supplies."""
     complaints: list[Complaint] = []
+    ways = {post: way for post, way in all_ways(fitted).items() if not way.is_stop}
     for instrument in fitted:
         asked: set[str] = set()
         for way in ways_of(instrument):
             if not way.is_stop:
-                complaints += _way_faults(draft, way, supplies, asked)
-    ways = all_ways(fitted)
+                complaints += _way_faults(draft, way, ways, supplies, asked)
     first: dict[str, str] = {}
     for index, part in enumerate(draft.part.circuit):
         if part.supplied_by is not None:
@@ -40,7 +40,11 @@ def way_faults(
 
 
 def _way_faults(
-    draft: Draft, way: FittedWay, supplies: Mapping[str, Supply], asked: set[str]
+    draft: Draft,
+    way: FittedWay,
+    ways: Mapping[str, FittedWay],
+    supplies: Mapping[str, Supply],
+    asked: set[str],
 ) -> Iterator[Complaint]:
     near, far = way.instrument.posts[way.near], way.instrument.posts[way.far]
     if far.spare:
@@ -60,17 +64,17 @@ def _way_faults(
             f'where the device has no wire, "{SPARE}" at each of its posts'
         )
         yield draft.complain(post_path(draft, way.instrument, near.name), message, hint)
-    if not far.circuit:
+    if not far.circuit and not draft.lost.supplies:
         yield draft.complain(
             post_path(draft, way.instrument, far.name),
-            f'which circuit does post "{far.name}" supply? It is the far side of a '
-            f"{way.part.kind}",
+            f'which circuit does post "{far.name}" supply? It is the far side of a {way.part.kind}',
             f'[[circuit]] name = "...", supplied_by = "{way.far_id}"; where no wire goes to it, '
             f'feeds = {{ {far.name} = "{SPARE}" }}',
         )
+    if not far.circuit:
         return
     yield from _side_faults(draft, way, supplies)
-    yield from _round_faults(draft, way, near, far, supplies)
+    yield from _round_faults(draft, way, near, far, ways, supplies)
 
 
 def _side_faults(
@@ -97,6 +101,7 @@ def _round_faults(
     way: FittedWay,
     near: FittedPost,
     far: FittedPost,
+    ways: Mapping[str, FittedWay],
     supplies: Mapping[str, Supply],
 ) -> Iterator[Complaint]:
     """The far post's circuit must start at it, and be another than the near post's."""
@@ -107,6 +112,8 @@ def _round_faults(
     )
     kind = way.part.kind
     supply = supplies.get(far.circuit)
+    if supply is not None and supply.supplied_by not in ("", *ways):
+        return  # said at the circuit
     if near.circuit == far.circuit:
         message = (
             f'posts "{near.name}" and "{far.name}" are the two sides of a {kind}, and both are on '
@@ -157,7 +164,7 @@ def _supply_faults(
         )
         yield draft.complain(draft.path(CIRCUITS, index, "name"), message, hint)
     way = ways.get(stated)
-    if way is None or way.is_stop:
+    if way is None:
         yield from _no_far_post(draft, index, stated, fitted, ways)
         return
     post = way.instrument.posts[way.far]
@@ -173,7 +180,9 @@ def _supply_faults(
         yield draft.complain(path, message)
     elif post.circuit != part.name:
         message = f'post "{stated}" is on circuit "{post.circuit}", and starts that one'
-        yield draft.complain(path, message, f'say in feeds {way.far} = "{part.name}", or mend this')
+        yield draft.complain(
+            path, message, f'say in feeds {way.far} = "{part.name}", or name its own far post here'
+        )
 
 
 def _no_far_post(
@@ -187,14 +196,17 @@ def _no_far_post(
     name = stated.partition(".")[0]
     if name in lost.instruments or lost.unnamed_instrument:
         return
-    far = [post for post, way in ways.items() if not way.is_stop]
+    if any(one.name == name and has_bad_ends(one) for one in fitted):
+        return  # said at its ways
     there = {one.post_id(post) for one in fitted for post in one.posts}
-    message = f'no post is called "{stated}"'
+    message, hint = f'no post is called "{stated}"', nearest(stated, ways)
     if stated in there:
         message = f'no way ends at post "{stated}": it supplies nothing'
+        if any(one.name == name and one.part.geometry is not None for one in fitted):
+            hint = f'under its ways, to = ["{stated.partition(".")[2]}"] says what stands before it'
     elif name not in {one.name for one in fitted}:
         message = f'there is no instrument "{name}"'
-    yield draft.complain(draft.path(CIRCUITS, index, "supplied_by"), message, nearest(stated, far))
+    yield draft.complain(draft.path(CIRCUITS, index, "supplied_by"), message, hint)
 
 
 def _started_twice(
