@@ -4,16 +4,27 @@
 ``console``          the console: what every later room works from
 ``fields``           values with their units, as types of fields
 ``pattern_schema``   the pattern of an instrument
+``way_schema``       a way of a device as written
 ``schema``           the scenario as written
 ``library``          the instrument patterns that come with the program (``patterns/*.toml``)
 ``draft``            what could be read of a scenario that is at fault in places
 ``fitting_out``      patterns looked up, posts assigned to circuits
+``devices``          the ways of a fitted instrument
 ``supplies``         circuits and where each gets its current
 ``landings``         what comes aboard, and where its wires land
+``load_pigtails``    loads at the end of a pigtail, and where they land
+``supplied_wires``   pigtails and boat wires as the console has them
 ``placing``          mirroring, turning, rounding
 ``given_wires``      wires that are not cut from stock
 ``complaints``       faults of form in the reader's words
 ``cross_checks``     rules over several records; ``panel_complaints`` once limits are known
+``purposes``         posts on a feed without a purpose, and devices that would be passed round
+``device_checks``    faults inside one device: positions, ratings, petrol behind it
+``way_supplies``     faults between ways and circuits: what would pass round a device
+``stop_checks``      stop circuits and lanyards
+``dimmer_checks``    dimmers and the lamps behind them
+``mains_checks``     no AC behind this panel
+``left_out``         what cannot be said yet
 ``geometry_checks``  faults of the layout that need no limit
 ``panel_checks``     faults only the limits and the stock can show
 ``new``              a starter scenario

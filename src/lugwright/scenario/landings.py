@@ -14,7 +14,7 @@ from lugwright.scenario.fields import ELSEWHERE
 from lugwright.scenario.fitting_out import SENDER_FUNCTIONS, Fitted, FittedPost
 from lugwright.scenario.given_wires import checked_wire, wire_or_reason
 from lugwright.scenario.left_out import LEFT_OUT
-from lugwright.scenario.near_posts import dial_feed, near_post
+from lugwright.scenario.near_posts import dial_feed, is_ground_post, near_post
 from lugwright.scenario.near_posts import takes_sender as _takes_sender
 from lugwright.scenario.pattern_schema import SPARE
 from lugwright.scenario.schema import BoatWirePart, BoatWiresPart
@@ -264,11 +264,7 @@ class Landings:
             return on_ground[0]
         if stated is None or stated in ELSEWHERE:
             return ""
-        name, _, post = stated.partition(".")
-        instrument = self._fitted.get(name)
-        found = instrument.posts.get(post) if instrument else None
-        supply = self._supplies.get(found.circuit) if found else None
-        if supply is None or supply.side != "ground":
+        if not is_ground_post(self._fitted.values(), self._supplies, stated):
             message = f'"{stated}" is no post of a ground'
             self._say(
                 index, ("returns_to",), message, 'a ground post of this panel, "engine" or "boat"'

@@ -5,33 +5,25 @@ The order in the file does not matter: everything is sorted by name.
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil, floor
 from pathlib import Path
 from typing import Any
 
 from lugwright.base.errors import BadInput
-from lugwright.base.scale import DMM_PER_MM
 from lugwright.base.toml import TomlFile, read_toml
 from lugwright.base.units import to_dmm, to_dmm_up
 from lugwright.electrics.colours import colour_code
 from lugwright.electrics.sizes import nominal_area_um2
 from lugwright.scenario.console import (
-    BoatBlock,
-    BoatWire,
     Circuit,
     Console,
     Instrument,
     KeepOut,
     Load,
-    Pigtail,
     Point,
     Post,
-    ReadyRing,
-    SupplyRun,
     TiePoint,
 )
 from lugwright.scenario.cross_checks import cross_faults
@@ -45,12 +37,11 @@ from lugwright.scenario.given_wires import given_wire
 from lugwright.scenario.landings import Landed, Landings
 from lugwright.scenario.load_pigtails import LoadPigtail, LoadPigtails
 from lugwright.scenario.mains_checks import mains_faults
-from lugwright.scenario.pattern_schema import RingPart
-from lugwright.scenario.pigtail_checks import is_used, label_of
 from lugwright.scenario.placing import point, to_back, turned, turned_extent
 from lugwright.scenario.purposes import purpose_faults
-from lugwright.scenario.schema import BoatWirePart, HoldPart, PigtailPart, ScenarioPart
+from lugwright.scenario.schema import HoldPart, ScenarioPart
 from lugwright.scenario.stop_checks import stop_faults
+from lugwright.scenario.supplied_wires import SuppliedWires, rounded_down
 from lugwright.scenario.supplies import Supply, find_supplies
 from lugwright.scenario.way_supplies import way_faults
 
@@ -58,8 +49,6 @@ from lugwright.scenario.way_supplies import way_faults
 # a sixth of the way round (common practice, no source).
 RESERVED_TONGUE_DMM = 8
 RESERVED_ANGLE_DEG = 60
-# An unused pigtail whose size is not stated is capped as the usual size (common practice).
-UNSTATED_SIZE = "16 AWG"
 
 
 @dataclass(frozen=True)
@@ -111,11 +100,6 @@ def load_toml(toml: TomlFile) -> LoadedScenario:
     )
 
 
-def _down(length_mm: Fraction) -> int:
-    """To 0.1 mm, rounded down: for a length that has to be enough."""
-    return floor(length_mm * DMM_PER_MM)
-
-
 class _Builder:
     """Builds the console of a scenario without fault."""
 
@@ -133,6 +117,7 @@ class _Builder:
         self._supplies = supplies
         self._landed = landed
         self._fed = fed
+        self._wires = SuppliedWires(draft.part)
 
     def console(self) -> Console:
         part, panel = self._part, self._part.panel
@@ -149,8 +134,8 @@ class _Builder:
             posts=posts,
             loads=self._loads(),
             circuits=self._circuits(posts),
-            unused_pigtails=self._unused_pigtails(),
-            boat_blocks=self._boat_blocks(),
+            unused_pigtails=self._wires.unused_pigtails(),
+            boat_blocks=self._wires.boat_blocks(self._landed, self._fed),
             keep_outs=self._keep_outs(),
             tie_points=self._tie_points(),
             digest=self._toml.digest,
@@ -229,7 +214,7 @@ class _Builder:
             link=f"{fitted.name}.{spec.link}" if spec.link else "",
             optional=spec.optional and is_free,
             thread=spec.thread or "",
-            free_thread_dmm=_down(spec.free_thread or Fraction(0)),
+            free_thread_dmm=rounded_down(spec.free_thread or Fraction(0)),
             tab_size=spec.tab or "",
             lead=given_wire(lead.wire_size, lead.colour, lead.size_standard, lead.insulation)
             if lead
@@ -281,101 +266,13 @@ class _Builder:
                     posts=own,
                     pigtail=None
                     if pigtail is None
-                    else self._pigtail(self._part.harness[0].pigtails[pigtail]),
+                    else self._wires.pigtail(self._part.harness[0].pigtails[pigtail]),
                     minimum_area_um2=nominal_area_um2(size) if size else 0,
                     supplied_by=supply.supplied_by,
                     harness=self._part.harness[0].name,
                 )
             )
         return tuple(sorted(circuits, key=lambda circuit: circuit.name))
-
-    def _pigtail(self, part: PigtailPart) -> Pigtail:
-        harness = self._part.harness[0]
-        size = part.wire_size or UNSTATED_SIZE
-        return Pigtail(
-            label=label_of(part),
-            circuit=(part.circuit or "") if is_used(part) else "",
-            wire=given_wire(size, part.colour, part.size_standard, part.insulation),
-            entry=self._point(harness.entry, harness.entry_height),
-            reach_dmm=_down(part.reach or Fraction(0)),
-            stage=part.stage,
-            ring=_ring(part.ring),
-            fuse_ma=part.fuse or 0,
-            fuse_distance_dmm=to_dmm_up(part.fuse_distance),
-            to_source=_run(part),
-            cap_off=not is_used(part),
-            live=bool(part.live),
-            fuse_reason=(part.fuse_reason or "") if is_used(part) else "",
-        )
-
-    def _unused_pigtails(self) -> tuple[Pigtail, ...]:
-        unused = (p for p in self._part.harness[0].pigtails if not is_used(p))
-        return tuple(sorted(map(self._pigtail, unused), key=lambda pigtail: pigtail.label))
-
-    def _boat_block(self, landed: Landed) -> BoatBlock:
-        part = landed.part
-        colours = Counter(wire.colour for wire in part.wires)
-        wires = [self._boat_wire(part.name, wire, colours[wire.colour]) for wire in part.wires]
-        return BoatBlock(
-            name=part.name,
-            wires=tuple(sorted(wires, key=lambda wire: wire.id)),
-            current_ma=landed.current_ma,
-            drawn_from=landed.drawn_from,
-            returns_to=landed.returns_to,
-            drop_class=part.drop_class,
-            is_sender=landed.is_sender,
-            load_kind=part.load_kind or "resistive",
-            duty=part.duty,
-            maker_fuse_ma=part.maker_fuse or 0,
-        )
-
-    def _boat_blocks(self) -> tuple[BoatBlock, ...]:
-        blocks = [self._boat_block(landed) for landed in self._landed]
-        blocks += [self._load_pigtail(load) for load in self._fed]
-        return tuple(sorted(blocks, key=lambda block: block.name))
-
-    def _load_pigtail(self, load: LoadPigtail) -> BoatBlock:
-        """A load at the end of a pigtail: a block of one wire, named by the pigtail's label."""
-        part, pigtail = load.part, self._pigtail(load.part)
-        wire = BoatWire(
-            id=load.wire_id,
-            boat_block=pigtail.label,
-            lands_on=load.post,
-            wire=pigtail.wire,
-            ring=pigtail.ring,
-            entry=pigtail.entry,
-            reach_dmm=pigtail.reach_dmm,
-            one_way_dmm=to_dmm_up(part.one_way),
-            fuse_ma=part.fuse or 0,
-            stage=part.stage,
-        )
-        return BoatBlock(
-            name=pigtail.label,
-            wires=(wire,),
-            current_ma=load.current_ma,
-            drawn_from=load.post,
-            returns_to=load.returns_to,
-            drop_class=part.drop_class,
-            is_sender=False,
-            load_kind=part.load_kind or "resistive",
-            duty=part.duty,
-            maker_fuse_ma=part.maker_fuse or 0,
-        )
-
-    def _boat_wire(self, name: str, wire: BoatWirePart, alike: int) -> BoatWire:
-        label = wire.colour if alike == 1 else f"{wire.colour} to {wire.lands_on}"
-        entry = wire.entry
-        return BoatWire(
-            id=f"{name}: {label}",
-            boat_block=name,
-            lands_on=wire.lands_on,
-            wire=given_wire(wire.wire_size, wire.colour, wire.size_standard, wire.insulation),
-            ring=_ring(wire.ring),
-            entry=None if entry is None else self._point(entry, wire.entry_height),
-            reach_dmm=_down(wire.reach or Fraction(0)),
-            one_way_dmm=to_dmm_up(wire.one_way),
-            fuse_ma=wire.fuse or 0,
-        )
 
     def _keep_outs(self) -> tuple[KeepOut, ...]:
         found = []
@@ -429,16 +326,3 @@ class _Builder:
 def _node(fitted: Fitted, post: FittedPost) -> str:
     """Linked posts are one node; any other post is its own. The two never share a name."""
     return f"{fitted.name}: {post.part.link}" if post.part.link else fitted.post_id(post.name)
-
-
-def _ring(part: RingPart | None) -> ReadyRing | None:
-    return ReadyRing(part.thread, to_dmm_up(part.tongue), ceil(part.angle)) if part else None
-
-
-def _run(part: PigtailPart) -> SupplyRun | None:
-    run = part.to_source
-    if run is None:
-        return None
-    colour = run.colour or part.colour
-    wire = given_wire(run.wire_size, colour, run.size_standard, run.insulation)
-    return SupplyRun(to_dmm_up(run.one_way), wire, run.conductors)

@@ -11,6 +11,7 @@ from lugwright.scenario.complaints import nearest
 from lugwright.scenario.draft import PIGTAILS, Draft
 from lugwright.scenario.fields import ELSEWHERE
 from lugwright.scenario.fitting_out import Fitted, FittedPost
+from lugwright.scenario.near_posts import is_ground_post
 from lugwright.scenario.pigtail_checks import is_used, label_of
 from lugwright.scenario.schema import PigtailPart
 from lugwright.scenario.supplies import Supply, stands_alone
@@ -157,9 +158,7 @@ class LoadPigtails:
             hint = 'write "engine", "boat", or the ground post its return wire lands on'
             self._say(index, (), message, hint)
         elif stated not in ELSEWHERE:
-            place = self._places.get(stated)
-            supply = self._supplies.get(place.post.circuit) if place else None
-            if supply is not None and supply.side == "ground":
+            if is_ground_post(self._fitted, self._supplies, stated):
                 return stated
             if not self._draft.lost.supplies and not self._is_lost(stated):
                 message = f'"{stated}" is no post of a ground'

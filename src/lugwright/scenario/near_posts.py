@@ -6,7 +6,7 @@ of the same instrument. Of several feed posts the near one is the one without a 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from lugwright.scenario.fitting_out import SENDER_FUNCTIONS, Fitted, FittedPost
 from lugwright.scenario.supplies import Supply
@@ -44,6 +44,19 @@ def dial_feed(instrument: Fitted, supplies: Mapping[str, Supply]) -> str:
     fed = [post for post in instrument.posts.values() if is_feed(post, supplies)]
     fed.sort(key=lambda post: (order.get(post.function, 1), post.name))
     return fed[0].name if fed else ""
+
+
+def is_ground_post(
+    fitted: Iterable[Fitted], supplies: Mapping[str, Supply], post_id: str
+) -> bool:
+    """True for a post of a ground, by ``instrument.post``: a load's current may come back there."""
+    return any(
+        instrument.post_id(post.name) == post_id
+        and post.circuit in supplies
+        and supplies[post.circuit].side == "ground"
+        for instrument in fitted
+        for post in instrument.posts.values()
+    )
 
 
 def takes_sender(post: FittedPost) -> bool:

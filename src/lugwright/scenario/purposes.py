@@ -12,13 +12,13 @@ posts that no metal joins, one of them without a load: a switch in the ground lo
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 from lugwright.base.errors import Complaint
 from lugwright.base.toml import KeyPath
 from lugwright.scenario.complaints import NOT_SAYABLE
+from lugwright.scenario.device_words import named_as_device, says_device, says_lanyard
 from lugwright.scenario.devices import ends_of, has_bad_ends, is_device
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
@@ -27,19 +27,6 @@ from lugwright.scenario.left_out import LEFT_OUT
 from lugwright.scenario.near_posts import has_load, is_feed, near_post, switches
 from lugwright.scenario.pattern_schema import SPARE
 from lugwright.scenario.supplies import Supply
-
-# Words for what stands between two posts. An own drawing that has one in its name, its line or
-# the names of its posts is taken at its word, whatever else is written there.
-_DEVICE = re.compile(
-    r"\b(keys?|key ?switch|switch(es)?|fuse(s|d|block|holder)?|breakers?|dimmers?|relays?"
-    r"|solenoids?|contactors?|isolators?|selectors?|rheostats?|potentiometers?|diodes?|resistors?"
-    r"|lanyards?|kill|toggles?|rockers?|(push ?)?buttons?|disconnects?|cut[ -]?offs?|mcbs?|elcbs?"
-    r"|thermostats?|change-?overs?|combiners?|splitters?|floats?|on[ -]off|ignition lock"
-    r"|starter)\b",
-    re.IGNORECASE,
-)
-
-_STOP = re.compile(r"\b(kill|lanyards?)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True)
@@ -101,21 +88,6 @@ def post_path(draft: Draft, instrument: Fitted, post: str) -> KeyPath:
     return draft.path(INSTRUMENTS, instrument.index, "name")
 
 
-def named_as_device(instrument: Fitted) -> bool:
-    """True for an own drawing whose words say that something stands between its posts.
-
-    Where its ways are stated, they say what stands where.
-    """
-    if instrument.part.geometry is None or is_device(instrument):
-        return False
-    posts = (text for post in instrument.posts.values() for text in (post.name, post.part.function))
-    return any(map(_says_device, (instrument.name, instrument.pattern.about, *posts)))
-
-
-def _says_device(text: str) -> bool:
-    return _DEVICE.search(re.sub(r"[_\d]", " ", text)) is not None
-
-
 def _nodes(
     instrument: Fitted, supplies: Mapping[str, Supply], landed: set[str]
 ) -> tuple[_Node, ...]:
@@ -146,13 +118,13 @@ def _passed_round(
     draft: Draft, instrument: Fitted, nodes: tuple[_Node, ...]
 ) -> Iterator[Complaint]:
     """Bare posts beside others of the same supply, or beside other bare posts."""
-    says_device = named_as_device(instrument)
+    is_named = named_as_device(instrument)
     for node in nodes:
         others = [other for other in nodes if other is not node]
         beside = [other for other in others if other.root == node.root or _is_side(other)]
         if node.is_bare:
             is_fault = bool(beside) and not (node.is_bar and instrument.part.geometry is None)
-            is_fault |= says_device and (node.is_linked or node.has_wire)
+            is_fault |= is_named and (node.is_linked or node.has_wire)
             is_fault |= _feeds_a_sender(instrument, node)
             is_fault |= is_device(instrument) and not has_bad_ends(instrument)
         else:
@@ -196,7 +168,7 @@ def _stops_an_engine(
     """An own drawing called a kill switch or lanyard that takes power: it may ground a magneto."""
     if instrument.part.geometry is None or is_device(instrument):
         return
-    if not _STOP.search(re.sub(r"[_\d]", " ", instrument.name)):
+    if not says_lanyard(instrument.name):
         return
     for post in instrument.posts.values():
         if is_feed(post, supplies) or (post.function == "load" and not post.spare):
@@ -217,9 +189,9 @@ def _feeds_a_sender(instrument: Fitted, node: _Node) -> bool:
 def _both_sides(instrument: Fitted, node: _Node, other: _Node) -> bool:
     """Two posts with loads of something called a switch: loads do not make it a dial."""
     own_lamp = any(one.posts[0].part.function == "lamp" for one in (node, other))
-    says_device = instrument.part.geometry is not None and _says_device(instrument.name)
+    is_named = instrument.part.geometry is not None and says_device(instrument.name)
     return (
-        says_device
+        is_named
         and not own_lamp
         and not (node.is_near or other.is_near)
         and not node.is_way

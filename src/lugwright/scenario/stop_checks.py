@@ -6,11 +6,11 @@ and broken, the engine does not stop. So its posts are the near ends of stop way
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 
 from lugwright.base.errors import Complaint
 from lugwright.scenario.console import LANYARD
+from lugwright.scenario.device_words import says_lanyard
 from lugwright.scenario.devices import FittedWay, has_bad_ends, is_device, ways_of, ways_path
 from lugwright.scenario.draft import PIGTAILS, Draft
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
@@ -18,7 +18,6 @@ from lugwright.scenario.fitting_out import Fitted
 from lugwright.scenario.purposes import post_path
 from lugwright.scenario.supplies import Supply
 
-_LANYARD = re.compile(r"\b(kill|lanyards?)\b", re.IGNORECASE)
 _NEVER = "a stop circuit never meets a feed or another circuit"
 
 
@@ -123,4 +122,4 @@ def _lanyard_faults(draft: Draft, instrument: Fitted) -> Iterator[Complaint]:
 
 def _called_lanyard(instrument: Fitted) -> bool:
     words = (instrument.name, instrument.pattern.about, *instrument.posts)
-    return any(_LANYARD.search(re.sub(r"[_\d]", " ", text)) for text in words)
+    return any(map(says_lanyard, words))

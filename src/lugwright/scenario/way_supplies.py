@@ -1,7 +1,7 @@
 """Faults between ways and circuits: what a way joins, what it supplies, what would pass round it.
 
 A far post starts one circuit, and that circuit has no other supply; its near post is on a feed.
-Whatever else is written there would let a wire of the plan pass round the device.
+Whatever else is written there would let a wire of the plan pass round the device. Rule R32.
 """
 
 from __future__ import annotations

@@ -1,0 +1,148 @@
+"""Supplied wires as the console has them: pigtails in use, capped ones, boat wires, loads."""
+
+from __future__ import annotations
+
+from collections import Counter
+from fractions import Fraction
+from math import ceil, floor
+
+from lugwright.base.scale import DMM_PER_MM
+from lugwright.base.units import to_dmm_up
+from lugwright.scenario.console import (
+    BoatBlock,
+    BoatWire,
+    Pigtail,
+    Point,
+    ReadyRing,
+    SupplyRun,
+)
+from lugwright.scenario.fields import Place
+from lugwright.scenario.given_wires import given_wire
+from lugwright.scenario.landings import Landed
+from lugwright.scenario.load_pigtails import LoadPigtail
+from lugwright.scenario.pattern_schema import RingPart
+from lugwright.scenario.pigtail_checks import is_used, label_of
+from lugwright.scenario.placing import point, to_back
+from lugwright.scenario.schema import BoatWirePart, PigtailPart, ScenarioPart
+
+# An unused pigtail whose size is not stated is capped as the usual size (common practice).
+UNSTATED_SIZE = "16 AWG"
+
+
+def rounded_down(length_mm: Fraction) -> int:
+    """To 0.1 mm, rounded down: for a length that has to be enough."""
+    return floor(length_mm * DMM_PER_MM)
+
+
+class SuppliedWires:
+    """The wires of a scenario without fault that are not cut here."""
+
+    def __init__(self, part: ScenarioPart) -> None:
+        self._part = part
+
+    def _point(self, place_front: Place, height_mm: Fraction) -> Point:
+        return point(to_back(place_front, self._part.panel.width), height_mm)
+
+    def pigtail(self, part: PigtailPart) -> Pigtail:
+        """A pigtail of the harness; its circuit is "" where it is not used."""
+        harness = self._part.harness[0]
+        size = part.wire_size or UNSTATED_SIZE
+        return Pigtail(
+            label=label_of(part),
+            circuit=(part.circuit or "") if is_used(part) else "",
+            wire=given_wire(size, part.colour, part.size_standard, part.insulation),
+            entry=self._point(harness.entry, harness.entry_height),
+            reach_dmm=rounded_down(part.reach or Fraction(0)),
+            stage=part.stage,
+            ring=_ring(part.ring),
+            fuse_ma=part.fuse or 0,
+            fuse_distance_dmm=to_dmm_up(part.fuse_distance),
+            to_source=_run(part),
+            cap_off=not is_used(part),
+            live=bool(part.live),
+            fuse_reason=(part.fuse_reason or "") if is_used(part) else "",
+        )
+
+    def unused_pigtails(self) -> tuple[Pigtail, ...]:
+        """The pigtails that are capped off, by label."""
+        unused = (p for p in self._part.harness[0].pigtails if not is_used(p))
+        return tuple(sorted(map(self.pigtail, unused), key=lambda pigtail: pigtail.label))
+
+    def _boat_block(self, landed: Landed) -> BoatBlock:
+        part = landed.part
+        colours = Counter(wire.colour for wire in part.wires)
+        wires = [self._boat_wire(part.name, wire, colours[wire.colour]) for wire in part.wires]
+        return BoatBlock(
+            name=part.name,
+            wires=tuple(sorted(wires, key=lambda wire: wire.id)),
+            current_ma=landed.current_ma,
+            drawn_from=landed.drawn_from,
+            returns_to=landed.returns_to,
+            drop_class=part.drop_class,
+            is_sender=landed.is_sender,
+            load_kind=part.load_kind or "resistive",
+            duty=part.duty,
+            maker_fuse_ma=part.maker_fuse or 0,
+        )
+
+    def boat_blocks(self, landed: list[Landed], fed: list[LoadPigtail]) -> tuple[BoatBlock, ...]:
+        """What is served in the boat, by boat wires and by loads' pigtails, by name."""
+        blocks = [self._boat_block(each) for each in landed]
+        blocks += [self._load_pigtail(load) for load in fed]
+        return tuple(sorted(blocks, key=lambda block: block.name))
+
+    def _load_pigtail(self, load: LoadPigtail) -> BoatBlock:
+        """A load at the end of a pigtail: a block of one wire, named by the pigtail's label."""
+        part, pigtail = load.part, self.pigtail(load.part)
+        wire = BoatWire(
+            id=load.wire_id,
+            boat_block=pigtail.label,
+            lands_on=load.post,
+            wire=pigtail.wire,
+            ring=pigtail.ring,
+            entry=pigtail.entry,
+            reach_dmm=pigtail.reach_dmm,
+            one_way_dmm=to_dmm_up(part.one_way),
+            fuse_ma=part.fuse or 0,
+            stage=part.stage,
+        )
+        return BoatBlock(
+            name=pigtail.label,
+            wires=(wire,),
+            current_ma=load.current_ma,
+            drawn_from=load.post,
+            returns_to=load.returns_to,
+            drop_class=part.drop_class,
+            is_sender=False,
+            load_kind=part.load_kind or "resistive",
+            duty=part.duty,
+            maker_fuse_ma=part.maker_fuse or 0,
+        )
+
+    def _boat_wire(self, name: str, wire: BoatWirePart, alike: int) -> BoatWire:
+        label = wire.colour if alike == 1 else f"{wire.colour} to {wire.lands_on}"
+        entry = wire.entry
+        return BoatWire(
+            id=f"{name}: {label}",
+            boat_block=name,
+            lands_on=wire.lands_on,
+            wire=given_wire(wire.wire_size, wire.colour, wire.size_standard, wire.insulation),
+            ring=_ring(wire.ring),
+            entry=None if entry is None else self._point(entry, wire.entry_height),
+            reach_dmm=rounded_down(wire.reach or Fraction(0)),
+            one_way_dmm=to_dmm_up(wire.one_way),
+            fuse_ma=wire.fuse or 0,
+        )
+
+
+def _ring(part: RingPart | None) -> ReadyRing | None:
+    return ReadyRing(part.thread, to_dmm_up(part.tongue), ceil(part.angle)) if part else None
+
+
+def _run(part: PigtailPart) -> SupplyRun | None:
+    run = part.to_source
+    if run is None:
+        return None
+    colour = run.colour or part.colour
+    wire = given_wire(run.wire_size, colour, run.size_standard, run.insulation)
+    return SupplyRun(to_dmm_up(run.one_way), wire, run.conductors)
