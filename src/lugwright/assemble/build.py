@@ -18,6 +18,7 @@ from lugwright.assemble.part_numbers import PartNumbers
 from lugwright.assemble.stacks import build_stacks, stud_lugs
 from lugwright.assemble.steps import build_steps
 from lugwright.assemble.totals import objective_cost, sum_totals
+from lugwright.assemble.way_rows import way_rows
 from lugwright.assemble.wires import WireShop, cut_wires, strip_lengths
 from lugwright.assemble.worked_up import Built
 from lugwright.assemble.working_order import circuits_in_order, post_ranks
@@ -29,6 +30,7 @@ from lugwright.plans.schema import (
     CircuitWire,
     Jumper,
     Landing,
+    LiveRow,
     LimitUsed,
     Plan,
     Proof,
@@ -42,6 +44,7 @@ from lugwright.readings.procedure import proving_steps
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
+from lugwright.trade.live import live_states
 from lugwright.trade.names import join_of, pigtail_wire
 
 
@@ -92,6 +95,11 @@ def assemble_plan(
         ties=built.ties.ties,
         steps=build_steps(built),
         drops=built.drops,
+        ways=built.ways,
+        live=tuple(
+            LiveRow(state=one.name, set_to=one.set_to, live=one.live)
+            for one in live_states(console)
+        ),
         fuses=_fuse_words(console),
         buy=build_buy_list(
             console,
@@ -155,7 +163,7 @@ def _work_up(
         console=console,
         limits=limits,
         stock=stock,
-        landings=_landings(choice, cut.jumpers),
+        landings=_landings(console, choice, cut.jumpers),
         cut=cut,
         sheet=sheet,
         splices=_splices(routes, console, sheet, cut.splices),
@@ -163,12 +171,21 @@ def _work_up(
         caps=build_caps(console, limits, stock),
         ties=build_ties(console, limits, cut),
         drops=load_drops(console, limits, currents, landings, cut),
+        ways=way_rows(console, limits, currents),
     )
 
 
 def _hub_names(console: Console, choice: Choice) -> list[str]:
-    """The instruments the circuits land on, by name."""
-    return sorted({console.post(post).instrument for _, post in choice.landings})
+    """The instruments the circuits land on, by name.
+
+    A circuit whose one post is all it has lands there whatever the hub: it has no say, unless no
+    circuit has more.
+    """
+    far = {way.far for way in console.ways}
+    wide = {one.name for one in console.circuits if len(set(one.posts) - far) > 1}
+    told = [post for name, post in choice.landings if name in wide]
+    told = told or [post for _, post in choice.landings]
+    return sorted({console.post(post).instrument for post in told})
 
 
 def _hub(console: Console, choice: Choice) -> str:
@@ -176,18 +193,18 @@ def _hub(console: Console, choice: Choice) -> str:
     return ", ".join(_hub_names(console, choice))
 
 
-def _landings(choice: Choice, jumpers: Sequence[Jumper]) -> tuple[Landing, ...]:
-    """Where each pigtail lands, by circuit, with the extension it needs."""
+def _landings(console: Console, choice: Choice, jumpers: Sequence[Jumper]) -> tuple[Landing, ...]:
+    """Where each supply lands, by circuit: a pigtail, with the extension it needs, or a way."""
     added = {item.from_joint: item.label for item in jumpers if item.role == "extension"}
-    return tuple(
-        Landing(
-            circuit=circuit,
-            post=post,
-            pigtail=pigtail_wire(circuit),
-            extension=added.get(join_of(pigtail_wire(circuit)), ""),
+    found = []
+    for name, post in sorted(choice.landings):
+        far = console.circuit(name).supplied_by
+        pigtail = "" if far else pigtail_wire(name)
+        extension = added.get(join_of(pigtail), "") if pigtail else ""
+        found.append(
+            Landing(circuit=name, post=post, pigtail=pigtail, extension=extension, way=far)
         )
-        for circuit, post in sorted(choice.landings)
-    )
+    return tuple(found)
 
 
 def _splices(

@@ -91,7 +91,7 @@ def _hardware(stock: Stock, stacks: Sequence[Stack]) -> list[BuyLine]:
 
 
 def _fuses(console: Console, stock: Stock) -> list[BuyLine]:
-    """Every fuse the scenario states: in pigtails, at leads and in boat wires."""
+    """Every fuse the scenario states: in pigtails, leads, boat wires and fuse blocks."""
     needs = Counter(rating for _, rating in stated_fuses(console))
     rows = {row.rating_ma: row for row in sorted(stock.fuses, key=lambda item: item.name)}
     lines = []
@@ -109,7 +109,7 @@ def _loose(item: str, need: int, pack: int) -> list[BuyLine]:
 
 
 def stated_fuses(console: Console) -> list[tuple[str, int]]:
-    """Wire and rating (mA) of every fuse the scenario states, sorted by wire."""
+    """Wire (of a fuse block: far post) and rating, mA, of every fuse stated, sorted by wire."""
     found: list[tuple[str, int]] = [
         (pigtail_wire(circuit.name), circuit.pigtail.fuse_ma)
         for circuit in console.circuits
@@ -117,4 +117,5 @@ def stated_fuses(console: Console) -> list[tuple[str, int]]:
     ]
     found += [(lead_wire(post.id), post.lead_fuse_ma) for post in console.posts]
     found += [(wire.id, wire.fuse_ma) for item in console.boat_blocks for wire in item.wires]
+    found += [(way.far, way.amperes_ma) for way in console.ways if way.kind == "fuse"]
     return sorted((wire, rating) for wire, rating in found if rating)

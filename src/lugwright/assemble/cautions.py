@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from lugwright.base.cautions import ALWAYS
 from lugwright.scenario.console import Console
+from lugwright.trade.live import live_posts
 
 
 def cautions_for(console: Console, rule_set: str) -> tuple[str, ...]:
@@ -24,9 +25,9 @@ def cautions_before(console: Console) -> tuple[str, ...]:
     live_pigtails = sorted(item.label for item in console.unused_pigtails if item.live)
     if live_pigtails:
         found.append(f"Live even when unused: {', '.join(live_pigtails)}. Cap these first.")
-    live_posts = sorted(post.id for post in console.posts if post.live)
-    if live_posts:
-        found.append(f"Live with the key off: {', '.join(live_posts)}. A boot covers each stud.")
+    if live := live_posts(console):
+        when = "with everything off" if console.ways else "with the key off"
+        found.append(f"Live {when}: {', '.join(live)}. A boot covers each stud.")
     found.extend(_feeds_alike(console))
     return tuple(found)
 

@@ -100,7 +100,9 @@ def circuit_roots(
     landings: Mapping[str, str],
     jumpers: Iterable[ChosenJumper],
 ) -> tuple[str, ...]:
-    """Where a circuit's current comes in: its landing, or the posts it is taken off from."""
+    """Where a circuit's current comes in: its landing, a way, or the posts it is taken off from."""
+    if circuit.supplied_by:
+        return (circuit.supplied_by,)
     if not circuit.taken_from:
         return (landings[circuit.name],) if circuit.name in landings else ()
     base = set(console.circuit(circuit.taken_from).posts)

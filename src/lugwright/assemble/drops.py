@@ -63,8 +63,11 @@ def post_drops_nv(
     meter = _Meter(console, limits, currents, {item.label: item for item in cut.jumpers})
     node_of = node_finder(console)
     nodes: dict[str, int] = {}
+    inside: dict[str, int] = {}
     for circuit in circuits_in_order(console):
-        if circuit.name in landings:
+        if circuit.supplied_by:
+            nodes[node_of(circuit.supplied_by)] = _through_way(meter, circuit, nodes, inside)
+        elif circuit.name in landings:
             nodes[node_of(landings[circuit.name])] = _supply_nv(meter, circuit)
         runs = sorted(
             (run for run in currents.runs.values() if run.circuit == circuit.name),
@@ -75,11 +78,33 @@ def post_drops_nv(
                 jumper = meter.jumpers[cut.labels[run.key]]
                 nodes[node_of(run.b)] = nodes.get(node_of(run.a), 0) + meter.cut_nv(jumper)
     return {
-        post.id: nodes[node_of(post.id)]
-        + (limits.crimp_uohm * currents.demands_ma[post.id] if post.kind == "lead" else 0)
+        post.id: inside.get(post.id, nodes[node_of(post.id)] + _lead_nv(meter, post.id))
         for post in console.posts
         if node_of(post.id) in nodes
     }
+
+
+def _lead_nv(meter: _Meter, post: str) -> int:
+    """Drop in the crimp of a lead under what its own post draws; 0 for other posts."""
+    is_lead = meter.console.post(post).kind == "lead"
+    return meter.limits.crimp_uohm * meter.currents.demands_ma[post] if is_lead else 0
+
+
+def _through_way(
+    meter: _Meter, circuit: Circuit, nodes: Mapping[str, int], inside: dict[str, int]
+) -> int:
+    """Drop where a way's wiring starts: near post, contact, and a far lead's crimp, nV.
+
+    Notes the drop inside the far post, which the device's own load there sees.
+    """
+    way = meter.console.way_to(circuit.supplied_by)
+    near = nodes.get(node_finder(meter.console)(way.near), 0) + _lead_nv(meter, way.near)
+    near = inside.get(way.near, near)
+    total = meter.currents.totals_ma[circuit.name]
+    inside[way.far] = near + way.contact_uohm * total
+    passed = total - meter.currents.demands_ma[way.far]
+    is_lead = meter.console.post(way.far).kind == "lead"
+    return inside[way.far] + (meter.limits.crimp_uohm * passed if is_lead else 0)
 
 
 def _supply_nv(meter: _Meter, circuit: Circuit) -> int:

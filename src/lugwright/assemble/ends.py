@@ -105,7 +105,7 @@ def _pigtails(
 
 
 def _leads(console: Console, currents: Flow) -> tuple[GivenEnd, ...]:
-    """The flying leads of instruments, each carrying its own post's demand."""
+    """The flying leads of instruments, each with what flows in its own wire."""
     return tuple(
         GivenEnd(
             given(lead_wire(post.id)),
@@ -113,21 +113,30 @@ def _leads(console: Console, currents: Flow) -> tuple[GivenEnd, ...]:
             post.circuit,
             "bench",
             post.id,
-            currents.demands_ma[post.id],
+            lead_current_ma(console, currents, post.id),
         )
         for post in sorted(console.posts, key=lambda item: item.id)
         if post.lead is not None
     )
 
 
+def lead_current_ma(console: Console, currents: Flow, post: str) -> int:
+    """What flows in a lead's own wire, mA: its post's demand; from a way, all that goes on."""
+    own = currents.demands_ma[post]
+    for circuit in console.circuits:
+        if circuit.supplied_by == post:
+            return currents.totals_ma[circuit.name] - own
+    return own
+
+
 def _boat_wires(console: Console) -> tuple[GivenEnd, ...]:
-    """The wires that come aboard, each carrying its block's current."""
+    """Boat wires and load pigtails, each carrying its block's current."""
     found = [
         GivenEnd(
             given(wire.id),
             wire.wire,
             console.post(wire.lands_on).circuit,
-            "aboard",
+            wire.stage,
             wire.lands_on,
             boat_block.current_ma,
             boat_block=boat_block.name,
@@ -206,7 +215,7 @@ def barrel_wires(
 def _share(end: GivenEnd) -> tuple[str, ...]:
     """Who a given wire (or its extension) may share a barrel with on its post."""
     if end.boat_block:
-        return ("aboard", end.boat_block)
+        return (end.stage, "boat wires", end.boat_block)
     if end.own_lug:
         return ("alone", end.key.name)
     return ("bench", end.circuit)

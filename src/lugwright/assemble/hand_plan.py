@@ -75,8 +75,18 @@ def hand_choice(console: Console, limits: Limits, stock: Stock, routes: Routes) 
     )
 
 
-def _own_pigtails(console: Console) -> list[Circuit]:
-    return [circuit for circuit in circuits_in_order(console) if circuit.pigtail is not None]
+def _supplied(console: Console) -> list[Circuit]:
+    """Circuits that land: those with a pigtail, and those a way supplies that have other posts."""
+    return [
+        circuit
+        for circuit in circuits_in_order(console)
+        if circuit.pigtail is not None or _others(circuit)
+    ]
+
+
+def _others(circuit: Circuit) -> list[str]:
+    """Posts of a circuit that a way supplies, but for the way's far post; else none."""
+    return [post for post in circuit.posts if post != circuit.supplied_by != ""]
 
 
 def _landing_post(bench: _Bench, instrument: Instrument, circuit: Circuit) -> Post | None:
@@ -93,30 +103,34 @@ def _landing_post(bench: _Bench, instrument: Instrument, circuit: Circuit) -> Po
     found = [
         post
         for post in bench.console.posts
-        if post.instrument == instrument.name and post.id in circuit.posts and post.kind in kinds
+        if post.instrument == instrument.name
+        and post.id in circuit.posts
+        and post.id != circuit.supplied_by
+        and post.kind in kinds
     ]
     found.sort(key=lambda post: (post.kind != "stud", -post.free_thread_dmm, post.id))
     return found[0] if found else None
 
 
 def _landings(bench: _Bench) -> dict[str, str] | None:
-    """Landing post of every circuit with a pigtail on the hub with the tallest studs."""
-    best: tuple[int, str, dict[str, str]] | None = None
+    """Landing post of every supply: on the hub that has most of them, the tallest studs first.
+
+    What the hub has no post of lands on the next best instrument.
+    """
+    supplied = _supplied(bench.console)
+    offers = []
     for instrument in sorted(bench.console.instruments, key=lambda item: item.name):
-        if not instrument.hub_candidate:
-            continue
-        posts = {
-            circuit.name: _landing_post(bench, instrument, circuit)
-            for circuit in _own_pigtails(bench.console)
-        }
-        landed = {name: post for name, post in posts.items() if post is not None}
-        if not landed or len(landed) < len(posts):
-            continue
-        tallest = max(post.free_thread_dmm for post in landed.values())
-        if best is None or tallest > best[0]:
-            landing = {name: post.id for name, post in landed.items()}
-            best = (tallest, instrument.name, landing)
-    return best[2] if best else None
+        if instrument.hub_candidate:
+            posts = {one.name: _landing_post(bench, instrument, one) for one in supplied}
+            landed = {name: post for name, post in posts.items() if post is not None}
+            if landed:
+                tallest = max(post.free_thread_dmm for post in landed.values())
+                offers.append((-len(landed), -tallest, instrument.name, landed))
+    landings: dict[str, str] = {}
+    for _, _, _, landed in sorted(offers, key=lambda offer: offer[:3]):
+        for name, post in landed.items():
+            landings.setdefault(name, post.id)
+    return landings if len(landings) == len(supplied) else None
 
 
 def _wire_sizes(bench: _Bench, landings: Mapping[str, str]) -> dict[str, str]:
@@ -145,11 +159,11 @@ def _wire_sizes(bench: _Bench, landings: Mapping[str, str]) -> dict[str, str]:
 
 def _needed_ma(bench: _Bench, circuit: Circuit, demands_ma: Mapping[str, int]) -> tuple[int, int]:
     """Fuse (0: none) and current a circuit's wire must stand, mA."""
-    base = _base(bench.console, circuit)
-    fuse = base.pigtail.fuse_ma if base.pigtail is not None and base.side == "feed" else 0
+    fuse = fuse_ahead_ma(bench.console, circuit)
     fed = [circuit]
-    if circuit is base:
-        fed = [item for item in bench.console.circuits if _base(bench.console, item) is base]
+    if not circuit.taken_from:
+        taken = [item for item in bench.console.circuits if item.taken_from]
+        fed += [item for item in taken if _base(bench.console, item) is circuit]
     return fuse, sum(demands_ma[post] for item in fed for post in item.posts)
 
 
@@ -178,12 +192,9 @@ def _wire_circuit(
     node_of = node_finder(bench.console)
     posts = {post: bench.console.post(post) for post in circuit.posts}
     wanted = {node_of(post) for post in posts if not posts[post].optional}
-    if circuit.taken_from:
-        start = landings.get(circuit.taken_from, "")
-    else:
-        start = landings.get(circuit.name, "")
-    wanted.discard(node_of(start))
-    if not wanted:
+    start = landings.get(circuit.taken_from or circuit.name, "")
+    wanted -= {node_of(start), node_of(circuit.supplied_by)}
+    if not wanted and not _others(circuit):
         return []
     if not start or circuit.name not in sizes:
         return None
@@ -193,6 +204,8 @@ def _wire_circuit(
     wired = [start] if circuit.taken_from else [p for p in posts if node_of(p) == node_of(start)]
     paths_dmm = bench.paths_dmm({start: None, **posts}, posts)
     jumpers: list[ChosenJumper] = []
+    if circuit.supplied_by:  # one jumper from the way to the hub, and the far post is left alone
+        jumpers.append(ChosenJumper(circuit.name, circuit.supplied_by, start, sizes[circuit.name]))
     while wanted:
         open_posts = [post for post in wired if room.get(post, 1) > 0]
         found = _nearest(paths_dmm, open_posts, [p for p in posts if node_of(p) in wanted])

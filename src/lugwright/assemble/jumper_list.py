@@ -234,8 +234,12 @@ def _read_supply(
 ) -> None:
     """Where a circuit's pigtail lands; with size and length, the extension it has."""
     if circuit.pigtail is None:
-        taker = f"{circuit.name} is taken from {circuit.taken_from} and has no pigtail"
-        hint = f"write the post of {circuit.taken_from} it is taken from"
+        if circuit.supplied_by:
+            taker = f"{circuit.name} is supplied by {circuit.supplied_by} and has no pigtail"
+            hint = f"write {circuit.supplied_by} as the post it comes from"
+        else:
+            taker = f"{circuit.name} is taken from {circuit.taken_from} and has no pigtail"
+            hint = f"write the post of {circuit.taken_from} it is taken from"
         reading.fault(row.line, "from", taker, hint)
         return
     if circuit.name in reading.landings:
@@ -306,6 +310,8 @@ def _fitted(reading: _Reading, limits: Limits) -> JumperList:
     turned: dict[WireKey, ChosenJumper] = {}
     for key, run in flow(console, reading.landings, reading.jumpers.values()).runs.items():
         turned[key] = ChosenJumper(run.circuit, run.a, run.b, run.wire_size)
+        if run.a == console.circuit(run.circuit).supplied_by:
+            reading.landings.setdefault(run.circuit, run.b)
     new_key = {key: jumper.key for key, jumper in turned.items()}
     jumpers = tuple(sorted(turned.values()))
     extensions = tuple(sorted(reading.extensions))

@@ -21,6 +21,7 @@ from lugwright.plans.panel import (
     PanelLoad,
     PanelPost,
     PanelTiePoint,
+    PanelWay,
 )
 from lugwright.scenario.console import (
     BoatWire,
@@ -31,8 +32,10 @@ from lugwright.scenario.console import (
     Point,
     Post,
     Stage,
+    Way,
 )
 from lugwright.trade.demand import demand_by_post
+from lugwright.trade.live import live_posts
 from lugwright.trade.names import pigtail_wire
 
 
@@ -46,6 +49,7 @@ class _Named(Protocol):
 def panel_of(console: Console, limits: Limits) -> Panel:
     """The panel of a console; everything by name, circuits in their working order."""
     demands = demand_by_post(console)
+    live = live_posts(console)
     return Panel(
         width_dmm=console.width_dmm,
         height_dmm=console.height_dmm,
@@ -58,7 +62,7 @@ def panel_of(console: Console, limits: Limits) -> Panel:
         full_size_side_dmm=limits.full_size_side_dmm,
         instruments=tuple(_instrument(one) for one in sorted(console.instruments, key=_name)),
         posts=tuple(
-            _post(console, post, demands[post.id])
+            _post(console, post, demands[post.id], live=post.id in live)
             for post in sorted(console.posts, key=lambda post: post.id)
         ),
         keep_outs=tuple(
@@ -96,6 +100,19 @@ def panel_of(console: Console, limits: Limits) -> Panel:
         fuses=tuple(
             PanelFuse(wire=wire, fuse_ma=fuse_ma) for wire, fuse_ma in stated_fuses(console)
         ),
+        ways=tuple(_way(way) for way in sorted(console.ways, key=lambda way: (way.far, way.near))),
+    )
+
+
+def _way(way: Way) -> PanelWay:
+    return PanelWay(
+        instrument=way.instrument,
+        near=way.near,
+        far=way.far,
+        kind=way.kind,
+        closed=way.closed,
+        amperes_ma=way.amperes_ma,
+        contact_uohm=way.contact_uohm,
     )
 
 
@@ -118,10 +135,12 @@ def _instrument(one: Instrument) -> PanelInstrument:
         body_height_dmm=one.body_height_dmm,
         key_on=one.key_on,
         hub_candidate=one.hub_candidate,
+        positions=one.positions,
+        lanyard=one.lanyard,
     )
 
 
-def _post(console: Console, post: Post, demand_ma: int) -> PanelPost:
+def _post(console: Console, post: Post, demand_ma: int, *, live: bool) -> PanelPost:
     """A post, with its lead's wire and what comes aboard on it."""
     lead = post.lead
     return PanelPost(
@@ -143,7 +162,7 @@ def _post(console: Console, post: Post, demand_ma: int) -> PanelPost:
         lead_colour=lead.colour if lead else "",
         lead_colour_code=code_of(console, lead.colour) if lead else "",
         reserved=post.reserved,
-        live=post.live,
+        live=live,
         demand_ma=demand_ma,
         carries=tuple(
             boat_block.name
@@ -166,7 +185,7 @@ def _entries(console: Console) -> Iterator[PanelEntry]:
         for wire in boat_block.wires:
             if wire.entry:
                 circuit = console.post(wire.lands_on).circuit
-                yield _entry(console, wire.id, wire, wire.entry, circuit, "aboard")
+                yield _entry(console, wire.id, wire, wire.entry, circuit, wire.stage)
 
 
 def _entry(
@@ -200,4 +219,5 @@ def _circuit(circuit: Circuit, limits: Limits) -> PanelCircuit:
         pigtail_uohm=given_uohm(pigtail.wire, pigtail.reach_dmm, limits) if pigtail else 0,
         run_uohm=given_uohm(run.wire, run.one_way_dmm, limits) if run else 0,
         fuse_ma=pigtail.fuse_ma if pigtail else 0,
+        supplied_by=circuit.supplied_by,
     )

@@ -18,6 +18,7 @@ from lugwright.plans.choice import WireKey
 from lugwright.plans.schema import Stack, StackedLug
 from lugwright.scenario.console import Console, Post, Stage
 from lugwright.stock.schema import Stock
+from lugwright.trade.live import live_posts
 from lugwright.trade.threads import used_thread_dmm
 
 
@@ -93,11 +94,22 @@ def build_stacks(
     """The stack of every stud that takes a lug, in the order the posts are worked."""
     studs = [post for post in console.posts if post.kind == "stud" and lugs.get(post.id)]
     studs.sort(key=lambda post: ranks[post.id])
-    return tuple(_stack(post, lugs[post.id], limits, stock, cut) for post in studs)
+    live = live_posts(console)
+    return tuple(
+        _stack(post, lugs[post.id], limits, stock, cut, live=post.id in live) for post in studs
+    )
 
 
-def _stack(post: Post, lugs: Sequence[LooseLug], limits: Limits, stock: Stock, cut: Wires) -> Stack:
-    """One stud's stack."""
+def _stack(
+    post: Post,
+    lugs: Sequence[LooseLug],
+    limits: Limits,
+    stock: Stock,
+    cut: Wires,
+    *,
+    live: bool,
+) -> Stack:
+    """One stud's stack; ``live``: with everything off."""
     ordered = stacking_order(lugs)
     hardware = stock.hardware_for(post.thread)
     widest = max(
@@ -117,7 +129,7 @@ def _stack(post: Post, lugs: Sequence[LooseLug], limits: Limits, stock: Stock, c
         free_dmm=post.free_thread_dmm,
         bench_lugs=bench,
         nut_at_bench="snug" if bench == len(ordered) else "loose",
-        boot=post.live,
+        boot=live,
     )
 
 

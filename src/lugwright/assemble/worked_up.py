@@ -8,7 +8,7 @@ from lugwright.assemble.cable_ties import TieList
 from lugwright.assemble.crimps import CrimpSheet
 from lugwright.assemble.wires import Wires
 from lugwright.limits.schema import Limits
-from lugwright.plans.schema import Cap, Landing, LoadDrop, Splice, Stack
+from lugwright.plans.schema import Cap, Landing, LoadDrop, Splice, Stack, WayRow
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
 
@@ -28,3 +28,4 @@ class Built:
     caps: tuple[Cap, ...]
     ties: TieList
     drops: tuple[LoadDrop, ...]
+    ways: tuple[WayRow, ...]

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 
 from lugwright.scenario.console import Circuit, Console
+from lugwright.trade.live import feeding_circuit
 
 
 def node_finder(console: Console) -> Callable[[str], str]:
@@ -20,10 +21,10 @@ def node_finder(console: Console) -> Callable[[str], str]:
 
 
 def circuits_in_order(console: Console) -> tuple[Circuit, ...]:
-    """Feed circuits by name, each followed by those taken from it; then the ground side."""
+    """Feed circuits by name, each followed by what it feeds; then the ground side."""
     takers: dict[str, list[Circuit]] = {}
     for circuit in sorted(console.circuits, key=lambda item: (item.side == "ground", item.name)):
-        takers.setdefault(circuit.taken_from, []).append(circuit)
+        takers.setdefault(feeding_circuit(console, circuit.name), []).append(circuit)
 
     def from_base(base: str) -> Iterable[Circuit]:
         for circuit in takers.get(base, ()):

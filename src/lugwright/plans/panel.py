@@ -18,6 +18,7 @@ class PanelInstrument(Record):
     """An instrument on the plate; a round body has ``body_width_dmm`` 0. Sizes in 0.1 mm.
 
     ``cut_out_dmm`` 0: it stands on standoffs. ``key_on``: what it must do at key-on, in words.
+    ``positions`` of a device, the first at rest; ``lanyard``: it has a kill lanyard besides.
     """
 
     name: str
@@ -32,6 +33,8 @@ class PanelInstrument(Record):
     body_height_dmm: int
     key_on: str
     hub_candidate: bool
+    positions: tuple[str, ...] = ()
+    lanyard: bool = False
 
 
 class PanelPost(Record):
@@ -108,17 +111,35 @@ class PanelCircuit(Record):
     """A circuit and what feeds it. Resistances in µΩ at the limits' conductor temperature.
 
     ``pigtail_uohm`` is over its full reach, ``run_uohm`` one way from the source; both 0 for a
-    circuit that is taken from another. ``fuse_ma`` 0: none stated.
+    circuit that is taken from another, or supplied by a way (``supplied_by`` is its far post).
+    ``fuse_ma`` 0: none stated.
     """
 
     name: str
-    side: Literal["feed", "ground"]
+    side: Literal["feed", "ground", "signal", "stop"]
     taken_from: str
     posts: tuple[str, ...]
     pigtail: str
     pigtail_uohm: int
     run_uohm: int
     fuse_ma: int
+    supplied_by: str = ""
+
+
+class PanelWay(Record):
+    """A path inside a device from ``near`` to ``far`` (posts).
+
+    ``closed`` lists the positions in which it conducts; none: always. ``amperes_ma`` 0 on a fuse
+    or breaker is an empty holder.
+    """
+
+    instrument: str
+    near: str
+    far: str
+    kind: Literal["switch", "fuse", "breaker", "dimmer", "stop"]
+    closed: tuple[str, ...]
+    amperes_ma: int
+    contact_uohm: int
 
 
 class PanelLoad(Record):
@@ -177,3 +198,4 @@ class Panel(Record):
     loads: tuple[PanelLoad, ...]
     boat_blocks: tuple[PanelBoatBlock, ...]
     fuses: tuple[PanelFuse, ...] = ()
+    ways: tuple[PanelWay, ...] = ()

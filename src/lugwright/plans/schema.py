@@ -13,7 +13,7 @@ from pydantic import Field
 from lugwright.plans.panel import Panel
 from lugwright.plans.record import Record
 
-FORMAT = 2
+FORMAT = 3
 
 Stage = Literal["bench", "aboard"]
 
@@ -145,12 +145,16 @@ class Splice(Record):
 
 
 class Landing(Record):
-    """Where the supply of a circuit lands."""
+    """Where the supply of a circuit lands: its pigtail, or the jumper from its way's far post.
+
+    ``pigtail`` is "" where a way supplies it; then ``way`` is the far post.
+    """
 
     circuit: str
     post: str
     pigtail: str
     extension: str = ""
+    way: str = ""
 
 
 class Cap(Record):
@@ -212,6 +216,37 @@ class LoadDrop(Record):
     ground_nv: int
     drop_nv: int
     limit_nv: int
+
+
+class WayRow(Record):
+    """What a way of a device carries in the worst case, and what it may carry.
+
+    ``judged_ma`` is the current as the way's own limit sees it (a switch: with the factor of each
+    kind of load); ``carries_ma`` that limit, 0 where none is stated. ``fuse_ma`` is the way's own
+    fuse or breaker, 0 for other kinds and for an empty holder. ``lost_nv`` is the drop in its
+    contact. ``circuit`` is what it supplies ("" for an empty holder or a stop way).
+    """
+
+    far: str
+    near: str
+    kind: str
+    circuit: str
+    current_ma: int
+    judged_ma: int
+    carries_ma: int
+    fuse_ma: int
+    lost_nv: int
+
+
+class LiveRow(Record):
+    """What is live in one state. ``set_to`` are (device, position) pairs; others are at rest.
+
+    The first row of a plan is ``all off``: switches and keys at rest, fuses in, breakers closed.
+    """
+
+    state: str
+    set_to: tuple[tuple[str, str], ...]
+    live: tuple[str, ...]
 
 
 class BuyLine(Record):
@@ -341,6 +376,8 @@ class Plan(Record):
     ties: tuple[Tie, ...]
     steps: tuple[Step, ...]
     drops: tuple[LoadDrop, ...]
+    ways: tuple[WayRow, ...] = ()
+    live: tuple[LiveRow, ...] = ()
     fuses: tuple[str, ...]
     buy: tuple[BuyLine, ...]
     totals: Totals
