@@ -171,7 +171,7 @@ def _work_up(
         caps=build_caps(console, limits, stock),
         ties=build_ties(console, limits, cut),
         drops=load_drops(console, limits, currents, landings, cut),
-        ways=way_rows(console, limits, currents),
+        ways=way_rows(console, limits),
     )
 
 

@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lugwright.assemble.working_order import circuits_in_order, node_finder
 from lugwright.plans.choice import ChosenJumper, WireKey
 from lugwright.scenario.console import Circuit, Console
-from lugwright.trade.demand import demand_by_post
+from lugwright.trade.demand import demand_in
+from lugwright.trade.states import load_states
 
 
 @dataclass(frozen=True)
@@ -35,11 +36,22 @@ class Run:
 
 @dataclass(frozen=True)
 class Flow:
-    """Every jumper's run, each post's own demand, and each circuit's total (takers included)."""
+    """Every jumper's run, each post's own demand, and each circuit's total (takers included).
+
+    The largest of each over the load states; ``each`` has the flow of every state by itself,
+    ``live`` the circuits that have supply in it.
+    """
 
     runs: Mapping[WireKey, Run]
     demands_ma: Mapping[str, int]
     totals_ma: Mapping[str, int]
+    live: frozenset[str] = frozenset()
+    each: tuple[Flow, ...] = ()
+
+    @property
+    def states(self) -> tuple[Flow, ...]:
+        """The flow in every load state; most panels have one."""
+        return self.each or (self,)
 
 
 @dataclass(frozen=True)
@@ -112,22 +124,47 @@ def circuit_roots(
 
 def flow(console: Console, landings: Mapping[str, str], jumpers: Iterable[ChosenJumper]) -> Flow:
     """Walk every circuit from its supply and add up what lies beyond each jumper (mA, exact)."""
-    demands = demand_by_post(console)
-    taken_off = dict.fromkeys(demands, 0)
     listed = sorted(jumpers)
+    each = tuple(
+        _flow(console, landings, listed, demand_in(console, state).posts, state.live)
+        for state in load_states(console)
+    )
+    return each[0] if len(each) == 1 else _largest(each)
+
+
+def _largest(each: tuple[Flow, ...]) -> Flow:
+    """The largest of every figure over the load states. Jumpers lie the same in all of them."""
+    runs = {
+        key: replace(run, current_ma=max(one.runs[key].current_ma for one in each))
+        for key, run in each[0].runs.items()
+    }
+    posts = {post: max(one.demands_ma[post] for one in each) for post in each[0].demands_ma}
+    totals = {name: max(one.totals_ma[name] for one in each) for name in each[0].totals_ma}
+    return Flow(runs, posts, totals, frozenset().union(*(one.live for one in each)), each)
+
+
+def _flow(
+    console: Console,
+    landings: Mapping[str, str],
+    listed: Sequence[ChosenJumper],
+    drawn: Mapping[str, int],
+    live: frozenset[str],
+) -> Flow:
+    """The flow of one load state; ``drawn`` is what each post takes or returns in it, mA."""
+    taken_off = dict.fromkeys(drawn, 0)
     runs: dict[WireKey, Run] = {}
     totals: dict[str, int] = {}
     # Takers before the circuit they are taken from: the order tells bases first, so go backwards.
     for circuit in reversed(circuits_in_order(console)):
         own = [jumper for jumper in listed if jumper.circuit == circuit.name]
-        asked = {post: demands[post] + taken_off[post] for post in circuit.posts}
+        asked = {post: drawn[post] + taken_off[post] for post in circuit.posts}
         walked, total = _walk_circuit(console, circuit, landings, own, asked)
         for run in walked:
             runs[run.key] = run
             if circuit.taken_from and run.a in console.circuit(circuit.taken_from).posts:
                 taken_off[run.a] += run.current_ma
         totals[circuit.name] = total
-    return Flow(runs, demands, totals)
+    return Flow(runs, drawn, totals, live)
 
 
 def _walk_circuit(

@@ -6,7 +6,7 @@ jumpers, and a resistance per crimped wire end.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from lugwright.assemble.currents import Flow
@@ -35,15 +35,16 @@ class _Meter:
         """Resistance of a wire that is not ours, under the meter's limits, µΩ."""
         return given_uohm(wire, length_dmm, self.limits)
 
-    def cut_nv(self, jumper: Jumper) -> int:
+    def cut_nv(self, jumper: Jumper, current_ma: int) -> int:
         """Drop along one cut wire with both its crimped ends."""
         ends = CRIMPED_ENDS * self.limits.crimp_uohm
-        return (jumper.resistance_uohm + ends) * jumper.current_ma
+        return (jumper.resistance_uohm + ends) * current_ma
 
-    def added_nv(self, wire: str) -> int:
+    def added_nv(self, wire: str, current_ma: int) -> int:
         """Drop along the extension of a given wire; 0 where it has none."""
         join = join_name(wire)
-        return sum(self.cut_nv(item) for item in self.jumpers.values() if item.from_joint == join)
+        added = (item for item in self.jumpers.values() if item.from_joint == join)
+        return sum(self.cut_nv(item, current_ma) for item in added)
 
 
 def given_uohm(wire: GivenWire, length_dmm: int, limits: Limits) -> int:
@@ -59,7 +60,10 @@ def post_drops_nv(
     landings: Mapping[str, str],
     cut: Wires,
 ) -> dict[str, int]:
-    """Drop between the source and each wired post, nV, by post (a lead's own crimp included)."""
+    """Drop between the source and each wired post in one load state, nV, by post.
+
+    A lead's own crimp is included.
+    """
     meter = _Meter(console, limits, currents, {item.label: item for item in cut.jumpers})
     node_of = node_finder(console)
     nodes: dict[str, int] = {}
@@ -76,7 +80,9 @@ def post_drops_nv(
         for run in runs:
             if not run.closes_ring:
                 jumper = meter.jumpers[cut.labels[run.key]]
-                nodes[node_of(run.b)] = nodes.get(node_of(run.a), 0) + meter.cut_nv(jumper)
+                nodes[node_of(run.b)] = nodes.get(node_of(run.a), 0) + meter.cut_nv(
+                    jumper, run.current_ma
+                )
     return {
         post.id: inside.get(post.id, nodes[node_of(post.id)] + _lead_nv(meter, post.id))
         for post in console.posts
@@ -116,7 +122,7 @@ def _supply_nv(meter: _Meter, circuit: Circuit) -> int:
     uohm = meter.given_uohm(pigtail.wire, pigtail.reach_dmm) + meter.limits.crimp_uohm
     if pigtail.to_source is not None:
         uohm += meter.given_uohm(pigtail.to_source.wire, pigtail.to_source.one_way_dmm)
-    return uohm * total + meter.added_nv(pigtail_wire(circuit.name))
+    return uohm * total + meter.added_nv(pigtail_wire(circuit.name), total)
 
 
 def load_drops(
@@ -126,25 +132,42 @@ def load_drops(
     landings: Mapping[str, str],
     cut: Wires,
 ) -> tuple[LoadDrop, ...]:
-    """Drop and limit of every load, then of every block that draws current, both by name."""
-    at = post_drops_nv(console, limits, currents, landings, cut)
-    meter = _Meter(console, limits, currents, {item.label: item for item in cut.jumpers})
-    loads = [
-        _record(
-            meter,
-            load.name,
-            load.current_ma,
-            (at.get(load.feed_post, 0), at.get(load.ground_post, 0)),
-            load.drop_class,
-        )
-        for load in sorted(console.loads, key=lambda item: (item.name, item.feed_post))
-    ]
-    drawing = [item for item in console.boat_blocks if not item.is_sender and item.current_ma > 0]
-    boat_blocks = [
-        _record(meter, item.name, item.current_ma, _boat_block_nv(meter, item, at), item.drop_class)
-        for item in sorted(drawing, key=lambda item: item.name)
-    ]
-    return (*loads, *boat_blocks)
+    """Drop and limit of every load, then of every block that draws current, both by name.
+
+    Each in the load state that makes it largest, of those in which it has supply.
+    """
+    worst: dict[str, LoadDrop] = {}
+    for state in currents.states:
+        for row in _state_drops(console, limits, state, landings, cut):
+            if row.load not in worst or row.drop_nv > worst[row.load].drop_nv:
+                worst[row.load] = row
+    return tuple(worst.values())
+
+
+def _state_drops(
+    console: Console,
+    limits: Limits,
+    state: Flow,
+    landings: Mapping[str, str],
+    cut: Wires,
+) -> Iterator[LoadDrop]:
+    """The drops of one load state; of loads without supply in it, no drop at all."""
+    at = post_drops_nv(console, limits, state, landings, cut)
+    meter = _Meter(console, limits, state, {item.label: item for item in cut.jumpers})
+    for load in sorted(console.loads, key=lambda item: (item.name, item.feed_post)):
+        sides = at.get(load.feed_post, 0), at.get(load.ground_post, 0)
+        sides = sides if _is_on(meter, load.feed_post) else (0, 0)
+        yield _record(meter, load.name, load.current_ma, sides, load.drop_class)
+    for item in sorted(console.boat_blocks, key=lambda item: item.name):
+        if not item.is_sender and item.current_ma > 0:
+            sides = _boat_block_nv(meter, item, at) if _is_on(meter, item.drawn_from) else (0, 0)
+            yield _record(meter, item.name, item.current_ma, sides, item.drop_class)
+
+
+def _is_on(meter: _Meter, post: str) -> bool:
+    """Whether a load drawn from a post has supply in the meter's state."""
+    circuit = meter.console.post(post).circuit if post else ""
+    return not circuit or circuit in meter.currents.live
 
 
 def _boat_block_nv(meter: _Meter, boat_block: BoatBlock, at: Mapping[str, int]) -> tuple[int, int]:
@@ -153,7 +176,7 @@ def _boat_block_nv(meter: _Meter, boat_block: BoatBlock, at: Mapping[str, int]) 
     ground = at.get(boat_block.returns_to, 0)
     for wire in boat_block.wires:
         own = meter.given_uohm(wire.wire, wire.one_way_dmm) * boat_block.current_ma
-        own += meter.added_nv(wire.id)
+        own += meter.added_nv(wire.id, boat_block.current_ma)
         if wire.lands_on == boat_block.returns_to:
             ground += own
         else:

@@ -9,6 +9,7 @@ from lugwright.assemble.currents import Flow
 from lugwright.plans.choice import ChosenExtension, ChosenJumper, WireKey
 from lugwright.scenario.console import Console, GivenWire, Point, ReadyRing, Stage
 from lugwright.stock.schema import Spool, Stock
+from lugwright.trade.demand import lead_currents
 from lugwright.trade.names import is_pigtail, join_of, lead_wire, pigtail_wire
 
 
@@ -73,7 +74,7 @@ def given_ends(
     """Pigtails in use by circuit, then leads by post, then boat wires by id."""
     return (
         *_pigtails(console, landings, currents),
-        *_leads(console, currents),
+        *_leads(console),
         *_boat_wires(console),
     )
 
@@ -104,8 +105,9 @@ def _pigtails(
     return tuple(found)
 
 
-def _leads(console: Console, currents: Flow) -> tuple[GivenEnd, ...]:
+def _leads(console: Console) -> tuple[GivenEnd, ...]:
     """The flying leads of instruments, each with what flows in its own wire."""
+    in_leads = lead_currents(console)
     return tuple(
         GivenEnd(
             given(lead_wire(post.id)),
@@ -113,20 +115,11 @@ def _leads(console: Console, currents: Flow) -> tuple[GivenEnd, ...]:
             post.circuit,
             "bench",
             post.id,
-            lead_current_ma(console, currents, post.id),
+            in_leads[post.id],
         )
         for post in sorted(console.posts, key=lambda item: item.id)
         if post.lead is not None
     )
-
-
-def lead_current_ma(console: Console, currents: Flow, post: str) -> int:
-    """What flows in a lead's own wire, mA: its post's demand; from a way, all that goes on."""
-    own = currents.demands_ma[post]
-    for circuit in console.circuits:
-        if circuit.supplied_by == post:
-            return currents.totals_ma[circuit.name] - own
-    return own
 
 
 def _boat_wires(console: Console) -> tuple[GivenEnd, ...]:

@@ -24,7 +24,7 @@ from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Circuit, Console, Instrument, Post
 from lugwright.stock.schema import Spool, Stock
-from lugwright.trade.fuses import fuse_allowed_ma
+from lugwright.trade.fuses import fuse_ahead, fuse_allowed_ma
 from lugwright.trade.lengths import reach_needed_dmm
 
 WIRES_ON_A_TAB = 2
@@ -159,7 +159,7 @@ def _wire_sizes(bench: _Bench, landings: Mapping[str, str]) -> dict[str, str]:
 
 def _needed_ma(bench: _Bench, circuit: Circuit, demands_ma: Mapping[str, int]) -> tuple[int, int]:
     """Fuse (0: none) and current a circuit's wire must stand, mA."""
-    fuse = fuse_ahead_ma(bench.console, circuit)
+    fuse = fuse_ahead(bench.console, circuit).ma
     fed = [circuit]
     if not circuit.taken_from:
         taken = [item for item in bench.console.circuits if item.taken_from]
