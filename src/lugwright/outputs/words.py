@@ -194,6 +194,9 @@ def _gap_text(proof: Proof) -> str:
 def _landing_text(landing: Landing) -> str:
     """Where one circuit's supply lands."""
     longer = f", lengthened by {landing.extension}," if landing.extension else ""
+    if landing.way:
+        away = landing.post != landing.way
+        return f"{landing.circuit} from {landing.way}" + (f" on {landing.post}" if away else "")
     return f"{landing.pigtail}{longer} on {landing.post}"
 
 

@@ -14,7 +14,7 @@ KEY_CIRCUIT = "ignition"  # switched plus; no other feed is known to be behind t
 def landed(plan: Plan, side: str) -> list[Landing]:
     """The landings of every pigtail on one side, in the plan's order."""
     sides = {circuit.name: circuit.side for circuit in plan.panel.circuits}
-    return [one for one in plan.landings if sides[one.circuit] == side]
+    return [one for one in plan.landings if one.pigtail and sides[one.circuit] == side]
 
 
 def is_keyed(plan: Plan, feed: str) -> bool:
