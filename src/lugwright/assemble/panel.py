@@ -82,6 +82,7 @@ def panel_of(console: Console, limits: Limits) -> Panel:
                 feed_post=load.feed_post,
                 ground_post=load.ground_post,
                 current_ma=load.current_ma,
+                kind=load.kind,
             )
             for load in sorted(console.loads, key=_name)
         ),
@@ -137,6 +138,8 @@ def _instrument(one: Instrument) -> PanelInstrument:
         hub_candidate=one.hub_candidate,
         positions=one.positions,
         lanyard=one.lanyard,
+        carries_in_ma=one.carries_in_ma,
+        ignition_protected=one.ignition_protected,
     )
 
 

@@ -134,7 +134,9 @@ class WaiverRow:
 
 def landing_rows(plan: Plan) -> tuple[LandingRow, ...]:
     """Where each supply lands."""
-    return tuple(LandingRow(x.circuit, x.post, x.pigtail or x.way, x.extension) for x in plan.landings)
+    return tuple(
+        LandingRow(x.circuit, x.post, x.pigtail or x.way, x.extension) for x in plan.landings
+    )
 
 
 def circuit_rows(plan: Plan) -> tuple[CircuitRow, ...]:

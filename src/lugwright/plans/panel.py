@@ -19,6 +19,7 @@ class PanelInstrument(Record):
 
     ``cut_out_dmm`` 0: it stands on standoffs. ``key_on``: what it must do at key-on, in words.
     ``positions`` of a device, the first at rest; ``lanyard``: it has a kill lanyard besides.
+    ``carries_in_ma`` is the limit of each of its near posts, 0 where none is stated.
     """
 
     name: str
@@ -35,6 +36,8 @@ class PanelInstrument(Record):
     hub_candidate: bool
     positions: tuple[str, ...] = ()
     lanyard: bool = False
+    carries_in_ma: int = 0
+    ignition_protected: bool = False
 
 
 class PanelPost(Record):
@@ -149,6 +152,7 @@ class PanelLoad(Record):
     feed_post: str
     ground_post: str
     current_ma: int
+    kind: str = "resistive"
 
 
 class PanelBoatBlock(Record):

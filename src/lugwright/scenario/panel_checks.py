@@ -105,8 +105,8 @@ def post_faults(
 def wire_faults(console: Console, stock: Stock, toml: TomlFile) -> Iterator[Complaint]:
     """Circuits for which the stock has no wire of the colour, or none thick enough."""
     for circuit in console.circuits:
-        if len(circuit.posts) == 1 and circuit.pigtail is not None:
-            continue  # its pigtail lands on its only post: no jumper is cut
+        if len(circuit.posts) == 1 and not circuit.taken_from:
+            continue  # its pigtail lands on its only post, or a way ends there: no jumper is cut
         spools = stock.spools_of_colour(circuit.colour)
         if not spools:
             colours = {spool.colour for spool in stock.spools}
