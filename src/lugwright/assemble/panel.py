@@ -140,6 +140,7 @@ def _instrument(one: Instrument) -> PanelInstrument:
         lanyard=one.lanyard,
         carries_in_ma=one.carries_in_ma,
         ignition_protected=one.ignition_protected,
+        setting=one.setting,
     )
 
 

@@ -38,6 +38,7 @@ class PanelInstrument(Record):
     lanyard: bool = False
     carries_in_ma: int = 0
     ignition_protected: bool = False
+    setting: str = ""
 
 
 class PanelPost(Record):
