@@ -83,6 +83,7 @@ def panel_of(console: Console, limits: Limits) -> Panel:
                 ground_post=load.ground_post,
                 current_ma=load.current_ma,
                 kind=load.kind,
+                duty=load.duty,
             )
             for load in sorted(console.loads, key=_name)
         ),

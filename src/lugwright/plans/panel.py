@@ -154,6 +154,7 @@ class PanelLoad(Record):
     ground_post: str
     current_ma: int
     kind: str = "resistive"
+    duty: str = "continuous"
 
 
 class PanelBoatBlock(Record):
