@@ -21,7 +21,7 @@ from lugwright.assemble.totals import objective_cost, sum_totals
 from lugwright.assemble.way_rows import way_rows
 from lugwright.assemble.wires import WireShop, cut_wires, strip_lengths
 from lugwright.assemble.worked_up import Built
-from lugwright.assemble.working_order import circuits_in_order, post_ranks
+from lugwright.assemble.working_order import circuits_in_order, node_finder, post_ranks
 from lugwright.base.scale import amps_text, mm_text
 from lugwright.limits.schema import Limits
 from lugwright.plans.choice import Choice
@@ -178,12 +178,16 @@ def _work_up(
 def _hub_names(console: Console, choice: Choice) -> list[str]:
     """The instruments the circuits land on, by name.
 
-    A circuit whose one post is all it has lands there whatever the hub: it has no say, unless no
-    circuit has more.
+    What a way leads to a single post lands there whatever the hub: it has no say, unless no
+    circuit has one.
     """
-    far = {way.far for way in console.ways}
-    wide = {one.name for one in console.circuits if len(set(one.posts) - far) > 1}
-    told = [post for name, post in choice.landings if name in wide]
+    node_of = node_finder(console)
+    lone = {
+        one.name
+        for one in console.circuits
+        if one.supplied_by and len({node_of(post) for post in (*one.posts, one.supplied_by)}) < 3
+    }
+    told = [post for name, post in choice.landings if name not in lone]
     told = told or [post for _, post in choice.landings]
     return sorted({console.post(post).instrument for post in told})
 

@@ -7,14 +7,15 @@ from collections import defaultdict, deque
 from lugwright.base.scale import mm_text
 from lugwright.checker.book import Book
 from lugwright.checker.facts import PIGTAIL, Facts
+from lugwright.checker.hub import check_hub, lands
 from lugwright.checker.loom import tie_at
-from lugwright.plans.schema import Jumper, Splice
-from lugwright.scenario.console import Circuit
+from lugwright.plans.schema import Jumper, Landing, Splice
+from lugwright.scenario.console import Circuit, Post
 
 
 def check_connections(facts: Facts, book: Book) -> None:
     """Hub, landings, foreign posts, take-offs, trees and splices of every circuit."""
-    _hub(facts, book)
+    check_hub(facts, book)
     for circuit in facts.console.circuits:
         wires = [
             wire
@@ -28,56 +29,74 @@ def check_connections(facts: Facts, book: Book) -> None:
     _splices(facts, book)
 
 
-def _hub(facts: Facts, book: Book) -> None:
-    """Supplies land on hub candidates: on one instrument for all where the limit says so.
-
-    Rule R7.
-    """
-    limits = facts.limits
-    hubs = []
-    for row in facts.plan.landings:
-        post = facts.posts.get(row.post)
-        if post is None:
-            continue
-        hubs.append(post.instrument)
-        instrument = next(
-            (one for one in facts.console.instruments if one.name == post.instrument), None
-        )
-        may = instrument is not None and instrument.hub_candidate
-        book.expect(may, "hub", post.instrument, f"{row.circuit} lands here; it may not be a hub")
-    if limits.one_hub and hubs:
-        message = "the supplies land on several instruments"
-        one = len(set(hubs)) == 1
-        origin = limits.origin("one_hub")
-        book.expect(one, "hub", "panel", message, ", ".join(sorted(set(hubs))), "one hub", origin)
-        if one:
-            book.same(facts.plan.hub, hubs[0], "hub", "panel", "the hub")
-
-
 def _landing(facts: Facts, book: Book, circuit: Circuit) -> None:
     rows = [row for row in facts.plan.landings if row.circuit == circuit.name]
     place = f"supply of {circuit.name}"
-    wanted = 1 if circuit.pigtail else 0
+    wanted = 1 if lands(facts, circuit) else 0
     message = f"it lands {len(rows)} times, not {wanted}"
     book.expect(len(rows) == wanted, "landing", place, message)
     for row in rows:
         post = facts.posts.get(row.post)
-        if post is None or circuit.pigtail is None:
+        if post is None:
             continue
-        good = post.circuit == circuit.name and post.kind in ("stud", "tab")
-        message = f"{post.id} is no stud or tab of {circuit.name}"
-        book.expect(good, "landing", place, message)
-        named = row.pigtail in (circuit.pigtail.label, PIGTAIL + circuit.name)
-        book.expect(named, "landing", place, f'its pigtail is not "{row.pigtail}"')
-        extension = facts.extension_of.get(PIGTAIL + circuit.name)
-        label = extension.label if extension else ""
-        book.same(row.extension, label, "landing", place, "its extension")
-        if extension:
-            book.same(extension.to_joint, row.post, "landing", label, "where the extension ends")
+        book.same(row.way, circuit.supplied_by, "landing", place, "the way it comes by")
+        if circuit.supplied_by:
+            _landing_of_way(facts, book, circuit, post, row)
+        elif circuit.pigtail is not None:
+            _landing_of_pigtail(facts, book, circuit, post, row)
+
+
+def _landing_of_pigtail(
+    facts: Facts, book: Book, circuit: Circuit, post: Post, row: Landing
+) -> None:
+    place = f"supply of {circuit.name}"
+    good = post.circuit == circuit.name and post.kind in ("stud", "tab")
+    message = f"{post.id} is no stud or tab of {circuit.name}"
+    book.expect(good, "landing", place, message)
+    label = circuit.pigtail.label if circuit.pigtail else ""
+    named = row.pigtail in (label, PIGTAIL + circuit.name)
+    book.expect(named, "landing", place, f'its pigtail is not "{row.pigtail}"')
+    extension = facts.extension_of.get(PIGTAIL + circuit.name)
+    label = extension.label if extension else ""
+    book.same(row.extension, label, "landing", place, "its extension")
+    if extension:
+        book.same(extension.to_joint, row.post, "landing", label, "where the extension ends")
+
+
+def _landing_of_way(facts: Facts, book: Book, circuit: Circuit, post: Post, row: Landing) -> None:
+    """What a way supplies: one jumper leaves its far post, and ends on the landing post.
+
+    Or it lands on the far post itself, where that is all it has or the limit says so.
+    """
+    limits, far, place = facts.limits, circuit.supplied_by, f"supply of {circuit.name}"
+    book.same((row.pigtail, row.extension), ("", ""), "landing", place, "its pigtail")
+    others = [one for one in circuit.posts if facts.node(one) != facts.node(far)]
+    origin = limits.origin("way_take_off")
+    if not others or limits.way_take_off == "any":
+        message = "it does not land on the far post of its way"
+        book.expect(post.id == far, "landing", place, message, post.id, far, origin)
+        return
+    good = post.circuit == circuit.name and post.kind in ("stud", "tab")
+    good = good and facts.node(post.id) != facts.node(far)
+    book.expect(good, "landing", place, f"{post.id} is no stud or tab of {circuit.name} beside it")
+    out = [
+        wire
+        for wire in facts.plan.jumpers
+        if wire.circuit == circuit.name
+        and facts.node(far) in (facts.node(wire.from_joint), facts.node(wire.to_joint))
+    ]
+    message = f"jumpers of {circuit.name} at {far}"
+    book.expect(len(out) == 1, "take-off", place, message, len(out), "exactly 1", origin)
+    for wire in out:
+        ends = (wire.from_joint, wire.to_joint)
+        message = f"it does not lead from {far} to {row.post}"
+        book.expect(ends == (far, row.post), "take-off", wire.label, message, " to ".join(ends))
 
 
 def _roots(facts: Facts, book: Book, circuit: Circuit, wires: list[Jumper]) -> list[str]:
     """Nodes the circuit is fed at: its landing, or the posts it is taken off from."""
+    if circuit.supplied_by:
+        return [facts.node(circuit.supplied_by)]
     if not circuit.taken_from:
         landing = facts.landing_of.get(circuit.name)
         return [facts.node(landing)] if landing else []

@@ -9,6 +9,8 @@ from collections import Counter, defaultdict
 from dataclasses import dataclass
 from typing import Literal
 
+from lugwright.checker.live import live_posts
+from lugwright.checker.positions import Closed, reached, worst_positions
 from lugwright.limits.schema import Limits
 from lugwright.plans.schema import Crimp, EndRef, Given, Jumper, Plan, Splice, Stack
 from lugwright.scenario.console import (
@@ -83,23 +85,51 @@ class Facts:
         self.boat_blocks: dict[str, BoatBlock] = {
             boat_block.name: boat_block for boat_block in console.boat_blocks
         }
+        self.settings: tuple[Closed, ...] = worst_positions(console)
+        self._own_ma = [self._own_draw_ma(closed) for closed in self.settings]
         self._demand_ma = self._demands_ma()
+        self.live_posts: frozenset[str] = live_posts(console)
         self.panel_wires: dict[str, PanelWire] = self._panel_wires()
         self.extension_of: dict[str, Jumper] = self._extensions()
         self.crimps_at: dict[str, list[Crimp]] = defaultdict(list)
         for crimp in plan.crimps:
             self.crimps_at[crimp.joint].append(crimp)
 
-    def _demands_ma(self) -> Counter[str]:
-        """What each post draws or returns with everything on, mA. Rule R12."""
-        demand: Counter[str] = Counter()
+    def _own_draw_ma(self, closed: Closed) -> Counter[str]:
+        """What hangs on each post itself and is on, with these ways closed, mA. Rule R12."""
+        draw: Counter[str] = Counter()
         for load in self.console.loads:
-            demand[load.feed_post] += load.current_ma
-            demand[load.ground_post] += load.current_ma
+            if self.is_on(load.feed_post, closed):
+                draw[load.feed_post] += load.current_ma
+                draw[load.ground_post] += load.current_ma
         for boat_block in self.console.boat_blocks:
-            demand[boat_block.drawn_from] += boat_block.current_ma
-            demand[boat_block.returns_to] += boat_block.current_ma
-        return demand
+            if self.is_on(boat_block.drawn_from, closed):
+                draw[boat_block.drawn_from] += boat_block.current_ma
+                draw[boat_block.returns_to] += boat_block.current_ma
+        return draw
+
+    def is_on(self, post: str, closed: Closed) -> bool:
+        """Whether a load drawn from a post has supply; one that hangs on no circuit has."""
+        circuit = self.posts[post].circuit if post in self.posts else ""
+        fed = [row.name for row in self.console.circuits if not row.taken_from + row.supplied_by]
+        return not circuit or circuit in reached(self.console, closed, fed)
+
+    def _demands_ma(self) -> Counter[str]:
+        """The most each post draws or returns, what hangs beyond its ways included, mA."""
+        worst: Counter[str] = Counter()
+        for closed, own in zip(self.settings, self._own_ma, strict=True):
+            draw = Counter(own)
+            for way in self.console.ways:
+                if way.far in closed:
+                    draw[way.near] += self._hanging_ma(way.far, closed, own)
+            worst |= draw
+        return worst
+
+    def _hanging_ma(self, far: str, closed: Closed, own: Counter[str]) -> int:
+        """What passes a way: all that hangs on the circuits it leads to, mA."""
+        first = [row.name for row in self.console.circuits if row.supplied_by == far]
+        names = reached(self.console, closed, first) if first else frozenset()
+        return sum(own[post] for name in names for post in self.circuits[name].posts)
 
     def _panel_wires(self) -> dict[str, PanelWire]:
         found: dict[str, PanelWire] = {}
@@ -118,7 +148,7 @@ class Facts:
             post_there = self.posts.get(one.lands_on)
             circuit_name = post_there.circuit if post_there else ""
             found[one.id] = PanelWire(
-                one.id, "boat_block", one.wire, circuit_name, one.lands_on, "aboard",
+                one.id, "boat_block", one.wire, circuit_name, one.lands_on, one.stage,
                 one.ring, one.entry, one.reach_dmm, one.boat_block,
             )  # fmt: skip
         return found
@@ -220,8 +250,20 @@ class Facts:
         return joint
 
     def demand_ma(self, post: str) -> int:
-        """What the post itself draws or returns: its loads and boat wires on its account, mA."""
+        """The most a post draws or returns: its loads, boat wires, what is beyond its ways, mA."""
         return self._demand_ma[post]
+
+    def beyond_ma(self, far: str, closed: Closed) -> int:
+        """What passes a way with these ways closed, mA."""
+        return self._hanging_ma(far, closed, self._own_draw_ma(closed))
+
+    def own_ma(self, setting: int, post: str) -> int:
+        """What hangs on a post itself and is on in one of ``settings``, mA."""
+        return self._own_ma[setting][post]
+
+    def supplies(self, far: str) -> str:
+        """The circuit that starts at a far post; "" where none does."""
+        return next((row.name for row in self.console.circuits if row.supplied_by == far), "")
 
     def takers(self, circuit: str) -> list[str]:
         """The circuit and all that are taken from it, directly or through others, by name."""

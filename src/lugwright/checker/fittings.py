@@ -7,8 +7,8 @@ from fractions import Fraction
 from lugwright.base.scale import amps_text, mm_text
 from lugwright.checker.barrels import Where, halves_as_used, where_is
 from lugwright.checker.book import Book
-from lugwright.checker.facts import Facts
-from lugwright.checker.network import Loads, wire_current_ma
+from lugwright.checker.facts import LEAD, Facts
+from lugwright.checker.network import Loads, Setting, setting_current_ma, wire_current_ma
 from lugwright.plans.schema import Crimp, EndRef
 from lugwright.scenario.console import Post
 from lugwright.stock.schema import FittingType
@@ -108,11 +108,15 @@ def _stated_strip(facts: Facts, wire: str, end: str) -> int | None:
 
 
 def crimp_current_ma(facts: Facts, loads: Loads, crimp: Crimp) -> Fraction | None:
-    """On a post the largest wire end or what goes through the tongue, in mid-air what flows in, mA.
+    """The most a fitting carries, mA.
 
-    By Kirchhoff's law what flows into a joint flows out of it, so what flows in is half the sum.
-    Rule R20.
+    On a post the largest wire end or what goes through the tongue, in mid-air what flows in: by
+    Kirchhoff's law what flows into a joint flows out of it, so that is half the sum. Rule R20.
     """
+    return loads.worst(lambda setting: _crimp_ma(facts, setting, crimp))
+
+
+def _crimp_ma(facts: Facts, loads: Setting, crimp: Crimp) -> Fraction | None:
     ends = [end for half in crimp.barrels for end in half]
     flows = [end_flow_ma(facts, loads, end, crimp.joint) for end in ends]
     known = [flow for flow in flows if flow is not None]
@@ -123,13 +127,13 @@ def crimp_current_ma(facts: Facts, loads: Loads, crimp: Crimp) -> Fraction | Non
     return sum((abs(flow) for flow in known), Fraction(0)) / 2
 
 
-def end_flow_ma(facts: Facts, loads: Loads, end: EndRef, joint: str) -> Fraction | None:
+def end_flow_ma(facts: Facts, loads: Setting, end: EndRef, joint: str) -> Fraction | None:
     """What a wire end brings to a joint, mA; less than nought where it leads away.
 
     "Brings" as seen from the supply, on the ground side as on the feed side. A wire that comes
     aboard always leads away from the panel.
     """
-    current = wire_current_ma(facts, loads, end.wire)
+    current = setting_current_ma(facts, loads, end.wire)
     if current is None:
         return None
     given = facts.panel_wires.get(facts.lengthened_by(end.wire) or end.wire)
@@ -141,7 +145,7 @@ def end_flow_ma(facts: Facts, loads: Loads, end: EndRef, joint: str) -> Fraction
     return solved if joint == wire.to_joint else -solved
 
 
-def tongue_flow_ma(facts: Facts, loads: Loads, crimp: Crimp) -> Fraction | None:
+def tongue_flow_ma(facts: Facts, loads: Setting, crimp: Crimp) -> Fraction | None:
     """What a lug or push-on brings to its post through its tongue, mA; what passes inside its
     barrel is not in it."""
     flows = [end_flow_ma(facts, loads, end, crimp.joint) for half in crimp.barrels for end in half]
@@ -150,13 +154,17 @@ def tongue_flow_ma(facts: Facts, loads: Loads, crimp: Crimp) -> Fraction | None:
 
 
 def post_current_ma(facts: Facts, loads: Loads, post: Post) -> Fraction | None:
-    """What a stud or tab carries: half the sum, signs left out, of what goes through each tongue
-    on it and into its instrument, mA. By Kirchhoff's law the tongues together bring what goes
+    """The most a stud or tab carries, mA: half the sum, signs left out, of what goes through each
+    tongue on it and into its instrument. By Kirchhoff's law the tongues together bring what goes
     into the instrument. Rule R20."""
+    return loads.worst(lambda setting: _post_ma(facts, setting, post))
+
+
+def _post_ma(facts: Facts, loads: Setting, post: Post) -> Fraction | None:
     tongues = [tongue_flow_ma(facts, loads, crimp) for crimp in facts.crimps_at.get(post.id, [])]
     for name, given in facts.panel_wires.items():
         if given.post == post.id and facts.is_ready(name):
-            current = wire_current_ma(facts, loads, name)
+            current = setting_current_ma(facts, loads, name)
             tongues.append(-current if current and given.sort == "boat_block" else current)
     known = [flow for flow in tongues if flow is not None]
     if len(known) < len(tongues):
@@ -179,7 +187,7 @@ def check_current_limits(facts: Facts, loads: Loads, book: Book) -> None:
             _limit(book, place, fitting.name, own, fitting.carries_ma, origin)
     for post in facts.console.posts:
         if post.kind == "lead":
-            carried: Fraction | None = Fraction(facts.demand_ma(post.id))
+            carried = wire_current_ma(facts, loads, LEAD + post.id)
         else:
             carried = post_current_ma(facts, loads, post)
         if carried is not None:

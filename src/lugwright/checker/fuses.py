@@ -7,15 +7,26 @@ from lugwright.base.scale import amps_text, mm_text
 from lugwright.checker.ampacity import own_table_ma
 from lugwright.checker.book import Book
 from lugwright.checker.facts import JOIN, PIGTAIL, Conductor, Facts, PanelWire
-from lugwright.checker.network import Loads, wire_current_ma
-from lugwright.scenario.console import Circuit
+from lugwright.checker.network import Loads
+from lugwright.checker.positions import reached
+from lugwright.scenario.console import BoatBlock, Circuit, Load, Way
 
 
 def check_fuses(facts: Facts, loads: Loads, book: Book) -> None:
-    """The fuse of every feed pigtail, and in-line fuses at leads and in boat wires. Rule R16."""
+    """The fuse of every feed pigtail and way, and in-line fuses at leads and in boat wires.
+
+    Each protects its section: from there on, through unfused ways in any position and what is
+    taken off, up to the near posts of the next fused ways. Rule R16.
+    """
     for circuit in facts.console.circuits:
         if circuit.side == "feed" and circuit.pigtail and circuit.pigtail.fuse_ma:
-            _pigtail_fuse(facts, loads, book, circuit)
+            _pigtail_fuse(facts, book, circuit)
+            names = [PIGTAIL + circuit.name, *_behind(facts, circuit.name)]
+            _section(facts, loads, book, circuit.name, circuit.pigtail.fuse_ma, names)
+    for way in facts.console.ways:
+        name = facts.supplies(way.far)
+        if protects(way) and name:
+            _section(facts, loads, book, name, way.amperes_ma, _behind(facts, name))
     for post in facts.console.posts:
         if post.lead_fuse_ma and post.lead:
             _protects(facts, book, f"lead fuse of {post.id}", post.lead_fuse_ma, f"lead {post.id}")
@@ -24,13 +35,56 @@ def check_fuses(facts: Facts, loads: Loads, book: Book) -> None:
             _protects(facts, book, f"fuse in {wire.id}", wire.fuse_ma, wire.id)
 
 
-def _pigtail_fuse(facts: Facts, loads: Loads, book: Book, circuit: Circuit) -> None:
+def protects(way: Way) -> bool:
+    """A fuse does, and a breaker that is trip-free (33 CFR 183.455(a))."""
+    return way.amperes_ma > 0 and (way.kind == "fuse" or (way.kind == "breaker" and way.trip_free))
+
+
+def _section(
+    facts: Facts, loads: Loads, book: Book, circuit: str, fuse: int, names: list[str]
+) -> None:
+    """A fuse against every wire it protects, and against what it carries."""
+    place = f"fuse of {circuit}"
+    for name in names:
+        _protects(facts, book, place, fuse, name, circuit)
+    most = fuse * facts.limits.at("load_permille", circuit) // 1000
+    steady, all_of_it = _load_ma(facts, loads, circuit)
+    book.expect(
+        steady <= most, "fuse load", place, f"a {amps_text(fuse)} A fuse carries too much",
+        f"{amps_text(steady)} A", f"{amps_text(most)} A",
+        facts.limits.origin_at("load_permille", circuit),
+    )  # fmt: skip
+    book.expect(
+        all_of_it <= fuse or steady == all_of_it, "fuse load", place,
+        f"a {amps_text(fuse)} A fuse carries too much, momentary loads counted",
+        f"{amps_text(all_of_it)} A", f"{amps_text(fuse)} A", "console",
+    )  # fmt: skip
+
+
+def _load_ma(facts: Facts, loads: Loads, circuit: str) -> tuple[int, int]:
+    """What a fuse carries beyond it at most: what stays on, and with what is on for moments."""
+    steady = everything = 0
+    for setting in loads.settings:
+        names = reached(facts.console, setting.closed, [circuit])
+        posts = {post for name in names for post in facts.circuits[name].posts}
+        rows: list[Load | BoatBlock] = [*facts.console.loads, *facts.console.boat_blocks]
+        on = [
+            row
+            for row in rows
+            if (drawn := row.feed_post if isinstance(row, Load) else row.drawn_from) in posts
+            and facts.is_on(drawn, setting.closed)
+        ]
+        everything = max(everything, sum(row.current_ma for row in on))
+        steady = max(steady, sum(row.current_ma for row in on if row.duty == "continuous"))
+    return steady, everything
+
+
+def _pigtail_fuse(facts: Facts, book: Book, circuit: Circuit) -> None:
+    """The run before a pigtail, and how far along it the fuse is."""
     pigtail, limits = circuit.pigtail, facts.limits
     if pigtail is None:
         return
     place, fuse = f"fuse of {circuit.name}", pigtail.fuse_ma
-    for name in _behind(facts, circuit.name):
-        _protects(facts, book, place, fuse, name, circuit.name)
     if pigtail.to_source:
         wire = pigtail.to_source.wire
         conductor = Conductor(
@@ -38,14 +92,6 @@ def _pigtail_fuse(facts: Facts, loads: Loads, book: Book, circuit: Circuit) -> N
         )
         run = f"supply run of {circuit.name}"
         _compare(facts, book, place, (fuse, circuit.name), run, conductor)
-    load = wire_current_ma(facts, loads, PIGTAIL + circuit.name)
-    most = fuse * limits.at("load_permille", circuit.name) // 1000
-    if load is not None:
-        book.expect(
-            load <= most, "fuse load", place, f"a {amps_text(fuse)} A fuse carries too much",
-            f"{amps_text(int(load))} A", f"{amps_text(most)} A",
-            limits.origin_at("load_permille", circuit.name),
-        )  # fmt: skip
     farthest = limits.at("fuse_distance_dmm", circuit.name)
     book.expect(
         pigtail.fuse_distance_dmm <= farthest, "fuse distance", place,
@@ -55,10 +101,10 @@ def _pigtail_fuse(facts: Facts, loads: Loads, book: Book, circuit: Circuit) -> N
 
 
 def _behind(facts: Facts, circuit: str) -> list[str]:
-    """Names of the feed-side wires that only this fuse protects."""
-    fed = facts.takers(circuit)
-    names = [PIGTAIL + circuit]
-    names += [wire.label for wire in facts.plan.jumpers if _cut_wire_is_fed(facts, wire.label, fed)]
+    """Names of the feed-side wires, but for pigtails, that only this fuse protects."""
+    unfused = [way.far for way in facts.console.ways if not protects(way)]
+    fed = sorted(reached(facts.console, unfused, [circuit]))
+    names = [wire.label for wire in facts.plan.jumpers if _cut_wire_is_fed(facts, wire.label, fed)]
     for given in facts.panel_wires.values():
         post = facts.posts.get(given.post)
         if post is None:

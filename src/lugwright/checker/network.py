@@ -2,28 +2,53 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 
 from lugwright.base.scale import amps_text
 from lugwright.checker.book import Book
 from lugwright.checker.facts import JOIN, LEAD, PIGTAIL, Facts, PanelWire
+from lugwright.checker.positions import Closed
 from lugwright.electrics.nodal import Network, Solution
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.plans.schema import LoadDrop
 from lugwright.scenario.console import BoatBlock, Circuit
 
+WAY = "way "
+
 
 @dataclass(frozen=True)
-class Loads:
-    """The solved network, with what each wire carries (mA; None where it hangs on no supply)."""
+class Setting:
+    """The network solved with devices in one setting, and what each wire carries then.
 
+    Currents in mA; None where a wire hangs on no supply. ``closed`` ways conduct.
+    """
+
+    closed: Closed
     solution: Solution
     currents_ma: dict[str, Fraction | None]
 
     def drop_nv(self, post: str) -> Fraction | None:
         """Drop between the source and a post, on its own side of the wiring, nV."""
         return self.solution.drop_nv(inside(post))
+
+
+@dataclass(frozen=True)
+class Loads:
+    """The network solved in every setting of its devices that a figure can be largest in."""
+
+    settings: tuple[Setting, ...]
+
+    def worst(self, figure: Callable[[Setting], Fraction | None]) -> Fraction | None:
+        """The largest of a figure over the settings; None where it is known in none."""
+        known = [value for one in self.settings if (value := figure(one)) is not None]
+        return max(known, default=None)
+
+    def drop_nv(self, post: str) -> Fraction | None:
+        """The largest drop between the source and a post, on its own side of the wiring, nV."""
+        return self.worst(lambda one: one.drop_nv(post))
 
 
 def inside(post: str) -> str:
@@ -39,13 +64,21 @@ def resistance_uohm(facts: Facts, area_um2: int, length_dmm: int) -> int:
 
 
 def solve_network(facts: Facts) -> Loads:
-    """Build the network of the plan and solve it, every load and block of boat wires on."""
+    """Build the network of the plan and solve it: all on that can be on in a setting."""
+    return Loads(tuple(_solved(facts, index) for index in range(len(facts.settings))))
+
+
+def _solved(facts: Facts, setting: int) -> Setting:
+    """The network with the ways of one setting closed, and the loads on that have supply then."""
     network = Network()
     for post in facts.console.posts:
         network.join(post.id, facts.node(post.id))
         crimp = facts.limits.crimp_uohm if post.kind == "lead" else 0
         network.add(LEAD + post.id, post.id, inside(post.id), crimp)
-        network.take(inside(post.id), facts.demand_ma(post.id))
+        network.take(inside(post.id), facts.own_ma(setting, post.id))
+    for way in facts.console.ways:
+        if way.far in facts.settings[setting] and facts.supplies(way.far):
+            network.add(WAY + way.far, inside(way.near), inside(way.far), way.contact_uohm)
     _add_cut_wires(facts, network)
     sources = [
         _add_supply(facts, network, circuit, facts.panel_wires[PIGTAIL + circuit.name])
@@ -54,7 +87,7 @@ def solve_network(facts: Facts) -> Loads:
     ]
     solution = network.solve(sources)
     currents = {branch.name: solution.current_ma(branch) for branch in network.branches}
-    return Loads(solution, currents)
+    return Setting(facts.settings[setting], solution, currents)
 
 
 def _add_cut_wires(facts: Facts, network: Network) -> None:
@@ -82,8 +115,13 @@ def _add_supply(facts: Facts, network: Network, circuit: Circuit, pigtail: Panel
 
 def wire_current_ma(facts: Facts, loads: Loads, wire: str) -> Fraction | None:
     """What a wire carries in the worst case, mA; None where it hangs on no supply. Rule R12."""
-    if wire in loads.currents_ma:
-        current = loads.currents_ma[wire]
+    return loads.worst(lambda one: setting_current_ma(facts, one, wire))
+
+
+def setting_current_ma(facts: Facts, setting: Setting, wire: str) -> Fraction | None:
+    """What a wire carries in one setting, mA; None where it hangs on no supply."""
+    if wire in setting.currents_ma:
+        current = setting.currents_ma[wire]
         return abs(current) if current is not None else None
     given = facts.panel_wires.get(wire)
     if given is None:
@@ -123,16 +161,28 @@ def check_currents(facts: Facts, loads: Loads, book: Book) -> None:
 
 
 def check_drops(facts: Facts, loads: Loads, book: Book) -> None:
-    """Drop to every load and to boat wires that draw, as stated and against its limit. Rule R14."""
+    """Drop to every load and to boat wires that draw, as stated and against its limit. Rule R14.
+
+    Each in the setting of the devices that makes it largest, of those in which the load is on.
+    """
     stated = {row.load: row for row in facts.plan.drops}
     for load in facts.console.loads:
-        feed, ground = loads.drop_nv(load.feed_post), loads.drop_nv(load.ground_post)
+        sides = [
+            (one.drop_nv(load.feed_post), one.drop_nv(load.ground_post))
+            for one in loads.settings
+            if facts.is_on(load.feed_post, one.closed)
+        ]
+        feed, ground = _largest(sides)
         limit = _limit_nv(facts, load.drop_class, load.name)
         own = (load.current_ma, feed, ground, limit, load.drop_class)
         _judge_drop(facts, book, load.name, stated.pop(load.name, None), own)
     for boat_block in facts.console.boat_blocks:
         if not boat_block.is_sender and boat_block.current_ma and boat_block.drawn_from:
-            feed, ground = _boat_block_drop_nv(facts, loads, boat_block)
+            feed, ground = _largest([
+                _boat_block_drop_nv(facts, one, boat_block)
+                for one in loads.settings
+                if facts.is_on(boat_block.drawn_from, one.closed)
+            ])  # fmt: skip
             limit = _limit_nv(facts, boat_block.drop_class, boat_block.name)
             own = (boat_block.current_ma, feed, ground, limit, boat_block.drop_class)
             row = stated.pop(boat_block.name, None)
@@ -140,6 +190,17 @@ def check_drops(facts: Facts, loads: Loads, book: Book) -> None:
     for name in sorted(stated.keys() - facts.boat_blocks.keys()):
         book.complain("names", "drops", f'there is no load "{name}"')
     _ground_shift(facts, loads, book)
+
+
+Sides = tuple[Fraction | None, Fraction | None]
+"""Drop on the feed side and on the ground side, nV."""
+
+
+def _largest(sides: list[Sides]) -> Sides:
+    """The pair with the largest sum; nothing known where one is not; nought where none is on."""
+    if any(feed is None or ground is None for feed, ground in sides):
+        return None, None
+    return max(sides, key=lambda pair: (pair[0] or 0) + (pair[1] or 0), default=(Fraction(0),) * 2)
 
 
 def _limit_field(drop_class: str) -> str:
@@ -151,9 +212,7 @@ def _limit_nv(facts: Facts, drop_class: str, load: str) -> int:
     return facts.console.nominal_mv * permille * 1000  # mV/1000 is µV, and 1 µV is 1000 nV
 
 
-def _boat_block_drop_nv(
-    facts: Facts, loads: Loads, boat_block: BoatBlock
-) -> tuple[Fraction | None, Fraction | None]:
+def _boat_block_drop_nv(facts: Facts, loads: Setting, boat_block: BoatBlock) -> Sides:
     """Drop of boat wires that draw: their two paths, their own runs and extensions."""
     own = sum(
         resistance_uohm(facts, wire.wire.area_um2, wire.one_way_dmm) * boat_block.current_ma
@@ -197,6 +256,13 @@ def _judge_drop(
     )  # fmt: skip
 
 
+def _shift_nv(grounds: list[str], boat_block: BoatBlock, setting: Setting) -> Fraction | None:
+    """Between a dial's ground and its sender's, in one setting, nV."""
+    dial = setting.drop_nv(grounds[0])
+    sender = setting.drop_nv(boat_block.returns_to) if boat_block.returns_to else Fraction(0)
+    return None if dial is None or sender is None else abs(dial - sender)
+
+
 def _ground_shift(facts: Facts, loads: Loads, book: Book) -> None:
     if facts.limits.ground_shift_mv is None:
         return
@@ -206,11 +272,9 @@ def _ground_shift(facts: Facts, loads: Loads, book: Book) -> None:
             continue
         mine = {post.id for post in facts.console.posts if post.instrument == drawn.instrument}
         grounds = sorted(load.ground_post for load in facts.console.loads if load.feed_post in mine)
-        dial = loads.drop_nv(grounds[0]) if grounds else None
-        sender = loads.drop_nv(boat_block.returns_to) if boat_block.returns_to else Fraction(0)
-        if dial is None or sender is None:
+        shift = loads.worst(partial(_shift_nv, grounds[:1], boat_block)) if grounds else None
+        if shift is None:
             continue
-        shift = abs(dial - sender)
         most = facts.limits.at("ground_shift_mv", boat_block.name)
         message = f"ground of {drawn.instrument} and of its sender differ by too much"
         book.expect(

@@ -9,6 +9,7 @@ from lugwright.checker.facts import LEAD, PIGTAIL, Facts
 from lugwright.checker.network import resistance_uohm
 from lugwright.electrics.tables import colour_codes
 from lugwright.plans.record import Record
+from lugwright.scenario.console import Way
 
 
 def check_panel(facts: Facts, book: Book) -> None:
@@ -45,6 +46,10 @@ def check_panel(facts: Facts, book: Book) -> None:
     )
     fuses = {row.wire: row for row in panel.fuses}
     _same_rows(book, "fuse", fuses, {k: {"fuse_ma": v} for k, v in _fuses(facts)})
+    _same_rows(
+        book, "way", {f"{row.near} > {row.far}": row for row in panel.ways},
+        {f"{way.near} > {way.far}": _way(way) for way in console.ways},
+    )  # fmt: skip
     for place, colour, code in _codes(facts):
         if code:
             book.same(code, colour_codes().get(colour, ""), "panel", place, "the colour's code")
@@ -61,6 +66,9 @@ def _fuses(facts: Facts) -> Iterator[tuple[str, int]]:
     for wire in facts.wires_in.values():
         if wire.fuse_ma:
             yield wire.id, wire.fuse_ma
+    for way in facts.console.ways:
+        if way.kind == "fuse" and way.amperes_ma:
+            yield way.far, way.amperes_ma
 
 
 def _codes(facts: Facts) -> Iterator[tuple[str, str, str]]:
@@ -95,6 +103,11 @@ def _same_rows(
             )  # fmt: skip
 
 
+def _way(way: Way) -> dict[str, object]:
+    same = ("instrument", "near", "far", "kind", "closed", "amperes_ma", "contact_uohm")
+    return {name: getattr(way, name) for name in same}
+
+
 def _instruments(facts: Facts) -> dict[str, dict[str, object]]:
     return {
         one.name: {
@@ -109,7 +122,7 @@ def _instruments(facts: Facts) -> dict[str, dict[str, object]]:
 def _posts(facts: Facts) -> dict[str, dict[str, object]]:
     same = (
         "instrument", "name", "kind", "function", "circuit", "link", "optional", "thread",
-        "free_thread_dmm", "tab_size", "reserved", "live",
+        "free_thread_dmm", "tab_size", "reserved",
     )  # fmt: skip
     found: dict[str, dict[str, object]] = {}
     for post in facts.console.posts:
@@ -124,6 +137,7 @@ def _posts(facts: Facts) -> dict[str, dict[str, object]]:
             "lead_size": post.lead.wire_size if post.lead else "",
             "lead_colour": post.lead.colour if post.lead else "",
             "demand_ma": facts.demand_ma(post.id),
+            "live": post.id in facts.live_posts,
             "carries": tuple(sorted(landing)),
         }
     return found
@@ -155,6 +169,7 @@ def _circuits(facts: Facts) -> dict[str, dict[str, object]]:
         found[circuit.name] = {
             "side": circuit.side,
             "taken_from": circuit.taken_from,
+            "supplied_by": circuit.supplied_by,
             "posts": tuple(sorted(circuit.posts)),
             "pigtail": own.label if own else "",
             "fuse_ma": own.fuse_ma if own else 0,

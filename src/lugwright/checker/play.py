@@ -295,7 +295,7 @@ class Panel:
 
     def _boot(self, step: Step) -> None:
         stud, post = self.studs[step.target], self.facts.posts.get(step.target)
-        live = post is not None and post.live
+        live = post is not None and post.id in self.facts.live_posts
         self._expect(live, "step order", step, "the stud is not live, it gets no boot")
         self._expect(stud.nut == "snug", "step order", step, "its nut is not snug yet")
         stud.boot = True

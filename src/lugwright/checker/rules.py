@@ -25,6 +25,9 @@ RULES: Mapping[str, str] = MappingProxyType(
         "foreign post": "a circuit's wire touches only posts of its circuit",
         "signal post": "a post fed by a sender never sees a feed",
         "take-off": "a taken circuit is taken off where and as often as the limit says",
+        "bypass": "no wire passes round a way, joins two feeds, or meets a stop circuit",
+        "live": "the live table says what is live in each state",
+        "way": "a way carries no more than its contact and its near post may",
         "splice": "a splice is allowed, joins enough ends and not too many, hangs at its height",
         # lengths
         "run": "a wire's corners start and end on its joints, and turn at the right height",

@@ -10,6 +10,7 @@ from lugwright.base.errors import OutsideTable
 from lugwright.checker.ampacity import check_ampacity
 from lugwright.checker.barrels import check_barrels
 from lugwright.checker.book import Book
+from lugwright.checker.bypass import check_bypass
 from lugwright.checker.connect import check_connections
 from lugwright.checker.facts import Facts
 from lugwright.checker.finding import Report
@@ -27,6 +28,7 @@ from lugwright.checker.studs import check_studs
 from lugwright.checker.supplies import check_buy_list, check_caps, check_ties
 from lugwright.checker.totals import check_totals
 from lugwright.checker.waivers import check_waivers, needless
+from lugwright.checker.ways import check_live, check_ways
 from lugwright.checker.wires import check_wires
 from lugwright.limits.schema import Limits
 from lugwright.plans.schema import Plan
@@ -38,6 +40,8 @@ CHECKS: tuple[Callable[[Facts, Book], None], ...] = (
     check_panel,
     check_waivers,
     check_connections,
+    check_bypass,
+    check_live,
     check_runs,
     check_lengths,
     check_reach,
@@ -58,6 +62,7 @@ LOADED_CHECKS: tuple[Callable[[Facts, Loads, Book], None], ...] = (
     check_ampacity,
     check_fuses,
     check_current_limits,
+    check_ways,
     check_studs,
 )
 

@@ -76,7 +76,7 @@ def _hardware(facts: Facts, book: Book, post: Post, stack: Stack) -> None:
     book.same((stack.thread, stack.driver), (post.thread, row.driver), "stack", post.id,
               "thread and driver")  # fmt: skip
     book.same(stack.lock_washer, limits.lock_washer, "washer", post.id, "whether it has a washer")
-    book.same(stack.boot, post.live, "boot", post.id, "whether it has a boot")
+    book.same(stack.boot, post.id in facts.live_posts, "boot", post.id, "whether it has a boot")
     permille = limits.at("showing_thread_permille", post.id)
     showing = ceil_div(permille * row.pitch_um, 100_000)
     washer = row.lock_washer_dmm if limits.lock_washer else 0

@@ -121,6 +121,7 @@ def _fuses(facts: Facts, book: Book, lines: dict[str, BuyLine]) -> None:
     )
     stated.update(post.lead_fuse_ma for post in facts.console.posts)
     stated.update(wire.fuse_ma for wire in facts.wires_in.values())
+    stated.update(way.amperes_ma for way in facts.console.ways if way.kind == "fuse")
     names: dict[int, set[str]] = {}
     for row in facts.stock.fuses:
         names.setdefault(row.rating_ma, set()).add(row.name)
