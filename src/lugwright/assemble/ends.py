@@ -40,7 +40,7 @@ class BarrelWire:
 
     ``share`` is equal for wire ends that may lie in one barrel on a post. ``flows_to`` is the
     joint at which its end is the one on the supply's side; at any other its current leaves. ""
-    for a boat wire.
+    for a boat wire. ``states_ma`` is its current in each load state, where there are several.
     """
 
     key: WireKey
@@ -51,6 +51,11 @@ class BarrelWire:
     circuit: str
     share: tuple[str, ...]
     flows_to: str = ""
+    states_ma: tuple[int, ...] = ()
+
+    def in_state_ma(self, state: int) -> int:
+        """What it carries in one load state, mA."""
+        return self.states_ma[state] if self.states_ma else self.current_ma
 
 
 def lug_current_ma(wires: Sequence[BarrelWire], joint: str) -> int:
@@ -58,9 +63,12 @@ def lug_current_ma(wires: Sequence[BarrelWire], joint: str) -> int:
 
     Through the tongue goes what flows into its barrel less what flows out there.
     """
-    inward = sum(wire.current_ma for wire in wires if wire.flows_to == joint)
-    outward = sum(wire.current_ma for wire in wires if wire.flows_to != joint)
-    return max([abs(inward - outward), *(wire.current_ma for wire in wires)])
+    through = 0
+    for state in range(max((len(wire.states_ma) for wire in wires), default=0) or 1):
+        inward = sum(wire.in_state_ma(state) for wire in wires if wire.flows_to == joint)
+        outward = sum(wire.in_state_ma(state) for wire in wires if wire.flows_to != joint)
+        through = max(through, abs(inward - outward))
+    return max([through, *(wire.current_ma for wire in wires)])
 
 
 def given(name: str) -> WireKey:
@@ -176,6 +184,7 @@ def barrel_wires(
             end.circuit,
             _share(end),
             here if supplies else "",
+            _states_ma(currents, end) if supplies else (),
         )
     for key, run in currents.runs.items():
         spool = the_spool(stock, run.wire_size, console.circuit(run.circuit).colour)
@@ -188,6 +197,7 @@ def barrel_wires(
             run.circuit,
             ("bench", run.circuit),
             run.b,
+            tuple(state.runs[key].current_ma for state in currents.each),
         )
     for extension in extensions:
         end = by_name[extension.wire]
@@ -201,8 +211,14 @@ def barrel_wires(
             end.circuit,
             _share(end),
             end.joint if is_pigtail(end.key.name) else "",
+            _states_ma(currents, end) if is_pigtail(end.key.name) else (),
         )
     return found
+
+
+def _states_ma(currents: Flow, end: GivenEnd) -> tuple[int, ...]:
+    """What a pigtail carries in each load state, where there are several."""
+    return tuple(state.totals_ma[end.circuit] for state in currents.each)
 
 
 def _share(end: GivenEnd) -> tuple[str, ...]:
