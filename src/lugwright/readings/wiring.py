@@ -25,8 +25,8 @@ class Joint:
     """One place where two pieces of metal are held together.
 
     ``kind``: ``crimp`` (a wire end in its barrel), ``lug`` (a lug against its stud or stack),
-    ``stack`` (all lugs of a stud against the instrument: washer and nut), ``push-on``, or
-    ``supply`` (all that lies before a pigtail). ``where`` is the post, splice or join.
+    ``stack`` (all lugs of a stud against the instrument: washer and nut), ``push-on``,
+    ``contact`` (a way of a device) or ``supply`` (all that lies before a pigtail). ``where`` is the post, splice or join.
     """
 
     kind: str
@@ -140,7 +140,7 @@ class _Maker:
 
     def made(self) -> Wiring:
         sides = {circuit.name: circuit.side for circuit in self.plan.panel.circuits}
-        landed = [landing.circuit for landing in self.plan.landings]
+        landed = [landing.circuit for landing in self.plan.landings if landing.pigtail]
         return Wiring(
             branches=(
                 *self._supplies(),
@@ -149,6 +149,7 @@ class _Maker:
                 *self._leads(),
                 *self._push_ons(),
                 *self._lugs(),
+                *self._ways(),
             ),
             consumers=(*self._loads(), *self._boat_blocks()),
             same=tuple(self._same()),
@@ -174,7 +175,7 @@ class _Maker:
         """From where a supply begins to the far end of its pigtail: fuse, key, plug, run."""
         for circuit in self.plan.panel.circuits:
             wire = pigtail_wire(circuit.name)
-            if any(landing.circuit == circuit.name for landing in self.plan.landings):
+            if any(one.circuit == circuit.name and one.pigtail for one in self.plan.landings):
                 before = "fuse, key, plug or run" if circuit.side == "feed" else "plug or run"
                 what = f"supply of {circuit.name} before its pigtail: {before}"
                 joint = Joint("supply", wire, what)
@@ -229,6 +230,15 @@ class _Maker:
                 what = f"all lugs against the stud {stack.post}: washer and nut"
                 joint = Joint("stack", stack.post, what)
                 yield Branch(f"stud {stack.post}", below, post_node(stack.post), 0, (joint,))
+
+    def _ways(self) -> Iterator[Branch]:
+        """Each way of a device, closed: its contact is a joint that may be open or poor."""
+        supplied = {row.supplied_by for row in self.plan.panel.circuits}
+        for way in self.plan.panel.ways:
+            if way.far in supplied and way.kind != "stop":
+                joint = Joint("contact", way.far, f"{way.kind} of {way.instrument} to {way.far}")
+                ends = post_node(way.near), post_node(way.far)
+                yield Branch(f"way {way.far}", *ends, way.contact_uohm, (joint,))
 
     def _loads(self) -> Iterator[Consumer]:
         for load in self.plan.panel.loads:
