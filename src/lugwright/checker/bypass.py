@@ -102,7 +102,7 @@ def _name(facts: Facts, post: str) -> str:
     """What a post belongs to: the circuit that taken circuits hang on, or itself."""
     name = facts.posts[post].circuit
     seen = set[str]()
-    while name and name not in seen and facts.circuits[name].taken_from:
+    while name in facts.circuits and name not in seen and facts.circuits[name].taken_from:
         seen.add(name)
         name = facts.circuits[name].taken_from
     return f"circuit {name}" if name else f"post {facts.node(post)}, which no circuit feeds"

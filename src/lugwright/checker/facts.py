@@ -110,9 +110,9 @@ class Facts:
 
     def is_on(self, post: str, closed: Closed) -> bool:
         """Whether a load drawn from a post has supply; one that hangs on no circuit has."""
-        circuit = self.posts[post].circuit if post in self.posts else ""
+        own = [row.name for row in self.console.circuits if post in row.posts]
         fed = [row.name for row in self.console.circuits if not row.taken_from + row.supplied_by]
-        return not circuit or circuit in reached(self.console, closed, fed)
+        return not own or own[0] in reached(self.console, closed, fed)
 
     def _demands_ma(self) -> Counter[str]:
         """The most each post draws or returns, what hangs beyond its ways included, mA."""

@@ -21,8 +21,8 @@ def check_hub(facts: Facts, book: Book) -> None:
             message = f"{circuit.name} lands here; it may not be a hub"
             book.expect(name in may, "hub", name, message)
     told = sorted({where[row.name] for row in _told(facts, landing) if row.name in where})
-    book.same(facts.plan.hub, ", ".join(told), "hub", "panel", "the hub")
     if facts.limits.one_hub and landing:
+        book.same(facts.plan.hub, ", ".join(told), "hub", "panel", "the hub")
         _one_hub(facts, book, landing, where)
 
 
@@ -39,7 +39,7 @@ def _one_hub(facts: Facts, book: Book, landing: list[Circuit], where: dict[str, 
     full = [
         name
         for name in best
-        if all(where.get(one) == name for one, offer in offers.items() if name in offer)
+        if all(where.get(one, name) == name for one, offer in offers.items() if name in offer)
     ]
     if best:
         message = "the supplies land on several instruments, and one could have more of them"

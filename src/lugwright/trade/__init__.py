@@ -5,6 +5,7 @@
 ``states``     load states: which loads may be on together, by the positions of devices
 ``demand``     what each post draws or returns, and each circuit's total, worst case
 ``ratings``    what passes through each way, and what it is judged by
+``live``       what is live with devices in which position, the live table
 ``barrels``    which wire ends one crimp barrel takes, as they are or folded back
 ``threads``    thread taken and left on a stud
 ``fuses``      which fuse stands before a wire, and how large it may be over a conductor
