@@ -24,7 +24,7 @@ def check_ways(facts: Facts, loads: Loads, book: Book) -> None:
     """
     stated = {(row.near, row.far): row for row in facts.plan.ways}
     real = {(way.near, way.far): way for way in facts.console.ways}
-    book.same(sorted(stated), sorted(real), "way", "ways", "the ways of the plan")
+    book.same(frozenset(stated), frozenset(real), "way", "ways", "the ways of the plan")
     for key in sorted(stated.keys() & real.keys()):
         _way(facts, loads, book, real[key], stated[key])
     for near in sorted({way.near for way in feed_ways(facts.console)}):

@@ -26,7 +26,8 @@ class Joint:
 
     ``kind``: ``crimp`` (a wire end in its barrel), ``lug`` (a lug against its stud or stack),
     ``stack`` (all lugs of a stud against the instrument: washer and nut), ``push-on``,
-    ``contact`` (a way of a device) or ``supply`` (all that lies before a pigtail). ``where`` is the post, splice or join.
+    ``contact`` (a way of a device) or ``supply`` (all that lies before a pigtail). ``where`` is
+    the post, splice or join.
     """
 
     kind: str
