@@ -18,6 +18,7 @@ COLOURS = MappingProxyType(
         "lamps": "dark blue",
         "accessory": "brown",
         "anchor": "gray",
+        "stop": "black with yellow stripe",
     }
 )
 LAYOUTS = (
@@ -89,7 +90,8 @@ class WayDraft(Draft):
         contact = rng.choice((5_000, 12_000, 25_000) if "contact" in self.tight else (0, 2_000))
         self.ways.append(Way(device, near, far, kind, contact_uohm=contact, **fields))
         circuit = next(post.circuit for post in self.posts if post.id == far)
-        self.supplied[circuit] = far
+        if circuit:
+            self.supplied[circuit] = far
 
     def _key(self, beyond: str) -> str:
         """A key, or a lanyard that opens the feed, between the battery's pigtail and the rest."""
@@ -101,9 +103,22 @@ class WayDraft(Draft):
         closed = ("lanyard in",) if lanyard else positions[1:]
         self._way(name, near, far, "switch", closed=closed)
         self._pilot(name, far, 0.25)
+        if self.rng.random() < 0.3:
+            self._stop(name, ("off",) if positions and not lanyard else ("lanyard out",))
+            if self.rng.random() < 0.4:
+                self._stop(self._device("kill switch", lanyard=True), ("lanyard out",))
         if self.rng.random() < 0.15:
             self._receptacle_on("battery")
         return beyond
+
+    def _stop(self, device: str, closed: tuple[str, ...]) -> None:
+        """A stop way: from the engine's stop wire to a ground post, which it needs here."""
+        self.traits.add("stop")
+        grounds = [p.id for p in self.posts if p.instrument == device and p.circuit == "ground"]
+        if not grounds:
+            grounds = [self._post(device, "ground", "ground", (0, -60), self._kind(0.3, 0.1))]
+        near = self._post(device, "stop", "stop", (-70, 0), self._kind(0.4, 0.2))
+        self.ways.append(Way(device, near, grounds[0], "stop", closed=closed))
 
     def _block(self, above: str) -> None:
         """A fuse block: a way for the dials, and mostly one more, now and then an empty holder."""
@@ -115,9 +130,12 @@ class WayDraft(Draft):
         far = self._post(name, "f1", "ignition", (60, 60), self._kind(0.4, 0.1))
         self._way(name, near, far, kind, amperes_ma=1, **free)
         if rng.random() < 0.7:
+            if rng.random() < 0.1:
+                self.traits.add("empty holder")
+                spare = self._post(name, "f3", "", (60, -60), "stud", function="accessory")
+                self._way(name, near, spare, kind, **free)
             far = self._post(name, "f2", "accessory", (60, 0), self._kind(0.4, 0.0))
-            empty = rng.random() < 0.08
-            self._way(name, near, far, kind, amperes_ma=0 if empty else 1, **free)
+            self._way(name, near, far, kind, amperes_ma=1, **free)
             if rng.random() < 0.4 and self.dials < 3:
                 self._receptacle_on("accessory")
             else:

@@ -88,7 +88,7 @@ def _console(rng: Random, draft: WayDraft) -> Console:
     circuits = []
     for name, posts in draft.circuit_posts().items():
         fed, taken = draft.supplied.get(name, ""), draft.taken.get(name, "")
-        side: Any = "ground" if name == "ground" else "feed"
+        side: Any = name if name in ("ground", "stop") else "feed"
         least = rng.choice((0, 0, 0, 0, 0, 0, 1_200_000))
         circuits.append(Circuit(name, side, COLOURS[name], "", taken, posts, None, least, fed))
     return Console(
@@ -121,8 +121,9 @@ def _fed(rng: Random, draft: WayDraft, console: Console, limits: Limits) -> Cons
         else replace(circuit, pigtail=_pigtail(rng, draft, circuit.name, max(totals[circuit.name])))
         for circuit in console.circuits
     )
+    home = {way.far: console.post(way.far).circuit for way in console.ways}
     ways = tuple(
-        replace(way, amperes_ma=_amperes(rng, draft, max(totals[console.post(way.far).circuit])))
+        replace(way, amperes_ma=_amperes(rng, draft, max(totals[home[way.far]])))
         if way.amperes_ma
         else way
         for way in console.ways
@@ -157,7 +158,9 @@ def _rated_way(rng: Random, found: Setting, way: Way) -> Way:
     kinds: Any = ("bulb", "led", "relay", "motor", "resistive")
     rated: Any = tuple(rng.sample(kinds, 2)) if rng.random() < 0.2 else ()
     way = replace(way, rated_for=rated)
-    circuit = found.circuits[found.posts[way.far].circuit]
+    circuit = found.circuits.get(found.posts[way.far].circuit)
+    if circuit is None or way.kind == "stop":
+        return way
     least = ceil_div(factored_permille(found, way, circuit), 1000)
     pick = rng.random()
     if not least or pick < 0.4:
@@ -176,7 +179,7 @@ def _pigtail(rng: Random, draft: WayDraft, name: str, total_ma: int) -> Pigtail:
     if rng.random() < 0.2:
         ring = ReadyRing(rng.choice(draft.threads), rng.randint(7, 11), rng.choice((60, 72)))
     run = None
-    if rng.random() < 0.7:
+    if rng.random() < 0.7 and name != "stop":
         wire = given_wire(rng.choice(("12 AWG", "10 AWG")), COLOURS[name], 105)
         run = SupplyRun(rng.randint(10, 40) * 1000, wire, rng.randint(1, 2))
     return Pigtail(
@@ -185,9 +188,9 @@ def _pigtail(rng: Random, draft: WayDraft, name: str, total_ma: int) -> Pigtail:
         wire=given_wire(rng.choice(("14 AWG", "12 AWG", "12 AWG")), COLOURS[name], 105),
         entry=entry,
         reach_dmm=reach,
-        stage="aboard" if rng.random() < 0.06 else "bench",
+        stage="aboard" if rng.random() < 0.06 and name != "stop" else "bench",
         ring=ring,
-        fuse_ma=0 if name == "ground" else fuse,
+        fuse_ma=0 if name in ("ground", "stop") else fuse,
         fuse_distance_dmm=1000,
         to_source=run,
     )

@@ -446,3 +446,47 @@ def test_a_near_leads_limit_counts_all_beyond_its_ways() -> None:
         loads = (*given.loads, Load("lamp", "c.lamps", "", 1000, "other"))
         made = panel((*given.posts, near, far, lamp), loads, ways)
         assert (cost(made) is not None) == possible
+
+
+def stopped(**kill: Any) -> Console:
+    """A stop post on the key and one on a kill switch 400 on, each with a way to its ground."""
+    posts = [
+        post("key", "stop", 0, 0),
+        post("key", "ground", 0, 300),
+        post("kill", "stop", 400, 0, **kill),
+        post("kill", "ground", 400, 300),
+    ]
+    ways = [
+        Way("key", "key.stop", "key.ground", "stop", ("off",)),
+        Way("kill", "kill.stop", "kill.ground", "stop", ("lanyard out",)),
+    ]
+    made = panel(posts, [], ways, ground=pigtail("ground"), stop=pigtail("stop"))
+    circuits = tuple(
+        replace(each, side="stop", colour="black") if each.name == "stop" else each
+        for each in made.circuits
+    )
+    return replace(made, circuits=circuits)
+
+
+def test_a_stop_circuit_is_a_tree_of_its_own_that_lands_where_it_likes() -> None:
+    """400 of stop and 400 of ground; its pigtail may land on a lead, and on what is no hub.
+
+    Stop: lugs on both studs, or one lug and the lead's joint. A ground circuit needs its hub.
+    """
+    assert cost(stopped()) == (800, 0, 4)
+    assert cost(hubs_only(stopped(), "key")) == (800, 0, 4)
+    assert cost(stopped(**LEAD)) == (800, 0, 4)
+    short = stopped(**LEAD)
+    circuits = tuple(
+        replace(each, pigtail=replace(each.pigtail, entry=Point(500, 0, 0), reach_dmm=200))
+        if each.name == "stop" and each.pigtail
+        else each
+        for each in short.circuits
+    )
+    assert cost(replace(short, circuits=circuits)) == (800, 0, 4)  # only the lead is in reach
+
+
+def test_a_way_to_ground_feeds_nothing() -> None:
+    """The ground post of a stop way starts no circuit, and nothing is drawn through it."""
+    setting = Setting(stopped(), SHORTEST, SHELF, straight_routes(stopped(), {}))
+    assert {setting.total_ma(circuit) for circuit in stopped().circuits} == {(0,)}
