@@ -20,7 +20,7 @@ from brute.random_consoles import FUSES_MA, REDRAWN
 from brute.random_devices import COLOURS, WayDraft
 from brute.random_stock import given_wire, random_limits, random_stock
 from brute.sections import factored_permille, least_carries_in_ma
-from brute.setting import Setting
+from brute.setting import FACTORS, Setting
 from brute.straight_routes import leg_dmm, splice_candidates, straight_routes
 from lugwright.base.scale import ceil_div
 from lugwright.electrics.resistance import wire_uohm
@@ -43,13 +43,13 @@ HAS_TAKE_OFF = any(each.name == "way_take_off" for each in fields(Limits))
 def random_way_case(seed: int) -> Case:
     """One small random case with devices; the same seed gives the same case.
 
-    A draw without a plan mostly is drawn again, up to three times. Of those that have one, some
+    A draw without a plan mostly is drawn again, up to five times. Of those that have one, some
     get a device that is too weak by a milliampere, or just strong enough.
     """
-    for attempt in range(4):
+    for attempt in range(6):
         rng = Random(f"ways {seed + attempt * REDRAWN}")
         case = _drawn(rng, seed)
-        if attempt == 3 or rng.random() < 0.15 or case.best().cost is not None:
+        if attempt == 5 or rng.random() < 0.06 or case.best().cost is not None:
             break
     return _rated(rng, case)
 
@@ -59,8 +59,9 @@ def _drawn(rng: Random, seed: int) -> Case:
     if "section" in tight:
         tight |= {"fuse"}
     limits = plain_limits(**random_limits(rng, tight))
-    if HAS_TAKE_OFF and rng.random() < 0.25:
-        more: dict[str, Any] = {"way_take_off": "any"}
+    if HAS_TAKE_OFF:
+        more: dict[str, Any] = {f"switch_{volts}v_permille": FACTORS[volts] for volts in FACTORS}
+        more["way_take_off"] = "any" if rng.random() < 0.25 else "one"
         limits = replace(limits, **more)
     draft = WayDraft(rng, tight)
     draft.fill_with_devices()
