@@ -100,7 +100,7 @@ def _console(rng: Random, draft: Draft, limits: Limits) -> tuple[Console, set[st
         side: Any = "ground" if name == "ground" else "feed"
         least = rng.choice((0, 0, 0, 0, 0, 1_200_000))
         circuits.append(Circuit(name, side, COLOURS[name], "", taken, posts, pigtail, least))
-    ties = _ties(rng, draft, limits)
+    ties = random_ties(rng, draft, limits)
     traits |= {"loom"} if ties else set()
     return (
         Console(
@@ -124,7 +124,7 @@ def _console(rng: Random, draft: Draft, limits: Limits) -> tuple[Console, set[st
     )
 
 
-def _ties(rng: Random, draft: Draft, limits: Limits) -> tuple[TiePoint, ...]:
+def random_ties(rng: Random, draft: Draft, limits: Limits) -> tuple[TiePoint, ...]:
     """Sometimes a loom: two or three tie points in a row, each leading to the next."""
     if rng.random() > 0.15:
         return ()

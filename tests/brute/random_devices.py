@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from random import Random
 from types import MappingProxyType
 from typing import Any
 
 from brute.random_parts import Draft
-from lugwright.scenario.console import BoatBlock, Instrument, Load, Way, WayKind
+from lugwright.scenario.console import BoatBlock, Load, Way, WayKind
 
 COLOURS = MappingProxyType(
     {
@@ -22,8 +23,9 @@ COLOURS = MappingProxyType(
     }
 )
 LAYOUTS = (
-    *("key", "key", "light", "light", "key and light", "block", "block"),
+    *("key", "key", "light", "light", "key and light", "block", "block", "far post alone"),
     *("key and block", "block and light", "two positions", "two positions", "key and positions"),
+    "key and block and light",
 )
 
 
@@ -42,12 +44,13 @@ class WayDraft(Draft):
         self.taken: dict[str, str] = {}
         self.nominal_mv = rng.choice((12_000, 12_000, 12_000, 24_000))
         self.heavy = rng.choice((1, 1, 2))
-        two = " and " in self.layout
-        self.dials = rng.choice((1, 2) if two else (2, 2, 3))
+        devices = 1 + self.layout.count(" and ")
+        self.dials = rng.choice(((2, 2, 3), (1, 2), (1,))[devices - 1])
         self.count = self.dials + 3
         self.width_dmm = self.spacing_dmm * (self.count + 1)
-        lamps = self.layout in ("light", "key and light", "block and light")
-        self.lamps = "own" if lamps else rng.choice(("none", "none", "taken"))
+        self.lamps = "own" if "light" in self.layout else rng.choice(("none", "none", "taken"))
+        if self.layout == "far post alone":
+            self.lamps = "taken"
         self.small = True
 
     def fill_with_devices(self) -> None:
@@ -65,11 +68,24 @@ class WayDraft(Draft):
             self._light()
         if "positions" in self.layout:
             self._two_positions("battery" if self.rng.random() < 0.2 else "ignition")
+        if "alone" in self.layout:
+            self._alone()
         if self.lamps == "taken" and "lamps" in self.circuit_posts():
-            self.taken["lamps"] = "ignition"
+            alone = "alone" in self.layout and self.rng.random() < 0.7
+            self.taken["lamps"] = "accessory" if alone else "ignition"
+        self._what_comes_aboard()
+
+    def _what_comes_aboard(self) -> None:
+        """Senders, a bar of linked ground studs, a load's pigtail on a dial."""
+        rng = self.rng
         for number in range(self.dials):
-            if self.rng.random() < 0.15:
+            if rng.random() < 0.2:
                 self._sender(number)
+        if self.dials < 3 and rng.random() < 0.15:
+            self._bus_bar(len(self.instruments))
+        studs = [p for p in self.posts if p.circuit == "ignition" and p.kind == "stud"]
+        if studs and rng.random() < 0.12:
+            self._at_far_post("horn", rng.choice(studs).id)
 
     @property
     def few(self) -> bool:
@@ -81,8 +97,7 @@ class WayDraft(Draft):
 
     def _device(self, pattern: str, **fields: Any) -> str:
         name = self._instrument(len(self.instruments), pattern, self.rng.random() < 0.5)
-        made = self.instruments.pop()
-        self.instruments.append(Instrument(**{**made.__dict__, **fields}))
+        self.instruments.append(replace(self.instruments.pop(), **fields))
         return name
 
     def _way(self, device: str, near: str, far: str, kind: WayKind, **fields: Any) -> None:
@@ -126,7 +141,7 @@ class WayDraft(Draft):
         name = self._device("block")
         near = self._post(name, "in", above, (-60, 60), "stud")
         kind: WayKind = rng.choice(("fuse", "fuse", "breaker"))
-        free = {"trip_free": True} if kind == "breaker" else {}
+        free = {"trip_free": rng.random() < 0.8} if kind == "breaker" else {}
         far = self._post(name, "f1", "ignition", (60, 60), self._kind(0.4, 0.1))
         self._way(name, near, far, kind, amperes_ma=1, **free)
         if rng.random() < 0.7:
@@ -151,6 +166,21 @@ class WayDraft(Draft):
         self._way(name, near, far, kind, closed=positions[1:])
         self._pilot(name, far, 0.2)
 
+    def _alone(self) -> None:
+        """A switch or fuse whose far post is its circuit's only one: lamps may be taken from it."""
+        rng = self.rng
+        kind: WayKind = rng.choice(("switch", "fuse"))
+        switched: dict[str, Any] = {"positions": ("off", "on")} if kind == "switch" else {}
+        name = self._device("switch", **switched)
+        near = self._post(name, "in", "ignition", (-60, 0), self._kind(0.4, 0.0))
+        far = self._post(name, "out", "accessory", (60, 0), self._kind(0.5, 0.1))
+        how: dict[str, Any] = {"closed": ("on",)} if switched else {"amperes_ma": 1}
+        self._way(name, near, far, kind, **how)
+        self._pilot(name, rng.choice((near, far)), 0.3)
+        is_lead = any(post.id == far and post.kind == "lead" for post in self.posts)
+        if rng.random() < 0.2 and not is_lead:
+            self._at_far_post("accessory", far)
+
     def _two_positions(self, above: str) -> None:
         """Off, one, other (and now and then both): the loads of one position, or of the other."""
         rng = self.rng
@@ -172,7 +202,7 @@ class WayDraft(Draft):
     def _pilot(self, device: str, far: str, share: float) -> None:
         """Now and then a small lamp in the device itself, from the far post to its own ground."""
         if self.rng.random() < share:
-            self.traits.add("load at a far post")
+            self.traits.add("load at a device")
             ground = self._post(device, "ground", "ground", (0, -60), self._kind(0.3, 0.0))
             self._load(f"{device} pilot", far, ground, self.rng.randint(1, 8) * 50, "other")
 
@@ -189,13 +219,15 @@ class WayDraft(Draft):
         back = rng.choice(grounds) if grounds and rng.random() < 0.6 else ""
         name = f"{circuit} load"
         wires = [self._wire(name, "feed", far, 0.2, True)]
+        if rng.random() < 0.1:
+            wires = [replace(wires[0], fuse_ma=rng.choice((7500, 20_000)))]
         if back:
             wires.append(self._wire(name, "ground", back, 0.0, True))
         kind: Any = rng.choice(("bulb", "motor", "relay", "led", "resistive"))
         duty: Any = "momentary" if rng.random() < 0.15 else "continuous"
         if not back and rng.random() < 0.4:
             self.traits.add("load pigtail")
-            wires = [type(wires[0])(**{**wires[0].__dict__, "stage": "bench"})]
+            wires = [replace(wires[0], stage="bench")]
         block = BoatBlock(
             name, tuple(wires), rng.randint(8, 50) * 100, far, back, "other", False, kind, duty
         )
@@ -205,4 +237,5 @@ class WayDraft(Draft):
         light = "lamp" in name or "pilot" in name
         kinds: Any = ("bulb", "bulb", "led") if light else ("resistive", "motor", "relay")
         kind = self.rng.choice(kinds)
-        self.loads.append(Load(name, feed, ground, current_ma, drop_class, kind))
+        duty: Any = "momentary" if not light and self.rng.random() < 0.08 else "continuous"
+        self.loads.append(Load(name, feed, ground, current_ma, drop_class, kind, duty))

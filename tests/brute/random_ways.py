@@ -16,7 +16,7 @@ from support.limits import plain_limits
 from brute.case import Case
 from brute.given import Given
 from brute.judged import judged_loads
-from brute.random_consoles import FUSES_MA, REDRAWN
+from brute.random_consoles import FUSES_MA, REDRAWN, random_ties
 from brute.random_devices import COLOURS, WayDraft
 from brute.random_stock import given_wire, random_limits, random_stock
 from brute.sections import factored_permille, least_carries_in_ma
@@ -51,7 +51,7 @@ def random_way_case(seed: int) -> Case:
         case = _drawn(rng, seed)
         if attempt == 5 or rng.random() < 0.06 or case.best().cost is not None:
             break
-    return _rated(rng, case)
+    return _weakened(rng, _rated(rng, case))
 
 
 def _drawn(rng: Random, seed: int) -> Case:
@@ -65,11 +65,12 @@ def _drawn(rng: Random, seed: int) -> Case:
         limits = replace(limits, **more)
     draft = WayDraft(rng, tight)
     draft.fill_with_devices()
-    console = _fed(rng, draft, _console(rng, draft), limits)
+    console = _fed(rng, draft, _console(rng, draft, limits), limits)
     limits = _fitted_limits(rng, console, limits, draft)
     tabs = any(post.kind == "tab" for post in console.posts)
     colours = list(dict.fromkeys(circuit.colour for circuit in console.circuits))
-    stock = random_stock(rng, colours, 3, draft.threads, tabs, tight)
+    sizes = 2 if limits.wire_size_choice == "jumper" else 3
+    stock = random_stock(rng, colours, sizes, draft.threads, tabs, tight)
     splices = {}
     if limits.splices:
         for circuit in console.circuits:
@@ -84,7 +85,7 @@ def looked_up(console: Console, limits: Limits) -> Setting:
     return Setting(console, limits, Stock((), (), (), ()), straight_routes(console, {}))
 
 
-def _console(rng: Random, draft: WayDraft) -> Console:
+def _console(rng: Random, draft: WayDraft, limits: Limits) -> Console:
     """The console of a draft, as yet without pigtails."""
     circuits = []
     for name, posts in draft.circuit_posts().items():
@@ -107,7 +108,7 @@ def _console(rng: Random, draft: WayDraft) -> Console:
         unused_pigtails=(),
         boat_blocks=tuple(draft.boat_blocks),
         keep_outs=(),
-        tie_points=(),
+        tie_points=random_ties(rng, draft, limits),
         ways=tuple(draft.ways),
     )
 
@@ -167,6 +168,29 @@ def _rated_way(rng: Random, found: Setting, way: Way) -> Way:
     if not least or pick < 0.4:
         return way
     return replace(way, carries_ma=least if pick < 0.88 else max(1, least - 1))
+
+
+def _weakened(rng: Random, case: Case) -> Case:
+    """Now and then limits of a device's posts, and of fittings, round what they carry."""
+    if rng.random() > 0.25:
+        return case
+    console, found = case.console, looked_up(case.console, case.limits)
+    totals = [max(found.total_ma(each)) for each in console.circuits]
+    ends = {end for way in console.ways for end in (way.near, way.far)}
+    posts = []
+    for post in console.posts:
+        if post.id in ends and post.circuit and rng.random() < 0.4:
+            total = max(found.total_ma(found.circuits[post.circuit]))
+            post = replace(post, carries_ma=max(1, total * rng.choice((80, 100, 100, 120)) // 100))
+        posts.append(post)
+    fittings = tuple(
+        replace(row, carries_ma=max(1, max(totals) * rng.choice((50, 75, 100)) // 100))
+        if rng.random() < 0.3
+        else row
+        for row in case.stock.fittings
+    )
+    stock = replace(case.stock, fittings=fittings)
+    return replace(case, console=replace(console, posts=tuple(posts)), stock=stock)
 
 
 def _pigtail(rng: Random, draft: WayDraft, name: str, total_ma: int) -> Pigtail:
@@ -230,8 +254,12 @@ def _fitted_limits(rng: Random, console: Console, limits: Limits, draft: WayDraf
         "drop_other_permille": permille,
         "splices": draft.few and rng.random() < 0.3,
     }
+    if console.tie_points:
+        changes["off_loom_conductors"] = 1
     if draft.taken and draft.few and rng.random() < 0.4:
         changes["lamp_take_off"] = "any"
+    elif draft.few and not changes["splices"] and rng.random() < 0.15:
+        changes["wire_size_choice"] = "jumper"
     if any(block.is_sender for block in console.boat_blocks) and rng.random() < 0.15:
         changes["ground_shift_mv"] = rng.choice((20, 40, 80))
     return replace(limits, **changes)

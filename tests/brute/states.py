@@ -26,10 +26,7 @@ def added(one: Amps, other: Amps) -> Amps:
 
 @dataclass(frozen=True)
 class Consumer:
-    """Something that draws current at ``feed`` and gives it back at ``ground`` ("": elsewhere).
-
-    ``landed`` are the posts its own wires land on: none for a load inside an instrument.
-    """
+    """Something that draws current at ``feed`` and gives it back at ``ground`` ("": elsewhere)."""
 
     name: str
     feed: str
@@ -37,20 +34,19 @@ class Consumer:
     current_ma: int
     kind: LoadKind
     is_momentary: bool
-    landed: tuple[str, ...]
 
 
 def consumers(console: Console) -> tuple[Consumer, ...]:
     """Every load of the panel's instruments, then every block of boat wires."""
-    found = [
-        Consumer(load.name, load.feed_post, load.ground_post, load.current_ma, load.kind, False, ())
-        for load in console.loads
-    ]
+    found = []
+    for load in console.loads:
+        momentary = load.duty == "momentary"
+        draws, gives, current = load.feed_post, load.ground_post, load.current_ma
+        found.append(Consumer(load.name, draws, gives, current, load.kind, momentary))
     for block in console.boat_blocks:
-        where = tuple(wire.lands_on for wire in block.wires)
         momentary = block.duty == "momentary"
         draws, gives, current = block.drawn_from, block.returns_to, block.current_ma
-        found.append(Consumer(block.name, draws, gives, current, block.load_kind, momentary, where))
+        found.append(Consumer(block.name, draws, gives, current, block.load_kind, momentary))
     return tuple(found)
 
 
