@@ -19,7 +19,7 @@ from lugwright.base.origin import Origin
 from lugwright.limits.waivable import Waiver
 
 OF_WAYS = ("contact", "section", "rating", "carries in", "positions apart")
-RULES = (*OF_WAYS, "drop", "ampacity", "lugs")
+RULES = (*OF_WAYS, "drop")
 ORIGIN = Origin("scenario", "case.toml", 1)
 
 

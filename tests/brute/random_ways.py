@@ -150,7 +150,7 @@ def _rated(rng: Random, case: Case) -> Case:
     for device in console.instruments:
         least = least_carries_in_ma(found, device.name)
         pick = rng.random()
-        limit = 0 if pick < 0.6 or not least else least if pick < 0.95 else least - 1
+        limit = 0 if pick < 0.5 or not least else least if pick < 0.87 else least - 1
         devices.append(replace(device, carries_in_ma=limit))
     made = replace(console, ways=tuple(ways), instruments=tuple(devices))
     return replace(case, console=made)
