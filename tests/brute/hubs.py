@@ -31,8 +31,7 @@ def on_far_post(setting: Setting, circuit: Circuit) -> bool:
     """Whether the far post of a circuit's way is its landing post."""
     if not circuit.supplied_by:
         return False
-    take_off: str = getattr(setting.limits, "way_take_off", "one")
-    return take_off == "any" or not others(setting, circuit)
+    return setting.limits.way_take_off == "any" or not others(setting, circuit)
 
 
 def landing_posts(setting: Setting, circuit: Circuit) -> list[Post]:

@@ -7,7 +7,7 @@ Names and numbers are invented.
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
+from dataclasses import replace
 from random import Random
 from typing import Any
 
@@ -20,7 +20,7 @@ from brute.random_consoles import FUSES_MA, REDRAWN, random_ties
 from brute.random_devices import COLOURS, WayDraft
 from brute.random_stock import given_wire, random_limits, random_stock
 from brute.sections import factored_permille, least_carries_in_ma
-from brute.setting import FACTORS, Setting
+from brute.setting import Setting
 from brute.straight_routes import leg_dmm, splice_candidates, straight_routes
 from lugwright.base.scale import ceil_div
 from lugwright.electrics.resistance import wire_uohm
@@ -37,7 +37,11 @@ from lugwright.scenario.console import (
 from lugwright.stock.schema import Stock
 
 TIGHT = ("thread", "lugs", "barrel", "ampacity", "contact", "contact", "section", "section")
-HAS_TAKE_OFF = any(each.name == "way_take_off" for each in fields(Limits))
+# What a switch's loads count (AC 43.13-1B Table 11-4, its 12 V and 28 V rows).
+FACTORS: dict[str, Any] = {
+    "switch_12v_permille": {"bulb": 5000, "relay": 2000, "motor": 2000, "resistive": 1000},
+    "switch_24v_permille": {"bulb": 8000, "relay": 4000, "motor": 3000, "resistive": 2000},
+}
 
 
 def random_way_case(seed: int) -> Case:
@@ -59,10 +63,8 @@ def _drawn(rng: Random, seed: int) -> Case:
     if "section" in tight:
         tight |= {"fuse"}
     limits = plain_limits(**random_limits(rng, tight))
-    if HAS_TAKE_OFF:
-        more: dict[str, Any] = {f"switch_{volts}v_permille": FACTORS[volts] for volts in FACTORS}
-        more["way_take_off"] = "any" if rng.random() < 0.25 else "one"
-        limits = replace(limits, **more)
+    take_off: Any = "any" if rng.random() < 0.25 else "one"
+    limits = replace(limits, way_take_off=take_off, **FACTORS)
     draft = WayDraft(rng, tight)
     draft.fill_with_devices()
     console = _fed(rng, draft, _console(rng, draft, limits), limits)

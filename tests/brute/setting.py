@@ -5,7 +5,7 @@ Currents stand state by state (``states``).
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -19,11 +19,6 @@ from lugwright.routes.schema import Path, Routes
 from lugwright.scenario.console import Circuit, Console, GivenWire, LoadKind, Post, Way
 from lugwright.stock.schema import Spool, Stock
 
-# What a switch's load counts, in thousandths (AC 43.13-1B Table 11-4, its 12 V and 28 V rows).
-FACTORS = {
-    12: {"bulb": 5000, "relay": 2000, "motor": 2000, "resistive": 1000},
-    24: {"bulb": 8000, "relay": 4000, "motor": 3000, "resistive": 2000},
-}
 MOST_IN_A_BUNDLE = 60  # more conductors than any console tried here can bring together
 Leg = tuple[str, str]
 
@@ -165,8 +160,8 @@ class Setting:
 
     def factor_permille(self, kind: LoadKind) -> int:
         """What the current of a load of this kind counts in a switch; a LED's as resistive."""
-        volts = 24 if self.console.nominal_mv > 18_000 else 12
-        table: Mapping[str, int] = getattr(self.limits, f"switch_{volts}v_permille", FACTORS[volts])
+        high = self.console.nominal_mv > 18_000
+        table = self.limits.switch_24v_permille if high else self.limits.switch_12v_permille
         return table["resistive" if kind == "led" else kind]
 
     # -- wires -------------------------------------------------------------------------------

@@ -15,6 +15,7 @@ from support.limits import plain_limits
 
 from brute.by_hand import BLACK, BLUE, PURPLE, RING, STOCK, WIRE, best, pigtail, post
 from brute.enumerate import best_by_enumeration
+from brute.random_ways import FACTORS
 from brute.sections import section
 from brute.setting import Setting
 from brute.states import position_vectors, states
@@ -218,10 +219,11 @@ def test_a_switch_is_rated_by_the_kind_of_its_loads(kind: Any, volts: int, least
         loads = (replace(given.loads[0], kind=kind), *given.loads[1:])
         return replace(given, loads=loads, nominal_mv=volts * 1000)
 
-    assert cost(with_carries(needed)) is not None
-    assert cost(with_carries(needed - 1)) is None
-    assert cost(with_carries(3000, rated_for=(kind, "resistive"))) is not None
-    assert cost(with_carries(2999, rated_for=(kind, "resistive"))) is None
+    limits = replace(SHORTEST, **FACTORS)
+    assert cost(with_carries(needed), limits) is not None
+    assert cost(with_carries(needed - 1), limits) is None
+    assert cost(with_carries(3000, rated_for=(kind, "resistive")), limits) is not None
+    assert cost(with_carries(2999, rated_for=(kind, "resistive")), limits) is None
 
 
 def blocked(amperes: Sequence[int], kind: Any = "fuse", **way: Any) -> Console:
