@@ -51,6 +51,17 @@ def test_a_pattern_tells_its_posts_and_draws_them(
     assert "measure the instrument in your hand" in drawn
 
 
+def test_a_device_tells_its_ways(capsys: pytest.CaptureFixture[str]) -> None:
+    """Kind, near post, far post and positions, and as data the keys of the file."""
+    assert run(["patterns", "key-switch"]) == 0
+    printed = capsys.readouterr().out
+    assert "positions: off, on; at rest off" in printed
+    assert "switch  bat   ign  on      15 A" in printed
+    assert run(["patterns", "key-switch", "--json"]) == 0
+    (way,) = json.loads(capsys.readouterr().out)["pattern"]["ways"]
+    assert (way["from"], way["to"], way["closed"]) == ("bat", ["ign"], ["on"])
+
+
 def test_the_library_is_listed(capsys: pytest.CaptureFixture[str]) -> None:
     """A line for each pattern; an unknown one is answered with the nearest."""
     assert run(["patterns"]) == 0

@@ -10,7 +10,7 @@ from lugwright.base.toml import TomlFile
 from lugwright.limits.schema import Limits
 from lugwright.limits.waivable import WAIVABLE, PlaceKind
 from lugwright.limits.waivers import TABLE
-from lugwright.scenario.console import Console
+from lugwright.scenario.console import Circuit, Console
 
 _SHOWN = 24
 
@@ -39,6 +39,13 @@ def _hint(place: str, there: list[str]) -> str:
     return f"{near} there is: {shown}".strip() if there else "this console has none"
 
 
+def _is_behind_a_fuse(console: Console, circuit: Circuit) -> bool:
+    """True for a circuit that starts at a fuse: its pigtail's, or that of a way."""
+    if circuit.pigtail is not None:
+        return circuit.pigtail.fuse_ma > 0
+    return bool(circuit.supplied_by) and console.way_to(circuit.supplied_by).is_fused
+
+
 def _places(console: Console) -> Mapping[PlaceKind, list[str]]:
     """Every place of each kind, by name."""
     by_class: dict[str, list[str]] = {"critical": [], "other": []}
@@ -48,7 +55,7 @@ def _places(console: Console) -> Mapping[PlaceKind, list[str]]:
         if not boat_block.is_sender and boat_block.drawn_from and boat_block.current_ma:
             by_class[boat_block.drop_class].append(boat_block.name)
     kinds = {post.id: post.kind for post in console.posts}
-    fused = [c.name for c in console.circuits if c.pigtail and c.pigtail.fuse_ma]
+    fused = [c.name for c in console.circuits if _is_behind_a_fuse(console, c)]
     senders = [one.name for one in console.boat_blocks if one.is_sender and one.current_ma]
     return {
         "stud": [post for post, kind in kinds.items() if kind == "stud"],

@@ -35,6 +35,7 @@ def way_faults(
         if part.supplied_by is not None:
             complaints += _supply_faults(draft, index, part, fitted, ways, supplies)
             complaints += _started_twice(draft, index, part, first)
+            complaints += _feeds_nothing(draft, index, part, fitted, ways, supplies)
     complaints += _circles(draft, ways, supplies)
     return complaints
 
@@ -218,6 +219,36 @@ def _started_twice(
         message = f'post "{stated}" starts circuit "{other}" already: a far post starts one circuit'
         hint = f'[[circuit]] taken_from = "{other}" takes a circuit from another by a plain wire'
         yield draft.complain(draft.path(CIRCUITS, index, "supplied_by"), message, hint)
+
+
+def _feeds_nothing(
+    draft: Draft,
+    index: int,
+    part: CircuitPart,
+    fitted: list[Fitted],
+    ways: Mapping[str, FittedWay],
+    supplies: Mapping[str, Supply],
+) -> Iterator[Complaint]:
+    """A circuit behind a way that nothing draws from: what hangs on it may have been forgotten."""
+    if draft.lost.boat_blocks or draft.lost.supplies or part.supplied_by not in ways:
+        return
+    own = {part.name, *(one.name for one in supplies.values() if one.taken_from == part.name)}
+    fed = {wire.lands_on for block in draft.part.boat_wires for wire in block.wires}
+    loads = {one.circuit for one in draft.harness.pigtails if one.role == "load"}
+    if not loads <= set(supplies):
+        return  # said at the pigtail
+    for instrument in fitted:
+        fed |= {instrument.post_id(load.feed) for load in instrument.pattern.loads}
+        fed |= {way.near_id for way in ways_of(instrument)}
+        fed |= {instrument.post_id(p.name) for p in instrument.posts.values() if p.reserved}
+    posts = ((one, post) for one in fitted for post in one.posts.values() if post.circuit in own)
+    if not own & loads and not any(one.post_id(post.name) in fed for one, post in posts):
+        message = f'what hangs on circuit "{part.name}"? Nothing in the file draws from it'
+        hint = (
+            'a load, boat wires that land on it, a pigtail with role = "load", or a lug in '
+            f'reserve; where no wire goes to it, "{SPARE}" at its far post, and leave it out'
+        )
+        yield draft.complain(draft.path(CIRCUITS, index, "name"), message, hint)
 
 
 def _circles(
