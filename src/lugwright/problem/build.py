@@ -36,7 +36,7 @@ from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Path, Routes, Way
 from lugwright.scenario.console import Circuit, Console, Pigtail, Post
 from lugwright.stock.schema import Stock
-from lugwright.trade.demand import circuit_totals, demand_by_post
+from lugwright.trade.demand import circuit_totals, demands
 from lugwright.trade.lengths import (
     extension_length_dmm,
     jumper_length_dmm,
@@ -53,7 +53,7 @@ class _Builder:
     def __init__(self, console: Console, limits: Limits, stock: Stock, routes: Routes) -> None:
         self.console, self.limits, self.stock, self.routes = console, limits, stock, routes
         self.posts = {post.id: post for post in console.posts}
-        self.demand = demand_by_post(console)
+        self.demands = demands(console)
         self.totals = circuit_totals(console)
         types = [EndType(s.name, s.area_um2, s.insulation_um) for s in stock.spools]
         types += [
@@ -85,7 +85,7 @@ class _Builder:
             take_off=self.take_off(circuit, joints),
             landings=self.landings(circuit, edges),
             supply=self.supply(circuit),
-            demand_ma={post: self.demand[post] for post in circuit.posts},
+            demand_ma={post: self.demands[0].posts[post] for post in circuit.posts},
             butts=self.butts(circuit, choices),
             root=circuit.supplied_by,
             near=(self.posts[way.near].circuit, way.near) if way else ("", ""),
@@ -292,4 +292,5 @@ def build_problem(console: Console, limits: Limits, stock: Stock, routes: Routes
         legs=builder.legs,
         faults=(*fixed, *builder.need_faults, *group_faults),
         tables=builder.tables,
+        demands=builder.demands,
     )

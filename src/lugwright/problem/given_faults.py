@@ -14,11 +14,12 @@ from lugwright.problem.way_faults import loaded_too_far, way_faults
 from lugwright.scenario.console import Circuit, Console, GivenWire, Pigtail
 from lugwright.stock.schema import Stock
 from lugwright.trade.demand import (
-    boat_wires_by_post,
+    Demand,
     circuit_totals,
     continuous_totals,
-    demand_by_post,
+    demands,
     lead_currents,
+    post_currents,
 )
 from lugwright.trade.fuses import Fuse, fuse_ahead, fuse_allowed_ma, fuse_before
 from lugwright.trade.names import lead_wire, pigtail_wire
@@ -166,18 +167,11 @@ def _boat_wires(
 def _posts(console: Console) -> Iterator[Reason]:
     """Posts that carry more than they may however the wires are laid.
 
-    What a post's own instrument takes goes through it, unless a link inside the instrument can
-    bring it from another post; and so does all that boat wires lead away. Through a far post goes
-    what its circuit draws, but for what hangs inside on it.
+    A lead is judged by what flows in its own wire.
     """
-    demand, away = demand_by_post(console), boat_wires_by_post(console)
-    leads, totals = lead_currents(console), circuit_totals(console)
-    far = {c.supplied_by: c.name for c in console.circuits if c.supplied_by}
+    currents = {**post_currents(console), **lead_currents(console)}
     for post in console.posts:
-        own = 0 if post.link or post.optional else demand[post.id]
-        if post.id in far and not post.link:
-            own = totals[far[post.id]] - demand[post.id] + away.get(post.id, 0)
-        carried = leads.get(post.id, max(own, away.get(post.id, 0)))
+        carried = currents[post.id]
         if post.carries_ma and carried > post.carries_ma:
             text = "carries more than it may"
             limit = post.carries_ma
@@ -191,10 +185,13 @@ def _dropped_before(
     drops: Sequence[DropPath],
 ) -> Iterator[Reason]:
     """Loads whose drop is used up before the panel: by supply run, pigtail and return alone."""
-    given = _given_nv(console, circuits)
+    given = [(demand, _given_nv(demand, circuits)) for demand in demands(console)]
     for path in drops:
-        before = path.extra_nv
-        before += given.get(path.feed_circuit, 0) + given.get(path.ground_circuit, 0)
+        names = (path.feed_circuit, path.ground_circuit)
+        before = path.extra_nv + max(
+            (sum(nv.get(n, 0) for n in names) for d, nv in given if d.feeds(path.feed_circuit)),
+            default=0,
+        )
         if before > path.limit_nv:
             yield Reason(
                 "drop",
@@ -206,9 +203,9 @@ def _dropped_before(
             )
 
 
-def _given_nv(console: Console, circuits: Sequence[CircuitQuestion]) -> dict[str, int]:
+def _given_nv(demand: Demand, circuits: Sequence[CircuitQuestion]) -> dict[str, int]:
     """What drops before each circuit whatever is chosen: supply run, pigtail, contacts of ways."""
-    totals, by_name = circuit_totals(console), {c.name: c for c in circuits}
+    totals, by_name = demand.totals, {c.name: c for c in circuits}
     found = {}
     for circuit in circuits:
         name, seen, given = circuit.name, set[str](), 0

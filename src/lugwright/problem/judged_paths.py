@@ -19,6 +19,7 @@ from lugwright.problem.schema import (
 from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import BoatBlock, Console
+from lugwright.trade.demand import Demand
 
 
 def drop_limit_nv(console: Console, limits: Limits, drop_class: str, load: str) -> int:
@@ -26,26 +27,28 @@ def drop_limit_nv(console: Console, limits: Limits, drop_class: str, load: str) 
     return console.nominal_mv * limits.at(f"drop_{drop_class}_permille", load) * 1000
 
 
-def crimp_nv(
-    problem: Problem, circuit: CircuitQuestion, post: str, totals: Mapping[str, int]
-) -> int:
+def crimp_nv(problem: Problem, circuit: CircuitQuestion, post: str, demand: Demand) -> int:
     """What a lead's crimp adds between its joint and its instrument, nV; 0 for other posts.
 
-    Less than nought at a root, where the joint lies beyond the crimp. Rule R14.
+    At a root the current flows the other way and is all of the circuit's but what is drawn inside:
+    there it is less than nought, the joint lies beyond the crimp. Rule R14.
     """
     if problem.post_kind[post] != "lead":
         return 0
-    return problem.limits.crimp_uohm * circuit.crimp_ma(post, totals[circuit.name])
+    inside_ma = demand.posts[post]
+    if post == circuit.root:
+        inside_ma -= demand.totals[circuit.name]
+    return problem.limits.crimp_uohm * inside_ma
 
 
-def way_nv(problem: Problem, circuit: CircuitQuestion, totals: Mapping[str, int]) -> int:
+def way_nv(problem: Problem, circuit: CircuitQuestion, demand: Demand) -> int:
     """What a way adds from the joint at its near post to that at its far post, nV.
 
     The near post's crimp where that is a lead, the contact, and the far post's crimp. Rule R14.
     """
-    before = crimp_nv(problem, problem.circuit(circuit.near[0]), circuit.near[1], totals)
-    own = circuit.contact_uohm * totals[circuit.name]
-    return before + own - crimp_nv(problem, circuit, circuit.root, totals)
+    before = crimp_nv(problem, problem.circuit(circuit.near[0]), circuit.near[1], demand)
+    own = circuit.contact_uohm * demand.totals[circuit.name]
+    return before + own - crimp_nv(problem, circuit, circuit.root, demand)
 
 
 def drop_paths(
@@ -116,7 +119,11 @@ def shift_paths(console: Console, limits: Limits) -> tuple[ShiftPath, ...]:
         )
         if grounds:
             limit_nv = limits.at("ground_shift_mv", boat_block.name) * 1_000_000
-            found.append(ShiftPath(boat_block.name, grounds[0], boat_block.returns_to, limit_nv))
+            feed = posts[boat_block.drawn_from].circuit
+            shift = ShiftPath(
+                boat_block.name, grounds[0], boat_block.returns_to, limit_nv, feed
+            )
+            found.append(shift)
     return tuple(found)
 
 

@@ -21,7 +21,6 @@ from numpy.typing import NDArray
 from lugwright.base.scale import ceil_div
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.problem.schema import CircuitQuestion, DropPath, Problem
-from lugwright.trade.demand import circuit_totals
 
 FAR = 1 << 40
 
@@ -51,7 +50,8 @@ class Leaves:
     """What the drop limits of a problem say of leaves, by circuit and size."""
 
     def __init__(self, problem: Problem) -> None:
-        self.problem = problem
+        """Looked at in the first load state: what holds in all of them holds in that."""
+        self.problem, self._demand = problem, problem.demands[0]
         self._known: dict[tuple[str, str], dict[str, int]] = {}
         self._least: dict[tuple[str, str], int] = {}
 
@@ -99,7 +99,7 @@ class Leaves:
     @cached_property
     def _base_nv(self) -> dict[str, int]:
         """By circuit the least drop where it starts: on its landing or root, or its host's."""
-        totals = circuit_totals(self.problem.console)
+        totals = self._demand.totals
         found: dict[str, int] = {}
         for circuit in self.problem.outward:
             before = found.get(circuit.fed_by, 0)
@@ -139,6 +139,8 @@ class Leaves:
         """What the limits leave to each side of every judged load's path, nV from the source."""
         caps: dict[tuple[str, str], int] = {}
         for path in self.problem.drops:
+            if not self._demand.feeds(path.feed_circuit):
+                continue
             sides = self._sides(path)
             least = sum(self._base_nv[circuit] for circuit, _ in sides)
             for side in sides:

@@ -15,6 +15,7 @@ from typing import Protocol
 from lugwright.limits.schema import Limits
 from lugwright.plans.outcome import Reason
 from lugwright.scenario.console import Console
+from lugwright.trade.demand import Demand
 
 Counts = tuple[tuple[str, int], ...]
 """How many ends of each type, sorted by type: ``(("black 16 AWG", 2), ("pigtail ground", 1))``."""
@@ -141,7 +142,8 @@ class Supply:
 class CircuitQuestion:
     """One circuit: where its jumpers may run and in what.
 
-    ``take_off`` edges are a taker's first jumpers. ``demand_ma`` by post. ``takers`` are the
+    ``take_off`` edges are a taker's first jumpers. ``demand_ma`` by post, in the first load state
+    (``Problem.demands``). ``takers`` are the
     circuits that are taken from this one. ``butts`` maps a wire size to the butt of an extension in
     that size, where one exists.
 
@@ -192,15 +194,6 @@ class CircuitQuestion:
     def has_first_jumper(self) -> bool:
         """Whether one jumper leaves the root, and where it ends the supply has landed."""
         return bool(self.root and self.others) and all(x.post != self.root for x in self.landings)
-
-    def crimp_ma(self, post: str, total_ma: int) -> int:
-        """What flows in the wire of a lead, whose crimp lies between joint and instrument, mA.
-
-        At a root it flows the other way, and is less than nought: all of the circuit's
-        ``total_ma`` but what is drawn inside.
-        """
-        own = self.demand_ma.get(post, 0)
-        return own - total_ma if post == self.root else own
 
     def choice(self, size: str) -> WireChoice:
         """The wire choice of that size. Raises KeyError when it is not allowed here."""
@@ -266,12 +259,16 @@ class DropPath:
 
 @dataclass(frozen=True)
 class ShiftPath:
-    """A ground shift to be judged between two ground posts ("" = the supply's negative)."""
+    """A ground shift to be judged between two ground posts ("" = the supply's negative).
+
+    ``feed_circuit`` feeds the sender: where that has no supply there is nothing to judge.
+    """
 
     sender: str
     dial_post: str
     return_post: str
     limit_nv: int
+    feed_circuit: str = ""
 
 
 @dataclass(frozen=True)
@@ -343,7 +340,8 @@ class Problem:
 
     ``faults`` are reasons why no plan can exist whatever is chosen. ``fixed_dmm``,
     ``fixed_micro`` and ``fixed_fittings`` are the extensions of what comes aboard.
-    ``tables`` answers which ends may share which fittings. ``required`` are pairs of joints with
+    ``tables`` answers which ends may share which fittings. ``demands`` is what flows in every load
+    state; ``demand_ma`` of the circuits is that of the first. ``required`` are pairs of joints with
     a jumper between them that must be, ``last`` joints from which none goes on. ``built`` are
     the jumpers of a harness that is to be changed, ``built_landings`` the posts its circuits'
     supplies land on, ``change_worth`` what a change costs in units
@@ -363,6 +361,7 @@ class Problem:
     legs: tuple[LoomLeg, ...]
     faults: tuple[Reason, ...]
     tables: Tables
+    demands: tuple[Demand, ...]
     required: frozenset[frozenset[str]] = frozenset()
     last: frozenset[str] = frozenset()
     built: tuple[BuiltJumper, ...] = ()

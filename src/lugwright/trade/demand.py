@@ -14,11 +14,18 @@ class Demand:
     """What flows in one load state, mA: drawn or returned by each post, and each circuit's total.
 
     What is beyond a closed way is drawn from its near post. What is taken from a circuit is in
-    its total and in no post of it.
+    its total and in no post of it. ``away`` is what boat wires lead away from a post, ``live`` the
+    circuits that have supply.
     """
 
     posts: Mapping[str, int]
     totals: Mapping[str, int]
+    away: Mapping[str, int]
+    live: frozenset[str]
+
+    def feeds(self, circuit: str) -> bool:
+        """Whether a load that is fed by a circuit ("": by none here) is on."""
+        return not circuit or circuit in self.live
 
 
 def demands(console: Console) -> tuple[Demand, ...]:
@@ -76,6 +83,27 @@ def lead_currents(console: Console) -> dict[str, int]:
     return _largest([in_state(demand) for demand in demands(console)])
 
 
+def post_currents(console: Console) -> dict[str, int]:
+    """What goes through each stud or tab however the wires are laid, the largest over the states.
+
+    What its instrument takes goes through it, unless a link inside can bring it from another
+    post; and so does all that boat wires lead away. Through a far post goes what its circuit
+    draws, but for what hangs inside on it.
+    """
+    far = {c.supplied_by: c.name for c in console.circuits if c.supplied_by}
+
+    def in_state(demand: Demand) -> dict[str, int]:
+        found = {}
+        for post in console.posts:
+            away, own = demand.away.get(post.id, 0), demand.posts[post.id]
+            if post.id in far:
+                own = demand.totals[far[post.id]] - own + away
+            found[post.id] = max(away, 0 if post.link or post.optional else own)
+        return found
+
+    return _largest([in_state(demand) for demand in demands(console)])
+
+
 def boat_wires_by_post(console: Console) -> dict[str, int]:
     """What the boat wires on each post carry away from it, each its block's current, mA."""
     found: dict[str, int] = {}
@@ -99,7 +127,11 @@ def demand_in(console: Console, state: LoadState, weight: Weight = _current) -> 
     for load, posts in _on(console, state):
         for post in posts:
             own[post] = own.get(post, 0) + weight(load)
-    return _Forest(console, state, own).demand()
+    away: dict[str, int] = {}
+    for load, _ in _on(console, state):
+        for wire in load.wires if isinstance(load, BoatBlock) else ():
+            away[wire.lands_on] = away.get(wire.lands_on, 0) + load.current_ma
+    return _Forest(console, state, own).demand(away)
 
 
 def _on(console: Console, state: LoadState) -> Iterator[tuple[Load | BoatBlock, list[str]]]:
@@ -117,7 +149,7 @@ class _Forest:
     """Circuits fed one from the other, summed up from the farthest to the pigtails."""
 
     def __init__(self, console: Console, state: LoadState, own: dict[str, int]) -> None:
-        self._own = own
+        self._own, self._live = own, state.live
         self._circuits = console.circuits
         by_far = {c.supplied_by: c.name for c in console.circuits if c.supplied_by}
         self._beyond: dict[str, list[str]] = {}
@@ -127,9 +159,10 @@ class _Forest:
         self._posts = {c.name: c.posts for c in console.circuits}
         self._totals: dict[str, int] = {}
 
-    def demand(self) -> Demand:
+    def demand(self, away: dict[str, int]) -> Demand:
         totals = {circuit.name: self._total(circuit.name) for circuit in self._circuits}
-        return Demand({post: self._drawn(post) for post in self._own}, totals)
+        posts = {post: self._drawn(post) for post in self._own}
+        return Demand(posts, totals, away, self._live)
 
     def _drawn(self, post: str) -> int:
         return self._own.get(post, 0) + sum(self._total(c) for c in self._beyond.get(post, ()))

@@ -10,37 +10,55 @@ from collections import defaultdict
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.model import solver as cp_model
 from lugwright.model.formulation.ask import BUNDLE, DROP
-from lugwright.model.formulation.reach import Reach
-from lugwright.model.formulation.variables import Arc, Linear, Source, Variables, total
+from lugwright.model.formulation.reach import Reach, drawn_at
+from lugwright.model.formulation.variables import Arc, Flows, Linear, Source, Variables, total
 from lugwright.problem.judged_paths import crimp_nv, way_nv
 from lugwright.problem.schema import CircuitQuestion, Node
 from lugwright.scenario.console import Pigtail
-from lugwright.trade.demand import circuit_totals
+from lugwright.trade.demand import Demand, circuit_totals
 
 ArcsAt = dict[tuple[str, str], list[int]]
 
 
 def add_electrics(v: Variables) -> None:
-    """Whatever families the ask names. All circuits must be asked for together."""
+    """Whatever families the ask names, in every load state. All circuits must be asked together."""
     if not v.ask.families:
         return
-    totals = circuit_totals(v.problem.console)
-    reach = Reach(v) if DROP in v.ask.families else None
+    into, out = flows_by_joint(v)
+    for demand in states_of(v):
+        reach = Reach(v, demand) if DROP in v.ask.families else None
+        flows = _flows(v, demand, reach)
+        v.states.append(flows)
+        for circuit in v.circuits:
+            for node in v.nodes(circuit):
+                _conserve(v, circuit, node, flows, into, out)
+        if reach is not None:
+            _Drops(v, flows, reach).add()
+    if BUNDLE in v.ask.families:
+        _bundles(v)
+
+
+def states_of(v: Variables) -> list[Demand]:
+    """The load states that differ in what is asked for."""
+    found: dict[tuple[int, ...], Demand] = {}
+    for demand in v.problem.demands:
+        seen = [demand.totals[name] for name in v.ask.circuits]
+        seen += [name in demand.live for name in v.ask.circuits]
+        seen += [demand.posts[post] for circuit in v.circuits for post in circuit.demand_ma]
+        found.setdefault(tuple(seen), demand)
+    return list(found.values())
+
+
+def _flows(v: Variables, demand: Demand, reach: Reach | None) -> Flows:
+    flows = Flows(demand)
     for index, arc in enumerate(v.arcs):
-        most = min(totals[arc.circuit], arc.choice.cap_ma)
+        most = min(demand.totals[arc.circuit], arc.choice.cap_ma)
         if reach is not None:
             most = min(most, reach.most_ma(arc))
         flow = v.model.new_int_var(0, most, "")
         v.model.add(flow <= most * arc.use)
-        v.flow[index], v.most_ma[index] = flow, most
-    into, out = flows_by_joint(v)
-    for circuit in v.circuits:
-        for node in v.nodes(circuit):
-            _conserve(v, circuit, node, totals, into, out)
-    if reach is not None:
-        _Drops(v, totals, reach).add()
-    if BUNDLE in v.ask.families:
-        _bundles(v, totals)
+        flows.flow[index], flows.most_ma[index] = flow, most
+    return flows
 
 
 def flows_by_joint(v: Variables) -> tuple[ArcsAt, ArcsAt]:
@@ -57,12 +75,13 @@ def _conserve(
     v: Variables,
     circuit: CircuitQuestion,
     node: Node,
-    totals: dict[str, int],
+    flows: Flows,
     into: ArcsAt,
     out: ArcsAt,
 ) -> None:
     """What comes into a node is drawn there, goes on, or is taken off by a taker."""
     # A taker asked for elsewhere is taken off at the landing: in none of these jumpers but a first.
+    totals, flow = flows.demand.totals, flows.flow
     elsewhere = sum(totals[r] for r in circuit.takers if r not in v.ask.circuits)
     beyond = totals[circuit.name] - elsewhere
     coming: list[Linear] = []
@@ -70,25 +89,25 @@ def _conserve(
     if circuit.root in node.joints:
         coming.append(totals[circuit.name])
     for joint in node.joints:
-        coming += [v.flow[i] for i in into[circuit.name, joint]]
+        coming += [flow[i] for i in into[circuit.name, joint]]
         coming += [beyond * s.use for s in v.sources_at[circuit.name, joint]]
         if circuit.root and elsewhere:
             going.append(elsewhere * v.landed_at(circuit, joint))
-        going += [v.flow[i] for i in out[circuit.name, joint]]
+        going += [flow[i] for i in out[circuit.name, joint]]
         for taker in circuit.takers:
-            going += [v.flow[i] for i in out[taker, joint] if v.arcs[i].take_off]
-    demand = sum(circuit.demand_ma.get(joint, 0) for joint in node.joints)
-    v.model.add(total(coming) == total(going) + demand)
+            going += [flow[i] for i in out[taker, joint] if v.arcs[i].take_off]
+    v.model.add(total(coming) == total(going) + drawn_at(node, flows.demand))
 
 
 class _Drops:
     """Drop from the source to every node, and the limit of every load's whole path. Rule R14."""
 
-    def __init__(self, v: Variables, totals: dict[str, int], reach: Reach) -> None:
-        self.v, self.totals, self.reach = v, totals, reach
+    def __init__(self, v: Variables, flows: Flows, reach: Reach) -> None:
+        self.v, self.flow, self.reach = v, flows.flow, reach
+        self.demand = flows.demand
         self.exact = bool(v.problem.shifts)
         self.into, _ = flows_by_joint(v)
-        self.at = v.drop
+        self.at = flows.drop
         for circuit in v.circuits:
             for node in v.nodes(circuit):
                 low, high = reach.least_nv[circuit.name, node.name], reach.most_nv(circuit, node)
@@ -107,16 +126,18 @@ class _Drops:
             for source in self.v.sources:
                 self._land(source)
         for index, arc in enumerate(self.v.arcs):
-            self._run(arc, self.v.flow[index])
+            self._run(arc, self.flow[index])
         for path in self.v.problem.drops:
-            if any(
-                c and c not in self.v.ask.circuits for c in (path.feed_circuit, path.ground_circuit)
-            ):
+            ends = (path.feed_circuit, path.ground_circuit)
+            asked = all(not c or c in self.v.ask.circuits for c in ends)
+            if not asked or not self.demand.feeds(path.feed_circuit):
                 continue
             total = self._side(path.feed_circuit, path.feed_post)
             total = total + self._side(path.ground_circuit, path.ground_post)
             self.v.model.add(total + path.extra_nv <= path.limit_nv)
         for shift in self.v.problem.shifts:
+            if not self.demand.feeds(shift.feed_circuit):
+                continue
             ground = self.v.problem.console.post
             dial = self._side(ground(shift.dial_post).circuit, shift.dial_post)
             back: Linear = 0
@@ -136,10 +157,10 @@ class _Drops:
             for index in self.into[circuit.name, joint]:
                 arc = self.v.arcs[index]
                 rows.append(self.reach.start_nv(arc) * arc.use)
-                rows.append(self.reach.way_uohm(arc) * self.v.flow[index])
+                rows.append(self.reach.way_uohm(arc) * self.flow[index])
             for source in self.v.sources_at[circuit.name, joint]:
                 uohm = self.reach.source_uohm(source)
-                rows.append(uohm * self.totals[circuit.name] * source.use)
+                rows.append(uohm * self.demand.totals[circuit.name] * source.use)
         self.v.model.add(self.at[circuit.name, node.name] >= total(rows))
 
     def _through_way(self, circuit: CircuitQuestion) -> None:
@@ -147,7 +168,7 @@ class _Drops:
         name, post = circuit.near
         before = self.at[name, self.v.node_of[name, post].name]
         here = self.at[circuit.name, circuit.root_node]
-        more = way_nv(self.v.problem, circuit, self.totals)
+        more = way_nv(self.v.problem, circuit, self.demand)
         self.v.model.add(here >= before + more)
         if self.exact:
             self.v.model.add(here <= before + more)
@@ -155,7 +176,7 @@ class _Drops:
     def _land(self, source: Source) -> None:
         """Where drops must be exact and not only bounded from below."""
         node = self.v.node_of[source.circuit, source.landing.post]
-        drop = self.reach.source_uohm(source) * self.totals[source.circuit]
+        drop = self.reach.source_uohm(source) * self.demand.totals[source.circuit]
         here = self.at[source.circuit, node.name]
         self.v.model.add(here <= drop).only_enforce_if(source.use)
 
@@ -174,16 +195,16 @@ class _Drops:
         """Drop from the source to a post, a lead's own crimp included."""
         if not circuit or not post:
             return 0
-        own = crimp_nv(self.v.problem, self.v.problem.circuit(circuit), post, self.totals)
+        own = crimp_nv(self.v.problem, self.v.problem.circuit(circuit), post, self.demand)
         return self.at[circuit, self.v.node_of[circuit, post].name] + own
 
 
-def _bundles(v: Variables, totals: dict[str, int]) -> None:
+def _bundles(v: Variables) -> None:
     """On each loom leg the number of conductors sets the factor, and the factor every cap.
 
     Rule R15.
     """
-    limits = v.problem.limits
+    limits, totals = v.problem.limits, circuit_totals(v.problem.console)
     for index, leg in enumerate(v.problem.legs):
         arcs = [(i, arc) for i, arc in enumerate(v.arcs) if index in arc.edge.loom_legs]
         sources = [s for s in v.sources if index in s.landing.loom_legs]
@@ -197,7 +218,8 @@ def _bundles(v: Variables, totals: dict[str, int]) -> None:
             for i, arc in arcs:
                 cap = arc.choice.table_ma * factor // 1000
                 if cap < totals[arc.circuit]:
-                    v.model.add(v.flow[i] <= cap).only_enforce_if(tier)
+                    for flows in v.states:
+                        v.model.add(flows.flow[i] <= cap).only_enforce_if(tier)
             for _, table, current in leg.fixed_loads:
                 if current > table * factor // 1000:
                     v.model.add(tier == 0)

@@ -5,7 +5,8 @@ the barrels of the chosen option. What flows into a barrel and what flows out of
 apart: a lug carries the larger of the two (its largest wire end where it holds the end on the
 supply's side, since what leaves inside the barrel is no more than that; else all its ends
 together, which go through its tongue). What passes inside the barrel of the supply's end does not
-pass the stud, so a stud with a limit of its own asks how much does.
+pass the stud, so a stud with a limit of its own asks how much does. Where ends lie is decided once,
+what they carry in every load state.
 """
 
 from __future__ import annotations
@@ -14,25 +15,24 @@ from dataclasses import dataclass
 
 from lugwright.model import solver as cp_model
 from lugwright.model.formulation.ask import LUG_CURRENTS, GroupKey
-from lugwright.model.formulation.variables import Linear, Pick, Variables, total
+from lugwright.model.formulation.variables import Flows, Linear, Pick, Variables, total
 from lugwright.problem.groups import NO_LIMIT_MA
 from lugwright.problem.schema import GroupOption
-from lugwright.trade.demand import boat_wires_by_post, circuit_totals
 from lugwright.trade.names import circuit_of_pigtail, is_boat_group, is_pigtail
 
 
 @dataclass(frozen=True)
 class EndHere:
-    """One wire end that may be at a joint: its type, whether it is there, and its current.
+    """One wire end that may be at a joint: its type, whether it is there, and its currents.
 
-    ``most_ma`` is the most it can carry. ``inward``: the end on the supply's side, whose current
-    comes in.
+    ``currents`` and the most they can be, ``most_ma``, by load state. ``inward``: the end on the
+    supply's side, whose current comes in.
     """
 
     end_type: str
     present: Linear
-    current: Linear
-    most_ma: int
+    currents: tuple[Linear, ...]
+    most_ma: tuple[int, ...]
     inward: bool
 
 
@@ -58,14 +58,14 @@ def add_lug_currents(v: Variables) -> None:
         circuit = v.problem.console.post(post).circuit
         limit = v.problem.post_limit_ma.get(post, 0)
         if limit and circuit in v.ask.circuits and (post, circuit) not in v.picks:
-            v.model.add(_taken_elsewhere(v, post) <= limit)
-            v.model.add(_lone_supply(v, (post, circuit)) <= limit)
+            for state in v.states:
+                v.model.add(_taken_elsewhere(v, post, state) <= limit)
+                v.model.add(_lone_supply(v, (post, circuit), state) <= limit)
 
 
 def ends_here(v: Variables, key: GroupKey) -> list[EndHere]:
     """Every end that may belong to a group at a joint."""
     joint, whose = key
-    totals = circuit_totals(v.problem.console)
     aboard_only = is_pigtail(whose)
     circuit = circuit_of_pigtail(whose)
     found: list[EndHere] = []
@@ -77,49 +77,53 @@ def ends_here(v: Variables, key: GroupKey) -> list[EndHere]:
                 continue
             if guest and not (arc.take_off and arc.a == joint):
                 continue
-            inward, most = arc.b == joint, v.most_ma[index]
-            found.append(EndHere(arc.choice.end_type, arc.use, v.flow[index], most, inward))
+            currents: tuple[Linear, ...] = tuple(state.flow[index] for state in v.states)
+            most = tuple(state.most_ma[index] for state in v.states)
+            found.append(EndHere(arc.choice.end_type, arc.use, currents, most, arc.b == joint))
     supply = v.problem.circuit(circuit).supply
     if supply and supply.aboard == aboard_only:
         for source in v.sources_at[circuit, joint]:
             name = source.extension.end_type if source.extension else supply.end_type
             if name:
-                most = totals[circuit]
-                found.append(EndHere(name, source.use, most * source.use, most, True))
+                most = tuple(state.demand.totals[circuit] for state in v.states)
+                currents = tuple(each * source.use for each in most)
+                found.append(EndHere(name, source.use, currents, most, True))
     return found
 
 
-def _sums(ends: list[EndHere]) -> tuple[Linear, Linear]:
-    """What flows in by these ends, and what flows out."""
-    inward = total(end.current for end in ends if end.inward)
-    return inward, total(end.current for end in ends if not end.inward)
+def _sums(ends: list[EndHere], state: int) -> tuple[Linear, Linear]:
+    """What flows in by these ends in a load state, and what flows out."""
+    inward = total(end.currents[state] for end in ends if end.inward)
+    return inward, total(end.currents[state] for end in ends if not end.inward)
 
 
 def _tab(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
     """The push-on by its larger side; the tab by what goes through the tongue."""
-    inward, outward = _sums(ends_here(v, key))
-    for option, use in picks:
-        if option.picks and option.picks[0].carries_ma < NO_LIMIT_MA:
-            limit = option.picks[0].carries_ma
-            v.model.add(inward <= limit).only_enforce_if(use)
-            v.model.add(outward <= limit).only_enforce_if(use)
-    post_limit = v.problem.post_limit_ma.get(key[0], 0)
-    if post_limit:
-        v.model.add(inward - outward <= post_limit)
-        v.model.add(outward - inward <= post_limit)
+    ends = ends_here(v, key)
+    for state in range(len(v.states)):
+        inward, outward = _sums(ends, state)
+        for option, use in picks:
+            if option.picks and option.picks[0].carries_ma < NO_LIMIT_MA:
+                limit = option.picks[0].carries_ma
+                v.model.add(inward <= limit).only_enforce_if(use)
+                v.model.add(outward <= limit).only_enforce_if(use)
+        post_limit = v.problem.post_limit_ma.get(key[0], 0)
+        if post_limit:
+            v.model.add(inward - outward <= post_limit)
+            v.model.add(outward - inward <= post_limit)
 
 
 def _mid_air(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
     """What flows in is the current of the one jumper on the supply side."""
     joint, circuit = key
-    flowing_in = total(
-        v.flow[index]
-        for index, arc in enumerate(v.arcs)
-        if arc.circuit == circuit and arc.b == joint
-    )
-    for option, use in picks:
-        if option.picks and option.picks[0].carries_ma < NO_LIMIT_MA:
-            v.model.add(flowing_in <= option.picks[0].carries_ma).only_enforce_if(use)
+    into = [i for i, arc in enumerate(v.arcs) if arc.circuit == circuit and arc.b == joint]
+    out = [i for i, arc in enumerate(v.arcs) if arc.circuit == circuit and arc.a == joint]
+    at_root = joint == v.problem.circuit(circuit).root
+    for state in v.states:
+        flowing_in = total(state.flow[index] for index in (out if at_root else into))
+        for option, use in picks:
+            if option.picks and option.picks[0].carries_ma < NO_LIMIT_MA:
+                v.model.add(flowing_in <= option.picks[0].carries_ma).only_enforce_if(use)
 
 
 def _stud(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
@@ -169,7 +173,11 @@ class _Shared:
 
     def hold_lugs(self) -> None:
         """What flows into a lug, and what flows out of it, is at most its limit."""
-        inward, _ = _sums(self.ends)
+        for state in range(len(self.v.states)):
+            self._hold_lugs_in(state)
+
+    def _hold_lugs_in(self, state: int) -> None:
+        inward, _ = _sums(self.ends, state)
         for slot in self.slots:
             limited = [
                 (option.picks[slot].carries_ma, use)
@@ -178,61 +186,69 @@ class _Shared:
             ]
             if not limited:
                 continue
-            outward = self._flows_out(slot)
+            outward = self._flows_out(slot, state)
             for limit, use in limited:
                 self.v.model.add(inward <= limit).only_enforce_if([use, self.supply[slot]])
                 self.v.model.add(outward <= limit).only_enforce_if(use)
 
-    def _flows_out(self, slot: int) -> Linear:
+    def _flows_out(self, slot: int, state: int) -> Linear:
         """At least what flows out by the ends in one lug."""
         found: list[Linear] = []
         for number, end in enumerate(self.ends):
-            if not end.inward and end.most_ma:
-                current = self.v.model.new_int_var(0, end.most_ma, "")
-                elsewhere = end.most_ma * (1 - self.here[number, slot])
-                self.v.model.add(current >= end.current - elsewhere)
+            most = end.most_ma[state]
+            if not end.inward and most:
+                current = self.v.model.new_int_var(0, most, "")
+                elsewhere = most * (1 - self.here[number, slot])
+                self.v.model.add(current >= end.currents[state] - elsewhere)
                 found.append(current)
         return total(found)
 
     def hold_stud(self, limit: int) -> None:
         """What comes in by tongues is at most the stud's limit, and so is what goes out."""
-        inward, outward = _sums(self.ends)
-        outward = outward + _taken_elsewhere(self.v, self.key[0])
         model = self.v.model
-        for slot, lies in zip(self.slots, self.supply, strict=True):
-            inside = self._inside(slot)
-            model.add(inward - inside <= limit).only_enforce_if(lies)
-            model.add(outward - inside <= limit).only_enforce_if(lies)
+        for state in range(len(self.v.states)):
+            inward, outward = self._past_stud(state)
+            for slot, lies in zip(self.slots, self.supply, strict=True):
+                inside = self._inside(slot, state)
+                model.add(inward - inside <= limit).only_enforce_if(lies)
+                model.add(outward - inside <= limit).only_enforce_if(lies)
         elsewhere = model.new_bool_var(f"{self.key} supply in no lug of these")
         model.add_exactly_one([*self.supply, elsewhere])
-        model.add(outward <= limit).only_enforce_if(elsewhere)
-        model.add(_lone_supply(self.v, self.key) <= limit)
+        for state, flows in enumerate(self.v.states):
+            model.add(self._past_stud(state)[1] <= limit).only_enforce_if(elsewhere)
+            model.add(_lone_supply(self.v, self.key, flows) <= limit)
 
-    def _inside(self, slot: int) -> Linear:
+    def _past_stud(self, state: int) -> tuple[Linear, Linear]:
+        """What comes in by the ends here, and what leaves the stud by all there are."""
+        inward, outward = _sums(self.ends, state)
+        return inward, outward + _taken_elsewhere(self.v, self.key[0], self.v.states[state])
+
+    def _inside(self, slot: int, state: int) -> Linear:
         """At most what flows out by the ends in one lug."""
         found: list[Linear] = []
         for number, end in enumerate(self.ends):
-            if not end.inward and end.most_ma:
-                current = self.v.model.new_int_var(0, end.most_ma, "")
-                self.v.model.add(current <= end.current)
-                self.v.model.add(current <= end.most_ma * self.here[number, slot])
+            most = end.most_ma[state]
+            if not end.inward and most:
+                current = self.v.model.new_int_var(0, most, "")
+                self.v.model.add(current <= end.currents[state])
+                self.v.model.add(current <= most * self.here[number, slot])
                 found.append(current)
         return total(found)
 
 
-def _taken_elsewhere(v: Variables, post: str) -> Linear:
+def _taken_elsewhere(v: Variables, post: str, state: Flows) -> Linear:
     """What leaves a stud by lugs of other groups: taken circuits and boat wires."""
-    taken = total(v.flow[i] for i, arc in enumerate(v.arcs) if arc.take_off and arc.a == post)
-    return taken + boat_wires_by_post(v.problem.console).get(post, 0)
+    taken = total(state.flow[i] for i, arc in enumerate(v.arcs) if arc.take_off and arc.a == post)
+    return taken + state.demand.away.get(post, 0)
 
 
-def _lone_supply(v: Variables, key: GroupKey) -> Linear:
+def _lone_supply(v: Variables, key: GroupKey, state: Flows) -> Linear:
     """What comes in by a supply that lands in a lug of its own: a ready ring, a pigtail aboard."""
     joint, circuit = key
     supply = v.problem.circuit(circuit).supply
     if supply is None:
         return 0
-    current = circuit_totals(v.problem.console)[circuit]
+    current = state.demand.totals[circuit]
     return total(
         current * source.use
         for source in v.sources_at[circuit, joint]

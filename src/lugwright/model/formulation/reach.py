@@ -9,21 +9,29 @@ from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.formulation.variables import Arc, Source, Variables
 from lugwright.problem.judged_paths import crimp_nv, way_nv
 from lugwright.problem.schema import CircuitQuestion, Node
-from lugwright.trade.demand import circuit_totals
+from lugwright.trade.demand import Demand
 
 Key = tuple[str, str]
 """Circuit and node."""
 
 
-class Reach:
-    """Least drops, and what the limits leave above them. All drops in nV, from the source."""
+def drawn_at(node: Node, demand: Demand) -> int:
+    """What the posts of a node draw in one load state, mA."""
+    return sum(demand.posts.get(joint, 0) for joint in node.joints)
 
-    def __init__(self, v: Variables) -> None:
-        self._v = v
-        self._totals = circuit_totals(v.problem.console)
+
+class Reach:
+    """Least drops, and what the limits leave above them, in one load state.
+
+    All drops in nV, from the source.
+    """
+
+    def __init__(self, v: Variables, demand: Demand) -> None:
+        self._v, self._demand = v, demand
+        self._totals = demand.totals
         self._crimp = v.problem.limits.crimp_uohm
         self._own = {
-            (circuit.name, node.name): sum(circuit.demand_ma.get(j, 0) for j in node.joints)
+            (circuit.name, node.name): drawn_at(node, demand)
             for circuit in v.circuits
             for node in v.nodes(circuit)
         }
@@ -93,7 +101,7 @@ class Reach:
         near = self._v.node_of.get((name, post))
         if circuit.root:
             before = 0 if near is None else self.least_nv[name, near.name]
-            return before + (way_nv(self._v.problem, circuit, self._totals) if near else 0)
+            return before + (way_nv(self._v.problem, circuit, self._demand) if near else 0)
         owner = circuit.taken_from or circuit.name
         if self._v.problem.circuit(owner).root:
             return self._base.get(owner, 0)
@@ -146,17 +154,16 @@ class Reach:
                 ends = [self.source_uohm(s) for s in self._v.sources if s.circuit == circuit.name]
                 total += max(ends, default=0) * self._totals[circuit.name]
             if circuit.root:
-                total += max(0, way_nv(self._v.problem, circuit, self._totals))
+                total += max(0, way_nv(self._v.problem, circuit, self._demand))
         return total
 
     def _limits(self) -> dict[Key, int]:
         """The most drop at every node a judged load hangs on, by what its other side takes."""
         found: dict[Key, int] = {}
         for path in self._v.problem.drops:
-            if any(
-                c and c not in self._v.ask.circuits
-                for c in (path.feed_circuit, path.ground_circuit)
-            ):
+            ends = (path.feed_circuit, path.ground_circuit)
+            asked = all(not c or c in self._v.ask.circuits for c in ends)
+            if not asked or not self._demand.feeds(path.feed_circuit):
                 continue
             sides = {
                 (circuit, self._v.node_of[circuit, post].name): self._inside_nv(circuit, post)
@@ -181,7 +188,7 @@ class Reach:
     def _inside_nv(self, circuit: str, post: str) -> int:
         """By how much less drops inside a root that is a lead than at its joint; at most nought."""
         question = self._v.problem.circuit(circuit)
-        return min(0, crimp_nv(self._v.problem, question, post, self._totals))
+        return min(0, crimp_nv(self._v.problem, question, post, self._demand))
 
     def _before_ways(self, found: dict[Key, int]) -> None:
         """What the limits beyond a way leave at its root, and where it begins."""
@@ -196,7 +203,7 @@ class Reach:
                 found[root] = min(left, found.get(root, left))
             if root in found:
                 key = circuit.near[0], near.name
-                left = found[root] - way_nv(self._v.problem, circuit, self._totals)
+                left = found[root] - way_nv(self._v.problem, circuit, self._demand)
                 found[key] = min(left, found.get(key, left))
 
     def _needed(self) -> set[Key]:

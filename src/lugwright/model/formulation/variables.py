@@ -17,6 +17,7 @@ from lugwright.problem.schema import (
     Problem,
     WireChoice,
 )
+from lugwright.trade.demand import Demand
 
 Linear = cp_model.LinearExpr | int
 Pick = tuple[GroupOption, cp_model.IntVar]
@@ -60,10 +61,24 @@ class Source:
 
 
 @dataclass
+class Flows:
+    """Currents and drops in one load state: of arcs by their number, of nodes by circuit and name.
+
+    ``most_ma`` is the most an arc can carry.
+    """
+
+    demand: Demand
+    flow: dict[int, cp_model.IntVar] = field(default_factory=dict)
+    most_ma: dict[int, int] = field(default_factory=dict)
+    drop: dict[tuple[str, str], cp_model.IntVar] = field(default_factory=dict)
+
+
+@dataclass
 class Variables:
     """All variables of one ask, with the look-ups the rule files need.
 
     ``linear``: only to be read as linear rows, so what cuts say as well may be left out.
+    ``states`` are there where an electrical family is posed.
     """
 
     problem: Problem
@@ -81,9 +96,7 @@ class Variables:
     sources_at: dict[tuple[str, str], list[Source]] = field(
         default_factory=lambda: defaultdict(list)
     )
-    flow: dict[int, cp_model.IntVar] = field(default_factory=dict)
-    most_ma: dict[int, int] = field(default_factory=dict)
-    drop: dict[tuple[str, str], cp_model.IntVar] = field(default_factory=dict)
+    states: list[Flows] = field(default_factory=list)
     size: dict[tuple[str, str], cp_model.IntVar] = field(default_factory=dict)
     tallest: cp_model.IntVar | None = None
     stacked: list[Linear] = field(default_factory=list)

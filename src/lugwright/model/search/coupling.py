@@ -11,7 +11,7 @@ from lugwright.model.formulation.trials import Trial, parts_of, whole
 from lugwright.problem.judged_paths import way_nv
 from lugwright.problem.leaves import Leaves
 from lugwright.problem.schema import CircuitQuestion, Problem
-from lugwright.trade.demand import circuit_totals
+from lugwright.trade.demand import Demand
 
 Sizes = Mapping[str, tuple[str, ...]]
 
@@ -70,22 +70,27 @@ def tied_by_drop(problem: Problem) -> frozenset[str]:
     """
     if problem.shifts:
         return frozenset(circuit.name for circuit in problem.circuits)
-    within = {circuit.name: _within_nv(problem, circuit) for circuit in problem.circuits}
+    return frozenset[str]().union(*(_tied_in(problem, demand) for demand in problem.demands))
+
+
+def _tied_in(problem: Problem, demand: Demand) -> set[str]:
+    """The same in one load state."""
+    within = {circuit.name: _within_nv(problem, circuit, demand) for circuit in problem.circuits}
     ahead: dict[str, tuple[str, ...]] = {"": ()}
     start: dict[str, int] = {"": 0}  # the most drop where a circuit starts
     for circuit in problem.outward:
         feed = circuit.fed_by
         ahead[circuit.name] = (circuit.name, *ahead[feed])
-        start[circuit.name] = start[feed] + _before_nv(problem, circuit)
+        start[circuit.name] = start[feed] + _before_nv(problem, circuit, demand)
         if feed and (circuit.root or _leaves_late(problem, problem.circuit(feed))):
             start[circuit.name] += within[feed]
     found: set[str] = set()
     for path in problem.drops:
         names = [name for name in (path.feed_circuit, path.ground_circuit) if name]
         most = path.extra_nv + sum(within[name] + start[name] for name in names)
-        if most > path.limit_nv:
+        if most > path.limit_nv and demand.feeds(path.feed_circuit):
             found.update(*(ahead[name] for name in names))
-    return frozenset(found)
+    return found
 
 
 def _leaves_late(problem: Problem, host: CircuitQuestion) -> bool:
@@ -93,17 +98,17 @@ def _leaves_late(problem: Problem, host: CircuitQuestion) -> bool:
     return problem.limits.lamp_take_off == "any" or bool(host.root)
 
 
-def _before_nv(problem: Problem, circuit: CircuitQuestion) -> int:
+def _before_nv(problem: Problem, circuit: CircuitQuestion, demand: Demand) -> int:
     """The most drop of a circuit's own supply: before its landing, or in its way."""
     if circuit.root:
-        return max(0, way_nv(problem, circuit, circuit_totals(problem.console)))
-    current = circuit_totals(problem.console)[circuit.name]
+        return max(0, way_nv(problem, circuit, demand))
+    current = demand.totals[circuit.name]
     lengths = (landing.extension_dmm for landing in circuit.landings)
     given = circuit.supply.given_uohm if circuit.supply else 0
     return (given + _worst_uohm(problem, circuit, lengths)) * current
 
 
-def _within_nv(problem: Problem, circuit: CircuitQuestion) -> int:
+def _within_nv(problem: Problem, circuit: CircuitQuestion, demand: Demand) -> int:
     """No drop from the landing on can be larger: one chain of all posts over the longest jumpers.
 
     Every splice point on the way has something hanging on it besides, so there are no more of
@@ -112,11 +117,11 @@ def _within_nv(problem: Problem, circuit: CircuitQuestion) -> int:
     worst = _worst_uohm(
         problem, circuit, (e.length_dmm for e in (*circuit.edges, *circuit.take_off))
     )
-    left = circuit_totals(problem.console)[circuit.name]
+    left = demand.totals[circuit.name]
     lead = problem.limits.crimp_uohm * left
     posts = [node for node in circuit.nodes if not node.is_splice]
     total = 0
-    for drawn in sorted(sum(circuit.demand_ma.get(j, 0) for j in n.joints) for n in posts):
+    for drawn in sorted(sum(demand.posts[joint] for joint in node.joints) for node in posts):
         total += left
         left -= drawn
     jumpers_a_post = 2 if len(posts) < len(circuit.nodes) else 1

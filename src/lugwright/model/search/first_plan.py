@@ -109,9 +109,10 @@ def _answer(solver: PartSolver, worth_permille: int, part: Ask) -> Answer | None
 
 def _carried(v: Variables, worth_permille: int, times: int) -> Linear:
     """Σ resistance · current of all jumpers, as what it is worth beside ``SCALE`` · cost."""
-    reach = Reach(v)
+    (flows,) = v.states[:1]
+    reach = Reach(v, flows.demand)
     return total(
-        (reach.arc_uohm(arc) * worth_permille * SCALE // (1000 * times)) * v.flow[index]
+        (reach.arc_uohm(arc) * worth_permille * SCALE // (1000 * times)) * flows.flow[index]
         for index, arc in enumerate(v.arcs)
     )
 

@@ -10,14 +10,19 @@ from lugwright.plans.choice import WireKey
 from lugwright.problem.schema import LugPick
 from lugwright.trade.names import lead_wire
 
-End = tuple[str, WireKey, int, bool]
-"""A wire end at a joint: its type, its wire, its current, and whether that comes in there."""
+Currents = tuple[int, ...]
+"""By load state, mA."""
+End = tuple[str, WireKey, Currents, bool]
+"""A wire end at a joint: its type, its wire, its currents, and whether they come in there."""
 
 
-def sums(ends: Collection[End]) -> tuple[int, int]:
-    """What flows in by these ends, and what flows out."""
-    inward = sum(end[2] for end in ends if end[3])
-    return inward, sum(end[2] for end in ends if not end[3])
+def sums(ends: Collection[End], states: int) -> list[tuple[int, int]]:
+    """What flows in by these ends, and what flows out, in each of so many load states."""
+    found = []
+    for state in range(states):
+        inward = sum(end[2][state] for end in ends if end[3])
+        found.append((inward, sum(end[2][state] for end in ends if not end[3])))
+    return found
 
 
 def fill(pick: LugPick, ends: list[End], joint: str) -> tuple[tuple[WireKey, ...], ...]:
@@ -38,14 +43,14 @@ def fill(pick: LugPick, ends: list[End], joint: str) -> tuple[tuple[WireKey, ...
 
 
 def assign_lugs(
-    picks: tuple[LugPick, ...], ends: list[End], inside_ma: int
+    picks: tuple[LugPick, ...], ends: list[End], inside_ma: Currents
 ) -> list[tuple[LugPick, tuple[tuple[WireKey, ...], ...]]] | None:
     """The first assignment, in order of names, in which no lug carries more than it may.
 
     A lug carries what flows into it or what flows out, whichever is more. At least ``inside_ma``
-    of what comes in must go on inside the same barrel.
+    (by load state) of what comes in must go on inside the same barrel.
     """
-    if inside_ma and not any(end[3] for end in ends):
+    if any(inside_ma) and not any(end[3] for end in ends):
         return None
     by_type: dict[str, list[End]] = defaultdict(list)
     for end in ends:
@@ -56,10 +61,11 @@ def assign_lugs(
             return []
         pick = picks[index]
         for lug in _takes(pick.barrels[0], left):
-            inward, outward = sums(lug)
-            if max(inward, outward) > pick.carries_ma:
+            flows = sums(lug, len(inside_ma))
+            if any(max(each) > pick.carries_ma for each in flows):
                 continue
-            if outward < inside_ma and any(end[3] for end in lug):
+            short = any(out < least for (_, out), least in zip(flows, inside_ma, strict=True))
+            if short and any(end[3] for end in lug):
                 continue
             rest = {name: tuple(e for e in group if e not in lug) for name, group in left.items()}
             tail = place(index + 1, rest)

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.model.formulation.ask import BUNDLE, CURRENTS, DROP, LUG_CURRENTS, Answer
-from lugwright.model.solving.barrels import End, assign_lugs, fill, sums
-from lugwright.model.solving.tree_walk import TreeWalk, Walked
+from lugwright.model.solving.barrels import Currents, End, assign_lugs, fill, sums
+from lugwright.model.solving.tree_walk import TreeWalk, Walked, Walks
 from lugwright.plans.choice import WireKey
 from lugwright.problem.judged_paths import crimp_nv
 from lugwright.problem.schema import GroupOption, LugPick, Problem
-from lugwright.trade.demand import boat_wires_by_post
+from lugwright.trade.demand import circuit_totals
 from lugwright.trade.names import circuit_of_pigtail, is_boat_group, is_pigtail, pigtail_wire
 
 
@@ -23,8 +23,8 @@ class Judge:
     def __init__(self, problem: Problem) -> None:
         self.problem = problem
         self.met: set[str] = set()
-        self.boat_wires = boat_wires_by_post(problem.console)
         self._trees = TreeWalk(problem)
+        self._totals = circuit_totals(problem.console)
 
     def broken(self, answer: Answer) -> frozenset[str]:
         """The families this complete answer breaks; empty when it stands."""
@@ -41,13 +41,13 @@ class Judge:
         self.met |= found
         return frozenset(found)
 
-    def walk(self, answer: Answer) -> Walked:
-        """Currents and drops of every tree of an answer."""
+    def walk(self, answer: Answer) -> Walks:
+        """Currents and drops of every tree of an answer, in every load state."""
         return self._trees.walk(answer)
 
     # -- the rules ---------------------------------------------------------------------------
 
-    def _ampacity_broken(self, walked: Walked) -> bool:
+    def _ampacity_broken(self, walked: Walks) -> bool:
         return any(
             value > self.problem.circuit(jumper.circuit).choice(jumper.wire_size).cap_ma
             for jumper, value in walked.current.items()
@@ -59,23 +59,36 @@ class Judge:
             return 0
         total = walked.drop[circuit, self._trees.node[circuit, post]]
         question = self.problem.circuit(circuit)
-        return total + crimp_nv(self.problem, question, post, self._trees.totals)
+        return total + crimp_nv(self.problem, question, post, walked.demand)
 
-    def drop_shares(self, walked: Walked) -> list[tuple[int, int]]:
-        """Drop over its whole path and its limit, for every load judged, nV."""
+    def drop_shares(self, walks: Walks) -> list[tuple[int, int]]:
+        """Drop over its whole path and its limit, for every load judged that may be on, nV.
+
+        The largest over the load states.
+        """
         found = []
         for path in self.problem.drops:
-            total = path.extra_nv
-            total += self.side_nv(walked, path.feed_circuit, path.feed_post)
-            total += self.side_nv(walked, path.ground_circuit, path.ground_post)
-            found.append((total, path.limit_nv))
+            totals = [
+                path.extra_nv
+                + self.side_nv(walked, path.feed_circuit, path.feed_post)
+                + self.side_nv(walked, path.ground_circuit, path.ground_post)
+                for walked in walks.states
+                if walked.demand.feeds(path.feed_circuit)
+            ]
+            if totals:
+                found.append((max(totals), path.limit_nv))
         return found
 
-    def _drop_broken(self, walked: Walked) -> bool:
-        if any(total > limit for total, limit in self.drop_shares(walked)):
+    def _drop_broken(self, walks: Walks) -> bool:
+        if any(total > limit for total, limit in self.drop_shares(walks)):
             return True
+        return any(self._shift_broken(walked) for walked in walks.states)
+
+    def _shift_broken(self, walked: Walked) -> bool:
         post = self.problem.console.post
         for shift in self.problem.shifts:
+            if not walked.demand.feeds(shift.feed_circuit):
+                continue
             dial = self.side_nv(walked, post(shift.dial_post).circuit, shift.dial_post)
             back = 0
             if shift.return_post:
@@ -84,8 +97,8 @@ class Judge:
                 return True
         return False
 
-    def _bundle_broken(self, answer: Answer, walked: Walked) -> bool:
-        rule = self.problem.limits.bundle_rule
+    def _bundle_broken(self, answer: Answer, walked: Walks) -> bool:
+        rule, totals = self.problem.limits.bundle_rule, self._totals
         for index, leg in enumerate(self.problem.legs):
             on_leg = [(table, current) for _, table, current in leg.fixed_loads]
             lengthened: list[tuple[int, int]] = []
@@ -98,11 +111,11 @@ class Judge:
                     continue  # no pigtail, and its first jumper is counted
                 landing = next(x for x in self.problem.circuit(name).landings if x.post == post)
                 if index in landing.loom_legs:
-                    on_leg.append((self._pigtail_table(name), self._trees.totals[name]))
+                    on_leg.append((self._pigtail_table(name), totals[name]))
                     size = answer.extension_sizes.get(name)
                     if size:  # the pigtail's own run lengthened: judged, not counted again
                         table = self.problem.circuit(name).choice(size).table_ma
-                        lengthened.append((table, self._trees.totals[name]))
+                        lengthened.append((table, totals[name]))
             number = len(on_leg) - len(leg.fixed_loads) + leg.fixed
             factor = bundle_factor_permille(rule, max(1, number))
             judged = (*on_leg, *lengthened)
@@ -119,7 +132,7 @@ class Judge:
             wire.ampacity_size, wire.insulation_temp_c, self.problem.console.engine_space
         )
 
-    def _lugs_broken(self, answer: Answer, walked: Walked) -> bool:
+    def _lugs_broken(self, answer: Answer, walked: Walks) -> bool:
         for (joint, whose), option in answer.picks.items():
             if is_boat_group(whose) or not option.picks:
                 continue
@@ -127,82 +140,82 @@ class Judge:
                 return True
         return any(self._stud_broken(answer, walked, post) for post in self.problem.studs)
 
-    def _stud_broken(self, answer: Answer, walked: Walked, post: str) -> bool:
+    def _stud_broken(self, answer: Answer, walked: Walks, post: str) -> bool:
         """Whether a stud on which its own circuit has no lug carries more than it may."""
         circuit = self.problem.console.post(post).circuit
         own = answer.picks.get((post, circuit))
         bare = own is None or not own.picks
-        return bare and self._to_pass_inside(answer, walked, post) > 0
+        return bare and any(self._to_pass_inside(answer, walked, post))
 
-    def _to_pass_inside(self, answer: Answer, walked: Walked, post: str) -> int:
+    def _to_pass_inside(self, answer: Answer, walked: Walks, post: str) -> Currents:
         """How much must flow on inside the barrel of the supply's end, for a stud's own limit.
 
-        Without that, all that comes in and all that goes out would pass the stud.
+        By load state. Without that, all that comes in and all that goes out would pass the stud.
         """
         limit = self.problem.post_limit_ma.get(post, 0)
         circuit = self.problem.console.post(post).circuit
+        states = len(walked.states)
         if not limit or not any(c.name == circuit for c in self.problem.circuits):
-            return 0
-        coming = going = 0
-        for whose in (circuit, pigtail_wire(circuit)):
-            inward, outward = sums(self.ends_at(answer, walked, post, whose))
-            coming, going = coming + inward, going + outward
+            return (0,) * states
+        ends = [
+            end
+            for whose in (circuit, pigtail_wire(circuit))
+            for end in self.ends_at(answer, walked, post, whose)
+        ]
         supply = self.problem.circuit(circuit).supply
         ready = supply and not supply.end_type and circuit not in answer.extension_sizes
-        if ready and answer.landings.get(circuit) == post:
-            coming += self._trees.totals[circuit]
-        for jumper, value in walked.current.items():
+        if supply and ready and answer.landings.get(circuit) == post:
+            ends.append(("", WireKey("given", supply.wire), walked.totals(circuit), True))
+        for jumper in walked.current:
             taken_from = self.problem.circuit(jumper.circuit).taken_from
-            if (
-                taken_from == circuit
-                and jumper.a == post
-                and (jumper.circuit, post) not in self._trees.node
-            ):
-                going += value
-        return max(0, max(coming, going + self.boat_wires.get(post, 0)) - limit)
+            own = (jumper.circuit, post) in self._trees.node
+            if taken_from == circuit and jumper.a == post and not own:
+                ends.append(("", jumper.key, walked.currents(jumper), False))
+        away = [each.demand.away.get(post, 0) for each in walked.states]
+        flows = zip(sums(ends, states), away, strict=True)
+        return tuple(max(0, max(coming, going + more) - limit) for (coming, going), more in flows)
 
     # -- which wire in which barrel ------------------------------------------------------------
 
-    def ends_at(self, answer: Answer, walked: Walked, joint: str, whose: str) -> list[End]:
-        """Wire ends of a group at a joint: (type, wire, current, whether it comes in there), in
+    def ends_at(self, answer: Answer, walked: Walks, joint: str, whose: str) -> list[End]:
+        """Wire ends of a group at a joint: (type, wire, currents, whether they come in there), in
         order of their names."""
         circuit = circuit_of_pigtail(whose)
         question = self.problem.circuit(circuit)
         found: list[End] = []
         if not is_pigtail(whose):
-            for jumper, value in walked.current.items():
+            for jumper in walked.current:
                 if jumper.circuit == circuit and joint in (jumper.a, jumper.b):
                     choice = question.choice(jumper.wire_size)
-                    found.append((choice.end_type, jumper.key, value, joint == jumper.b))
+                    currents = walked.currents(jumper)
+                    found.append((choice.end_type, jumper.key, currents, joint == jumper.b))
         supply = question.supply
         lands = supply is not None and answer.landings.get(circuit) == joint
         if supply and lands and supply.aboard == is_pigtail(whose):
             size = answer.extension_sizes.get(circuit)
             if size:
                 key = WireKey("extension", supply.wire)
-                found.append(
-                    (question.choice(size).end_type, key, self._trees.totals[circuit], True)
-                )
+                found.append((question.choice(size).end_type, key, walked.totals(circuit), True))
             elif supply.end_type:
                 key = WireKey("given", supply.wire)
-                found.append((supply.end_type, key, self._trees.totals[circuit], True))
+                found.append((supply.end_type, key, walked.totals(circuit), True))
         return sorted(found, key=lambda end: (end[0], end[1]))
 
     def assign(
-        self, answer: Answer, walked: Walked, joint: str, whose: str, option: GroupOption
+        self, answer: Answer, walked: Walks, joint: str, whose: str, option: GroupOption
     ) -> list[tuple[LugPick, tuple[tuple[WireKey, ...], ...]]] | None:
         """Wires for every barrel of an option within the fittings' limits; None if none."""
         ends = self.ends_at(answer, walked, joint, whose)
+        flows = sums(ends, len(walked.states))
         kind = self.problem.post_kind.get(joint, "splice")
         if kind in ("splice", "lead"):
-            flowing_in = max((end[2] for end in ends), default=0)
-            if flowing_in > option.picks[0].carries_ma:
+            if any(max(each) > option.picks[0].carries_ma for each in flows):
                 return None
             return [(option.picks[0], fill(option.picks[0], ends, joint))]
-        inside = 0
+        inside: Currents = (0,) * len(walked.states)
         if kind == "tab":
-            limit, (inward, outward) = self.problem.post_limit_ma.get(joint, 0), sums(ends)
-            if limit and abs(inward - outward) > limit:
+            limit = self.problem.post_limit_ma.get(joint, 0)
+            if limit and any(abs(inward - outward) > limit for inward, outward in flows):
                 return None
         elif whose == self.problem.console.post(joint).circuit:
             inside = self._to_pass_inside(answer, walked, joint)
