@@ -26,7 +26,7 @@ SWEEP = range(4100, 4400)
 ASKED = frozenset(
     {
         *("fuse block", "way take-off one", "way take-off any", "lamps behind a switch"),
-        *("lamps behind a dimmer", "lamps behind a fuse", "lead of a device", "lamps taken"),
+        *("lamps behind a dimmer", "lamps behind a fuse", "lead of a device", "two load states"),
     }
 )
 

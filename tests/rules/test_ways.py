@@ -25,9 +25,11 @@ from support.asking import (
     without_post,
 )
 from support.consoles import given_wire, tiny_console
-from support.keyed import behind_fuse, keyed, load_aboard, stud
+from support.keyed import behind_fuse, device, keyed, load_aboard, stud
 
 from lugwright.scenario.console import Console
+from lugwright.trade.demand import circuit_totals
+from lugwright.trade.states import load_states, number_of_states
 
 TWO_DIALS = ((60, 60), (160, 60))
 THREE_DIALS = ((60, 60), (160, 60), (260, 60))
@@ -300,3 +302,101 @@ def test_a_stud_behind_two_ways_in_a_row() -> None:
         "ignition",
         "pump",
     ]
+
+
+# -- load states ---------------------------------------------------------------------------------
+
+
+def exclusive() -> Console:
+    """A key that feeds dials in one position and a pump of 3 A in the other, from one stud."""
+    console = keyed(tiny_console(TWO_DIALS, lamps=False), closed=("run",))
+    console = behind_fuse(console, "key.bat", "pump", 5000)
+    fuse = console.way_to("fuses.pump")
+    pump_way = replace(fuse, instrument="key", kind="switch", closed=("pump",), amperes_ma=0)
+    instruments = tuple(
+        replace(each, positions=("off", "run", "pump")) if each.name == "key" else each
+        for each in console.instruments
+    )
+    pump = load_aboard("pump", "fuses.pump", 3000, given_wire("14 AWG"))
+    ways = (console.ways[0], pump_way)
+    return replace(console, instruments=instruments, ways=ways, boat_blocks=(pump,))
+
+
+def test_positions_of_one_device_never_add() -> None:
+    """3000 mA in one state, 200 mA in the other; nowhere 3200 mA."""
+    states = load_states(exclusive())
+    assert [state.positions for state in states] == [(("key", "run"),), (("key", "pump"),)]
+    assert circuit_totals(exclusive()) == {
+        "battery": 3000,
+        "ignition": 200,
+        "ground": 200,
+        "pump": 3000,
+    }
+    assert [demand.posts["key.bat"] for demand in pose(exclusive()).demands] == [200, 3000]
+
+
+def test_a_position_that_closes_less_than_another_is_no_state() -> None:
+    """Off, on, and start that closes all that on does and more: one state, everything on."""
+    console = keyed(tiny_console(TWO_DIALS, lamps=False), closed=("on", "start"))
+    console = behind_fuse(console, "key.bat", "start", 5000, instrument="key", closed=("start",))
+    instruments = tuple(
+        replace(each, positions=("off", "on", "start")) if each.name == "key" else each
+        for each in console.instruments
+    )
+    (state,) = load_states(replace(console, instruments=instruments))
+    assert state.closed == {"key.ign", "fuses.start"}
+
+
+def test_a_lanyard_is_in_beside_any_position() -> None:
+    """A feed that closes with the lanyard in and one that closes with it out: two states."""
+    console = keyed(tiny_console(TWO_DIALS, lamps=False), closed=("lanyard in",))
+    console = behind_fuse(
+        console, "key.bat", "alarm", 5000, instrument="key", closed=("lanyard out",)
+    )
+    instruments = tuple(
+        replace(each, lanyard=each.name == "key", positions=()) for each in console.instruments
+    )
+    states = load_states(replace(console, instruments=instruments))
+    assert [state.positions for state in states] == [
+        (("key", "lanyard in"),),
+        (("key", "lanyard out"),),
+    ]
+
+
+def test_a_fuse_stands_the_larger_of_two_states() -> None:
+    """The pigtail's fuse is loaded by 3000 mA, not by 3200."""
+    for fuse_ma, stands in ((3000, True), (2999, False)):
+        console = change_pigtail(exclusive(), "battery", fuse_ma=fuse_ma)
+        found = reasons(console)
+        assert any("loads its fuse too far" in each for each in found) is not stands
+
+
+def test_a_stud_carries_the_larger_of_two_states() -> None:
+    """3000 mA go through the key's near post at most."""
+    for limit_ma, stands in ((3000, True), (2999, False)):
+        console = change_post(exclusive(), "key.bat", carries_ma=limit_ma)
+        assert impossible(ask(console)) is not stands
+
+
+@pytest.mark.parametrize(("contact_uohm", "stands"), [(4676, True), (4677, False)])
+def test_a_load_drops_in_the_states_it_is_on(contact_uohm: int, stands: bool) -> None:
+    """As behind a plain key: the pump's 3 A flow when the dials are off. The pump has 10 %."""
+    console = exclusive()
+    ways = (replace(console.ways[0], contact_uohm=contact_uohm), console.ways[1])
+    outcome = ask(replace(console, ways=ways), roomy_limits(drop_critical_permille=1))
+    assert impossible(outcome) is not stands
+
+
+def test_too_many_states_are_told() -> None:
+    """Seven devices with two exclusive positions each are 128 states."""
+    console = exclusive()
+    keys = tuple(device(f"key {n}", (0.0, 0.0), positions=("run", "pump")) for n in range(7))
+    ways = tuple(
+        replace(way, instrument=key.name, near=f"{key.name}.near", far=f"{key.name}.{way.far}")
+        for key in keys
+        for way in console.ways
+    )
+    console = replace(console, instruments=(*console.instruments, *keys), ways=ways)
+    assert number_of_states(console) == 128
+    with pytest.raises(ValueError, match="more than 64"):
+        load_states(console)

@@ -1,7 +1,8 @@
 """Random consoles with devices put in: a key, a fuse block, a light switch, a dimmer.
 
 Taken from the random consoles of ``brute``: what the ignition pigtail fed lands on the key, and
-ignition is what is behind it. Lamps come from a fuse of their own, through a switch, or as before.
+ignition is what is behind it. Lamps come from a fuse of their own, through a switch, from another
+position of the key, or as before.
 """
 
 from __future__ import annotations
@@ -90,9 +91,12 @@ class _Devices:
         names = [circuit.name for circuit in self.case.console.circuits]
         taken = "lamps" in names and self.case.console.circuit("lamps").taken_from
         draw = self.rng.random()
-        if not taken or draw < 0.3:
+        if not taken or draw < 0.2:
             return
-        if draw < 0.45 and "fuse block" in self.traits:
+        if draw < 0.4:
+            self._other_position()
+            return
+        if draw < 0.55 and "fuse block" in self.traits:
             self._way("fuses", near, self._post(self._named("fuses"), "f2", "lamps"), kind="fuse")
             self.traits |= {"lamps behind a fuse"}
             return
@@ -104,6 +108,15 @@ class _Devices:
         else:
             self._way("light", feed, self._post(light, "out", "lamps"), kind="dimmer")
         self.traits |= {f"lamps behind a {kind}"}
+
+    def _other_position(self) -> None:
+        """Lamps from the key, too, in a position in which it feeds nothing else."""
+        key = self._named("key")
+        self.instruments[0] = replace(key, positions=("off", "run", "service"))
+        self.ways[0] = replace(self.ways[0], closed=("run",))
+        far = self._post(key, "aux", "lamps")
+        self._way("key", "key.bat", far, kind="switch", closed=("service",))
+        self.traits |= {"two load states"}
 
     # -- pieces ------------------------------------------------------------------------------
 
