@@ -32,7 +32,7 @@ def way_faults(console: Console, limits: Limits) -> Iterator[Reason]:
 
 
 def _rating(console: Console, limits: Limits, load: WayLoad) -> Iterator[Reason]:
-    """What flows, times the kind of load in a switch, against what a way carries. Rule R16."""
+    """What flows, times the kind of load in a switch, against what a way carries. Rule R33."""
     way = load.way
     if not way.carries_ma or load.factored_ma <= way.carries_ma:
         return

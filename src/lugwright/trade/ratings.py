@@ -32,7 +32,7 @@ class WayLoad:
 def way_loads(console: Console, limits: Limits) -> tuple[WayLoad, ...]:
     """What flows through every way that supplies a circuit, the largest over the load states.
 
-    In the file's order. Rule R16.
+    In the file's order. Rule R33.
     """
     by_far = {c.supplied_by: c.name for c in console.circuits if c.supplied_by}
     found = []
