@@ -229,3 +229,98 @@ def test_no_stripe_of_its_own(written: str) -> None:
     """A stripe is another colour of the list."""
     with pytest.raises(ValueError, match="colour must be one of"):
         canonical_colour(written)
+
+
+def day_boat_with(*edits: tuple[str, str]) -> Console:
+    """The day boat after these replacements, each of text that is there."""
+    text = DAY_BOAT.read_text(encoding="utf-8")
+    for old, new in edits:
+        assert old in text
+        text = text.replace(old, new, 1)
+    return console_of(text)
+
+
+CAPPED = '  { label = "tachometer", colour = "gray", cap_off = true, live = false },'
+ENGINE_FEED = (
+    '  { circuit = "ignition", label = "engine feed", role = "load", colour = "purple/white", '
+    'wire_size = "16 AWG", reach = "700 mm", current = "1.5 A", lands_on = "tachometer.ignition", '
+    'stage = "aboard", returns_to = "fuel.ground", one_way = "3 m", fuse = "3 A", '
+    'drop_class = "critical" },'
+)
+
+
+def test_load_at_a_stated_post() -> None:
+    """Where its circuit has several posts the file says which; all else is its own too."""
+    console = day_boat_with((CAPPED, ENGINE_FEED))
+    feed = next(block for block in console.boat_blocks if block.name == "engine feed")
+    (wire,) = feed.wires
+    assert (wire.id, wire.lands_on) == ("pigtail engine feed", "tachometer.ignition")
+    assert (wire.stage, wire.one_way_dmm, wire.fuse_ma) == ("aboard", 30_000, 3000)
+    assert wire.wire.colour == "purple with white stripe"
+    assert (feed.drawn_from, feed.returns_to) == ("tachometer.ignition", "fuel.ground")
+    assert (feed.drop_class, feed.load_kind, feed.duty) == ("critical", "resistive", "continuous")
+
+
+@pytest.mark.parametrize(
+    ("use", "colour"),
+    [
+        ("instruments", "purple"),
+        ("lights", "dark blue"),
+        ("navigation", "gray"),
+        ("pumps", "brown"),
+        ("blower", "brown with yellow stripe"),
+        ("start", "yellow with red stripe"),
+        ("accessories", "orange"),
+    ],
+)
+def test_use_gives_the_colour(use: str, colour: str) -> None:
+    """ABYC E-11 DC colour table (reference/conductor_colours.csv)."""
+    console = day_boat_with(('use = "pumps"', f'use = "{use}"'))
+    assert console.circuit("pump").colour == colour
+
+
+def test_a_stated_colour_needs_no_use() -> None:
+    """Colour and stripe as the shop has the wire."""
+    console = day_boat_with(('use = "pumps"', 'colour = "brown/white"'))
+    assert console.circuit("pump").colour == "brown with white stripe"
+
+
+def test_breaker_as_a_switch() -> None:
+    """Rated for it it has positions; not trip-free it protects nothing (33 CFR 183.455(a))."""
+    key = 'kind = "switch", closed = ["on", "start"], carries = "15 A"'
+    breaker = 'kind = "breaker", closed = ["on", "start"], amperes = "15 A", as_switch = true'
+    way = day_boat_with((key, breaker)).way_to("key.ign")
+    assert (way.kind, way.closed, way.amperes_ma) == ("breaker", ("on", "start"), 15_000)
+    assert not way.is_fused
+    assert not way.is_empty
+    assert day_boat_with((key, f"{breaker}, trip_free = true")).way_to("key.ign").is_fused
+
+
+def test_contacts_and_ratings_of_a_way() -> None:
+    """Resistance in micro-ohm; kinds of load in one order, each once."""
+    carries = 'closed = ["start"], carries = "15 A"'
+    more = f'{carries}, contact = "5 mohm", rated_for = ["relay", "motor", "relay"]'
+    way = day_boat_with((carries, more)).way_to("key.crank")
+    assert (way.contact_uohm, way.rated_for) == (5000, ("motor", "relay"))
+
+
+def test_parts_of_one_metal_at_a_way() -> None:
+    """A second stud of the bus of a block, linked to its near post, is a post of the near side."""
+    stud = '{ kind = "stud", function = "battery", at = ["%s mm", "6 mm"], height = "47 mm", '
+    linked = stud + 'link = "bus", '
+    size = 'thread = "#8-32", free_thread = "10 mm" }'
+    second = f"posts.two = {linked % 9}{size}\n"
+    old = f"posts.bat = {stud % 0}"
+    console = day_boat_with((old, f"{second}posts.bat = {linked % 0}"))
+    assert console.post("key.bat").link == console.post("key.two").link == "key.bus"
+    assert console.circuit("battery").posts == ("key.bat", "key.two")
+    assert {way.near for way in console.ways if way.instrument == "key"} == {"key.bat", "key.stop"}
+
+
+def test_petrol_parted_off() -> None:
+    """A device that is not protected may stand where the file says no petrol is behind."""
+    unprotected = ('carries_in = "20 A"\nignition_protected = true', 'carries_in = "20 A"')
+    parted = ("petrol_behind = true", "petrol_behind = false")
+    console = day_boat_with(unprotected, parted)
+    assert not console.petrol_behind
+    assert not console.instrument("key").ignition_protected
