@@ -6,11 +6,13 @@
 ``ends``                  every wire that ends behind the panel, and what a barrel must know of it
 ``barrels``               whether a fitting takes given wire ends
 ``wires``                 the cut list: labels, paths, lengths, resistance, strip
+``part_numbers``          numbers of cut wires, the same for the same part in a family
 ``crimps``                the crimp list
 ``stacks``                lugs on each stud from base to nut; ``clocks`` how each is turned
 ``drops``                 drop to each load
 ``caps``, ``cable_ties``  unused pigtails; ties and supports
 ``worked_up``             all of that together, as the steps are written from it
+``panel``                 the console as a plan repeats it, so that paper needs nothing else
 ``steps``                 the working order; ``phrases`` its sentences; those at key-on come from
                           ``readings``
 ``totals``, ``buy``       sums; whole spools and packs

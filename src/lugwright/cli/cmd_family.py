@@ -9,7 +9,7 @@ import click
 
 from lugwright.cli import options
 from lugwright.cli.exits import Exit, exit_for
-from lugwright.cli.progress import telling
+from lugwright.cli.progress_line import telling
 from lugwright.cli.table import table
 from lugwright.cli.talk import say
 from lugwright.outputs.words import one_line

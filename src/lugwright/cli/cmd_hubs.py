@@ -14,7 +14,7 @@ import click
 from lugwright.base import stop
 from lugwright.cli import options
 from lugwright.cli.exits import Exit
-from lugwright.cli.progress import telling
+from lugwright.cli.progress_line import telling
 from lugwright.cli.talk import say
 from lugwright.outputs.hubs_table import (
     COLUMNS,

@@ -12,7 +12,7 @@ import click
 from lugwright.base import stop
 from lugwright.cli import options
 from lugwright.cli.exits import Exit, exit_for
-from lugwright.cli.progress import telling
+from lugwright.cli.progress_line import telling
 from lugwright.cli.talk import clean_line, say
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.words import one_line

@@ -11,7 +11,7 @@ from lugwright.base.cautions import ALWAYS
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.cli import options
 from lugwright.cli.exits import Exit, exit_for
-from lugwright.cli.progress import telling
+from lugwright.cli.progress_line import telling
 from lugwright.cli.talk import say
 from lugwright.outputs.words import one_line
 

@@ -3,19 +3,26 @@
 ``load``             file to console: ``load_scenario``; start here
 ``console``          the console: what every later room works from
 ``fields``           values with their units, as types of fields
-``pattern_schema``   the pattern of an instrument
+``pattern_schema``   the pattern of an instrument; ``pattern_text`` to print
+``field_notes``      the note under each field, for schema and complaints
 ``schema``           the scenario as written
 ``library``          the instrument patterns that come with the program (``patterns/*.toml``)
 ``draft``            what could be read of a scenario that is at fault in places
 ``fitting_out``      patterns looked up, posts assigned to circuits
-``supplies``         circuits and where each gets its current
+``supplies``         circuits and where each gets its current; ``near_posts`` of devices
+``taken_from``       circuits taken from another: lamps from ignition
+``purposes``         every post on a feed has a purpose, or the file is refused
 ``landings``         what comes aboard, and where its wires land
 ``placing``          mirroring, turning, rounding
 ``given_wires``      wires that are not cut from stock
 ``complaints``       faults of form in the reader's words
 ``cross_checks``     rules over several records; ``panel_complaints`` once limits are known
 ``geometry_checks``  faults of the layout that need no limit
+``metal_checks``     faults of the metal behind the panel; ``pigtail_checks``, ``lead_checks``
 ``panel_checks``     faults only the limits and the stock can show
+``waiver_places``    whether the place of a waiver is there
+``holds``            what is held beforehand, read once
+``leaving_out``      a scenario without some of its instruments
 ``new``              a starter scenario
 ``json_schema``      the scenario's JSON Schema
 """

@@ -15,11 +15,16 @@ from lugwright.scenario.fitting_out import Fitted, FittedPost
 from lugwright.scenario.pattern_schema import SPARE
 from lugwright.scenario.pigtail_checks import fuse_faults, is_used, pigtail_faults
 from lugwright.scenario.schema import CircuitPart
+from lugwright.scenario.taken_from import (
+    CIRCUITS,
+    GROUND,
+    IGNITION,
+    LAMPS,
+    host_of,
+    of_circuit,
+    taken_from_fault,
+)
 
-CIRCUITS = ("circuit",)
-LAMPS = "lamps"
-IGNITION = "ignition"
-GROUND = "ground"
 _SIDE_OF: Mapping[str, Side] = {IGNITION: "feed", LAMPS: "feed", GROUND: "ground"}
 
 
@@ -90,24 +95,18 @@ def _supply(
 ) -> Supply | None:
     side = _side(draft, name, pigtails, part, complaints)
     colour = (part.colour if part else None) or colour_of_circuit(name, side)
-    taken_from = (part.taken_from if part else None) or ""
     if name in pigtails:
         if not _is_asked(draft, name, pigtails, part):
             complaints += fuse_faults(draft, pigtails[name], side)
-        if taken_from:
-            message = f'it has two supplies: a pigtail, and it is taken from "{taken_from}"'
+        if part and part.taken_from:
+            message = f'it has two supplies: a pigtail, and it is taken from "{part.taken_from}"'
             hint = "leave taken_from out: the pigtail supplies it"
-            complaints.append(_of_circuit(draft, name, "taken_from", message, hint))
+            complaints.append(of_circuit(draft, name, "taken_from", message, hint))
         return Supply(name, side, colour, "", pigtails[name], part)
-    if not taken_from and name == LAMPS and IGNITION in pigtails:
-        taken_from = IGNITION
-    if not taken_from:
-        return None
-    if not draft.lost.supplies and not _can_carry(
-        draft, name, side, taken_from, pigtails, complaints
-    ):
-        return None
-    return Supply(name, side, colour, taken_from, None, part)
+    host = host_of(name, part, pigtails)
+    fault = taken_from_fault(draft, name, side, host, pigtails) if host else None
+    complaints += [fault] if fault else []
+    return Supply(name, side, colour, host, None, part) if host and not fault else None
 
 
 def _side(
@@ -121,7 +120,7 @@ def _side(
     stated, known = part.side if part else None, _SIDE_OF.get(name)
     if stated and known and stated != known:
         message = f'the circuit named "{name}" is a {known}, never a {stated}'
-        complaints.append(_of_circuit(draft, name, "side", message, "give it another name"))
+        complaints.append(of_circuit(draft, name, "side", message, "give it another name"))
     if _is_asked(draft, name, pigtails, part):
         path = draft.path(PIGTAILS, pigtails[name], "circuit")
         message = f'is circuit "{name}" a feed or a ground? Nothing in the file says so'
@@ -137,36 +136,6 @@ def _is_asked(
     if name in _SIDE_OF or (part and part.side) or name not in pigtails:
         return False
     return draft.harness.pigtails[pigtails[name]].fuse is None
-
-
-def _can_carry(
-    draft: Draft,
-    name: str,
-    side: Side,
-    taken_from: str,
-    pigtails: Mapping[str, int],
-    complaints: list[Complaint],
-) -> bool:
-    if draft.lost.supplies:
-        return True  # what it is taken from may have been left out
-    if taken_from not in pigtails:
-        message = f'it is taken from "{taken_from}", which has no pigtail'
-        hint = nearest(taken_from, pigtails)
-        if not hint.startswith(DID_YOU_MEAN):
-            hint = f"nothing is taken from a circuit past a switch, fuse or dimmer; {NOT_SAYABLE}"
-        complaints.append(_of_circuit(draft, name, "taken_from", message, hint))
-    elif side == "ground" or taken_from == GROUND:
-        complaints.append(
-            _of_circuit(draft, name, "taken_from", "only a feed is taken from a feed")
-        )
-    else:
-        return True
-    return False
-
-
-def _of_circuit(draft: Draft, name: str, key: str, message: str, hint: str = "") -> Complaint:
-    index = next(i for i, part in enumerate(draft.part.circuit) if part.name == name)
-    return draft.complain(draft.path(CIRCUITS, index, key), message, hint)
 
 
 def _posts_without_supply(

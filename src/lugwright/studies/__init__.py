@@ -4,6 +4,10 @@
 file                   what it holds
 =====================  ==========================================================================
 ``why_not``            the door: why no plan exists, and what would let one exist
+``hubs``               every hub candidate at its own best
+``frontier``           one thing against another
+``tight_spots``        which limits a plan leans on
+``holds``              what every hold costs
 ``schema``             the answer: conflicts, their members, the ways out
 ``words``              the answer in lines, and as data
 ``question_variants``  variants of the question: things taken away, steps taken

@@ -1,4 +1,7 @@
-"""Fuses: which one stands before a wire, and how large it may be over a conductor."""
+"""Fuses: which one stands before a wire, and the largest that the smallest conductor allows.
+
+A fuse protects every conductor behind it, so the smallest of them decides: each is asked in turn.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""From a path to a cut piece: jumpers, extensions, and the reach a landing needs."""
+"""From a path to a cut piece, rounded up to the cut step; extensions, and the reach needed."""
 
 from __future__ import annotations
 

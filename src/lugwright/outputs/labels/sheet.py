@@ -10,7 +10,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from lugwright.outputs.csv_text import csv_text
 from lugwright.outputs.labels import tag, wrap
-from lugwright.outputs.labels.content import WireLabel, wire_labels
+from lugwright.outputs.labels.label_text import WireLabel, wire_labels
 from lugwright.outputs.paper.cautions import cautions_height, cautions_pages, draw_cautions
 from lugwright.outputs.paper.fonts import NO_GLYPH
 from lugwright.outputs.paper.frame import Area, Head, Page, head_of, page_area, sheet_pdf

@@ -1,6 +1,7 @@
 """Pages: one frame for every sheet that is a self-contained HTML file.
 
 ``render``          ``render_page``: a template of a sheet, inside the frame, to text
+``compiled``        templates kept compiled
 ``inline``          drawings and texts made fit to stand inside a page
 ``slim``            looks that drawings share, written once
 ``base.html.j2``    the frame: cautions, rule set, waivers, digest, print and screen styles
