@@ -19,7 +19,7 @@ Sheets
 ``crimp_text``  dies, and the crimp list
 ``step_text``   the steps, runs of like ones told together
 ``build_list``  the printed build list
-``csv_tables``  one CSV per kind of row; ``table_files`` their names; ``csv_text`` how they are written
+``csv_tables``  one CSV per kind of row; ``table_files`` their names, ``csv_text`` their form
 ``plan_json``   ``plan.json`` written and read; ``digest`` the mark a plan and its paper share
 ``hubs_table``  hubs side by side, row by row; ``hubs_page`` their page
 ``plot``        one thing against another, as SVG
