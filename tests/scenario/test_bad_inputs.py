@@ -7,8 +7,15 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from bad_inputs.expected import CASES, STOCK_CASES, UNREADABLE, Expected
-from bad_inputs.expected_feeds import FEED_CASES
+from bad_inputs.expected import UNREADABLE, Expected
+from bad_inputs.expected_blocks import BLOCKS
+from bad_inputs.expected_boat_wires import BOAT_WIRES
+from bad_inputs.expected_circuits import CIRCUITS
+from bad_inputs.expected_fuses import FUSES
+from bad_inputs.expected_places import PLACES
+from bad_inputs.expected_stock import STOCK_CASES
+from bad_inputs.expected_switches import SWITCHES
+from bad_inputs.expected_text import TEXT
 from support.limits import plain_limits
 
 from lugwright.base.errors import BadInput, Complaint
@@ -20,7 +27,8 @@ from lugwright.scenario.schema import MOST_INSTRUMENTS
 from lugwright.stock.read import read_stock
 from lugwright.stock.schema import Stock
 
-READ_CASES = {**CASES, **FEED_CASES}
+TABLES = (TEXT, PLACES, CIRCUITS, FUSES, SWITCHES, BLOCKS, BOAT_WIRES)
+READ_CASES = {name: expected for table in TABLES for name, expected in table.items()}
 FOLDER = Path(__file__).parents[1] / "bad_inputs"
 HEAD = 'title = "x"\n[panel]\nwidth = "9 m"\nheight = "9 m"\nthickness = "6 mm"\n'
 HARNESS = """[[harness]]
@@ -148,6 +156,7 @@ def test_every_bad_file_is_in_the_table() -> None:
     assert lying == set(READ_CASES) | set(STOCK_CASES) | {
         n for n in UNREADABLE if (FOLDER / n).exists()
     }
+    assert len(READ_CASES) == sum(map(len, TABLES))  # and none in two tables
 
 
 def test_a_bad_file_is_left_as_it_was(tmp_path: Path) -> None:

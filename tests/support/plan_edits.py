@@ -52,6 +52,20 @@ def rules(report: Report) -> set[str]:
     return {finding.rule for finding in report.findings}
 
 
+def of(name: str) -> Any:
+    """A test for the label, number or post of a record."""
+    return lambda row: name in (
+        getattr(row, "label", None), getattr(row, "post", None), getattr(row, "wire", None),
+        getattr(row, "load", None), getattr(row, "item", None), getattr(row, "pigtail", None),
+        getattr(row, "circuit", None) if not hasattr(row, "label") else None,
+    )  # fmt: skip
+
+
+def crimp(number: int) -> Any:
+    """A test for a crimp's number."""
+    return lambda row: row.number == number
+
+
 def edit(plan: Plan, part: str, which: Callable[[Any], bool], **changes: Any) -> Plan:
     """The plan with the fields of the matching records of one list changed."""
     rows: tuple[Record, ...] = getattr(plan, part)
