@@ -11,7 +11,7 @@ from pathlib import Path
 
 from lugwright import pipeline
 from lugwright.base.canonical import digest_of
-from lugwright.base.errors import BadInput
+from lugwright.base.errors import BadInput, own_words
 from lugwright.catalogue.keys import key_of, limit_values, stock_rows
 from lugwright.catalogue.question import question_digests
 from lugwright.catalogue.schema import End, ModelResult, Settings
@@ -92,8 +92,9 @@ def faulty(name: str, fault: BadInput) -> ModelResult:
 
 def failed(name: str, error: BaseException) -> ModelResult:
     """The result of a model our program could not cope with."""
-    text = " ".join(f"{type(error).__name__}: {error}".split())
-    return ModelResult(name=name, end=End.FAILED, faults=(text,))
+    text = own_words(error) or "the planning broke off"
+    fault = f"{text}; `lugwright --traceback plan FILE` shows where"
+    return ModelResult(name=name, end=End.FAILED, faults=(fault,))
 
 
 def planned(job: Job, inputs: Inputs, key: str) -> ModelResult:

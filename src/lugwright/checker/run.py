@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
-from lugwright.base.errors import OutsideTable
+from lugwright.base.errors import OutsideTable, own_words
 from lugwright.checker.ampacity import check_ampacity
 from lugwright.checker.barrels import check_barrels
 from lugwright.checker.book import Book
@@ -103,7 +103,8 @@ def _guarded(book: Book, name: str, check: Callable[[], None]) -> None:
         check()
     except UNJUDGED as error:
         what = name.removeprefix("check_").replace("_", " ")
-        message = f"the plan is too broken to judge: {type(error).__name__} {error}"
+        why = own_words(error) or "its parts do not fit together, or name what is not there"
+        message = f"the plan is too broken to judge: {why}"
         book.complain("names", what, message)
 
 

@@ -18,7 +18,7 @@ from typing import Any, NoReturn
 import click
 
 from lugwright.base import stop
-from lugwright.base.errors import BadInput, Complaint, LugwrightError
+from lugwright.base.errors import BadInput, Complaint, own_words
 from lugwright.base.version import __version__
 from lugwright.cli.exits import Exit
 from lugwright.cli.nearest_group import NearestGroup
@@ -217,9 +217,9 @@ def _our_fault(error: Exception, call: Call) -> int:
     if call.traceback:
         _show_trace(error)
         return Exit.OUR_FAULT
-    kind = "" if isinstance(error, LugwrightError) else f"{type(error).__name__}: "
-    text = " ".join(str(error).split())
-    click.echo(f"{PROGRAM}: this is our fault, not yours: {kind}{text}", err=True)
+    said = own_words(error)
+    told = f": {said}" if said else "."
+    click.echo(f"{PROGRAM}: this is our fault, not yours{told}", err=True)
     click.echo(f"To see where, put --traceback behind {PROGRAM} and run it again.", err=True)
     return Exit.OUR_FAULT
 

@@ -13,7 +13,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from lugwright.assemble.build import assemble_plan
-from lugwright.base.errors import OutsideTable
+from lugwright.base.errors import OutsideTable, own_words
 from lugwright.checker.finding import Finding
 from lugwright.checker.holds import holds_broken
 from lugwright.limits.schema import Limits
@@ -71,7 +71,8 @@ def judged_again(source: Source, plan: Plan, routes: Routes) -> tuple[Finding, .
     try:
         again = made_again(source, plan, routes)
     except UNMADE as error:
-        message = f"its own decisions make no plan: {type(error).__name__} {error}"
+        why = own_words(error) or "they do not fit together, or name what is not there"
+        message = f"its own decisions make no plan: {why}"
         return (Finding("printed", "plan", message),)
     claims = _edited_claims(plan, again) if plan.edited else _sealed_claims(plan, again, source)
     return (*differences(plan, again), *claims)

@@ -84,8 +84,8 @@ class Landings:
         present = [target for target in targets if target is not None]
         if len(present) < len(targets):
             return None
-        is_sender = self._is_sender(part, present)
         before = len(self.complaints)
+        is_sender = self._is_sender(index, part, present)
         for number, target in enumerate(present):
             self._check_role(index, number, target, is_sender)
         if len(self.complaints) > before:
@@ -163,13 +163,24 @@ class Landings:
             )
             self._say(index, keys, message)
 
-    def _is_sender(self, part: BoatWiresPart, targets: list[_Post]) -> bool:
+    def _is_sender(self, index: int, part: BoatWiresPart, targets: list[_Post]) -> bool:
+        """Whether a block is a sender. Where nothing says so it is asked, never guessed."""
         if part.role is not None:
             return part.role == "signal"
         if any(t.post.function == "load" and not t.post.circuit for t in targets):
             return False
         on_signal = any(t.post.part.function in SENDER_FUNCTIONS for t in targets)
-        return on_signal or _called_sender(part)
+        if on_signal or _called_sender(part):
+            return True
+        on_ground = all(target.side == "ground" for target in targets)
+        if not (on_ground and part.current is None) and not _STOP.search(_bare(part.name)):
+            message = f'"role" is missing: is "{part.name}" a load or a sender?'
+            hint = (
+                'role = "load" for what draws its current here, with current = "..."; a sender\'s '
+                f"wire lands on its dial's signal post; anything else: {LEFT_OUT}"
+            )
+            self._say(index, (), message, hint)
+        return False
 
     def _check_role(self, index: int, number: int, target: _Post, is_sender: bool) -> None:
         keys, post = ("wires", number, "lands_on"), target.post
@@ -215,12 +226,12 @@ class Landings:
         if on_ground and len(on_ground) == len(ids) and not is_sender and part.current is None:
             message = f'what is "{part.name}"? It lands on ground alone, and no current is stated'
             hint = (
-                "a sender's wire lands on its dial's signal post; the return of a consumer states "
-                f"the consumer's current; a charge lamp, alternator or relay: {LEFT_OUT}"
+                "a sender's wire lands on its dial's signal post; the return of a load states "
+                f"the load's current; a charge lamp, alternator or relay: {LEFT_OUT}"
             )
             self._say(index, ("name",), message, hint)
             return None
-        if _STOP.search(re.sub(r"[\W_\d]+", " ", part.name)):
+        if _STOP.search(_bare(part.name)):
             message = "a stop circuit meets no feed and no other circuit, and cannot be said here"
             self._say(index, ("name",), message, LEFT_OUT)
             return None
@@ -275,7 +286,12 @@ class Landings:
 
 def _called_sender(part: BoatWiresPart) -> bool:
     """True where its name says that it is a sender."""
-    return _SENDER.search(re.sub(r"[\W_\d]+", " ", part.name)) is not None
+    return _SENDER.search(_bare(part.name)) is not None
+
+
+def _bare(name: str) -> str:
+    """A name as its words alone, with no digits, hyphens or underlines between them."""
+    return re.sub(r"[\W_\d]+", " ", name)
 
 
 def _metal(target: _Post) -> str:
