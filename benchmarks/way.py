@@ -51,6 +51,7 @@ def ours(task: Task) -> Answer:
     from lugwright.model.choose import best_choice
     from lugwright.outputs.folder import write_folder
     from lugwright.outputs.paper_size import Paper
+    from lugwright.outputs.shown import ShownPlan
     from lugwright.plans.outcome import Ending
     from lugwright.scenario.holds import Held
 
@@ -86,7 +87,7 @@ def ours(task: Task) -> Answer:
     if outcome.choice is not None:
         plan, report = pipeline.checked(task.inputs, routes, outcome, Held())
         answer |= {"findings": len(report.findings), "hub": plan.hub}
-        write_folder(plan, task.path.with_suffix(".plan"), Paper())
+        write_folder(ShownPlan(plan), task.path.with_suffix(".plan"), Paper())
     return answer
 
 

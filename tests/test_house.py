@@ -59,6 +59,8 @@ MAY_IMPORT = {
 MODEL_ORDER = (
     *("solver", "clock", "formulation", "bounds", "solving", "search", "choose", "variants"),
 )
+# What a function that keeps its answers may be asked by.
+KEPT_BY = {"str", "int", "float", "type[BaseModel]"}
 ONE_ROOM = {"ortools": "model", "highspy": "model", "click": "cli"}
 
 
@@ -275,3 +277,17 @@ def test_every_public_thing_has_a_docstring() -> None:
                 if not inner and node.col_offset == 0:
                     bare.append(f"{path.relative_to(SOURCE)}: {node.name}")
     assert bare == []
+
+
+def test_no_module_keeps_a_plan_or_a_console() -> None:
+    """What is kept between calls is asked for by plain values: no plan outlives who made it."""
+    kept = {
+        f"{path.relative_to(SOURCE)}: {node.name}"
+        for path in SOURCE.rglob("*.py")
+        for node in ast.parse(path.read_text(encoding="utf-8")).body
+        if isinstance(node, ast.FunctionDef)
+        and any("cache" in ast.unparse(each) for each in node.decorator_list)
+        and not {ast.unparse(arg.annotation or ast.Constant("")) for arg in node.args.args}
+        <= KEPT_BY
+    }
+    assert kept == set()

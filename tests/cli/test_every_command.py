@@ -19,6 +19,7 @@ from support.readings import filled_in
 from lugwright.cli.main import run
 from lugwright.outputs.folder import write_folder
 from lugwright.outputs.plan_json import read_plan
+from lugwright.outputs.shown import ShownPlan
 from lugwright.pipeline import read_inputs
 from lugwright.readings.lines import sheet_of
 
@@ -60,7 +61,7 @@ def planned(name: str, place: Path, call: Call) -> None:
     plan, faults = by_hand(read_inputs(SCENARIOS / f"{name}.toml"))
     assert plan is not None
     assert faults == 0
-    write_folder(plan, place)
+    write_folder(ShownPlan(plan), place)
 
 
 @pytest.mark.parametrize("name", PLANNED)

@@ -11,6 +11,7 @@ from click.testing import CliRunner
 from lugwright import pipeline
 from lugwright.cli.main import cli
 from lugwright.outputs.folder import write_folder
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.schema import Plan
 from lugwright.production.revisions import changes_between
 
@@ -90,8 +91,8 @@ def test_a_recut_piece_is_shortened_where_it_can_be() -> None:
 
 def test_the_command_tells_it(tmp_path: Path) -> None:
     """As lines and as JSON, with exit code 0."""
-    write_folder(planned(), tmp_path / "old")
-    write_folder(planned(hub="fuel"), tmp_path / "new")
+    write_folder(ShownPlan(planned()), tmp_path / "old")
+    write_folder(ShownPlan(planned(hub="fuel")), tmp_path / "new")
     asked = ["changes", str(tmp_path / "old"), str(tmp_path / "new")]
     told = CliRunner().invoke(cli, asked)
     assert told.exit_code == 0

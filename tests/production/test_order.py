@@ -13,6 +13,7 @@ from click.testing import CliRunner
 from lugwright.base.errors import BadInput
 from lugwright.cli.main import cli
 from lugwright.outputs.folder import write_folder
+from lugwright.outputs.shown import ShownPlan
 from lugwright.pipeline import make_plan, read_inputs
 from lugwright.plans.schema import Plan
 from lugwright.production.run import Model
@@ -227,7 +228,7 @@ def test_a_bad_time_table_is_told(tmp_path: Path, text: str, message: str) -> No
 
 def test_the_commands_tell_the_same(skiff: Plan, tmp_path: Path) -> None:
     """``kits`` and ``spools`` as JSON agree; numbers of boats must match the plans."""
-    write_folder(skiff, tmp_path / "a")
+    write_folder(ShownPlan(skiff), tmp_path / "a")
     plan = str(tmp_path / "a")
     ask = CliRunner().invoke
     kits = ask(cli, ["kits", plan, "--boats", "20", "--json"])

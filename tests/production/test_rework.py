@@ -15,6 +15,7 @@ from support.ways import Parts, all_ways, small_text
 from lugwright.base.toml import parse_toml
 from lugwright.cli.main import cli
 from lugwright.outputs.folder import write_folder
+from lugwright.outputs.shown import ShownPlan
 from lugwright.pipeline import Inputs, make_plan, printed_findings, read_inputs
 from lugwright.plans.outcome import Ending
 from lugwright.plans.schema import Plan
@@ -178,7 +179,7 @@ def test_the_command_and_its_sheet(tmp_path: Path) -> None:
     import pdfplumber
 
     text = SKIFF.read_text("utf-8")
-    write_folder(planned(inputs_of(without(text, "depth"))), tmp_path / "built")
+    write_folder(ShownPlan(planned(inputs_of(without(text, "depth")))), tmp_path / "built")
     asked = ["rework", str(SKIFF), str(tmp_path / "built"), "-q"]
     sheet = tmp_path / "work.pdf"
     told = CliRunner().invoke(

@@ -10,6 +10,7 @@ from support.made_plan import small_plan
 from support.readings import filled_in, small_sheet
 
 from lugwright.base.errors import BadInput
+from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.test_sheet.csv_form import plan_mark
 from lugwright.readings.read_csv import Reading, parse_reading, read_readings
 from lugwright.readings.schema import Unit
@@ -59,7 +60,7 @@ def test_what_is_no_reading_is_none(text: str, unit: Unit) -> None:
 def read(path: Path, text: str) -> dict[str, Reading]:
     """The readings of a file with this text."""
     path.write_text(text, encoding="utf-8")
-    return read_readings(path, small_sheet().lines, plan_mark(small_plan()))
+    return read_readings(path, small_sheet().lines, plan_mark(plan_digest(small_plan())))
 
 
 @pytest.mark.parametrize("mark", [",", ";", "\t"])

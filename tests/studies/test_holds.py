@@ -18,7 +18,7 @@ from lugwright.checker.holds import holds_broken
 from lugwright.cli.main import run
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice
-from lugwright.outputs.build_list import build_list
+from lugwright.outputs.shown import ShownPlan
 from lugwright.pipeline import Inputs, Run, holding, make_plan, read_inputs
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.problem.build import build_problem
@@ -66,7 +66,7 @@ def test_a_required_jumper_is_in_the_plan() -> None:
     more = (held.outcome.cost[0] - free.outcome.cost[0]) / 10
     assert told.startswith("jumper dial1.ground > dial3.ground (costs ")
     assert f" {more:g} mm more; without it: " in told
-    said = " ".join(build_list(held.plan).split())
+    said = " ".join(ShownPlan(held.plan).build_list.split())
     assert "no plan that keeps what is held costs less" in said and "Held: jumper" in said
 
 

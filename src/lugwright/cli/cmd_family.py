@@ -86,6 +86,7 @@ def _write(family: FamilyFile, found: Family, out: Path) -> tuple[str, ...]:
     """A plan folder for every variant, and the scenario of one with something left out."""
     from lugwright.outputs.folder import check_target, write_folder
     from lugwright.outputs.one_file import check_one, put_one
+    from lugwright.outputs.shown import ShownPlan
 
     texts = {
         out / variant.scenario.file: variant.scenario.text.encode()
@@ -98,7 +99,7 @@ def _write(family: FamilyFile, found: Family, out: Path) -> tuple[str, ...]:
     for file in fresh if out.is_dir() else ():
         check_one(file, "--out", (), overwrite=False)
     for member in found.members:
-        write_folder(member.plan, out / member.name, tell=options.tell)
+        write_folder(ShownPlan(member.plan), out / member.name, tell=options.tell)
     for file, data in fresh.items():
         put_one(file, data, "--out", overwrite=False)
     return tuple(member.name for member in found.members)

@@ -19,6 +19,7 @@ from lugwright.outputs.words import one_line
 from lugwright.plans.outcome import Ending, Outcome, Reason
 
 if TYPE_CHECKING:
+    from lugwright.outputs.shown import ShownPlan
     from lugwright.pipeline import Run
     from lugwright.studies.schema import WhyNot
 
@@ -124,15 +125,14 @@ def _conclude(
     if run.plan is not None and run.report is None:
         raise RuntimeError("a plan came without its check")
     rejected = run.report is not None and not run.report.passed
-    written = _write(run, target, paper) if run.plan is not None and not rejected else ()
+    shown = None if rejected else _shown(run)
+    written = _write(shown, target, paper) if shown else ()
     stopped = run.outcome.interrupted or stop.asked()
     code = exit_for(run.outcome.ending, interrupted=stopped, rejected=rejected)
     if as_json:
         say(options.json_text("plan", ANSWER_FORMAT, _answer(run, code, target, written, why)))
-    elif written and run.plan is not None:
-        from lugwright.outputs.build_list import build_list
-
-        say(build_list(run.plan))
+    elif shown:
+        say(shown.build_list)
     _tell_end(run, target, written, held, why, code, quiet=quiet)
     if why is not None:
         from lugwright.studies.words import why_lines
@@ -142,13 +142,18 @@ def _conclude(
     return code
 
 
-def _write(run: Run, target: Path, paper: Paper) -> tuple[str, ...]:
+def _shown(run: Run) -> ShownPlan | None:
+    """The plan as sheets and terminal show it; None where there is none."""
+    from lugwright.outputs.shown import ShownPlan
+
+    return ShownPlan(run.plan) if run.plan else None
+
+
+def _write(shown: ShownPlan, target: Path, paper: Paper) -> tuple[str, ...]:
     """Write the plan's folder, its sheets for that paper; the names of its files."""
     from lugwright.outputs.folder import write_folder
 
-    if run.plan is None:
-        return ()
-    written = write_folder(run.plan, target, paper, options.tell)
+    written = write_folder(shown, target, paper, options.tell)
     stop.tell(f"interrupted; the plan is in {one_line(target.as_posix())}")
     return written
 

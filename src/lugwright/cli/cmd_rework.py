@@ -87,6 +87,7 @@ def command(
     from lugwright.outputs.folder import check_target, write_folder
     from lugwright.outputs.one_file import check_one, put_one
     from lugwright.outputs.plan_json import read_unedited
+    from lugwright.outputs.shown import ShownPlan
     from lugwright.production.rework import rework
 
     given = options.inputs_of(ctx, "out", "sheet")
@@ -103,19 +104,17 @@ def command(
         found = rework(inputs, old, worth, time_limit_s=seconds, listener=listener)
     rejected = found.report is not None and not found.report.passed
     code = exit_for(found.ending, interrupted=found.interrupted, rejected=rejected)
-    good = found.plan is not None and not rejected
-    written = (
-        write_folder(found.plan, out, tell=options.tell) if good and out and found.plan else ()
-    )
-    if sheet and found.plan and found.told and not rejected:
+    shown = ShownPlan(found.plan) if found.plan and not rejected else None
+    written = write_folder(shown, out, tell=options.tell) if out and shown else ()
+    if sheet and shown and found.told:
         from lugwright.outputs.paper_size import Paper
         from lugwright.production.rework_sheet import rework_pdf
 
-        data = rework_pdf(found.plan, found.told.work, Paper(page))
+        data = rework_pdf(shown, found.told.work, Paper(page))
         put_one(sheet, data, "--sheet", given, overwrite=overwrite)
     if as_json:
         say(options.json_text("rework", ANSWER_FORMAT, _data(found, code, written)))
-    elif found.plan is not None and not rejected:
+    elif shown:
         say("\n".join(_lines(found)))
     else:
         click.echo(f"{found.ending.value}: {found.note or 'no plan passes'}", err=True)

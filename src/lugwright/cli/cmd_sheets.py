@@ -17,7 +17,7 @@ from lugwright.outputs.sheets import SHEETS, Sheet, files_before, files_of, shee
 from lugwright.outputs.words import program_text
 
 if TYPE_CHECKING:
-    from lugwright.plans.schema import Plan
+    from lugwright.outputs.shown import ShownPlan
 
 ANSWER_FORMAT = 1
 SHEETS_FOLDER = Path("sheets")  # where sheets go that no plan stands behind
@@ -77,9 +77,9 @@ def command(
         written = _write(target, lambda: _before_planning(plan_path, sheets, paper))
     else:
         sheets = _asked(only)
-        plan, notes = _read(plan_path)
+        shown, notes = _read(plan_path)
         target = out or _folder_of(plan_path)
-        written = _write(target, lambda: files_of(plan, sheets, paper))
+        written = _write(target, lambda: files_of(shown, sheets, paper))
     for note in notes:
         click.echo(f"note: {note}", err=True)
     if as_json:
@@ -147,20 +147,21 @@ def _measured_mm(text: str) -> Fraction:
     return measured
 
 
-def _read(path: Path) -> tuple[Plan, list[str]]:
+def _read(path: Path) -> tuple[ShownPlan, list[str]]:
     """The plan, and what a reader should know of it.
 
     Raises BadInput for a file that is no plan, was edited, or does not hang together.
     """
     from lugwright.base.version import __version__
     from lugwright.outputs.plan_json import read_unedited
+    from lugwright.outputs.shown import ShownPlan
 
     plan, notes = read_unedited(path), []
     if program_text(plan) != f"lugwright {__version__}":
         notes.append(
             f"this plan was made with {program_text(plan)}, these sheets with {__version__}"
         )
-    return plan, notes
+    return ShownPlan(plan), notes
 
 
 def _folder_of(path: Path) -> Path:

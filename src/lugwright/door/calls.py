@@ -99,4 +99,4 @@ def write(plan: PlanView, folder: Where, *, page: str = "A4") -> tuple[str, ...]
     from lugwright.outputs.folder import write_folder
     from lugwright.outputs.paper_size import Paper
 
-    return write_folder(plan.record, Path(folder), Paper(page))
+    return write_folder(plan.shown, Path(folder), Paper(page))

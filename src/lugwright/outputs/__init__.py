@@ -10,7 +10,6 @@ Rows and words
 ``rows_sums``   drops, buy list, fuses, totals and limits, row by row
 ``rows``        all of them gathered: the one set of rows behind every output
 ``before``      what sheets can be made of before anything is planned
-``once``        what several sheets of one plan need, made once
 
 Sheets
 ------
@@ -18,11 +17,12 @@ Sheets
 ``stack_text``  the stacks as a table from nut to base
 ``crimp_text``  dies, and the crimp list
 ``step_text``   the steps, runs of like ones told together
-``build_list``  the printed build list
+``build_list``  the printed build list; ``list_sheet`` its file
 ``csv_tables``  one CSV per kind of row; ``table_files`` their names, ``csv_text`` their form
 ``plan_json``   ``plan.json`` written and read; ``digest`` the mark a plan and its paper share
 ``hubs_table``  hubs side by side, row by row; ``hubs_page`` their page
 ``plot``        one thing against another, as SVG
+``shown``       a plan as its sheets show it: texts, rows and drawings (``drawn``), each made once
 ``sheets``      every sheet of a plan folder, and the module that makes it; ``paper_size`` its paper
 
 Rooms: ``job``, ``labels``, ``measuring``, ``overview``, ``stacks``, ``test_sheet`` and ``workbook``

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from lugwright.outputs.crimp_text import crimp_section, tightest_barrel_sentence
 from lugwright.outputs.layout import heading, short_heading, table, wrapped
-from lugwright.outputs.once import once_a_plan
-from lugwright.outputs.paper_size import Paper
-from lugwright.outputs.rows import Rows, rows_of
+from lugwright.outputs.rows import Rows
 from lugwright.outputs.sides import side_notes
 from lugwright.outputs.stack_text import stack_table, tightest_sentence
 from lugwright.outputs.step_text import printed_lines
@@ -28,10 +26,8 @@ _STAGE_TITLES = {
 }
 
 
-@once_a_plan
-def build_list(plan: Plan) -> str:
+def build_list(plan: Plan, rows: Rows) -> str:
     """The whole build list as plain text of at most ``layout.WIDTH`` columns, LF at the end."""
-    rows = rows_of(plan)
     lines = [
         *_opening(plan, rows),
         *_cut_section(plan, rows),
@@ -237,8 +233,3 @@ def _limit_section(rows: Rows) -> list[str]:
             ((x.name, x.value, x.origin, x.source) for x in changed),
         ),
     ]
-
-
-def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
-    """The build list as a file; plain text knows no paper size."""
-    return {"build-list.txt": build_list(plan).encode()}

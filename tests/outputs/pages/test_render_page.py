@@ -12,6 +12,7 @@ from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.pages.inline import css_text, inline_svg
 from lugwright.outputs.pages.render import render_page
 from lugwright.outputs.paper_size import PAGES_DMM, Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.words import program_text
 from lugwright.plans.schema import Plan, WaiverUsed
 
@@ -21,9 +22,8 @@ FRAME = "pages/base.html.j2"
 
 def page(plan: Plan, paper: str = "A4", scripts: tuple[str, ...] = ()) -> str:
     """The bare frame of a plan."""
-    return render_page(
-        plan, Paper(paper), FRAME, {}, sheet="Trial", side="seen from the back", scripts=scripts
-    )
+    shown, side = ShownPlan(plan), "seen from the back"
+    return render_page(shown, Paper(paper), FRAME, {}, sheet="Trial", side=side, scripts=scripts)
 
 
 def text_of(html: str) -> str:

@@ -2,9 +2,9 @@
 
 Doors
 -----
-``panel``          ``panel_view(plan)``: the full rear view
-``step``           ``step_view(plan, wires=..., joints=...)``: what one step is about
-``small``          ``small_view(plan)``, ``small_blank(panel, title)``: plans side by side
+``panel``          ``drawn_panel(scene)``, ``panel_view``: the full rear view
+``step``           ``step_view(scene, wires=..., joints=...)``: what one step is about
+``small``          ``small_view(scene)``, ``small_blank(panel, title)``: plans side by side
 ``blank``          ``blank_view(panel, title)``: the rear view before planning
 ``rear_view``      the sheet ``rear-view.svg``
 ``paint``          ``paint_of(colour)``: what each published wire colour looks like

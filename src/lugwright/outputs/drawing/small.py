@@ -18,7 +18,7 @@ from lugwright.outputs.drawing.parts import draw_instrument, draw_mark
 from lugwright.outputs.drawing.pen import THIN, Pen, finished, number
 from lugwright.outputs.drawing.placing import Label, Spot, placed
 from lugwright.outputs.drawing.runs import Run
-from lugwright.outputs.drawing.scene import Ground, Scene, ground_of, scene_of
+from lugwright.outputs.drawing.scene import Ground, Scene, ground_of
 from lugwright.plans.panel import Panel
 from lugwright.plans.schema import Plan
 
@@ -35,9 +35,9 @@ DASHES: tuple[tuple[float, ...], ...] = (
 )
 
 
-def small_view(plan: Plan) -> str:
+def small_view(scene: Scene) -> str:
     """The plan small, as SVG without an XML prologue, at most 20 kB with 24 instruments."""
-    scene = scene_of(plan)
+    plan = scene.plan
     hubs = hubs_of(plan)
     pen, crowd = _pen(scene.frame), Crowd(8 * _pen(scene.frame).unit)
     _ground(pen, scene, frozenset(hubs))

@@ -16,7 +16,7 @@ from lugwright.outputs.paper.fonts import NO_GLYPH
 from lugwright.outputs.paper.frame import Area, Head, Page, head_of, page_area, sheet_pdf
 from lugwright.outputs.paper.lettering import TEXT_MM, plain, wrapped_to, write_lines
 from lugwright.outputs.paper_size import Paper
-from lugwright.plans.schema import Plan
+from lugwright.outputs.shown import ShownPlan
 
 PDF_FILE, CSV_FILE = "wire-labels.pdf", "wire-labels.csv"
 _GAP_MM = 1.0
@@ -25,11 +25,11 @@ _T = TypeVar("_T")
 _Draw = Callable[[Canvas, float, float, _T], None]
 
 
-def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
+def sheet_files(shown: ShownPlan, paper: Paper) -> dict[str, bytes]:
     """The labels as PDF and as CSV."""
-    labels = wire_labels(plan)
+    labels = wire_labels(shown.plan, shown.digest)
     return {
-        PDF_FILE: _pdf(head_of(plan, "Wire labels"), labels, paper),
+        PDF_FILE: _pdf(head_of(shown, "Wire labels"), labels, paper),
         CSV_FILE: csv_text(WireLabel, labels).encode(),
     }
 

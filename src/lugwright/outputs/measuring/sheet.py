@@ -25,8 +25,8 @@ from lugwright.outputs.paper.fonts import BOLD
 from lugwright.outputs.paper.frame import Area, Head, head_of, page_area, sheet_pdf
 from lugwright.outputs.paper.lettering import SMALL_MM
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.panel import Panel
-from lugwright.plans.schema import Plan
 
 FILE = "measuring-sheet.pdf"
 _SHEET = "Measuring sheet"
@@ -41,10 +41,10 @@ _FILE_WORDS = (
 )
 
 
-def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
+def sheet_files(shown: ShownPlan, paper: Paper) -> dict[str, bytes]:
     """The measuring sheet of a plan's panel."""
-    head = head_of(plan, _SHEET)
-    return {FILE: _panel_pdf(head, plan.panel, paper)}
+    head = head_of(shown, _SHEET)
+    return {FILE: _panel_pdf(head, shown.plan.panel, paper)}
 
 
 def panel_files(before: Before, paper: Paper) -> dict[str, bytes]:

@@ -2,25 +2,18 @@
 
 from __future__ import annotations
 
-from lugwright.outputs.once import once_a_plan
 from lugwright.outputs.stacks.book import book_of
 from lugwright.outputs.stacks.mid_air import draw_joint, draw_tab
 from lugwright.outputs.stacks.stud import draw_stud
 from lugwright.plans.schema import Plan
 
 
-@once_a_plan
-def _drawn(plan: Plan) -> dict[str, str]:
-    """The drawings of a plan's joints that are made already: two sheets show them all."""
-    return {}
-
-
 class JointViews:
-    """Drawings of a plan's joints; the plan is looked through once for all of them."""
+    """Drawings of a plan's joints, each made once; the plan is looked through once for all."""
 
     def __init__(self, plan: Plan) -> None:
         self.book = book_of(plan)
-        self._drawn = _drawn(plan)
+        self._drawn = dict[str, str]()
 
     def of(self, joint: str) -> str:
         """The drawing of a post, splice or extension butt, whatever it is.
