@@ -87,8 +87,8 @@ def test_a_ring_stud_has_no_nut_yet_at_the_bench() -> None:
     """The stud that gets rings only keeps nut and washer in the bag; the other's is loose."""
     hint = next(s for s in assembled().steps if s.target == "left loose")
     assert hint.text == (
-        "Until more lands aboard, see that nuts are still loose on dial3.ground; no nut yet on "
-        "dial3.signal (keep its own nut and washer in the bag)."
+        "Before the panel leaves the bench, see that nuts are still loose on dial3.ground and that "
+        "no nut is on dial3.signal yet (keep its own nut and washer in the bag)."
     )
 
 
@@ -120,7 +120,7 @@ def test_a_captive_spade_slips_under_a_slackened_nut() -> None:
         "sender3: black) under the lock washer as lug 2 from the base, barrel at 1 o'clock seen "
         "from the back."
     )
-    assert "no nut yet" not in next(s.text for s in plan.steps if s.target == "left loose")
+    assert "no nut is on" not in next(s.text for s in plan.steps if s.target == "left loose")
 
 
 def test_the_checker_plays_slipped_spades() -> None:

@@ -78,7 +78,8 @@ def test_a_fold_is_told_to_the_bench() -> None:
     assert plan.crimps[0].area_um2 == (2_618_000, 2_618_000)
     text = next(step.text for step in plan.steps if step.verb == "crimp")
     assert (
-        "lead dial3.ignition (red 16 AWG): shorten, end at 250 mm from left, 55 mm up; blue butt: "
+        "lead dial3.ignition (red 16 AWG): trim so that the end reaches "
+        "250 mm from left, 55 mm up; blue butt: "
         "lead (bare 8 mm, bare 7 mm more and fold it back) / "
         "ignition 2-b (bare 7 mm more and fold it back); tug." in text
     )

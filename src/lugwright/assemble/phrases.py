@@ -194,9 +194,9 @@ def _lead_sentence(built: Built, crimp: Crimp, end: Point) -> str:
     """How to shorten a flying lead to its stated end and join it there."""
     lead = lead_wire(crimp.joint)
     loop = built.limits.drip_loop_dmm
-    drip = f" + {mm_text(loop)} mm drip loop" if loop else ""
+    drip = f" with a {mm_text(loop)} mm drip loop" if loop else ""
     return (
-        f"Crimp {crimp.number}, {lead} ({_given_kinds(built)[lead]}): shorten, end at "
+        f"Crimp {crimp.number}, {lead} ({_given_kinds(built)[lead]}): trim so that the end reaches "
         f"{mm_text(end.x_dmm)} mm from left, {mm_text(end.y_dmm)} mm up{drip}; "
         f"{_item(crimp)}: {_holds(built, crimp, lead)}; tug."
     )

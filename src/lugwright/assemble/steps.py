@@ -191,7 +191,7 @@ def _left_bare(built: Built) -> Iterator[Draft]:
         f"{instrument}.{found[0]}" if len(found) == 1 else f"{instrument}: {', '.join(found)}"
         for instrument, found in names.items()
     )
-    text = f"Nothing lands here, on purpose (a stud keeps its own nut): {told}."
+    text = f"These posts get no wire, on purpose (a stud keeps its own nut): {told}."
     leads = [post.id for post in built.console.posts if post.id in bare and post.kind == "lead"]
     if leads:
         text += f" Insulate the end of the flying lead {phrases.joined(leads)} and tie it back."
@@ -208,11 +208,12 @@ def _left_loose(built: Built) -> Iterator[Draft]:
     words = []
     if on:
         posts = phrases.joined([item.post for item in on])
-        words.append(f"still loose on {posts}")
+        words.append(f"that nuts are still loose on {posts}")
     if off:
         what = "nut and washer" if waiting[0].lock_washer else "nut"
-        words.append(f"no nut yet on {phrases.joined(off)} (keep its own {what} in the bag)")
-    text = f"Until more lands aboard, see that nuts are {'; '.join(words)}."
+        bag = f"keep its own {what} in the bag"
+        words.append(f"that no nut is on {phrases.joined(off)} yet ({bag})")
+    text = f"Before the panel leaves the bench, see {' and '.join(words)}."
     labelled = [
         f"{phrases.short_name(lug)} on {stack.post}" for stack in waiting for lug in stack.waiting
     ]

@@ -164,7 +164,7 @@ def _tree(
                 continue
             walked.add(wire.label)
             forward = facts.node(wire.from_joint) == here
-            message = f"its end a is not nearer the supply of {circuit.name}"
+            message = f"its end a is not the one nearer the supply of {circuit.name}"
             book.expect(forward, "direction", wire.label, message)
             there = facts.node(wire.to_joint if forward else wire.from_joint)
             message = f"it closes a ring in {circuit.name}: both its ends were already wired"
@@ -191,7 +191,7 @@ def _all_reached(
             message = f"no wire of {circuit.name} leads here from its supply"
             book.expect(node in seen, "missing post", " / ".join(posts), message)
     for wire in wires:
-        message = f"it does not hang on the supply of {circuit.name}"
+        message = f"it is not joined to the supply of {circuit.name}"
         book.expect(wire.label in walked, "missing post", wire.label, message)
 
 

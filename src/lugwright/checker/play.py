@@ -225,7 +225,7 @@ class Panel:
         crimp = self.facts.crimps.get(_number(name))
         row = self.facts.fittings.get(crimp.item) if crimp else None
         slips = stud.nut == "loose" and row is not None and row.kind in SLIPS_UNDER
-        message = f"the nut is on ({stud.nut}); {name} can not go under it"
+        message = f"the nut is on ({stud.nut}); {name} cannot go under it"
         self._expect(stud.nut == "none" or slips, "step nut", step, message)
         early = stud.washer and stud.nut == "none"
         self._expect(not early, "step nut", step, f"the washer is on; {name} goes under it")

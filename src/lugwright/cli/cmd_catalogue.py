@@ -89,7 +89,7 @@ def power_options(command: Command) -> Command:
 @options.time_option
 @power_options
 @options.json_option
-@click.option("--quiet", "-q", is_flag=True, help="No word of how it goes.")
+@click.option("--quiet", "-q", is_flag=True, help="Say nothing of how it goes.")
 @click.pass_context
 @options.ends_well
 def plan(ctx: click.Context, /, *, folder: Path, store: Path | None, **asked: Any) -> None:
@@ -127,7 +127,7 @@ def plan(ctx: click.Context, /, *, folder: Path, store: Path | None, **asked: An
 @options.time_option
 @power_options
 @options.json_option
-@click.option("--quiet", "-q", is_flag=True, help="No word of how it goes.")
+@click.option("--quiet", "-q", is_flag=True, help="Say nothing of how it goes.")
 @options.ends_well
 def impact(*, folder: Path, store: Path | None, out: Path | None, **asked: Any) -> None:
     """What these limits and this stock do to the planned catalogue of FOLDER.

@@ -34,7 +34,7 @@ ANSWER_FORMAT = 1
 @click.option(
     "--accept",
     is_flag=True,
-    help="Write an edited plan.json that passes anew, sealed, as a plan nobody searched for.",
+    help="Where an edited plan.json passes, write it again, sealed, as a plan nobody searched for.",
 )
 @options.json_option
 @click.pass_context
@@ -90,7 +90,7 @@ def _accepted(
     if found is None or not found[1].passed:
         return report, notes
     write_plan(found[0], file / PLAN_FILE if file.is_dir() else file)
-    return found[1], (*notes, "edited by hand: sealed anew, with no claim to be proved best")
+    return found[1], (*notes, "edited by hand: sealed again, with no claim to be proved best")
 
 
 def _as_data(file: Path, report: Report, notes: tuple[str, ...]) -> dict[str, Any]:

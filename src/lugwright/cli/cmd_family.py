@@ -29,7 +29,7 @@ ANSWER_FORMAT = 1
 @options.time_option
 @options.out_option
 @options.json_option
-@click.option("--quiet", "-q", is_flag=True, help="No word of how the search goes.")
+@click.option("--quiet", "-q", is_flag=True, help="Say nothing of how the search goes.")
 @click.pass_context
 @options.ends_well
 def command(

@@ -86,7 +86,7 @@ _WORDS = ("hub", "ending", "difference", "gap", "wire_sizes", "worst_drop_at", "
     help="Also move every limit by one step and say what that would save, the best first.",
 )
 @options.json_option
-@click.option("--quiet", "-q", is_flag=True, help="No word of how the search goes.")
+@click.option("--quiet", "-q", is_flag=True, help="Say nothing of how the search goes.")
 @click.pass_context
 @options.ends_well
 def command(

@@ -99,7 +99,7 @@ def _ask_dials() -> tuple[str, ...]:
 
     click.echo(f"Patterns: {', '.join(pattern_names())}", err=True)
     usual = ", ".join(USUAL_DIALS[:HOW_MANY_DIALS])
-    answer = _ask("Dials, parted by commas, each NAME or NAME=PATTERN", usual)
+    answer = _ask("Dials, with commas between them, each NAME or NAME=PATTERN", usual)
     return tuple(part.strip() for part in answer.split(",") if part.strip())
 
 

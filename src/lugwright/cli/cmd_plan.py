@@ -45,7 +45,7 @@ PLANS_FOLDER = Path("plans")
     "or what is left of --time).",
 )
 @options.json_option
-@click.option("--quiet", "-q", is_flag=True, help="No word of how the search goes.")
+@click.option("--quiet", "-q", is_flag=True, help="Say nothing of how the search goes.")
 @click.pass_context
 @options.ends_well
 def command(

@@ -23,7 +23,7 @@ ANSWER_FORMAT = 1
 BUILT = click.Path(exists=True, readable=True, path_type=Path)
 
 
-@click.command("rework", short_help="Plan a built console anew, keeping what pays to keep.")
+@click.command("rework", short_help="Plan a built console again; keep what pays to keep.")
 @options.scenario_argument
 @click.argument("built", metavar="BUILT", type=BUILT)
 @click.option(
@@ -53,7 +53,7 @@ BUILT = click.Path(exists=True, readable=True, path_type=Path)
 )
 @options.overwrite_option
 @options.json_option
-@click.option("--quiet", "-q", is_flag=True, help="No word of how the search goes.")
+@click.option("--quiet", "-q", is_flag=True, help="Say nothing of how the search goes.")
 @click.pass_context
 @options.ends_well
 def command(

@@ -53,7 +53,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
         "lugwright.cli.cmd_lengths",
         "Choose the standard jumper lengths that waste least wire.",
     ),
-    "rework": ("lugwright.cli.cmd_rework", "Plan a built console anew, keeping what pays to keep."),
+    "rework": ("lugwright.cli.cmd_rework", "Plan a built console again; keep what pays to keep."),
     "changes": (
         "lugwright.cli.cmd_changes",
         "Say what changed between two plans, and what to rework.",
@@ -220,7 +220,7 @@ def _our_fault(error: Exception, call: Call) -> int:
     said = own_words(error)
     told = f": {said}" if said else "."
     click.echo(f"{PROGRAM}: this is our fault, not yours{told}", err=True)
-    click.echo(f"To see where, put --traceback behind {PROGRAM} and run it again.", err=True)
+    click.echo(f"To see where, put --traceback right after {PROGRAM} and run it again.", err=True)
     return Exit.OUR_FAULT
 
 

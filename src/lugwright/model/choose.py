@@ -133,7 +133,7 @@ def _outcome(problem: Problem, objective: Objective, found: Found, interrupted: 
         bound = objective.unfold(found.bound)
         return Outcome(Ending.NO_ANSWER, levels, bound=bound, interrupted=interrupted, note=note)
     proved = found.ended and found.bound == found.best.value
-    note = "between plans of equal cost the search stopped before its last word"
+    note = "the search stopped before it had told plans of equal cost apart"
     if not found.ties_open:
         note = ""
     if found.disagreed:

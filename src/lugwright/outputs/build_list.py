@@ -223,11 +223,11 @@ def _limit_section(rows: Rows) -> list[str]:
     changed = [x for x in rows.limits if x.differs]
     if not changed:
         return [
-            *short_heading("Limits that differ from built-in rule set"),
+            *short_heading("Limits that differ from the built-in rule set"),
             "None: every limit is the built-in rule set's own.",
         ]
     return [
-        *short_heading("Limits that differ from built-in rule set"),
+        *short_heading("Limits that differ from the built-in rule set"),
         *table(
             ("limit", "value", "from", "source"),
             ((x.name, x.value, x.origin, x.source) for x in changed),

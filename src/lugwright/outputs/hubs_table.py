@@ -208,7 +208,7 @@ def gap_text(row: HubRow) -> str:
         if cost != bound:
             share = f" ({-(-(cost - bound) * 1000 // cost) / 10:.1f} %)" if cost > 0 else ""
             return f"at most {level_text(short_level(name), cost - bound)} could be saved{share}"
-    return "its cost is proved; ties are open"
+    return "its cost is proved; which of the equal plans is best is not"
 
 
 def reason_text(row: HubRow) -> str:

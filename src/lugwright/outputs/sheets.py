@@ -51,7 +51,7 @@ SHEETS: tuple[Sheet, ...] = (
         "measuring",
         ("measuring-sheet.pdf",),
         "lugwright.outputs.measuring.sheet",
-        "boxes to write in what calipers say of each dial, and a blank one",
+        "boxes to write in what callipers say of each dial, and a blank one",
         needs_plan=False,
     ),
     Sheet(

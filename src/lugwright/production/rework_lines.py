@@ -48,7 +48,7 @@ def _tag_anew(pairing: Pairing) -> Iterator[str]:
     """One line, since labels may change places with each other."""
     renamed = [f"{was} is now {now}" for was, now in sorted(pairing.same.items()) if was != now]
     if renamed:
-        yield f"Tag anew, all in one go: {'; '.join(renamed)}."
+        yield f"Put on new tags, all in one go: {'; '.join(renamed)}."
 
 
 def _too_short(before: Side, after: Side, pairing: Pairing, gone: Sequence[Crimp]) -> Iterator[str]:

@@ -83,7 +83,7 @@ def _edited_claims(plan: Plan, again: Plan) -> Iterator[Finding]:
     if plan.proof != again.proof or plan.made_with != again.made_with:
         message = (
             "this plan was edited by hand, so what a search found of it holds no more; where all "
-            "else stands, `lugwright check --accept` takes the claim out and seals the plan anew"
+            "else stands, `lugwright check --accept` takes the claim out and seals the plan again"
         )
         yield Finding(CLAIM, "proof", message)
 

@@ -68,7 +68,7 @@ def test_every_key_is_one_a_scenario_takes(
 
 
 def test_every_measure_a_scenario_takes_is_asked_for() -> None:
-    """Of a pattern only what no calipers tell is left out: words, currents, wishes."""
+    """Of a pattern only what no callipers tell is left out: words, currents, wishes."""
     words = {"about", "key_on", "hub_candidate", "posts", "loads"}
     assert keys_of(fields.BODY) == set(PatternPart.model_fields) - words
     known = {"link", "optional", "carries", "live"}

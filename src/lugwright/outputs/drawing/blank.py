@@ -1,4 +1,4 @@
-"""The rear view before anything is planned: for the person with calipers and no data."""
+"""The rear view before anything is planned: for the person with callipers and no data."""
 
 from __future__ import annotations
 

@@ -124,7 +124,7 @@ def _hints(sort: str, tasks: Sequence[Task]) -> Iterator[str]:
     """What holds for every line of a card, said once."""
     wires = {wire for task in tasks for wire in task.wires}
     if sort == "cut":
-        yield "Bare and tag both ends of each. A is the end towards the supply."
+        yield "Bare and tag both ends of each. End a is the one towards the supply."
     if sort == "crimp":
         dies = {task.die for task in tasks}
         for die in dict.fromkeys(task.die for task in tasks if task.die):

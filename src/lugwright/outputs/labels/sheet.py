@@ -114,12 +114,13 @@ def _how_to(labels: Sequence[WireLabel]) -> list[str]:
         f"A wrap-around label is {wrap.WIDTH_MM:g} mm along the wire. Its printed zone of "
         f"{wrap.ZONE_MM:g} mm goes once round a wire of up to {wrap.FITS_MM:g} mm over the "
         f"insulation (measure yours); below the two ticks a blank tail of {wrap.TAIL_MM:g} mm.",
-        "On stock with a clear tail: print first, tail over it. On paper stock: wrap the blank "
-        "tail first, print outside, clear tape over it. Put it close behind the barrel, so that it "
-        "can be read with the lug on its stud.",
-        "Names say circuit, number and end (A is the supply's side). The joint in bold is where "
-        "this end goes. A name too long for its line is shortened; the CSV file has it whole.",
-        "The code on a tag holds the wire's name and, behind #, the plan it belongs to. Hang the "
+        "On stock with a clear tail: print first, then wrap the tail over it. On paper "
+        "stock: wrap the blank tail first, print outside, clear tape over it. Put it close behind "
+        "the barrel, so that it can be read with the lug on its stud.",
+        "Names say circuit, number and end (end a is the one towards the supply). "
+        "The joint in bold is where this end goes. A name too long for its line is shortened; the "
+        "CSV file has it whole.",
+        "The code on a tag holds the wire's name and, after #, the plan it belongs to. Hang the "
         "tag on the cut piece or its bag.",
         *_lacking(labels),
     ]

@@ -140,7 +140,7 @@ def _next(diagnosis: Diagnosis) -> list[str]:
         return []
     if line is None:
         if len(diagnosis.suspects) == 1:
-            return ["They lie on one wire with nothing between to measure on: make it anew."]
+            return ["They lie on one wire with nothing between to measure on: make it again."]
         return ["No further line of the sheet tells them apart: open them one after the other."]
     told = [f"Measure next: {_ask(line)}."]
     for verdict, left in diagnosis.outcomes:
