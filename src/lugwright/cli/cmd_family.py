@@ -139,7 +139,6 @@ def _data(found: Family, code: Exit, written: tuple[str, ...]) -> dict[str, Any]
 def _lines(found: Family) -> list[str]:
     from lugwright.base.scale import money_text
     from lugwright.outputs.words import currency
-    from lugwright.production.family import shared_rows
 
     coin = currency(found.members[0].plan)
     best = (
@@ -147,6 +146,20 @@ def _lines(found: Family) -> list[str]:
         if found.cost_micro == found.bound_micro
         else f"not proved; no family costs less than {money_text(found.bound_micro)}"
     )
+    return [
+        f"{one_line(found.title)}: hub {one_line(found.hub)}, {found.parts} distinct jumpers.",
+        f"Cost of the mix {money_text(found.cost_micro)} {coin}; {best}.",
+        f"Each variant by itself: {money_text(found.alone_micro)} {coin} with "
+        f"{found.alone_parts} distinct jumpers.",
+        *("", _variants(found)),
+        *("", _parts(found)),
+    ]
+
+
+def _variants(found: Family) -> str:
+    """The variants side by side, each as it is and as it would be by itself."""
+    from lugwright.base.scale import money_text
+
     rows = [
         (
             member.name,
@@ -158,20 +171,15 @@ def _lines(found: Family) -> list[str]:
         )
         for member in found.members
     ]
-    parts = [
+    head = ("variant", "boats", "money", "by itself", "hub by itself", "jumpers")
+    return table(head, rows, right=(1, 2, 3, 5))
+
+
+def _parts(found: Family) -> str:
+    """The jumpers, and which variants share each."""
+    from lugwright.production.family import shared_rows
+
+    rows = [
         (row.label, row.what, row.length, ", ".join(row.variants)) for row in shared_rows(found)
     ]
-    return [
-        f"{one_line(found.title)}: hub {one_line(found.hub)}, {found.parts} distinct jumpers.",
-        f"Cost of the mix {money_text(found.cost_micro)} {coin}; {best}.",
-        f"Each variant by itself: {money_text(found.alone_micro)} {coin} with "
-        f"{found.alone_parts} distinct jumpers.",
-        "",
-        table(
-            ("variant", "boats", "money", "by itself", "hub by itself", "jumpers"),
-            rows,
-            right=(1, 2, 3, 5),
-        ),
-        "",
-        table(("part", "from, to and wire", "length mm", "in"), parts, right=(2,)),
-    ]
+    return table(("part", "from, to and wire", "length mm", "in"), rows, right=(2,))

@@ -82,16 +82,14 @@ def command(
     except ValueError as error:
         raise BadInput(Complaint("PLAN", 0, 0, "", str(error))) from error
     report = check_gathered(order)
+    for finding in report.findings if not report.passed else ():
+        click.echo(one_line(str(finding)), err=True)
     if not report.passed:
-        for finding in report.findings:
-            click.echo(one_line(str(finding)), err=True)
         ctx.exit(Exit.REJECTED)
     code = Exit.DONE if order.proved else Exit.NOT_PROVED
     files = _write(order, out) if out else ()
-    if as_json:
-        say(options.json_text("kits", ANSWER_FORMAT, _data(order, code, files)))
-    else:
-        say("\n".join(_lines(order)))
+    data = _data(order, code, files)
+    say(options.json_text("kits", ANSWER_FORMAT, data) if as_json else "\n".join(_lines(order)))
     if files and not as_json and out is not None:
         click.echo(f"{len(files)} files in {out.as_posix()}", err=True)
     ctx.exit(code)
@@ -124,35 +122,38 @@ def _data(order: Order, code: Exit, files: tuple[str, ...]) -> dict[str, Any]:
 
 def _lines(order: Order) -> list[str]:
     from lugwright.production.run_text import sums_lines
-    from lugwright.production.tables import buy_rows, crimp_rows, cut_rows
 
     return [
         *sums_lines(order),
-        "",
-        "Cut in batches",
-        table(
-            ("spool", "length mm", "strip mm", "other end mm", "pieces", "labels (model: label)"),
-            [
-                (x.spool, x.length_mm, x.strip_one_mm, x.strip_other_mm, str(x.pieces), x.labels)
-                for x in cut_rows(order.cuts)
-            ],
-            right=(1, 2, 3, 4),
-        ),
-        "",
-        "Crimp in batches",
-        table(
-            ("stage", "die", "fitting", "pieces"),
-            [(x.stage, x.die, x.fitting, str(x.pieces)) for x in crimp_rows(order.crimps)],
-            right=(3,),
-        ),
-        "",
-        "Buy",
-        table(
-            ("item", "need", "unit", "pack", "packs", "cost"),
-            [
-                (x.item, str(x.need), x.unit, str(x.pack), str(x.packs), x.cost)
-                for x in buy_rows(order.bought)
-            ],
-            right=(1, 3, 4, 5),
-        ),
+        *("", "Cut in batches", _cut_table(order)),
+        *("", "Crimp in batches", _crimp_table(order)),
+        *("", "Buy", _buy_table(order)),
     ]
+
+
+def _cut_table(order: Order) -> str:
+    from lugwright.production.tables import cut_rows
+
+    rows = [
+        (x.spool, x.length_mm, x.strip_one_mm, x.strip_other_mm, str(x.pieces), x.labels)
+        for x in cut_rows(order.cuts)
+    ]
+    head = ("spool", "length mm", "strip mm", "other end mm", "pieces", "labels (model: label)")
+    return table(head, rows, right=(1, 2, 3, 4))
+
+
+def _crimp_table(order: Order) -> str:
+    from lugwright.production.tables import crimp_rows
+
+    rows = [(x.stage, x.die, x.fitting, str(x.pieces)) for x in crimp_rows(order.crimps)]
+    return table(("stage", "die", "fitting", "pieces"), rows, right=(3,))
+
+
+def _buy_table(order: Order) -> str:
+    from lugwright.production.tables import buy_rows
+
+    rows = [
+        (x.item, str(x.need), x.unit, str(x.pack), str(x.packs), x.cost)
+        for x in buy_rows(order.bought)
+    ]
+    return table(("item", "need", "unit", "pack", "packs", "cost"), rows, right=(1, 3, 4, 5))

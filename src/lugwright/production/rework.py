@@ -79,21 +79,23 @@ def rework(
             interrupted=outcome.interrupted,
         )
     plan, report = _plain_plan(inputs, routes, outcome)
-    counts = _counts(pair_pieces(Side(old), Side(plan)), old, plan)
     gone = sum(piece.role == "jumper" for piece in old.jumpers) - len(asked.built)
+    found = _told(old, plan, report, outcome)
+    if plan.proof.cost[0] + change_worth * (found.changes - gone) != outcome.cost[0]:
+        raise RuntimeError("the changes counted are not those that were searched for")
+    return found
+
+
+def _told(old: Plan, plan: Plan, report: Report, outcome: Outcome) -> Rework:
+    """What becomes of the harness: its pieces counted, and the work told."""
+    landed = {landing.circuit: landing.post for landing in old.landings}
     relanded = sum(
         landing.circuit in landed and landed[landing.circuit] != landing.post
         for landing in plan.landings
     )
-    changes = sum(counts[1:]) - gone + relanded
-    if plan.proof.cost[0] + change_worth * changes != outcome.cost[0]:
-        raise RuntimeError("the changes counted are not those that were searched for")
     return Rework(
-        outcome.ending,
-        plan,
-        report,
-        changes_between(old, plan),
-        *counts,
+        *(outcome.ending, plan, report, changes_between(old, plan)),
+        *_counts(pair_pieces(Side(old), Side(plan)), old, plan),
         relanded,
         outcome.cost[0],
         (outcome.bound or (0,))[0],

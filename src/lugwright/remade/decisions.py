@@ -12,7 +12,7 @@ from lugwright.plans.choice import (
     ChosenJumper,
     WireKey,
 )
-from lugwright.plans.schema import Jumper, Plan
+from lugwright.plans.schema import Crimp, Jumper, Plan
 from lugwright.routes.schema import Routes
 from lugwright.trade.names import wire_of_join
 
@@ -28,32 +28,27 @@ def decisions_of(plan: Plan, routes: Routes) -> Choice:
     def key(wire: str) -> WireKey:
         return keys.get(wire) or WireKey("given", wire)
 
-    fittings = tuple(
-        ChosenFitting(
-            joints.get(crimp.joint, crimp.joint),
-            crimp.item,
-            tuple(tuple(key(end.wire) for end in half) for half in crimp.barrels),
-            crimp.folded,
+    def fitting(crimp: Crimp) -> ChosenFitting:
+        barrels = tuple(tuple(key(end.wire) for end in half) for half in crimp.barrels)
+        return ChosenFitting(
+            joints.get(crimp.joint, crimp.joint), crimp.item, barrels, crimp.folded
         )
-        for crimp in plan.crimps
+
+    jumpers = (
+        ChosenJumper(one.circuit, *_ends(one, joints), one.wire_size)
+        for one in plan.jumpers
+        if one.role == "jumper"
+    )
+    extensions = (
+        ChosenExtension(wire_of_join(one.from_joint), one.wire_size, one.colour)
+        for one in plan.jumpers
+        if one.role == "extension"
     )
     return Choice(
         landings=tuple(sorted((landing.circuit, landing.post) for landing in plan.landings)),
-        jumpers=tuple(
-            sorted(
-                ChosenJumper(one.circuit, *_ends(one, joints), one.wire_size)
-                for one in plan.jumpers
-                if one.role == "jumper"
-            )
-        ),
-        extensions=tuple(
-            sorted(
-                ChosenExtension(wire_of_join(one.from_joint), one.wire_size, one.colour)
-                for one in plan.jumpers
-                if one.role == "extension"
-            )
-        ),
-        fittings=fittings,
+        jumpers=tuple(sorted(jumpers)),
+        extensions=tuple(sorted(extensions)),
+        fittings=tuple(fitting(crimp) for crimp in plan.crimps),
     )
 
 

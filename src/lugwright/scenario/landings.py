@@ -223,17 +223,8 @@ class Landings:
         switched = [t for t in targets if not t.post.circuit]
         on_feed = [i for i, t in zip(ids, targets, strict=True) if t.side == "feed"]
         on_ground = [i for i, t in zip(ids, targets, strict=True) if t.side == "ground"]
-        if on_ground and len(on_ground) == len(ids) and not is_sender and part.current is None:
-            message = f'what is "{part.name}"? It lands on ground alone, and no current is stated'
-            hint = (
-                "a sender's wire lands on its dial's signal post; the return of a load states "
-                f"the load's current; a charge lamp, alternator or relay: {LEFT_OUT}"
-            )
-            self._say(index, ("name",), message, hint)
-            return None
-        if _STOP.search(_bare(part.name)):
-            message = "a stop circuit meets no feed and no other circuit, and cannot be said here"
-            self._say(index, ("name",), message, LEFT_OUT)
+        ground_alone = bool(on_ground) and len(on_ground) == len(ids) and not is_sender
+        if self._is_no_load(index, part, ground_alone=ground_alone):
             return None
         before = len(self.complaints)
         if is_sender and not switched and not self._draft.lost.supplies:
@@ -245,16 +236,37 @@ class Landings:
         current_ma = self._current(index, part, is_sender, bool(switched or on_feed))
         drawn_from = on_feed[0] if on_feed else ""
         if switched and current_ma:
-            drawn_from = self._feed_post(switched[0])
-            if not drawn_from and not self._waits_for_supply(switched[0].instrument):
-                message = "nothing feeds the instrument it takes its current from"
-                hint = "its near post belongs to no circuit: say in feeds which feed it is on"
-                self._say(index, ("name",), message, hint)
+            drawn_from = self._drawn_from(index, switched[0])
         if len(self.complaints) > before:
             return None
         returns_to = on_ground[0] if on_ground and current_ma else ""
         drawn_from = drawn_from if current_ma else ""
         return Landed(index, part, tuple(ids), is_sender, current_ma, drawn_from, returns_to)
+
+    def _is_no_load(self, index: int, part: BoatWiresPart, *, ground_alone: bool) -> bool:
+        """True, and said, for what nobody tells what it is, and for a stop circuit."""
+        if ground_alone and part.current is None:
+            message = f'what is "{part.name}"? It lands on ground alone, and no current is stated'
+            hint = (
+                "a sender's wire lands on its dial's signal post; the return of a load states "
+                f"the load's current; a charge lamp, alternator or relay: {LEFT_OUT}"
+            )
+            self._say(index, ("name",), message, hint)
+            return True
+        if _STOP.search(_bare(part.name)):
+            message = "a stop circuit meets no feed and no other circuit, and cannot be said here"
+            self._say(index, ("name",), message, LEFT_OUT)
+            return True
+        return False
+
+    def _drawn_from(self, index: int, target: _Post) -> str:
+        """The post an instrument takes in what it passes on to a wire; "" and said where none."""
+        found = self._feed_post(target)
+        if not found and not self._waits_for_supply(target.instrument):
+            message = "nothing feeds the instrument it takes its current from"
+            hint = "its near post belongs to no circuit: say in feeds which feed it is on"
+            self._say(index, ("name",), message, hint)
+        return found
 
     def _current(self, index: int, part: BoatWiresPart, is_sender: bool, draws: bool) -> int:
         if is_sender:
