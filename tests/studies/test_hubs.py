@@ -20,8 +20,8 @@ from support.limits import plain_limits
 from lugwright import pipeline
 from lugwright.assemble.panel import panel_of
 from lugwright.checker.run import check_plan
+from lugwright.cli.answers.hubs import exit_of
 from lugwright.cli.exits import Exit
-from lugwright.cli.hubs_answer import exit_of
 from lugwright.cli.main import run
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice, best_per_hub

@@ -25,6 +25,8 @@
 ``cmd_patterns``   the instrument library
 ``cmd_guide``      the guide's pages
 
-A command's module is imported only when the command is run, and heavy libraries only when it
-has something for them to do.
+``answers``        what each command writes and says, one file each
+
+A command's module is imported only when the command is run or its help is asked for, and what it
+works with only when it is run.
 """

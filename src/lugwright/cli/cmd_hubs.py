@@ -96,8 +96,8 @@ def command(
     with its reason.
     """
     from lugwright import pipeline
-    from lugwright.cli.hubs_answer import answer_text, exit_of, told_text, write_page
-    from lugwright.cli.hubs_asked import told_of
+    from lugwright.cli.answers.hubs import answer_text, exit_of, told_text, write_page
+    from lugwright.cli.answers.hubs_asked import told_of
     from lugwright.outputs.folder import check_target
     from lugwright.outputs.one_file import check_one, put_one
 

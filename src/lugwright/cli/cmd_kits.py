@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.cli import options, production_options
 from lugwright.cli.exits import Exit
-from lugwright.cli.table import table
 from lugwright.cli.talk import say
 from lugwright.outputs.words import one_line
 
 if TYPE_CHECKING:
-    from lugwright.production.whole_run import Order
+    pass
 
 ANSWER_FORMAT = 1
 
@@ -64,6 +62,8 @@ def command(
     to cut and crimp, minutes and money for a boat and for the run. With --out a folder of tables
     and a sheet for every boat. Ends with 0, or 4 when the spool plan was not proved in time.
     """
+    from lugwright.cli.answers.kits import as_data, as_lines
+    from lugwright.production.run_folder import write_run
     from lugwright.production.spool_plan import read_on_hand
     from lugwright.production.times import built_in_times, read_times
     from lugwright.production.whole_run import check_gathered, gather
@@ -82,78 +82,13 @@ def command(
     except ValueError as error:
         raise BadInput(Complaint("PLAN", 0, 0, "", str(error))) from error
     report = check_gathered(order)
-    for finding in report.findings if not report.passed else ():
-        click.echo(one_line(str(finding)), err=True)
     if not report.passed:
+        click.echo("\n".join(one_line(str(finding)) for finding in report.findings), err=True)
         ctx.exit(Exit.REJECTED)
     code = Exit.DONE if order.proved else Exit.NOT_PROVED
-    files = _write(order, out) if out else ()
-    data = _data(order, code, files)
-    say(options.json_text("kits", ANSWER_FORMAT, data) if as_json else "\n".join(_lines(order)))
+    files = write_run(order, out, tell=options.tell) if out else ()
+    data = as_data(order, code, files)
+    say(options.json_text("kits", ANSWER_FORMAT, data) if as_json else "\n".join(as_lines(order)))
     if files and not as_json and out is not None:
         click.echo(f"{len(files)} files in {out.as_posix()}", err=True)
     ctx.exit(code)
-
-
-def _write(order: Order, out: Path) -> tuple[str, ...]:
-    from lugwright.production.run_folder import write_run
-
-    return write_run(order, out, tell=options.tell)
-
-
-def _data(order: Order, code: Exit, files: tuple[str, ...]) -> dict[str, Any]:
-    return {
-        "exit": int(code),
-        "models": [
-            {"title": model.plan.title, "boats": model.boats, "hub": model.plan.hub}
-            for model in order.models
-        ],
-        "sums": asdict(order.sums) | {"minutes_cmin": order.sums.minutes_cmin},
-        "cut_batches": [asdict(batch) for batch in order.cuts],
-        "crimp_batches": [asdict(batch) for batch in order.crimps],
-        "buy": [line.model_dump() for line in order.bought],
-        "spools": [
-            {"spool": one.spool, "new": one.packing.spools, "scrap_dmm": one.packing.scrap_dmm}
-            for one in order.spools
-        ],
-        "files": list(files),
-    }
-
-
-def _lines(order: Order) -> list[str]:
-    from lugwright.production.run_text import sums_lines
-
-    return [
-        *sums_lines(order),
-        *("", "Cut in batches", _cut_table(order)),
-        *("", "Crimp in batches", _crimp_table(order)),
-        *("", "Buy", _buy_table(order)),
-    ]
-
-
-def _cut_table(order: Order) -> str:
-    from lugwright.production.tables import cut_rows
-
-    rows = [
-        (x.spool, x.length_mm, x.strip_one_mm, x.strip_other_mm, str(x.pieces), x.labels)
-        for x in cut_rows(order.cuts)
-    ]
-    head = ("spool", "length mm", "strip mm", "other end mm", "pieces", "labels (model: label)")
-    return table(head, rows, right=(1, 2, 3, 4))
-
-
-def _crimp_table(order: Order) -> str:
-    from lugwright.production.tables import crimp_rows
-
-    rows = [(x.stage, x.die, x.fitting, str(x.pieces)) for x in crimp_rows(order.crimps)]
-    return table(("stage", "die", "fitting", "pieces"), rows, right=(3,))
-
-
-def _buy_table(order: Order) -> str:
-    from lugwright.production.tables import buy_rows
-
-    rows = [
-        (x.item, str(x.need), x.unit, str(x.pack), str(x.packs), x.cost)
-        for x in buy_rows(order.bought)
-    ]
-    return table(("item", "need", "unit", "pack", "packs", "cost"), rows, right=(1, 3, 4, 5))

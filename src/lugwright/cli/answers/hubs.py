@@ -8,8 +8,8 @@ from pathlib import Path
 from typing import Any
 
 from lugwright.cli import options
+from lugwright.cli.answers.hubs_asked import Told
 from lugwright.cli.exits import Exit
-from lugwright.cli.hubs_asked import Told
 from lugwright.cli.table import table
 from lugwright.outputs.folder import write_beside
 from lugwright.outputs.hubs_page import (

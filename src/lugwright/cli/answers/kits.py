@@ -1,0 +1,64 @@
+"""What ``lugwright kits`` answers: sums, batches, what to buy."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import Any
+
+from lugwright.cli.exits import Exit
+from lugwright.cli.table import table
+from lugwright.production.run_text import sums_lines
+from lugwright.production.tables import buy_rows, crimp_rows, cut_rows
+from lugwright.production.whole_run import Order
+
+
+def as_data(order: Order, code: Exit, files: tuple[str, ...]) -> dict[str, Any]:
+    """The run as data."""
+    return {
+        "exit": int(code),
+        "models": [
+            {"title": model.plan.title, "boats": model.boats, "hub": model.plan.hub}
+            for model in order.models
+        ],
+        "sums": asdict(order.sums) | {"minutes_cmin": order.sums.minutes_cmin},
+        "cut_batches": [asdict(batch) for batch in order.cuts],
+        "crimp_batches": [asdict(batch) for batch in order.crimps],
+        "buy": [line.model_dump() for line in order.bought],
+        "spools": [
+            {"spool": one.spool, "new": one.packing.spools, "scrap_dmm": one.packing.scrap_dmm}
+            for one in order.spools
+        ],
+        "files": list(files),
+    }
+
+
+def as_lines(order: Order) -> list[str]:
+    """The run in sentences and tables."""
+    return [
+        *sums_lines(order),
+        *("", "Cut in batches", _cut_table(order)),
+        *("", "Crimp in batches", _crimp_table(order)),
+        *("", "Buy", _buy_table(order)),
+    ]
+
+
+def _cut_table(order: Order) -> str:
+    rows = [
+        (x.spool, x.length_mm, x.strip_one_mm, x.strip_other_mm, str(x.pieces), x.labels)
+        for x in cut_rows(order.cuts)
+    ]
+    head = ("spool", "length mm", "strip mm", "other end mm", "pieces", "labels (model: label)")
+    return table(head, rows, right=(1, 2, 3, 4))
+
+
+def _crimp_table(order: Order) -> str:
+    rows = [(x.stage, x.die, x.fitting, str(x.pieces)) for x in crimp_rows(order.crimps)]
+    return table(("stage", "die", "fitting", "pieces"), rows, right=(3,))
+
+
+def _buy_table(order: Order) -> str:
+    rows = [
+        (x.item, str(x.need), x.unit, str(x.pack), str(x.packs), x.cost)
+        for x in buy_rows(order.bought)
+    ]
+    return table(("item", "need", "unit", "pack", "packs", "cost"), rows, right=(1, 3, 4, 5))
