@@ -62,8 +62,7 @@ def command(
     to cut and crimp, minutes and money for a boat and for the run. With --out a folder of tables
     and a sheet for every boat. Ends with 0, or 4 when the spool plan was not proved in time.
     """
-    from lugwright.cli.answers.kits import as_data, as_lines
-    from lugwright.production.run_folder import write_run
+    from lugwright.cli.answers.kits import as_data, as_lines, write_run
     from lugwright.production.spool_plan import read_on_hand
     from lugwright.production.times import built_in_times, read_times
     from lugwright.production.whole_run import check_gathered, gather
@@ -86,7 +85,7 @@ def command(
         click.echo("\n".join(one_line(str(finding)) for finding in report.findings), err=True)
         ctx.exit(Exit.REJECTED)
     code = Exit.DONE if order.proved else Exit.NOT_PROVED
-    files = write_run(order, out, tell=options.tell) if out else ()
+    files = write_run(order, out) if out else ()
     data = as_data(order, code, files)
     say(options.json_text("kits", ANSWER_FORMAT, data) if as_json else "\n".join(as_lines(order)))
     if files and not as_json and out is not None:

@@ -3,13 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import asdict
+from pathlib import Path
 from typing import Any
 
+from lugwright.cli import options
 from lugwright.cli.exits import Exit
 from lugwright.cli.table import table
 from lugwright.production.run_text import sums_lines
 from lugwright.production.tables import buy_rows, crimp_rows, cut_rows
 from lugwright.production.whole_run import Order
+
+
+def write_run(order: Order, out: Path) -> tuple[str, ...]:
+    """The run's folder; the names of its files."""
+    from lugwright.production import run_folder  # reportlab
+
+    return run_folder.write_run(order, out, tell=options.tell)
 
 
 def as_data(order: Order, code: Exit, files: tuple[str, ...]) -> dict[str, Any]:

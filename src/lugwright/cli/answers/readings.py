@@ -8,7 +8,6 @@ from lugwright.base.files import refused
 from lugwright.outputs.plan_json import read_unedited
 from lugwright.outputs.test_sheet.csv_form import plan_mark
 from lugwright.outputs.test_sheet.report import Report
-from lugwright.readings.diagnose import BadJoints, can_blame, diagnose
 from lugwright.readings.judge import judge
 from lugwright.readings.lines import sheet_of
 from lugwright.readings.read_csv import Reading, read_readings
@@ -25,6 +24,8 @@ def report_of(plan_path: Path, csv_path: Path) -> Report:
     report = Report(plan, judged, None)
     if not report.failing:
         return report
+    from lugwright.readings.diagnose import BadJoints, can_blame, diagnose  # numpy
+
     supply = readings.get(sheet.supply_line, Reading()).thousandths
     found = diagnose(BadJoints(sheet), judged, supply) if can_blame(judged) else None
     return Report(plan, judged, found)

@@ -15,7 +15,6 @@ from lugwright.outputs.folder import write_folder
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.words import one_line
 from lugwright.production.rework import Rework
-from lugwright.production.rework_sheet import rework_pdf
 
 
 class Made(NamedTuple):
@@ -47,6 +46,8 @@ def files_of(found: Rework, out: Path | None, wants_sheet: bool, page: str) -> M
     written = write_folder(found.plan, out, tell=options.tell) if out else ()
     if not wants_sheet or found.told is None:
         return Made(written, None)
+    from lugwright.production.rework_sheet import rework_pdf  # reportlab
+
     return Made(written, rework_pdf(found.plan, found.told.work, Paper(page)))
 
 
