@@ -77,9 +77,9 @@ def command(
         written = write(target, lambda: before(plan_path, sheets, paper))
     else:
         sheets = _asked(only)
-        plan, notes = read_plan(plan_path)
+        shown, notes = read_plan(plan_path)
         target = out or _folder_of(plan_path)
-        written = write(target, lambda: files_of(plan, sheets, paper))
+        written = write(target, lambda: files_of(shown, sheets, paper))
     for note in notes:
         click.echo(f"note: {note}", err=True)
     if as_json:

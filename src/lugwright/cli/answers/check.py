@@ -21,7 +21,7 @@ def accepted(
     if found is None or not found[1].passed:
         return report, notes
     write_plan(found[0], file / PLAN_FILE if file.is_dir() else file)
-    return found[1], (*notes, "edited by hand: sealed anew, with no claim to be proved best")
+    return found[1], (*notes, "edited by hand: sealed again, with no claim to be proved best")
 
 
 def as_data(file: Path, report: Report, notes: tuple[str, ...]) -> dict[str, Any]:

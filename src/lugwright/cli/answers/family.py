@@ -11,6 +11,7 @@ from lugwright.cli.exits import Exit
 from lugwright.cli.table import table
 from lugwright.outputs.folder import check_target, write_folder
 from lugwright.outputs.one_file import check_one, put_one
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.words import currency, one_line
 from lugwright.production.family import Family, shared_rows
 from lugwright.production.family_file import FamilyFile
@@ -29,7 +30,7 @@ def write_folders(family: FamilyFile, found: Family, out: Path) -> tuple[str, ..
     for file in fresh if out.is_dir() else ():
         check_one(file, "--out", (), overwrite=False)
     for member in found.members:
-        write_folder(member.plan, out / member.name, tell=options.tell)
+        write_folder(ShownPlan(member.plan), out / member.name, tell=options.tell)
     for file, data in fresh.items():
         put_one(file, data, "--out", overwrite=False)
     return tuple(member.name for member in found.members)

@@ -12,9 +12,9 @@ from lugwright.base import stop
 from lugwright.cli import options
 from lugwright.cli.exits import Exit, exit_for
 from lugwright.cli.talk import clean_line, say
-from lugwright.outputs.build_list import build_list
 from lugwright.outputs.folder import NAMES, write_folder
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.words import one_line
 from lugwright.pipeline import Run
 from lugwright.plans.outcome import Ending, Outcome, Reason
@@ -42,13 +42,14 @@ def conclude(
     if run.plan is not None and run.report is None:
         raise RuntimeError("a plan came without its check")
     rejected = run.report is not None and not run.report.passed
-    written = _write(run, target, paper) if run.plan is not None and not rejected else ()
+    shown = ShownPlan(run.plan) if run.plan and not rejected else None
+    written = _write(shown, target, paper) if shown else ()
     stopped = run.outcome.interrupted or stop.asked()
     code = exit_for(run.outcome.ending, interrupted=stopped, rejected=rejected)
     if as_json:
         say(options.json_text("plan", ANSWER_FORMAT, _answer(run, code, target, written, why)))
-    elif written and run.plan is not None:
-        say(build_list(run.plan))
+    elif shown:
+        say(shown.build_list)
     _tell_end(run, target, written, held, why, code, quiet=quiet)
     if why is not None:
         for line in why_lines(why):
@@ -56,11 +57,9 @@ def conclude(
     return code
 
 
-def _write(run: Run, target: Path, paper: Paper) -> tuple[str, ...]:
+def _write(shown: ShownPlan, target: Path, paper: Paper) -> tuple[str, ...]:
     """Write the plan's folder, its sheets for that paper; the names of its files."""
-    if run.plan is None:
-        return ()
-    written = write_folder(run.plan, target, paper, options.tell)
+    written = write_folder(shown, target, paper, options.tell)
     stop.tell(f"interrupted; the plan is in {one_line(target.as_posix())}")
     return written
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from lugwright.base.files import refused
+from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.plan_json import read_unedited
 from lugwright.outputs.test_sheet.csv_form import plan_mark
 from lugwright.outputs.test_sheet.report import Report
@@ -17,7 +18,7 @@ def report_of(plan_path: Path, csv_path: Path) -> Report:
     """Read, judge and, where something fails, look for the bad joint."""
     plan = read_unedited(plan_path)
     sheet = sheet_of(plan)
-    readings = read_readings(csv_path, (*sheet.lines, *sheet.extra), plan_mark(plan))
+    readings = read_readings(csv_path, (*sheet.lines, *sheet.extra), plan_mark(plan_digest(plan)))
     if not readings:
         raise refused(csv_path, 'holds no reading: fill in its column "reading"')
     judged = judge(sheet, readings)

@@ -13,6 +13,7 @@ from lugwright.cli.exits import Exit
 from lugwright.limits.schema import Limits
 from lugwright.outputs.folder import write_folder
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.words import one_line
 from lugwright.production.rework import Rework
 
@@ -43,12 +44,13 @@ def files_of(found: Rework, out: Path | None, wants_sheet: bool, page: str) -> M
     passed = found.report is not None and found.report.passed
     if found.plan is None or not passed:
         return Made((), None)
-    written = write_folder(found.plan, out, tell=options.tell) if out else ()
+    shown = ShownPlan(found.plan)
+    written = write_folder(shown, out, tell=options.tell) if out else ()
     if not wants_sheet or found.told is None:
         return Made(written, None)
     from lugwright.production.rework_sheet import rework_pdf  # reportlab
 
-    return Made(written, rework_pdf(found.plan, found.told.work, Paper(page)))
+    return Made(written, rework_pdf(shown, found.told.work, Paper(page)))
 
 
 def as_data(found: Rework, code: Exit, written: tuple[str, ...]) -> dict[str, Any]:

@@ -11,12 +11,12 @@ from lugwright.outputs.folder import check_sheet_target, write_sheets
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.plan_json import read_unedited
 from lugwright.outputs.sheets import Sheet, files_before
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.words import program_text
 from lugwright.pipeline import before_planning, read_inputs
-from lugwright.plans.schema import Plan
 
 
-def read_plan(path: Path) -> tuple[Plan, list[str]]:
+def read_plan(path: Path) -> tuple[ShownPlan, list[str]]:
     """The plan, and what a reader should know of it.
 
     Raises BadInput for a file that is no plan, was edited, or does not hang together.
@@ -26,7 +26,7 @@ def read_plan(path: Path) -> tuple[Plan, list[str]]:
         notes.append(
             f"this plan was made with {program_text(plan)}, these sheets with {__version__}"
         )
-    return plan, notes
+    return ShownPlan(plan), notes
 
 
 def before(scenario: Path, sheets: tuple[Sheet, ...], paper: Paper) -> dict[str, bytes]:
