@@ -31,7 +31,7 @@ ANSWER_FORMAT = 1
 @click.option(
     "--accept",
     is_flag=True,
-    help="Write an edited plan.json that passes anew, sealed, as a plan nobody searched for.",
+    help="Where an edited plan.json passes, write it again, sealed, as a plan nobody searched for.",
 )
 @options.json_option
 @click.pass_context
