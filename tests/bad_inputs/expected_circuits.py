@@ -63,7 +63,9 @@ CIRCUITS: dict[str, tuple[Expected, ...]] = {
         ),
     ),
     "none_for_spare.toml": (
-        Expected(22, 18, 'instrument "oil", feeds, lamp', ('"none" is no circuit', '= "spare" }')),
+        Expected(
+            22, 18, 'instrument "oil", feeds, lamp', ('"none" is not a circuit', '= "spare" }')
+        ),
     ),
     "pigtail_and_taken_from.toml": (
         Expected(

@@ -77,7 +77,7 @@ def test_force_overwrites(folder: Path) -> None:
         (["--voltage", "48 V"], "48 V"),
         (["there/console.toml"], "there: is no folder"),
         (["."], "is a folder"),
-        (["two\nlines.toml"], "is no name for a file"),
+        (["two\nlines.toml"], "is not a name for a file"),
         (["n" * 300], "cannot be used: File name too long"),
         ([SCHEMA_FILE], "is the name of the layout"),
     ],

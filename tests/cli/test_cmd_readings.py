@@ -90,4 +90,4 @@ def test_nothing_typed_in(folder: Path, capsys: pytest.CaptureFixture[str]) -> N
 def test_a_bad_cell(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Exit 2, with the place in the file."""
     assert call(folder, {"ohms 1": "none"}) == 2
-    assert 'readings.csv:3:8: reading: ohms 1: "none" is no reading' in capsys.readouterr().err
+    assert 'readings.csv:3:8: reading: ohms 1: "none" is not a reading' in capsys.readouterr().err

@@ -84,9 +84,9 @@ def test_a_cell_that_is_no_reading_is_named_with_its_place(tmp_path: Path) -> No
     text = filled_in(small_plan(), {"ohms 1": "fine", "seen 1": "12"})
     (first, second) = refusal(tmp_path / "r.csv", text)
     column = text.partition("\n")[0].split(",").index("reading") + 1
-    told = f':3:{column}: reading: ohms 1: "fine" is no reading (allowed: a number'
+    told = f':3:{column}: reading: ohms 1: "fine" is not a reading (allowed: a number'
     assert first.startswith(told)
-    assert 'seen 1: "12" is no reading (allowed: yes or no' in second
+    assert 'seen 1: "12" is not a reading (allowed: yes or no' in second
 
 
 def test_lines_that_are_not_on_the_sheet_or_stand_twice(tmp_path: Path) -> None:
@@ -96,7 +96,7 @@ def test_lines_that_are_not_on_the_sheet_or_stand_twice(tmp_path: Path) -> None:
     twice = refusal(tmp_path / "r.csv", "\n".join([*rows, rows[2]]))
     assert '"ohms 1" stands here for the second time (keep one row of each line)' in twice[0]
     strange = refusal(tmp_path / "r.csv", text.replace("\nohms 1,", "\nQ7,"))
-    assert '"q7" is no line of this sheet (the sheet has ohms 1 to 10, volts 1 to' in strange[0]
+    assert '"q7" is not a line of this sheet (the sheet has ohms 1 to 10, volts 1 to' in strange[0]
     assert "10, amps 1 to 1, seen 1 to 6" in strange[0]
 
 

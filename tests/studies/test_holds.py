@@ -257,7 +257,7 @@ WRONG = (
     (("last", "dial9.ground"), "no wired post is named 'dial9.ground'", "did you mean"),
     (("last", "key.ground"), "no wired post is named 'key.ground'", "(there are: dial1."),
     (("no-splice", "yes"), "no-splice stands by itself", "write no-splice"),
-    (("size", "ground"), "is no circuit and size", "ground:16 AWG"),
+    (("size", "ground"), "is not a circuit and a size", "ground:16 AWG"),
     (("size", "grond:16 AWG"), "no circuit is named 'grond'", 'did you mean "ground"?'),
     (("size", "ground:16 ABC"), "wire size", "16 AWG"),
     (("size", "ground:0 AWG"), "", "16 AWG"),

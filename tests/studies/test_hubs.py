@@ -375,7 +375,7 @@ def test_a_held_hub_that_is_no_candidate_says_so() -> None:
     """The one row that is left tells why it has no plan."""
     console = tiny_console(lamps=False, hub_candidates=(1, 2))
     (only,) = compare_hubs(holding(inputs_of(console), [("hub", "dial3")])).rows
-    assert only.plan is None and reason_text(only) == "it is no hub candidate"
+    assert only.plan is None and reason_text(only) == "it is not a hub candidate"
 
 
 def test_a_strangers_folder_is_left_alone(

@@ -86,7 +86,7 @@ class _Reading:
         value = row[column]
         if value in names:
             return value
-        got = f'"{value[:60]}" is no {what}' if value else f"no {what} is written"
+        got = f'"{value[:60]}" is not a {what}' if value else f"no {what} is written"
         message = f"{got}; allowed: {', '.join(names) or 'none'}"
         self.fault(row.line, column, message, did_you_mean(value, names))
         return None
@@ -152,7 +152,7 @@ def _rows(path: Path) -> tuple[list[str], list[_Row]]:
                 rows.append(_row(path.name, reader.line_num, columns, stripped))
     except csv.Error as error:
         line = reader.line_num
-        raise BadInput(Complaint(path.name, line, 1, "", f"is no CSV: {error}")) from error
+        raise BadInput(Complaint(path.name, line, 1, "", f"is not CSV: {error}")) from error
     if columns is None or not rows:
         message = f"holds no rows; the first line is {','.join((*NEEDED, *OPTIONAL))}"
         raise BadInput(Complaint(path.name, 0, 0, "", message))
@@ -168,7 +168,7 @@ def _check_columns(file: str, line: int, columns: list[str]) -> None:
     for number, name in enumerate(columns, 1):
         if name not in allowed:
             hint = did_you_mean(name, allowed)
-            message = f'"{name[:60]}" is no column; allowed: {", ".join(allowed)}'
+            message = f'"{name[:60]}" is not a column; allowed: {", ".join(allowed)}'
             found.append(Complaint(file, line, number, f"column {name[:60]}", message, hint))
         elif name in columns[: number - 1]:
             message = "this column is written twice"

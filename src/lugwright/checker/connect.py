@@ -65,7 +65,7 @@ def _landing(facts: Facts, book: Book, circuit: Circuit) -> None:
         if post is None or circuit.pigtail is None:
             continue
         good = post.circuit == circuit.name and post.kind in ("stud", "tab")
-        message = f"{post.id} is no stud or tab of {circuit.name}"
+        message = f"{post.id} is not a stud or tab of {circuit.name}"
         book.expect(good, "landing", place, message)
         named = row.pigtail in (circuit.pigtail.label, PIGTAIL + circuit.name)
         book.expect(named, "landing", place, f'its pigtail is not "{row.pigtail}"')
@@ -106,7 +106,7 @@ def _take_offs(
     for wire in taken:
         post = facts.posts.get(wire.from_joint)
         good = post is not None and post.kind == "stud"
-        message = f"{circuit.name} is taken off at {wire.from_joint}, which is no stud"
+        message = f"{circuit.name} is taken off at {wire.from_joint}, which is not a stud"
         book.expect(good, "take-off", wire.label, message)
     if limits.lamp_take_off == "any":
         fed = {end for wire in facts.plan.jumpers if wire.circuit == host

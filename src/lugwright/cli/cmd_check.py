@@ -52,7 +52,7 @@ def command(
     """Judge each PLAN_OR_CSV against SCENARIO and the limits in force.
 
     A plan.json, a plan folder, or a jumper list written by hand as CSV. Everything is computed
-    anew; what was found is printed with rule, place, what was measured, the limit and where the
+    again; what was found is printed with rule, place, what was measured, the limit and where the
     limit comes from. Ends with 0 when all pass, with 6 when one does not.
 
     A plan.json that was edited by hand claims no proof; --accept takes the claim out of one that

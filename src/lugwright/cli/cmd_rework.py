@@ -76,8 +76,8 @@ def command(
 
     A jumper moved, taken out or made new, and a pigtail that lands elsewhere, counts as one
     change and is worth so much wire or money; existing jumpers are kept where that costs less
-    than replacing them. Told is only the work to do: --sheet prints it, --out writes the new
-    plan's folder.
+    than replacing them. Only the work to do is told: --sheet prints it, --out
+    writes the new plan's folder.
     """
     from lugwright import pipeline
     from lugwright.cli.answers.rework import as_data, as_lines, files_of, worth_of

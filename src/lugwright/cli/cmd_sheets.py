@@ -63,7 +63,7 @@ def command(
     """Write sheets of PLAN, a plan folder or a plan.json, again: all of them, or some.
 
     They go into the plan's own folder, or into --out. Each file is written whole or not at all,
-    and no other file is touched. Nothing is planned anew: the same plan gives the same sheets.
+    and no other file is touched. Nothing is planned again: the same plan gives the same sheets.
 
     PLAN may be a scenario (a .toml file) that is not planned yet: then the sheets that need no
     plan are written, to measure, drill and look at, into sheets/NAME-OF-THE-SCENARIO or --out.

@@ -37,7 +37,7 @@ class _Table:
     "kinds",
     multiple=True,
     type=click.Choice(["wire", "fittings", "hardware", "fuses"]),
-    help="Only this part of the each. May be repeated.",
+    help="Only this part of the stock. May be repeated.",
 )
 @click.option(
     "--copy-to",

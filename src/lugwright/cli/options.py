@@ -104,7 +104,7 @@ def stock_option(command: Command) -> Command:
         "stock_folder",
         type=_FOLDER,
         metavar="FOLDER",
-        help="Folder with the shop's stock tables (default: the tables that come with it).",
+        help="Folder with the shop's stock tables (default: those that come with the program).",
     )(command)
 
 

@@ -80,7 +80,7 @@ def read_plan(path: Path) -> Plan:
     data = _check_json(text, file)
     seal = data.pop(SEAL, "")
     if "edited" in data:
-        raise BadInput(Complaint(str(file), 0, 0, "edited", "is no part of a plan"))
+        raise BadInput(Complaint(str(file), 0, 0, "edited", "is not a part of a plan"))
     data["edited"] = not _is_sealed(data, seal)
     try:
         return Plan.model_validate_json(json.dumps(data), strict=True)

@@ -96,7 +96,7 @@ def _sealed_claims(plan: Plan, again: Plan, source: Source) -> Iterator[Finding]
             message = f"the plan says {_word(stated)}, made again {_word(own)}"
             yield Finding("proof", f"proof, {name}", message)
     if plan.proof.tie_rule not in (TIE_RULE, UNSEARCHED_TIE_RULE):
-        yield Finding("proof", "proof, tie_rule", "is no rule that this program tells plans by")
+        yield Finding("proof", "proof, tie_rule", "is not a rule that this program tells plans by")
     yield from _held(plan, source)
 
 

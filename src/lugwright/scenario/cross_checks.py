@@ -178,7 +178,7 @@ def _load_faults(
                 complaints.append(draft.complain(path, message))
             elif ground is not None and ground.side == "feed":
                 message = f'load "{load.name}" returns by post "{load.ground}", a feed'
-                hint = "a load is no insulator and would join two feeds: it returns by a ground"
+                hint = "a load does not insulate and would join two feeds: it returns by a ground"
                 complaints.append(draft.complain(path, message, hint))
             elif feed is not None and not instrument.posts[load.ground].circuit:
                 message = (

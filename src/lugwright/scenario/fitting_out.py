@@ -179,7 +179,7 @@ def _belongs(
         return spec.function, _CIRCUIT_OF.get(spec.function, spec.function)
     path = draft.path(SECTION, index, "feeds", name)
     if stated != SPARE and SPARE in _now(stated):
-        message = f'"{stated}" is no circuit'
+        message = f'"{stated}" is not a circuit'
         hint = f'a post without a wire is "{SPARE}": feeds = {{ {name} = "{SPARE}" }}'
         complaints.append(draft.complain(path, message, hint))
         return spec.function, ""

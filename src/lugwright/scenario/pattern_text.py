@@ -45,7 +45,7 @@ def body_lines(pattern: PatternPart) -> Iterator[str]:
         else f"{_mm(pattern.body_width)} x {_mm(pattern.body_height)} mm"
     )
     yield f"body {across}, {_mm(pattern.body_depth)} mm deep behind the panel"
-    yield "may be the hub" if pattern.hub_candidate else "no hub candidate"
+    yield "may be the hub" if pattern.hub_candidate else "not a hub candidate"
     if pattern.key_on:
         yield f"at key-on: {pattern.key_on}"
 

@@ -125,7 +125,7 @@ def landing_reasons(
 ) -> Iterable[str]:
     """Why the supplies cannot all land on an instrument, a line for each circuit that cannot."""
     if not console.instrument(instrument).hub_candidate:
-        yield "it is no hub candidate"
+        yield "it is not a hub candidate"
     for circuit in console.circuits:
         if circuit.pigtail is None or not circuit.posts:
             continue
