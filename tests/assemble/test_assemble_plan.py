@@ -105,7 +105,7 @@ def test_supply_run_is_in_the_drop_both_ways() -> None:
 
 
 def test_drawing_boat_block_has_its_own_wires_in_its_drop() -> None:
-    """A consumer with 0.5 m of 18 AWG each way: ceil(17241e6 / 823000) = 20949 nano-ohm per mm.
+    """A load with 0.5 m of 18 AWG each way: ceil(17241e6 / 823000) = 20949 nano-ohm per mm.
 
     20949 x 500 / 1000 = 10474.5, up to 10475; x 50 mA = 523750 nV on each side. Without wires
     of its own it has the drop of dial 3's posts.

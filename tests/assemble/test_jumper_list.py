@@ -190,7 +190,7 @@ def test_all_faults_at_once(tmp_path: Path) -> None:
     assert 'did you mean "dial2.ignition"?' in messages[2]
     assert "allowed: 16 AWG" in messages[3]
     assert "both ends are at dial1.ground" in messages[4]
-    assert '"dial1.ground" is no post of lamps or ignition' in messages[5]
+    assert '"dial1.ground" is not a post of lamps or ignition' in messages[5]
     assert "a number needs its unit" in messages[6]
     assert "lamps is taken from ignition and has no pigtail" in messages[7]
 
@@ -226,7 +226,7 @@ def test_columns(tmp_path: Path) -> None:
         (b"", "holds no rows"),
         (HEAD.encode(), "holds no rows"),
         (b"\xff\xfe\x00", "is not text in UTF-8"),
-        (HEAD.encode() + b'ground,"supply', "is no CSV"),
+        (HEAD.encode() + b'ground,"supply', "is not CSV"),
         (HEAD.encode() + b"ground,supply,dial2.ground,,,,,,\n", "has 9 cells"),
     ],
 )

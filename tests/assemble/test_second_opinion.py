@@ -130,7 +130,7 @@ def test_only_one_half_of_a_butt_is_folded() -> None:
 
 
 def short_boat_block() -> Console:
-    """A consumer of 500 mA at dial 2 whose two wires of 18 AWG come in at a corner, 50 mm long."""
+    """A load of 500 mA at dial 2 whose two wires of 18 AWG come in at a corner, 50 mm long."""
     console = heavy_console()
     boat_block = console.boat_blocks[0]
     wires = tuple(

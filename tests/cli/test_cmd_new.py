@@ -75,7 +75,7 @@ def test_force_overwrites(folder: Path) -> None:
         (["--dial", "fuel=nonsense"], 'no pattern "nonsense"'),
         (["--dial", "fuel", "--dial", "fuel"], "two dials have the same name"),
         (["--voltage", "48 V"], "48 V"),
-        (["there/console.toml"], "there: is no folder"),
+        (["there/console.toml"], "there: is not a folder"),
         (["."], "is a folder"),
         (["two\nlines.toml"], "is not a name for a file"),
         (["n" * 300], "cannot be used: File name too long"),

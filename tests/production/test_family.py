@@ -153,10 +153,10 @@ def test_the_command_writes_a_folder_for_each(tmp_path: Path) -> None:
     [
         ('titel = "x"', 'did you mean "title"'),
         ('part_price = "-1"', "amount"),
-        ('[[variant]]\nname = "A b"\nscenario = "small.toml"', "no name of a variant"),
+        ('[[variant]]\nname = "A b"\nscenario = "small.toml"', "not a name for a variant"),
         ('[[variant]]\nname = "all"\nscenario = "small.toml"', "name of two variants"),
         ('[[variant]]\nname = "b"\nscenario = "small.toml"\nboats = 0', "is 0"),
-        ('[[variant]]\nname = "b"\nscenario = "small.toml"\nwithout = ["d9"]', "no instrument"),
+        ('[[variant]]\nname = "b"\nscenario = "small.toml"\nwithout = ["d9"]', "not an instrument"),
         ('[[variant]]\nname = "b"\nscenario = "none.toml"', "no such file"),
         ('[[variant]]\nname = "b"', "is missing"),
     ],

@@ -57,7 +57,7 @@ def test_on_random_consoles(case: Case) -> None:
     [pytest.param(s, marks=pytest.mark.slow) if s in LONG_SEEDS else s for s in range(2000, 2015)],
 )
 def test_on_wide_consoles(seed: int) -> None:
-    """The enumerator's consoles, with leads, bus bars, consumers and looms, routed."""
+    """The enumerator's consoles, with leads, bus bars, loads aboard and looms, routed."""
     drawn = random_case(seed)
     never_better_by_hand(Case(drawn.console, drawn.limits, drawn.stock).inputs)
 

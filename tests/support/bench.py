@@ -176,14 +176,14 @@ def assembled(
 
 
 def heavy_console() -> Console:
-    """The block of boat wires is a consumer of 500 mA at dial 2, the hub."""
+    """The block of boat wires is a load of 500 mA at dial 2, the hub."""
     console = bench_console(senders=(2,))
     heavy = replace(console.boat_blocks[0], current_ma=500, is_sender=False)
     return replace(console, boat_blocks=(heavy,))
 
 
 def heavy_choice() -> Choice:
-    """Each ground jumper in a ring of its own, the consumer on dial 2."""
+    """Each ground jumper in a ring of its own, the load on dial 2."""
     plain = bench_choice()
     dropped = {"dial2.ground", "dial3.signal"}
     kept = [

@@ -62,8 +62,8 @@ def _add_cut_wires(facts: Facts, network: Network) -> None:
     for wire in facts.plan.jumpers:
         spool = facts.spool(wire)
         joints = (wire.from_joint, wire.to_joint)
-        arriving = any(joint.removeprefix(JOIN) in facts.wires_in for joint in joints)
-        if spool and not arriving:
+        from_aboard = any(joint.removeprefix(JOIN) in facts.wires_in for joint in joints)
+        if spool and not from_aboard:
             ohms = resistance_uohm(facts, spool.area_um2, wire.length_dmm)
             network.add(wire.label, *joints, ohms + 2 * facts.limits.crimp_uohm)
 

@@ -134,7 +134,7 @@ def _outcome(problem: Problem, objective: Objective, found: Found, interrupted: 
         return Outcome(Ending.NO_ANSWER, levels, bound=bound, interrupted=interrupted, note=note)
     proved = found.ended and found.bound == found.best.value
     note = "the search stopped before it had told plans of equal cost apart"
-    if not found.ties_open:
+    if not found.equal_open:
         note = ""
     if found.disagreed:
         note = "two solves disagree on whether some hub has a plan: nothing is claimed"

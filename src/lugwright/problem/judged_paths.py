@@ -22,7 +22,7 @@ def drop_limit_nv(console: Console, limits: Limits, drop_class: str, load: str) 
 def drop_paths(
     console: Console, limits: Limits, added_uohm: Mapping[str, int]
 ) -> tuple[DropPath, ...]:
-    """Every load whose drop is judged: those inside instruments, and consumers aboard.
+    """Every load whose drop is judged: those inside instruments, and those aboard.
 
     ``added_uohm`` is what an extension, with its two crimps, adds to a boat wire, µΩ by wire.
     Rule R14.

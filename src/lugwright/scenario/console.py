@@ -114,7 +114,7 @@ class SupplyRun:
 
 @dataclass(frozen=True)
 class ReadyRing:
-    """A ring that is already on a wire when it arrives."""
+    """A ring that is already on a wire when it comes."""
 
     thread: str
     tongue_dmm: int

@@ -121,15 +121,15 @@ def _unlinked_tie_points(draft: Draft) -> list[Complaint]:
     Judged only where every tie point could be read and is named once; the group of the first
     tie point is taken to be the loom.
     """
-    ties = draft.part.tie_point
-    if not ties or draft.lost.tie_points or draft.lost.unnamed_tie_point:
+    points = draft.part.tie_point
+    if not points or draft.lost.tie_points or draft.lost.unnamed_tie_point:
         return []
-    links: dict[str, set[str]] = {tie.name: set() for tie in ties}
-    for tie in ties:
+    links: dict[str, set[str]] = {tie.name: set() for tie in points}
+    for tie in points:
         for link in tie.links:
             links[tie.name].add(link)
             links[link].add(tie.name)
-    loom, waiting = set(), [ties[0].name]
+    loom, waiting = set(), [points[0].name]
     while waiting:
         name = waiting.pop()
         if name not in loom:
@@ -140,9 +140,9 @@ def _unlinked_tie_points(draft: Draft) -> list[Complaint]:
         draft.complain(
             draft.path(TIE_POINTS, index, "name"),
             message,
-            f'no links lead from "{tie.name}" to "{ties[0].name}"',
+            f'no links lead from "{tie.name}" to "{points[0].name}"',
         )
-        for index, tie in enumerate(ties)
+        for index, tie in enumerate(points)
         if tie.name not in loom
     ]
 

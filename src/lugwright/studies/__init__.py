@@ -13,7 +13,7 @@ file                   what it holds
 ``question_variants``  variants of the question: things taken away, steps taken
 ``ways``               the ways out: the least change of one thing, or of a few together
 ``question``           one question put to the planner, its probes counted and kept
-``loosening``          what can be taken away, and its ladder of steps
+``easing``             what can be taken away, and its ladder of steps
 ``limit_steps``        the limits that can be loosened
 ``fact_steps``         the facts of instruments and of the call that a person can change
 ``wire_steps``         the facts of given wires and their fuses

@@ -8,8 +8,8 @@ from typing import Any
 from lugwright.base.scale import amps_text, mm_text
 from lugwright.scenario.console import Console
 from lugwright.scenario.holds import Hold
+from lugwright.studies.easing import Easing, Places
 from lugwright.studies.facts import current_steps, fact, with_posts
-from lugwright.studies.loosening import Loosening, Places
 from lugwright.studies.question import Question
 
 AMPLE = 10**6
@@ -20,7 +20,7 @@ THREAD, RESERVED = "free thread", "reserved lugs"
 POST_CURRENT, LEAST_SIZE = "current limit of a post", "circuit minimum size"
 
 
-def fact_steps(question: Question) -> tuple[Loosening, ...]:
+def fact_steps(question: Question) -> tuple[Easing, ...]:
     """Every fact that stands in anybody's way at all."""
     console = question.console
     found = (
@@ -36,7 +36,7 @@ def fact_steps(question: Question) -> tuple[Loosening, ...]:
 # -- posts -------------------------------------------------------------------------------------
 
 
-def _thread(console: Console) -> Loosening | None:
+def _thread(console: Console) -> Easing | None:
     studs = tuple(post.id for post in console.posts if post.kind == "stud")
 
     def at(question: Question, more_dmm: int, places: Places) -> Question:
@@ -59,7 +59,7 @@ def _thread(console: Console) -> Loosening | None:
     )
 
 
-def _reserved(console: Console) -> Loosening | None:
+def _reserved(console: Console) -> Easing | None:
     places = tuple(post.id for post in console.posts if post.reserved)
     most = max((post.reserved for post in console.posts), default=0)
 
@@ -75,7 +75,7 @@ def _reserved(console: Console) -> Loosening | None:
     return fact(RESERVED, places, tuple(range(1, most + 1)), at, say)
 
 
-def _post_current(console: Console) -> Loosening | None:
+def _post_current(console: Console) -> Easing | None:
     places = tuple(post.id for post in console.posts if post.carries_ma)
 
     def at(question: Question, more_ma: int, places: Places) -> Question:
@@ -97,16 +97,16 @@ def _post_current(console: Console) -> Loosening | None:
 # -- hub ---------------------------------------------------------------------------------------
 
 
-def _holds(question: Question) -> tuple[Loosening, ...]:
+def _holds(question: Question) -> tuple[Easing, ...]:
     """Each thing that is held, let go."""
     return tuple(_let_go(hold) for hold in question.held.holds)
 
 
-def _let_go(hold: Hold) -> Loosening:
+def _let_go(hold: Hold) -> Easing:
     def free(question: Question) -> Question:
         return replace(question, held=question.held.without(hold))
 
-    return Loosening(
+    return Easing(
         f"{HELD} {hold}",
         "hold",
         free,
@@ -116,7 +116,7 @@ def _let_go(hold: Hold) -> Loosening:
     )
 
 
-def _candidates(console: Console) -> Loosening | None:
+def _candidates(console: Console) -> Easing | None:
     places = tuple(one.name for one in console.instruments if not one.hub_candidate)
 
     def at(question: Question, _value: Any, places: Places) -> Question:
@@ -129,7 +129,7 @@ def _candidates(console: Console) -> Loosening | None:
     return fact(ONE_MORE_HUB, places, (True,), at, lambda _question, _value, name: f"{name} as hub")
 
 
-def _least_size(console: Console) -> Loosening | None:
+def _least_size(console: Console) -> Easing | None:
     """A circuit's own smallest size, taken away."""
     places = tuple(c.name for c in console.circuits if c.minimum_area_um2)
 

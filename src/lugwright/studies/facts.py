@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from lugwright.scenario.console import Post
-from lugwright.studies.loosening import Loosening, Places
+from lugwright.studies.easing import Easing, Places
 from lugwright.studies.question import Question
 
 CURRENT_STEP_MA = 500
@@ -35,12 +35,12 @@ def fact(
     off: Callable[[Question], Question] | None = None,
     climbs: bool = True,
     single: bool = False,
-) -> Loosening | None:
-    """A fact's loosening; None where there is no such place. Without ``off`` its last step is."""
+) -> Easing | None:
+    """A fact's easing; None where there is no such place. Without ``off`` its last step is."""
     if not places:
         return None
 
     def last(question: Question) -> Question:
         return at(question, values[-1], frozenset(places))
 
-    return Loosening(name, "scenario", off or last, values, at, say, places, climbs, single)
+    return Easing(name, "scenario", off or last, values, at, say, places, climbs, single)

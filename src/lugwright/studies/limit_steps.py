@@ -16,7 +16,7 @@ from lugwright.limits.spec import SizeValue
 from lugwright.limits.spec_rows import BUNDLE_RULES, JOINING_KINDS, SPEC_BY_NAME, STUD_KINDS
 from lugwright.limits.values import value_text
 from lugwright.stock.schema import Stock
-from lugwright.studies.loosening import Loosening, Places
+from lugwright.studies.easing import Easing, Places
 from lugwright.studies.question import Question
 
 AMPLE = 10**6
@@ -29,7 +29,7 @@ LARGEST_DROP_PERMILLE = 100
 MOST_WIRES = 6
 
 
-def limit_steps(limits: Limits, stock: Stock) -> tuple[Loosening, ...]:
+def limit_steps(limits: Limits, stock: Stock) -> tuple[Easing, ...]:
     """Every limit that is not at its loosest already.
 
     A limit that the shop holds can be taken away to find out what is in the way; of its steps
@@ -39,7 +39,7 @@ def limit_steps(limits: Limits, stock: Stock) -> tuple[Loosening, ...]:
     return tuple(_within_the_shop(one, limits) for one in found if one is not None)
 
 
-def _within_the_shop(one: Loosening, limits: Limits) -> Loosening:
+def _within_the_shop(one: Easing, limits: Limits) -> Easing:
     allowed = tuple(value for value in one.values if limits.allows(one.name, value))
     return replace(one, values=allowed)
 
@@ -54,8 +54,8 @@ def _setter(field: str) -> Callable[[Question, Any, Places], Question]:
 
 def _limit(
     name: str, limits: Limits, values: list[Any], off: Any, phrase: str, *, climbs: bool = True
-) -> Loosening | None:
-    """A limit's loosening; None where it is as loose as it can be. ``{}`` stands for the value."""
+) -> Easing | None:
+    """A limit's easing; None where it is as loose as it can be. ``{}`` stands for the value."""
     spec = SPEC_BY_NAME[name]
     if limit_value(spec, limits) == off:
         return None
@@ -67,10 +67,10 @@ def _limit(
     def say(_question: Question, value: Any, _place: str) -> str:
         return phrase.format(value_text(spec, value))
 
-    return Loosening(name, "limit", taken_away, tuple(values), at, say, climbs=climbs)
+    return Easing(name, "limit", taken_away, tuple(values), at, say, climbs=climbs)
 
 
-def _flag(name: str, limits: Limits, loose: bool, phrase: str) -> Loosening | None:
+def _flag(name: str, limits: Limits, loose: bool, phrase: str) -> Easing | None:
     return _limit(name, limits, [loose], loose, phrase)
 
 
@@ -88,7 +88,7 @@ def _down(name: str, limits: Limits, step: int = 1) -> list[int]:
     return values if spec.least in values or present <= spec.least else [*values, spec.least]
 
 
-def _hub(limits: Limits) -> Iterator[Loosening | None]:
+def _hub(limits: Limits) -> Iterator[Easing | None]:
     yield _limit(
         "clearance", limits, _down("clearance", limits, 10), 0, "{} between wires and bodies"
     )
@@ -103,7 +103,7 @@ def _hub(limits: Limits) -> Iterator[Loosening | None]:
     yield _flag("one_hub", limits, False, "a hub of its own for each circuit")
 
 
-def _barrels(limits: Limits) -> Iterator[Loosening | None]:
+def _barrels(limits: Limits) -> Iterator[Easing | None]:
     kinds = [kind for kind in STUD_KINDS if kind not in limits.stud_kinds]
     wider = [
         tuple(k for k in STUD_KINDS if k in limits.stud_kinds or k in kinds[: n + 1])
@@ -134,7 +134,7 @@ def _barrels(limits: Limits) -> Iterator[Loosening | None]:
         yield _limit("wires_per_barrel", limits, more, MOST_WIRES, "{} wires per barrel")
 
 
-def _studs(limits: Limits) -> Iterator[Loosening | None]:
+def _studs(limits: Limits) -> Iterator[Easing | None]:
     yield _flag("lock_washer", limits, False, "no lock washer under the nut")
     showing = _down("showing_thread", limits, 100)
     yield _limit("showing_thread", limits, showing, 0, "{} of thread showing")
@@ -146,7 +146,7 @@ def _studs(limits: Limits) -> Iterator[Loosening | None]:
     )
 
 
-def _electric(limits: Limits, stock: Stock) -> Iterator[Loosening | None]:
+def _electric(limits: Limits, stock: Stock) -> Iterator[Easing | None]:
     yield _minimum_size(limits, stock)
     steps = _down("off_loom_conductors", limits)
     yield _limit("off_loom_conductors", limits, steps, 1, "{} taken to run together off the loom")
@@ -167,7 +167,7 @@ def _electric(limits: Limits, stock: Stock) -> Iterator[Loosening | None]:
         yield _limit(name, limits, shares, AMPLE, f"{{}} drop to {kind} loads")
 
 
-def _minimum_size(limits: Limits, stock: Stock) -> Loosening | None:
+def _minimum_size(limits: Limits, stock: Stock) -> Easing | None:
     """Smaller smallest sizes, as there are in stock."""
     if not limits.minimum_area_um2:
         return None
@@ -182,7 +182,7 @@ def _minimum_size(limits: Limits, stock: Stock) -> Loosening | None:
         changed = replace(question.limits, minimum_size=value.text, minimum_area_um2=value.area_um2)
         return replace(question, limits=changed)
 
-    return Loosening(
+    return Easing(
         "minimum_size",
         "limit",
         lambda question: at(question, SizeValue("none", 0), frozenset()),

@@ -6,10 +6,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Any
 
+from lugwright.studies.easing import Easing, Places, all_off
 from lugwright.studies.excess import findings
 from lugwright.studies.fact_steps import fact_steps
 from lugwright.studies.limit_steps import limit_steps
-from lugwright.studies.loosening import Loosening, Places, all_off
 from lugwright.studies.question import Probe, Prober, Question, Verdict
 from lugwright.studies.schema import Finding
 from lugwright.studies.stock_steps import stock_steps
@@ -47,7 +47,7 @@ class Asking:
     def __init__(self, question: Question, prober: Prober) -> None:
         self.question = question
         self.prober = prober
-        self.every = {one.name: one for one in _loosenings(question)}
+        self.every = {one.name: one for one in _easings(question)}
 
     def verdict(self, variant: Variant, told: str = "") -> Verdict:
         """Whether a variant has a plan; undecided when time is up."""
@@ -71,7 +71,7 @@ class Asking:
         return question
 
 
-def _loosenings(question: Question) -> tuple[Loosening, ...]:
+def _easings(question: Question) -> tuple[Easing, ...]:
     """Everything that can be loosened, the less telling first: of two the later one is named."""
     return (
         *stock_steps(question),

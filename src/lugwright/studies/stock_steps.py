@@ -9,8 +9,8 @@ from typing import Any
 from lugwright.base.scale import amps_text
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Barrel, FittingType, Spool
+from lugwright.studies.easing import Easing, Places
 from lugwright.studies.facts import current_steps
-from lugwright.studies.loosening import Loosening, Places
 from lugwright.studies.question import Question
 
 WIDE_UM2, WIDE_UM = 10**9, 10**6
@@ -21,7 +21,7 @@ SIZES, BARRELS = "wire sizes in stock", "barrels in stock"
 FITTING_CURRENT, ROOM = "current limit of a fitting", "room round the stud"
 
 
-def stock_steps(question: Question) -> tuple[Loosening, ...]:
+def stock_steps(question: Question) -> tuple[Easing, ...]:
     """Every lack of the stock that stands in anybody's way at all."""
     found = (_fitting_current(question), _room(question), _sizes(question), _barrels(question))
     return tuple(one for one in found if one is not None)
@@ -37,7 +37,7 @@ def _fittings(
 # -- fittings ----------------------------------------------------------------------------------
 
 
-def _barrels(question: Question) -> Loosening:
+def _barrels(question: Question) -> Easing:
     """Barrels that take some per cent less and more, in area and jacket; off, they take all."""
     names = tuple(row.name for row in question.stock.fittings if row.kind != "cap")
 
@@ -70,7 +70,7 @@ def _barrels(question: Question) -> Loosening:
         span = f"{barrel.area_min_um2 / 1e6:.2f} to {barrel.area_max_um2 / 1e6:.2f} mm2"
         return f"a {place} whose barrel takes {span}"
 
-    return Loosening(
+    return Easing(
         BARRELS,
         "stock",
         off,
@@ -81,7 +81,7 @@ def _barrels(question: Question) -> Loosening:
     )
 
 
-def _fitting_current(question: Question) -> Loosening | None:
+def _fitting_current(question: Question) -> Easing | None:
     names = tuple(row.name for row in question.stock.fittings if row.carries_ma)
     if not names:
         return None
@@ -100,10 +100,10 @@ def _fitting_current(question: Question) -> Loosening | None:
         present_ma = question.stock.fitting(place).carries_ma if place else 0
         return f"a {place or 'fitting'} that may carry {amps_text(present_ma + more_ma)} A"
 
-    return Loosening(FITTING_CURRENT, "stock", off, current_steps(), at, say, names)
+    return Easing(FITTING_CURRENT, "stock", off, current_steps(), at, say, names)
 
 
-def _room(question: Question) -> Loosening | None:
+def _room(question: Question) -> Easing | None:
     """Barrels no wider than so many degrees, the ready-made and the reserved ones included."""
     widest = max((row.barrel_angle_deg for row in question.stock.fittings), default=0)
     widest = max(widest, *(post.reserved_angle_deg for post in question.console.posts), 0)
@@ -119,7 +119,7 @@ def _room(question: Question) -> Loosening | None:
         return replace(question, console=console, stock=replace(question.stock, fittings=rows))
 
     steps = tuple(range(widest - STEP_DEG, NARROWEST_DEG - 1, -STEP_DEG))
-    return Loosening(
+    return Easing(
         ROOM,
         "stock",
         lambda question: at(question, 0, frozenset()),
@@ -155,7 +155,7 @@ def _narrow_console(console: Console, most_deg: int) -> Console:
 # -- wire --------------------------------------------------------------------------------------
 
 
-def _sizes(question: Question) -> Loosening | None:
+def _sizes(question: Question) -> Easing | None:
     """A size that lies in stock in some colour, laid there in a circuit's colour as well.
 
     Thicker sizes first, since they are what most often helps, then thinner ones.
@@ -177,7 +177,7 @@ def _sizes(question: Question) -> Loosening | None:
     def at(question: Question, spool: Spool, places: Places) -> Question:
         return _with_spools(question, [spool], places)
 
-    return Loosening(
+    return Easing(
         SIZES,
         "stock",
         lambda question: _with_spools(question, missing, frozenset(colours)),

@@ -16,8 +16,8 @@ from lugwright.plans.outcome import Reason
 from lugwright.plans.progress import Listener
 from lugwright.routes.build import build_routes
 from lugwright.studies.conflict import conflict_persists, thinned
+from lugwright.studies.easing import Easing
 from lugwright.studies.excess import lacking_posts
-from lugwright.studies.loosening import Loosening
 from lugwright.studies.question import Prober, Question, RouteMaker, Verdict
 from lugwright.studies.question_variants import Asking, Variant
 from lugwright.studies.schema import Conflict, Member, Way, WhyNot
@@ -162,12 +162,12 @@ def _member(asking: Asking, name: str, rest: Variant, aside: Variant) -> Member:
     )
 
 
-def _present(question: Question, one: Loosening) -> str:
+def _present(question: Question, one: Easing) -> str:
     if one.kind != "limit":
         return ""
     spec = SPEC_BY_NAME[one.name]
     return value_text(spec, limit_value(spec, question.limits))
 
 
-def _origin(question: Question, one: Loosening) -> str:
+def _origin(question: Question, one: Easing) -> str:
     return question.limits.origin(one.name) if one.kind == "limit" else ORIGINS[one.kind]

@@ -12,9 +12,9 @@ from lugwright.limits.schema import Limits
 from lugwright.scenario.console import BoatBlock, Circuit, Console, GivenWire, Pigtail
 from lugwright.scenario.given_wires import INSULATION_UM, given_wire
 from lugwright.stock.schema import Stock
+from lugwright.studies.easing import Easing, Places
 from lugwright.studies.facts import fact, with_posts
 from lugwright.studies.limit_steps import ANY_LOAD_PERMILLE
-from lugwright.studies.loosening import Loosening, Places
 from lugwright.studies.question import Question
 from lugwright.trade.demand import demand_by_post
 from lugwright.trade.names import circuit_of_pigtail, lead_wire, pigtail_wire, post_of_lead
@@ -31,7 +31,7 @@ FUSE, FUSE_PLACE, IN_LINE = "fuse rating", "place of the fuse", "in-line fuse"
 GIVEN_SIZE, RUN_SIZE = "given wire size", "supply run size"
 
 
-def wire_steps(question: Question) -> tuple[Loosening, ...]:
+def wire_steps(question: Question) -> tuple[Easing, ...]:
     """Every fact of a given wire that stands in anybody's way at all."""
     console, stock = question.console, question.stock
     found = (
@@ -80,7 +80,7 @@ def _boat_blocks(question: Question, places: Places, **changes: Any) -> Question
     return replace(question, console=replace(question.console, boat_blocks=boat_blocks))
 
 
-def _reach(console: Console) -> Loosening | None:
+def _reach(console: Console) -> Easing | None:
     """Longer pigtails and boat wires; off, reach is not judged and nobody drops more for it."""
     places = _pigtail_places(console, lambda _pigtail: True)
     places += tuple(w.id for a in console.boat_blocks for w in a.wires if w.entry is not None)
@@ -112,7 +112,7 @@ def _reach_of(console: Console, place: str) -> int:
     return reaches[place]
 
 
-def _ring(console: Console) -> Loosening | None:
+def _ring(console: Console) -> Easing | None:
     """Another thread for the ring a pigtail comes with, or the ring cut off."""
     places = _pigtail_places(console, lambda pigtail: pigtail.ring is not None)
     threads = sorted({post.thread for post in console.posts if post.kind == "stud"})
@@ -134,7 +134,7 @@ def _ring(console: Console) -> Loosening | None:
     return fact(RING, places, (*threads, ""), at, say, off=off, climbs=False)
 
 
-def _fuse(console: Console, stock: Stock) -> Loosening | None:
+def _fuse(console: Console, stock: Stock) -> Easing | None:
     """Another fuse of the stock before a pigtail, the nearest rating first."""
     present = {
         pigtail_wire(c.name): c.pigtail.fuse_ma
@@ -169,7 +169,7 @@ def _fuse(console: Console, stock: Stock) -> Loosening | None:
     )
 
 
-def _fuse_place(console: Console) -> Loosening | None:
+def _fuse_place(console: Console) -> Easing | None:
     """A fuse that sits nearer to its source."""
     places = _pigtail_places(console, lambda pigtail: pigtail.fuse_distance_dmm > 0)
     farthest = max((c.pigtail.fuse_distance_dmm for c in console.circuits if c.pigtail), default=0)
@@ -189,7 +189,7 @@ def _fuse_place(console: Console) -> Loosening | None:
     return fact(FUSE_PLACE, places, steps, at, say)
 
 
-def _in_line(console: Console, limits: Limits, stock: Stock) -> Loosening | None:
+def _in_line(console: Console, limits: Limits, stock: Stock) -> Easing | None:
     """An in-line fuse at leads and boat wires, the largest rating that spares them first.
 
     None is suggested that the wire's own load would load too far.
@@ -252,7 +252,7 @@ def _wire_of(console: Console, place: str) -> GivenWire | None:
     return wires.get(place)
 
 
-def _given_size(console: Console) -> Loosening | None:
+def _given_size(console: Console) -> Easing | None:
     """Thicker pigtails, leads and boat wires; off, any of them carries any current."""
     pigtails = _pigtail_places(console, lambda _pigtail: True)
     leads = tuple(lead_wire(post.id) for post in console.posts if post.lead)
@@ -286,7 +286,7 @@ def _given_size(console: Console) -> Loosening | None:
     )
 
 
-def _run_size(console: Console) -> Loosening | None:
+def _run_size(console: Console) -> Easing | None:
     """Thicker supply runs; off, they drop nothing and carry any current."""
     places = _pigtail_places(console, lambda pigtail: pigtail.to_source is not None)
 

@@ -8,7 +8,7 @@ from lugwright.scenario.console import Console
 def demand_by_post(console: Console) -> dict[str, int]:
     """Current each post draws from its feed circuit, or returns to its ground circuit, in mA.
 
-    Worst case: every load on. A sender's or consumer's current enters at ``drawn_from`` and
+    Worst case: every load on. A sender's or load's current enters at ``drawn_from`` and
     comes back at ``returns_to``. What is taken from a circuit is not included. Rule R12.
     """
     demand = {post.id: 0 for post in console.posts}

@@ -1,6 +1,6 @@
 """What can be taken away, and the ladder of steps towards it.
 
-A loosening is one limit, or one fact of the scenario or the stock that a person can change.
+An easing is one limit, or one fact of the scenario or the stock that a person can change.
 ``off`` takes it away wholly: only for asking, never suggested. ``values`` are the steps a person
 can take, from the nearest to the present value onwards; none lies outside the limit's published
 range. A step may be taken at some ``places`` only.
@@ -21,8 +21,8 @@ Places = frozenset[str]
 
 
 @dataclass(frozen=True)
-class Loosening:
-    """One thing that can be loosened.
+class Easing:
+    """One thing that can be eased.
 
     ``name`` is a limit's plain name, or what the fact is called. ``at`` gives the question with
     a step taken at some places; ``say`` words a step at one place, or "" where it has none ("5
@@ -45,6 +45,6 @@ class Loosening:
         return self.at(question, value, frozenset(self.places) if places is None else places)
 
 
-def all_off(question: Question, loosenings: Iterable[Loosening]) -> Question:
+def all_off(question: Question, easings: Iterable[Easing]) -> Question:
     """The question with all of these taken away."""
-    return reduce(lambda so_far, loosening: loosening.off(so_far), loosenings, question)
+    return reduce(lambda so_far, easing: easing.off(so_far), easings, question)
