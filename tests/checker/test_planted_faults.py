@@ -176,3 +176,19 @@ def test_fault_in_the_plan(fault: str) -> None:
     """An edited plan breaks exactly the rules that the edit touches."""
     plan, expected = EDITED_PLANS[fault]
     assert rules(judge(plan)) == expected
+
+
+def test_a_finding_is_in_the_units_of_the_bench() -> None:
+    """Millimetres, money and words, never the tenths, millionths or tuples a plan counts in."""
+    own = PLAN.totals
+    report = judge(totals(wire_dmm=own.wire_dmm + 5, money_micro=own.money_micro + 500_000))
+    told = [str(finding) for finding in report.findings if finding.rule == "totals"]
+    wire, money = own.wire_dmm, own.money_micro
+    assert told == [
+        f"totals: money: the sum: the plan says {(money + 500_000) / 1e6:.10g}, "
+        f"recomputed {money / 1e6:.10g}",
+        f"totals: wire: the sum: the plan says {(wire + 5) / 10:.10g} mm, "
+        f"recomputed {wire / 10:.10g} mm",
+    ]
+    sized = judge(edit(PLAN, "jumpers", of("ignition 1"), wire_size="18 AWG"))
+    assert not any("('" in str(finding) for finding in sized.findings)

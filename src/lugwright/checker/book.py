@@ -8,7 +8,12 @@ from fractions import Fraction
 from lugwright.checker.finding import Finding, Report
 from lugwright.checker.rules import RULES
 
-_READABLE = {"x 0.1 mm": ("mm", 10), "x 0.01 min": ("min", 100), "nV": ("mV", 1_000_000)}
+_READABLE = {
+    "x 0.1 mm": ("mm", 10),
+    "x 0.01 min": ("min", 100),
+    "nV": ("mV", 1_000_000),
+    "millionths": ("", 1_000_000),
+}
 """What the integers of a plan count, and the unit and divisor a person reads them in."""
 
 

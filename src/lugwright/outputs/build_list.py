@@ -162,7 +162,7 @@ def _stack_section(rows: Rows) -> list[str]:
     waiting = {x.nut_at_bench for x in rows.studs}
     words = ["LOOSE: on by a few turns until aboard"] * ("loose" in waiting)
     if any(x.waits for x in rows.loose_nuts):
-        words.append("a lug that waits is labelled with its place, above what comes aboard")
+        words.append("a lug that waits is labelled with its place; what comes aboard goes under it")
     if "none yet" in waiting:
         words.append("not yet: its own nut and washer stay in the bag until aboard")
     return [

@@ -176,11 +176,11 @@ def _notes(plan: Plan) -> Iterator[str]:
     yield f"Plate {size}. You look at the BACK. {MARK_WORDS} Here it is lower right."
     yield from side_notes(plan.panel)
     yield (
-        "Drill a peg at each post: a stud's peg takes the stud's own lugs. Lay each jumper from "
+        "Set a peg at each post: a stud's peg takes the stud's own lugs. Lay each jumper from "
         "its end a to its end b along its line. Cut to the printed length, not to the drawing: "
         "height, slack and what the ends need are in the length. Dashed wires come aboard."
     )
-    yield "Wires that share a way are drawn side by side; on the panel they are one bundle."
+    yield "Wires that share a path are drawn side by side; on the panel they are one bundle."
 
 
 def _cut_row(row: CutRow) -> tuple[str, ...]:
