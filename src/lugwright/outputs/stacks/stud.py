@@ -123,7 +123,7 @@ def _lug_words(book: Book, lug: StackedLug, bench: bool, waits: bool) -> Sequenc
     crimp = book.crimps[lug.crimp] if lug.crimp else None
     when = "bench" if bench else "ABOARD"
     if waits:
-        when = "bench, labelled: WAITS loose, what comes aboard goes under it"
+        when = "bench, labelled: WAITS loose, more goes under it"
     place = (
         f"to {lug.clock} o'clock, tongue {mm_text(lug.tongue_dmm)} mm, "
         f"{amps_text(lug.current_ma)} A, {when}"
