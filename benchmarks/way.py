@@ -21,9 +21,9 @@ ROOT = Path(__file__).resolve().parent.parent
 sys.path[:0] = [str(ROOT / "tests"), str(ROOT / "benchmarks")]
 
 if TYPE_CHECKING:
-    from lugwright.pipeline import Inputs
     from lugwright.plans.progress import Progress
     from lugwright.plans.schema import Plan
+    from lugwright.scenario.brief import Brief
 
 Answer = dict[str, Any]
 PROVED, WITHIN, NONE, OPEN = "proved", "not proved", "impossible", "no answer"
@@ -35,7 +35,7 @@ class Task:
     """What is asked: the console with its limits, wall seconds from the start of the process, and
     where to write (the answer's path; others are made from it)."""
 
-    inputs: Inputs
+    inputs: Brief
     seconds: float
     path: Path
 
@@ -153,7 +153,7 @@ def brute(task: Task) -> Answer:
     from lugwright.routes.build import build_routes
 
     inputs = task.inputs
-    routes = build_routes(inputs.console, inputs.limits, inputs.stock)
+    routes = build_routes(inputs)
     found = best_by_enumeration(inputs.console, inputs.limits, inputs.stock, routes)
     ending = NONE if found.cost is None else PROVED
     return {"ending": ending, "cost": found.cost, "bound": found.cost, "hub": found.hub}

@@ -53,7 +53,7 @@ MAY_IMPORT = {
         "trade",
     },
     "guide": {"limits", "scenario"},
-    "door": {"base", "plans", "checker", "outputs", "studies", "pipeline"},
+    "door": {"base", "scenario", "plans", "checker", "outputs", "studies", "pipeline"},
 }
 # Inside the model: each sees those before it, and itself.
 MODEL_ORDER = (

@@ -20,6 +20,7 @@ from lugwright.assemble.build import assemble_plan
 from lugwright.plans.choice import Choice, ChosenExtension, ChosenFitting, WireKey
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.schema import EndRef, Plan
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import ReadyRing, SupplyRun
 
 
@@ -357,14 +358,7 @@ def test_an_outcome_without_a_choice_is_refused() -> None:
     outcome = Outcome(Ending.IMPOSSIBLE, ())
     with pytest.raises(ValueError, match="holds no choice"):
         assemble_plan(
-            console,
-            bench_limits(),
-            bench_stock(),
-            straight_routes(console),
-            outcome,
-            {},
-            "test",
-            (),
+            Brief(console, bench_limits(), bench_stock()), straight_routes(console), outcome, "t"
         )
 
 
@@ -372,9 +366,8 @@ def test_a_search_keeps_its_own_cost_and_bound() -> None:
     """Levels, cost and bound of a search stand in the plan as they came."""
     console = bench_console()
     outcome = Outcome(Ending.PROVED, ("wire",), bench_choice(), (8700,), (8700,), note="done")
-    plan = assemble_plan(
-        console, bench_limits(), bench_stock(), straight_routes(console), outcome, {}, "t", ()
-    )
+    brief = Brief(console, bench_limits(), bench_stock())
+    plan = assemble_plan(brief, straight_routes(console), outcome, "t")
     assert (
         plan.proof.levels,
         plan.proof.cost,

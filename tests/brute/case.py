@@ -9,6 +9,7 @@ from brute.enumerate import BruteResult, best_by_enumeration
 from brute.straight_routes import straight_routes
 from lugwright.limits.schema import Limits
 from lugwright.routes.schema import Routes, SplicePoint
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
 
@@ -26,6 +27,12 @@ class Case:
     seed: int
     traits: frozenset[str]
     splices: Mapping[str, tuple[SplicePoint, ...]]
+
+    @property
+    def brief(self) -> Brief:
+        """Console, limits and stock as the planner takes them, with their digests."""
+        digests = {"scenario": self.console.digest, "stock": self.stock.digest}
+        return Brief(self.console, self.limits, self.stock, digests=digests)
 
     def routes(self) -> Routes:
         """Straight routes with this case's splice points."""

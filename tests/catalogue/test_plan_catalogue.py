@@ -23,6 +23,7 @@ from lugwright.catalogue.schema import End, Settings
 from lugwright.catalogue.store import read_result, results_in
 from lugwright.cli.main import run
 from lugwright.outputs.plan_json import plan_text
+from lugwright.scenario.brief import Brief
 
 SERIAL = Power("serial")
 
@@ -102,7 +103,7 @@ def test_a_fault_of_ours_is_the_models_result_and_tried_again(
     """A crash inside one model stays inside it; the next run gives it another chance."""
     make_plan = pipeline.make_plan
 
-    def crash(inputs: pipeline.Inputs, **asked: object) -> pipeline.Run:
+    def crash(inputs: Brief, **asked: object) -> pipeline.Run:
         if inputs.console.title.startswith("Model 014"):
             raise ZeroDivisionError("division by zero")
         return make_plan(inputs, **asked)  # type: ignore[arg-type]

@@ -18,11 +18,12 @@ from support.edits_of_plans import Edit, edited, edits_of, passes
 from support.plans import SCENARIOS
 
 from lugwright.outputs.plan_json import SEAL, plan_text
-from lugwright.pipeline import Inputs, make_plan, read_inputs
+from lugwright.pipeline import make_plan, read_inputs
 from lugwright.routes.build import build_routes
 from lugwright.routes.schema import Routes
+from lugwright.scenario.brief import Brief
 
-Made = Callable[[str], tuple[Inputs, Routes, str]]
+Made = Callable[[str], tuple[Brief, Routes, str]]
 
 SAMPLE = 60  # edits of each console in the default run
 CONSOLES = ("sandbar-skiff", "six-dial-console", "aboard-pigtails")
@@ -58,7 +59,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
     folder = tmp_path_factory.mktemp("consoles")
 
     @cache
-    def make(name: str) -> tuple[Inputs, Routes, str]:
+    def make(name: str) -> tuple[Brief, Routes, str]:
         scenario = SCENARIOS / f"{name}.toml"
         if name == "aboard-pigtails":
             text = scenario.read_text(encoding="utf-8") + MORE
@@ -67,7 +68,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
         inputs = read_inputs(scenario)
         plan = make_plan(inputs).plan
         assert plan is not None
-        return inputs, build_routes(inputs.console, inputs.limits, inputs.stock), plan_text(plan)
+        return inputs, build_routes(inputs), plan_text(plan)
 
     return make
 

@@ -22,6 +22,7 @@ from support.bench import (
 
 from lugwright.checker.run import check_plan
 from lugwright.plans.schema import Plan, Step
+from lugwright.scenario.brief import Brief
 from lugwright.stock.schema import Stock
 
 POST = "dial2.ground"
@@ -30,7 +31,7 @@ Edit = Callable[[list[Step]], list[Step]]
 
 def findings(plan: Plan, stock: Stock | None = None) -> set[str]:
     """The rules a plan breaks."""
-    report = check_plan(heavy_console(), bench_limits(), stock or bench_stock(), plan)
+    report = check_plan(Brief(heavy_console(), bench_limits(), stock or bench_stock()), plan)
     return {finding.rule for finding in report.findings}
 
 

@@ -29,7 +29,7 @@ STRAIGHT = {"obstacle"}
 
 def planned(case: Case) -> Outcome:
     """What the model says of a case."""
-    problem = build_problem(case.console, case.limits, case.stock, case.routes())
+    problem = build_problem(case.brief, case.routes())
     return best_choice(problem)
 
 
@@ -45,11 +45,8 @@ def judge(case: Case) -> None:
     assert cost_of(outcome) == case.best().cost
     if outcome.choice is None:
         return
-    digests = {"scenario": case.console.digest, "stock": case.stock.digest}
-    plan = assemble_plan(
-        case.console, case.limits, case.stock, case.routes(), outcome, digests, "test", ()
-    )
-    report = check_plan(case.console, case.limits, case.stock, plan)
+    plan = assemble_plan(case.brief, case.routes(), outcome, "test")
+    report = check_plan(case.brief, plan)
     assert [str(f) for f in report.findings if f.rule not in STRAIGHT] == []
     assert plan.proof.cost == plan.proof.bound
 

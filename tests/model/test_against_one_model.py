@@ -57,7 +57,7 @@ def case_of(seed: int) -> Case:
 
 def problem_of(case: Case) -> Problem:
     """The question of a case."""
-    return build_problem(case.console, case.limits, case.stock, case.routes())
+    return build_problem(case.brief, case.routes())
 
 
 def cost_of(problem: Problem, speed: Speed = FAST) -> tuple[int, ...]:

@@ -16,22 +16,23 @@ from lugwright.base.toml import parse_toml
 from lugwright.cli.main import cli
 from lugwright.outputs.folder import write_folder
 from lugwright.outputs.shown import ShownPlan
-from lugwright.pipeline import Inputs, make_plan, printed_findings, read_inputs
+from lugwright.pipeline import make_plan, printed_findings, read_inputs
 from lugwright.plans.outcome import Ending
 from lugwright.plans.schema import Plan
 from lugwright.production.rework import rework
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.leaving_out import text_without
 
 SKIFF = Path(__file__).parents[2] / "scenarios" / "sandbar-skiff.toml"
 Piece = tuple[str, frozenset[str], str, int]
 
 
-def inputs_of(text: str, *settings: str) -> Inputs:
+def inputs_of(text: str, *settings: str) -> Brief:
     """Inputs of a scenario's text."""
     return read_inputs(parse_toml(text.encode(), "small.toml"), settings=settings)
 
 
-def planned(inputs: Inputs) -> Plan:
+def planned(inputs: Brief) -> Plan:
     """Its own best plan."""
     plan = make_plan(inputs).plan
     assert plan is not None
@@ -70,7 +71,7 @@ def _most_moves(built: list[Piece], used: list[Piece], lost_dmm: int) -> int:
     return best
 
 
-def by_trying(inputs: Inputs, old: Plan, worth: int) -> int:
+def by_trying(inputs: Brief, old: Plan, worth: int) -> int:
     """The least cost with changes over every hub and way of every supply."""
     ways = all_ways(inputs)
     built = [

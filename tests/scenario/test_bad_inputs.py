@@ -20,6 +20,7 @@ from support.limits import plain_limits
 
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.toml import MAX_BYTES
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.cross_checks import panel_complaints
 from lugwright.scenario.load import load_scenario
 from lugwright.scenario.metal_checks import MOST_POSTS, MOST_POSTS_OF_A_CIRCUIT
@@ -73,7 +74,9 @@ def test_scenario_bad_for_this_shop(name: str) -> None:
     limits = plain_limits(
         edge_margin_dmm=100, nut_driver_room_dmm=30, stud_kinds=("ring", "captive spade")
     )
-    found = panel_complaints(loaded.console, limits, stock_without("1/4-20 UNC"), loaded.toml)
+    found = panel_complaints(
+        Brief(loaded.console, limits, stock_without("1/4-20 UNC")), loaded.toml
+    )
     compare(STOCK_CASES[name], tuple(found), name)
 
 

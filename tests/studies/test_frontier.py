@@ -27,8 +27,9 @@ from lugwright.limits.schema import Limits
 from lugwright.model.variants.frontier import Frontier, frontier
 from lugwright.model.variants.trade import WIRE_AGAINST_LUGS, Trade
 from lugwright.outputs.plot import PlotPoint, frontier_svg
-from lugwright.pipeline import Inputs, holding, pose
+from lugwright.pipeline import holding, pose
 from lugwright.problem.build import build_problem
+from lugwright.scenario.brief import Brief
 from lugwright.stock.read import read_stock
 from lugwright.studies.frontier import axes_of, plot_points, rows, trade_off
 
@@ -38,7 +39,7 @@ ONE_WIRE = plain_limits(wires_per_barrel=1)
 
 def frontier_of(case: Case) -> Frontier:
     """Our frontier of a random case."""
-    return frontier(build_problem(case.console, case.limits, case.stock, case.routes()))
+    return frontier(build_problem(case.brief, case.routes()))
 
 
 def points_of(found: Frontier) -> list[tuple[int, int]]:
@@ -116,10 +117,10 @@ def test_any_weights_find_their_best_on_the_frontier(seed: int) -> None:
 # -- by hand ---------------------------------------------------------------------------------------
 
 
-def inputs_of(limits: Limits = ONE_WIRE) -> Inputs:
+def inputs_of(limits: Limits = ONE_WIRE) -> Brief:
     """Four dials in a row and one away, one wire in a barrel: stacks cost a way round."""
     console = tiny_console(((60, 60), (160, 60), (260, 60), (160, 180)), lamps=False)
-    return Inputs(console, limits, read_stock(), {}, ())
+    return Brief(console, limits, read_stock())
 
 
 def test_each_point_has_its_checked_plan() -> None:
@@ -132,7 +133,7 @@ def test_each_point_has_its_checked_plan() -> None:
     assert [wire for _, wire in sums] == sorted({wire for _, wire in sums}, reverse=True)
     shortest = replace(inputs.limits, objective="shortest")
     for plan in found.plans:
-        assert check_plan(inputs.console, shortest, inputs.stock, plan).passed
+        assert check_plan(Brief(inputs.console, shortest, inputs.stock), plan).passed
         assert plan.proof.proved
 
 

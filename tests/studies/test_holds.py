@@ -19,11 +19,12 @@ from lugwright.cli.main import run
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice
 from lugwright.outputs.shown import ShownPlan
-from lugwright.pipeline import Inputs, Run, holding, make_plan, read_inputs
+from lugwright.pipeline import Run, holding, make_plan, read_inputs
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.problem.build import build_problem
 from lugwright.problem.held import hold_in
 from lugwright.problem.schema import Problem
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
 from lugwright.scenario.holds import Held, Hold
 from lugwright.stock.read import read_stock
@@ -33,15 +34,15 @@ SKIFF = Path(__file__).resolve().parents[2] / "scenarios" / "sandbar-skiff.toml"
 HOLD = tuple[str, str]
 
 
-def inputs_of(console: Console, limits: Limits | None = None) -> Inputs:
+def inputs_of(console: Console, limits: Limits | None = None) -> Brief:
     """Inputs without files."""
-    return Inputs(console, limits or plain_limits(), read_stock(), {}, ())
+    return Brief(console, limits or plain_limits(), read_stock())
 
 
 ROW = inputs_of(tiny_console())
 
 
-def planned(*holds: HOLD, inputs: Inputs = ROW) -> Run:
+def planned(*holds: HOLD, inputs: Brief = ROW) -> Run:
     """Three dials in a row, with something held."""
     return make_plan(holding(inputs, holds))
 
@@ -170,7 +171,7 @@ def test_a_plan_that_breaks_a_hold_is_found_out() -> None:
 
 def case_problem(case: Case) -> Problem:
     """A random case posed."""
-    return build_problem(case.console, case.limits, case.stock, case.routes())
+    return build_problem(case.brief, case.routes())
 
 
 def cost(outcome: Outcome) -> tuple[int, ...] | None:

@@ -29,8 +29,9 @@ from lugwright.model.variants.frontier import Frontier, frontier
 from lugwright.model.variants.frontier_drop import against_drop
 from lugwright.model.variants.trade import TRADES
 from lugwright.outputs.folder import STUDY_NAMES
-from lugwright.pipeline import Inputs, read_inputs
+from lugwright.pipeline import read_inputs
 from lugwright.problem.build import build_problem
+from lugwright.scenario.brief import Brief
 from lugwright.studies.frontier import sides_of, trade_off
 
 SKIFF = Path(__file__).resolve().parents[2] / "scenarios" / "sandbar-skiff.toml"
@@ -43,7 +44,7 @@ Plans = Iterator[tuple[Key, int]]
 
 def found_for(name: str, case: Case) -> Frontier:
     """Our frontier of a random case."""
-    problem = build_problem(case.console, case.limits, case.stock, case.routes())
+    problem = build_problem(case.brief, case.routes())
     search = against_drop if TRADES[name].against == "drop" else frontier
     found = search(problem, TRADES[name])
     assert found.complete
@@ -153,9 +154,8 @@ def sums_of(case: Case, found: Frontier) -> list[tuple[int, int]]:
     made = []
     for outcome in found.points:
         limits = replace(case.limits, objective="cheapest")
-        plan = assemble_plan(
-            case.console, limits, case.stock, case.routes(), outcome, {}, "test", ()
-        )
+        brief = Brief(case.console, limits, case.stock)
+        plan = assemble_plan(brief, case.routes(), outcome, "test")
         made.append((plan.totals.stacked_lugs, outcome.cost[0]))
     return made
 
@@ -163,7 +163,7 @@ def sums_of(case: Case, found: Frontier) -> list[tuple[int, int]]:
 # -- the study and the command ---------------------------------------------------------------------
 
 
-def skiff_inputs() -> Inputs:
+def skiff_inputs() -> Brief:
     """The four dials of the demo."""
     return read_inputs(SKIFF)
 
@@ -184,7 +184,7 @@ def test_every_point_is_a_checked_plan(name: str) -> None:
     assert values == sorted(set(values), reverse=True)
     aimed = replace(inputs.limits, objective=TRADES[name].objective)
     for plan in found.plans:
-        assert check_plan(inputs.console, aimed, inputs.stock, plan).passed
+        assert check_plan(Brief(inputs.console, aimed, inputs.stock), plan).passed
         assert plan.proof.proved
 
 

@@ -19,6 +19,7 @@ from lugwright.plans.choice import Choice, ChosenFitting, ChosenJumper, WireKey
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.schema import Plan
 from lugwright.routes.schema import Corner, Path, Routes
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console, Point
 from lugwright.stock.schema import Barrel, FittingType, FuseType, Hardware, Spool, Stock
 
@@ -163,16 +164,10 @@ def assembled(
 ) -> Plan:
     """The plan of a choice on straight routes."""
     where = console or bench_console()
-    return assemble_plan(
-        where,
-        limits or bench_limits(),
-        stock or bench_stock(),
-        straight_routes(where),
-        Outcome(Ending.NO_ANSWER, (), choice or bench_choice()),
-        {"scenario": "00"},
-        "test",
-        (),
-    )
+    stocked = stock or bench_stock()
+    brief = Brief(where, limits or bench_limits(), stocked, digests={"scenario": "00"})
+    outcome = Outcome(Ending.NO_ANSWER, (), choice or bench_choice())
+    return assemble_plan(brief, straight_routes(where), outcome, "test")
 
 
 def heavy_console() -> Console:

@@ -10,6 +10,7 @@ from lugwright import pipeline
 from lugwright.assemble.hand_plan import hand_choice
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.schema import Plan
+from lugwright.scenario.brief import Brief
 
 SCENARIOS = Path(__file__).resolve().parents[2] / "scenarios"
 BY_EYE = ("sandbar-skiff", "flying-leads", "hub-out-of-reach", "bridge-24-instruments")
@@ -35,9 +36,9 @@ def plan_named(name: str) -> Plan:
     return plan
 
 
-def _by_eye(inputs: pipeline.Inputs) -> Plan:
+def _by_eye(inputs: Brief) -> Plan:
     _, routes = pipeline.pose(inputs)
-    choice = hand_choice(inputs.console, inputs.limits, inputs.stock, routes)
+    choice = hand_choice(inputs, routes)
     assert choice is not None
     return pipeline.work_up(inputs, routes, Outcome(Ending.WITHIN_BOUND, (), choice=choice))
 

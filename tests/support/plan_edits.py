@@ -22,6 +22,7 @@ from lugwright.checker.run import UNJUDGED, check_plan
 from lugwright.limits.schema import Limits
 from lugwright.plans.record import Record
 from lugwright.plans.schema import Plan
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
 
@@ -39,12 +40,13 @@ def judge(
     """
     console, limits = console or hand_console(), limits or hand_limits()
     plan = plan or hand_plan()
-    own = panel_of(console, limits)
+    brief = Brief(console, limits, stock or hand_stock())
+    own = panel_of(brief)
     if own != plan.panel:
         plan = plan.model_copy(update={"panel": own})
         with suppress(*UNJUDGED):  # a plan may be too broken for any tests
             plan = proved(plan)
-    return check_plan(console, limits, stock or hand_stock(), plan)
+    return check_plan(brief, plan)
 
 
 def rules(report: Report) -> set[str]:

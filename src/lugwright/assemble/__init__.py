@@ -1,6 +1,7 @@
 """A bare choice worked up into the whole plan, and choices made without a search.
 
 ``build``                 from an outcome's choice to the plan; start here
+``stated``                what a plan states of its limits and files
 ``working_order``         the orders a plan is told in
 ``currents``              demands of posts, currents in jumpers, totals of circuits
 ``ends``                  every wire that ends behind the panel, and what a barrel must know of it

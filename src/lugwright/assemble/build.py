@@ -16,6 +16,7 @@ from lugwright.assemble.ends import barrel_wires, given_ends
 from lugwright.assemble.panel import panel_of
 from lugwright.assemble.part_numbers import PartNumbers
 from lugwright.assemble.stacks import build_stacks, stud_lugs
+from lugwright.assemble.stated import limits_used, stated_digests
 from lugwright.assemble.steps import build_steps
 from lugwright.assemble.totals import objective_cost, sum_totals
 from lugwright.assemble.wires import WireShop, cut_wires, strip_lengths
@@ -29,7 +30,6 @@ from lugwright.plans.schema import (
     CircuitWire,
     Jumper,
     Landing,
-    LimitUsed,
     Plan,
     Proof,
     Splice,
@@ -40,26 +40,23 @@ from lugwright.plans.schema import (
 from lugwright.readings.lines import sheet_of
 from lugwright.readings.procedure import proving_steps
 from lugwright.routes.schema import Routes
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
-from lugwright.stock.schema import Stock
 from lugwright.trade.names import join_of, pigtail_wire
 
 
 def assemble_plan(
-    console: Console,
-    limits: Limits,
-    stock: Stock,
+    brief: Brief,
     routes: Routes,
     outcome: Outcome,
-    inputs: dict[str, str],
     made_with: str,
-    limit_rows: Sequence[LimitUsed],
     numbers: PartNumbers | None = None,
     family: str = "",
 ) -> Plan:
     """Work an outcome's choice up into the whole plan.
 
-    ``numbers`` is shared by the plans of a family, ``family`` its name.
+    ``made_with`` names program and solver, ``numbers`` is shared by the plans of a family,
+    ``family`` its name.
 
     The order of the choice's parts does not matter: equal choices give equal plans. Raises
     ValueError when the outcome holds no choice, KeyError when the choice names a post, fitting
@@ -69,17 +66,19 @@ def assemble_plan(
     if outcome.choice is None:
         raise ValueError("this outcome holds no choice to assemble a plan from")
     choice = outcome.choice
-    built = _work_up(console, limits, stock, routes, choice, numbers or PartNumbers())
+    console, limits = brief.console, brief.limits
+    used = limits_used(limits)
+    built = _work_up(brief, routes, choice, numbers or PartNumbers())
     totals = sum_totals(
-        built.cut.jumpers, built.sheet.crimps, built.stacks, built.splices, stock, limits
+        built.cut.jumpers, built.sheet.crimps, built.stacks, built.splices, brief
     )
     plan = Plan(
         title=console.title,
         family=family,
         rule_set=limits.rule_set,
         made_with=made_with,
-        inputs=dict(sorted(inputs.items())),
-        panel=panel_of(console, limits),
+        inputs=stated_digests(brief, used),
+        panel=panel_of(brief),
         hub=_hub(console, choice),
         landings=built.landings,
         circuit_wires=_circuit_wires(console, built.cut.jumpers),
@@ -94,8 +93,7 @@ def assemble_plan(
         drops=built.drops,
         fuses=_fuse_words(console),
         buy=build_buy_list(
-            console,
-            stock,
+            brief,
             built.cut.jumpers,
             built.sheet.crimps,
             built.caps,
@@ -104,7 +102,7 @@ def assemble_plan(
         ),
         totals=totals,
         proof=_proof(outcome, totals, limits),
-        limits=tuple(limit_rows),
+        limits=used,
         waivers=_waivers(limits),
         cautions=cautions_for(console, limits.rule_set),
     )
@@ -129,40 +127,37 @@ def _waivers(limits: Limits) -> tuple[WaiverUsed, ...]:
 
 
 def _work_up(
-    console: Console,
-    limits: Limits,
-    stock: Stock,
+    brief: Brief,
     routes: Routes,
     choice: Choice,
     numbers: PartNumbers,
 ) -> Built:
     """Everything the steps are written from."""
+    console, stock = brief.console, brief.stock
     landings = dict(choice.landings)
     currents = flow(console, landings, choice.jumpers)
     ends = given_ends(console, landings, currents)
-    known = barrel_wires(console, stock, currents, ends, choice.extensions)
+    known = barrel_wires(brief, currents, ends, choice.extensions)
     fittings = tuple(
         way_round(chosen, stock.fitting(chosen.item), known) for chosen in choice.fittings
     )
-    strips = strip_lengths(fittings, stock, limits)
-    shop = WireShop(console, limits, stock, routes, strips, numbers)
+    strips = strip_lengths(fittings, brief)
+    shop = WireShop(brief, routes, strips, numbers)
     cut = cut_wires(shop, currents, ends, choice.extensions)
     ranks = post_ranks(console, _hub_names(console, choice))
     posts = {post.id: post for post in console.posts}
     sheet = write_crimps(fittings, stock, posts, ranks, cut, known)
     lugs = stud_lugs(sheet, ends, {item.wire for item in choice.extensions})
     return Built(
-        console=console,
-        limits=limits,
-        stock=stock,
+        brief=brief,
         landings=_landings(choice, cut.jumpers),
         cut=cut,
         sheet=sheet,
         splices=_splices(routes, console, sheet, cut.splices),
-        stacks=build_stacks(console, limits, stock, ranks, lugs, cut),
-        caps=build_caps(console, limits, stock),
-        ties=build_ties(console, limits, cut),
-        drops=load_drops(console, limits, currents, landings, cut),
+        stacks=build_stacks(brief, ranks, lugs, cut),
+        caps=build_caps(brief),
+        ties=build_ties(brief, cut),
+        drops=load_drops(brief, currents, landings, cut),
     )
 
 

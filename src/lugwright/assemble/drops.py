@@ -13,10 +13,11 @@ from lugwright.assemble.currents import Flow
 from lugwright.assemble.ends import join_name
 from lugwright.assemble.wires import Wires
 from lugwright.assemble.working_order import circuits_in_order, node_finder
-from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
-from lugwright.limits.schema import Limits
+from lugwright.base.identity import WireId
 from lugwright.plans.schema import Jumper, LoadDrop
-from lugwright.scenario.console import BoatBlock, Circuit, Console, DropClass, GivenWire
+from lugwright.scenario.brief import Brief
+from lugwright.scenario.console import BoatBlock, Circuit, DropClass
+from lugwright.trade.drops import drop_limit_nv, length_uohm, supply_uohm
 from lugwright.trade.names import pigtail_wire
 
 CRIMPED_ENDS = 2  # of a jumper or an extension
@@ -26,41 +27,30 @@ CRIMPED_ENDS = 2  # of a jumper or an extension
 class _Meter:
     """What the drop of a conductor is worked out from."""
 
-    console: Console
-    limits: Limits
+    brief: Brief
     currents: Flow
     jumpers: Mapping[str, Jumper]
 
-    def given_uohm(self, wire: GivenWire, length_dmm: int) -> int:
-        """Resistance of a wire that is not ours, under the meter's limits, µΩ."""
-        return given_uohm(wire, length_dmm, self.limits)
-
     def cut_nv(self, jumper: Jumper) -> int:
         """Drop along one cut wire with both its crimped ends."""
-        ends = CRIMPED_ENDS * self.limits.crimp_uohm
+        ends = CRIMPED_ENDS * self.brief.limits.crimp_uohm
         return (jumper.resistance_uohm + ends) * jumper.current_ma
 
-    def added_nv(self, wire: str) -> int:
+    def added_nv(self, wire: WireId) -> int:
         """Drop along the extension of a given wire; 0 where it has none."""
         join = join_name(wire)
         return sum(self.cut_nv(item) for item in self.jumpers.values() if item.from_joint == join)
 
 
-def given_uohm(wire: GivenWire, length_dmm: int, limits: Limits) -> int:
-    """Resistance of a wire that is not ours, at the limits' conductor temperature, µΩ."""
-    per_mm = nohm_per_mm(wire.area_um2, limits.conductor_temp_c, limits.stranding_permille)
-    return wire_uohm(per_mm, length_dmm)
-
-
 def post_drops_nv(
-    console: Console,
-    limits: Limits,
+    brief: Brief,
     currents: Flow,
     landings: Mapping[str, str],
     cut: Wires,
 ) -> dict[str, int]:
     """Drop between the source and each wired post, nV, by post (a lead's own crimp included)."""
-    meter = _Meter(console, limits, currents, {item.label: item for item in cut.jumpers})
+    meter = _Meter(brief, currents, {item.label: item for item in cut.jumpers})
+    console = brief.console
     node_of = node_finder(console)
     nodes: dict[str, int] = {}
     for circuit in circuits_in_order(console):
@@ -76,7 +66,7 @@ def post_drops_nv(
                 nodes[node_of(run.b)] = nodes.get(node_of(run.a), 0) + meter.cut_nv(jumper)
     return {
         post.id: nodes[node_of(post.id)]
-        + (limits.crimp_uohm * currents.demands_ma[post.id] if post.kind == "lead" else 0)
+        + (brief.limits.crimp_uohm * currents.demands_ma[post.id] if post.kind == "lead" else 0)
         for post in console.posts
         if node_of(post.id) in nodes
     }
@@ -88,22 +78,19 @@ def _supply_nv(meter: _Meter, circuit: Circuit) -> int:
     if pigtail is None:
         return 0
     total = meter.currents.totals_ma[circuit.name]
-    uohm = meter.given_uohm(pigtail.wire, pigtail.reach_dmm) + meter.limits.crimp_uohm
-    if pigtail.to_source is not None:
-        uohm += meter.given_uohm(pigtail.to_source.wire, pigtail.to_source.one_way_dmm)
-    return uohm * total + meter.added_nv(pigtail_wire(circuit.name))
+    own = supply_uohm(pigtail, meter.brief.limits) * total
+    return own + meter.added_nv(pigtail_wire(circuit.name))
 
 
 def load_drops(
-    console: Console,
-    limits: Limits,
+    brief: Brief,
     currents: Flow,
     landings: Mapping[str, str],
     cut: Wires,
 ) -> tuple[LoadDrop, ...]:
     """Drop and limit of every load, then of every block that draws current, both by name."""
-    at = post_drops_nv(console, limits, currents, landings, cut)
-    meter = _Meter(console, limits, currents, {item.label: item for item in cut.jumpers})
+    at = post_drops_nv(brief, currents, landings, cut)
+    meter = _Meter(brief, currents, {item.label: item for item in cut.jumpers})
     loads = [
         _record(
             meter,
@@ -112,9 +99,10 @@ def load_drops(
             (at.get(load.feed_post, 0), at.get(load.ground_post, 0)),
             load.drop_class,
         )
-        for load in sorted(console.loads, key=lambda item: (item.name, item.feed_post))
+        for load in sorted(brief.console.loads, key=lambda item: (item.name, item.feed_post))
     ]
-    drawing = [item for item in console.boat_blocks if not item.is_sender and item.current_ma > 0]
+    blocks = brief.console.boat_blocks
+    drawing = [item for item in blocks if not item.is_sender and item.current_ma > 0]
     boat_blocks = [
         _record(meter, item.name, item.current_ma, _boat_block_nv(meter, item, at), item.drop_class)
         for item in sorted(drawing, key=lambda item: item.name)
@@ -127,7 +115,8 @@ def _boat_block_nv(meter: _Meter, boat_block: BoatBlock, at: Mapping[str, int]) 
     feed = at.get(boat_block.drawn_from, 0)
     ground = at.get(boat_block.returns_to, 0)
     for wire in boat_block.wires:
-        own = meter.given_uohm(wire.wire, wire.one_way_dmm) * boat_block.current_ma
+        own = length_uohm(wire.wire.area_um2, wire.one_way_dmm, meter.brief.limits)
+        own *= boat_block.current_ma
         own += meter.added_nv(wire.id)
         if wire.lands_on == boat_block.returns_to:
             ground += own
@@ -139,7 +128,6 @@ def _boat_block_nv(meter: _Meter, boat_block: BoatBlock, at: Mapping[str, int]) 
 def _record(
     meter: _Meter, name: str, current_ma: int, sides_nv: tuple[int, int], drop_class: DropClass
 ) -> LoadDrop:
-    permille = meter.limits.at(f"drop_{drop_class}_permille", name)
     feed, ground = sides_nv
     return LoadDrop(
         load=name,
@@ -147,5 +135,5 @@ def _record(
         feed_nv=feed,
         ground_nv=ground,
         drop_nv=feed + ground,
-        limit_nv=meter.console.nominal_mv * permille * 1000,
+        limit_nv=drop_limit_nv(meter.brief.console, meter.brief.limits, drop_class, name),
     )

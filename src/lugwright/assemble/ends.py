@@ -6,7 +6,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from lugwright.assemble.currents import Flow
+from lugwright.base.identity import NO_JOINT, JointId, WireId
 from lugwright.plans.choice import ChosenExtension, ChosenJumper, WireKey
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console, GivenWire, Point, ReadyRing, Stage
 from lugwright.stock.schema import Spool, Stock
 from lugwright.trade.names import is_pigtail, join_of, lead_wire, pigtail_wire
@@ -20,17 +22,22 @@ class GivenEnd:
     never shares a barrel (a pigtail that comes aboard).
     """
 
-    key: WireKey
+    name: WireId
     wire: GivenWire
     circuit: str
     stage: Stage
-    joint: str
+    joint: JointId
     current_ma: int
     boat_block: str = ""
     ring: ReadyRing | None = None
     entry: Point | None = None
     reach_dmm: int = 0
     own_lug: bool = False
+
+    @property
+    def key(self) -> WireKey:
+        """The wire as a choice names it."""
+        return given(self.name)
 
 
 @dataclass(frozen=True)
@@ -49,7 +56,7 @@ class BarrelWire:
     stage: Stage
     circuit: str
     share: tuple[str, ...]
-    flows_to: str = ""
+    flows_to: JointId = NO_JOINT
 
 
 def lug_current_ma(wires: Sequence[BarrelWire], joint: str) -> int:
@@ -62,13 +69,13 @@ def lug_current_ma(wires: Sequence[BarrelWire], joint: str) -> int:
     return max([abs(inward - outward), *(wire.current_ma for wire in wires)])
 
 
-def given(name: str) -> WireKey:
+def given(name: WireId) -> WireKey:
     """The key of a given wire."""
     return WireKey("given", name)
 
 
 def given_ends(
-    console: Console, landings: Mapping[str, str], currents: Flow
+    console: Console, landings: Mapping[str, JointId], currents: Flow
 ) -> tuple[GivenEnd, ...]:
     """Pigtails in use by circuit, then leads by post, then boat wires by id."""
     return (
@@ -79,7 +86,7 @@ def given_ends(
 
 
 def _pigtails(
-    console: Console, landings: Mapping[str, str], currents: Flow
+    console: Console, landings: Mapping[str, JointId], currents: Flow
 ) -> tuple[GivenEnd, ...]:
     """The pigtails that are landed, each carrying the total of its circuit."""
     found = []
@@ -89,7 +96,7 @@ def _pigtails(
             continue
         found.append(
             GivenEnd(
-                given(pigtail_wire(circuit.name)),
+                pigtail_wire(circuit.name),
                 pigtail.wire,
                 circuit.name,
                 pigtail.stage,
@@ -108,7 +115,7 @@ def _leads(console: Console, currents: Flow) -> tuple[GivenEnd, ...]:
     """The flying leads of instruments, each carrying its own post's demand."""
     return tuple(
         GivenEnd(
-            given(lead_wire(post.id)),
+            lead_wire(post.id),
             post.lead,
             post.circuit,
             "bench",
@@ -124,7 +131,7 @@ def _boat_wires(console: Console) -> tuple[GivenEnd, ...]:
     """The wires that come aboard, each carrying its block's current."""
     found = [
         GivenEnd(
-            given(wire.id),
+            wire.id,
             wire.wire,
             console.post(wire.lands_on).circuit,
             "aboard",
@@ -150,21 +157,20 @@ def the_spool(stock: Stock, wire_size: str, colour: str) -> Spool:
 
 
 def barrel_wires(
-    console: Console,
-    stock: Stock,
+    brief: Brief,
     currents: Flow,
     ends: Iterable[GivenEnd],
     extensions: Iterable[ChosenExtension],
 ) -> dict[WireKey, BarrelWire]:
     """What barrels must know of every wire of a plan, by its key."""
     found: dict[WireKey, BarrelWire] = {}
-    by_name: dict[str, GivenEnd] = {}
+    by_name: dict[WireId, GivenEnd] = {}
     extensions = tuple(extensions)
     lengthened = {extension.wire for extension in extensions}
     for end in ends:
-        by_name[end.key.name] = end
-        supplies = is_pigtail(end.key.name)
-        here = join_name(end.key.name) if end.key.name in lengthened else end.joint
+        by_name[end.name] = end
+        supplies = is_pigtail(end.name)
+        here = join_name(end.name) if end.name in lengthened else end.joint
         found[end.key] = BarrelWire(
             end.key,
             end.wire.area_um2,
@@ -173,10 +179,10 @@ def barrel_wires(
             end.stage,
             end.circuit,
             _share(end),
-            here if supplies else "",
+            here if supplies else NO_JOINT,
         )
     for key, run in currents.runs.items():
-        spool = the_spool(stock, run.wire_size, console.circuit(run.circuit).colour)
+        spool = the_spool(brief.stock, run.wire_size, brief.console.circuit(run.circuit).colour)
         found[key] = BarrelWire(
             key,
             spool.area_um2,
@@ -189,7 +195,7 @@ def barrel_wires(
         )
     for extension in extensions:
         end = by_name[extension.wire]
-        spool = the_spool(stock, extension.wire_size, extension.colour)
+        spool = the_spool(brief.stock, extension.wire_size, extension.colour)
         found[extension.key] = BarrelWire(
             extension.key,
             spool.area_um2,
@@ -198,7 +204,7 @@ def barrel_wires(
             end.stage,
             end.circuit,
             _share(end),
-            end.joint if is_pigtail(end.key.name) else "",
+            end.joint if is_pigtail(end.name) else NO_JOINT,
         )
     return found
 
@@ -208,11 +214,11 @@ def _share(end: GivenEnd) -> tuple[str, ...]:
     if end.boat_block:
         return ("aboard", end.boat_block)
     if end.own_lug:
-        return ("alone", end.key.name)
+        return ("alone", end.name)
     return ("bench", end.circuit)
 
 
-def join_name(wire: str) -> str:
+def join_name(wire: WireId) -> JointId:
     """The joint where a given wire meets its extension."""
     return join_of(wire)
 
@@ -221,19 +227,19 @@ def ends_by_joint(
     jumpers: Iterable[ChosenJumper],
     extensions: Iterable[ChosenExtension],
     ends: Iterable[GivenEnd],
-) -> dict[str, tuple[WireKey, ...]]:
+) -> dict[JointId, tuple[WireKey, ...]]:
     """The wire ends that need a fitting, by joint; a ready-made ring in use needs none.
 
     A lead that nothing is joined to is left out.
     """
-    found: dict[str, list[WireKey]] = {}
+    found: dict[JointId, list[WireKey]] = {}
     lengthened = {extension.wire: extension for extension in extensions}
     leads = []
     for jumper in jumpers:
         found.setdefault(jumper.a, []).append(jumper.key)
         found.setdefault(jumper.b, []).append(jumper.key)
     for end in ends:
-        name = end.key.name
+        name = end.name
         if name in lengthened:
             found.setdefault(end.joint, []).append(lengthened[name].key)
             found[join_name(name)] = [end.key, lengthened[name].key]

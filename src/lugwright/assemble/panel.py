@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import Protocol
 
 from lugwright.assemble.buy import stated_fuses
-from lugwright.assemble.drops import given_uohm
 from lugwright.assemble.wires import code_of
 from lugwright.assemble.working_order import circuits_in_order
 from lugwright.limits.schema import Limits
@@ -22,10 +21,12 @@ from lugwright.plans.panel import (
     PanelPost,
     PanelTiePoint,
 )
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import (
     BoatWire,
     Circuit,
     Console,
+    GivenWire,
     Instrument,
     Pigtail,
     Point,
@@ -33,6 +34,7 @@ from lugwright.scenario.console import (
     Stage,
 )
 from lugwright.trade.demand import demand_by_post
+from lugwright.trade.drops import length_uohm
 from lugwright.trade.names import pigtail_wire
 
 
@@ -43,8 +45,9 @@ class _Named(Protocol):
     def name(self) -> str: ...
 
 
-def panel_of(console: Console, limits: Limits) -> Panel:
+def panel_of(brief: Brief) -> Panel:
     """The panel of a console; everything by name, circuits in their working order."""
+    console, limits = brief.console, brief.limits
     demands = demand_by_post(console)
     return Panel(
         width_dmm=console.width_dmm,
@@ -197,7 +200,11 @@ def _circuit(circuit: Circuit, limits: Limits) -> PanelCircuit:
         taken_from=circuit.taken_from,
         posts=tuple(sorted(circuit.posts)),
         pigtail=pigtail.label if pigtail else "",
-        pigtail_uohm=given_uohm(pigtail.wire, pigtail.reach_dmm, limits) if pigtail else 0,
-        run_uohm=given_uohm(run.wire, run.one_way_dmm, limits) if run else 0,
+        pigtail_uohm=_uohm(pigtail.wire, pigtail.reach_dmm, limits) if pigtail else 0,
+        run_uohm=_uohm(run.wire, run.one_way_dmm, limits) if run else 0,
         fuse_ma=pigtail.fuse_ma if pigtail else 0,
     )
+
+
+def _uohm(wire: GivenWire, length_dmm: int, limits: Limits) -> int:
+    return length_uohm(wire.area_um2, length_dmm, limits)

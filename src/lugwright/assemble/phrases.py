@@ -67,17 +67,19 @@ def cut_sentence(jumper: Jumper) -> str:
 
 def _given_kinds(built: Built) -> dict[str, str]:
     """Colour and size of every wire that bears no tag of ours: given wires and leads."""
-    given = {item.wire: f"{item.colour} {item.wire_size}" for item in built.cut.given}
-    leads = {
+    given: dict[str, str] = {
+        item.wire: f"{item.colour} {item.wire_size}" for item in built.cut.given
+    }
+    leads: dict[str, str] = {
         lead_wire(post.id): f"{post.lead.colour} {post.lead.wire_size}"
-        for post in built.console.posts
+        for post in built.brief.console.posts
         if post.lead is not None
     }
     return given | leads
 
 
 def _strip_text(built: Built, barrel: Barrel) -> str:
-    return f"bare {mm_text(barrel.length_dmm + built.limits.strip_clearance_dmm)} mm"
+    return f"bare {mm_text(barrel.length_dmm + built.brief.limits.strip_clearance_dmm)} mm"
 
 
 def _wires_in(
@@ -129,7 +131,7 @@ def crimp_sentence(built: Built, crimp: Crimp) -> str:
     for splice in built.splices:
         if splice.crimp == crimp.number:
             return _splice_sentence(built, crimp, splice)
-    post = built.console.post(crimp.joint)
+    post = built.brief.console.post(crimp.joint)
     if post.kind == "lead":
         return _lead_sentence(built, crimp, post.at)
     twist = " Twist together." if any(len(ends) > 1 for ends in crimp.barrels) else ""
@@ -193,7 +195,7 @@ def hangs_words(splices: Iterable[Splice], splice: Splice) -> str:
 def _lead_sentence(built: Built, crimp: Crimp, end: Point) -> str:
     """How to shorten a flying lead to its stated end and join it there."""
     lead = lead_wire(crimp.joint)
-    loop = built.limits.drip_loop_dmm
+    loop = built.brief.limits.drip_loop_dmm
     drip = f" with a {mm_text(loop)} mm drip loop" if loop else ""
     return (
         f"Crimp {crimp.number}, {lead} ({_given_kinds(built)[lead]}): trim so that the end reaches "
@@ -206,10 +208,10 @@ def _ring_cut_off(built: Built, wire: str) -> bool:
     """Whether a wire that is lengthened came with a ready-made ring."""
     rings: dict[str, ReadyRing | None] = {
         pigtail_wire(circuit.name): circuit.pigtail.ring
-        for circuit in built.console.circuits
+        for circuit in built.brief.console.circuits
         if circuit.pigtail is not None
     }
-    rings |= {item.id: item.ring for one in built.console.boat_blocks for item in one.wires}
+    rings |= {item.id: item.ring for one in built.brief.console.boat_blocks for item in one.wires}
     return rings.get(wire) is not None
 
 

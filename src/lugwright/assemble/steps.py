@@ -65,7 +65,7 @@ def _stage_steps(built: Built, stage: Stage) -> Iterator[Draft]:
 
 def _caps(built: Built, stage: Stage) -> Iterator[Draft]:
     """Caps of the pigtails that are there at this stage, live ones first."""
-    stages = {item.label: item.stage for item in built.console.unused_pigtails}
+    stages = {item.label: item.stage for item in built.brief.console.unused_pigtails}
     for cap in built.caps:
         if stages[cap.pigtail] == stage:
             parts = (cap.item,) if cap.item else ()
@@ -180,7 +180,8 @@ def _ties(built: Built, stage: Stage) -> Iterator[Draft]:
 def _left_bare(built: Built) -> Iterator[Draft]:
     """Posts on which no wire is wanted, so that nobody looks for one."""
     wired = {stack.post for stack in built.stacks} | {crimp.joint for crimp in built.sheet.crimps}
-    bare = tuple(post.id for post in built.console.posts if post.id not in wired)
+    unwired = [post for post in built.brief.console.posts if post.id not in wired]
+    bare = tuple(post.id for post in unwired)
     if not bare:
         return
     names: dict[str, list[str]] = {}
@@ -192,7 +193,7 @@ def _left_bare(built: Built) -> Iterator[Draft]:
         for instrument, found in names.items()
     )
     text = f"These posts get no wire, on purpose (a stud keeps its own nut): {told}."
-    leads = [post.id for post in built.console.posts if post.id in bare and post.kind == "lead"]
+    leads = [post.id for post in unwired if post.kind == "lead"]
     if leads:
         text += f" Insulate the end of the flying lead {phrases.joined(leads)} and tie it back."
     yield Draft("bench", "test", "left bare", bare, text)

@@ -109,7 +109,7 @@ def _take_offs(
         message = f"{circuit.name} is taken off at {wire.from_joint}, which is not a stud"
         book.expect(good, "take-off", wire.label, message)
     if limits.lamp_take_off == "any":
-        fed = {end for wire in facts.plan.jumpers if wire.circuit == host
+        fed: set[str] = {end for wire in facts.plan.jumpers if wire.circuit == host
                for end in (wire.from_joint, wire.to_joint)}  # fmt: skip
         fed.add(facts.landing_of.get(host, ""))
         nodes = {facts.node(joint) for joint in fed}

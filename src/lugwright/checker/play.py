@@ -346,7 +346,7 @@ class Panel:
         self._all("step end", "cut", self.cut, set(facts.jumpers))
         self._all("step end", "crimped", {str(one) for one in self.crimped},
                   {str(one) for one in facts.crimps})  # fmt: skip
-        tabs = {
+        tabs: set[str] = {
             crimp.joint
             for crimp in facts.plan.crimps
             if crimp.joint in facts.posts and facts.posts[crimp.joint].kind == "tab"

@@ -61,12 +61,12 @@ def command(
     from lugwright import pipeline
     from lugwright.cli.answers.check import accepted, as_data, as_lines
 
-    inputs = pipeline.read_inputs(scenario, limits_file, stock_folder, rule_set, settings)
+    brief = pipeline.read_inputs(scenario, limits_file, stock_folder, rule_set, settings)
     verdicts = []
     for file in files:
-        plan, report, notes = pipeline.check_file(inputs, file)
+        plan, report, notes = pipeline.check_file(brief, file)
         if accept and plan.edited:
-            report, notes = accepted(inputs, plan, file, report, notes)
+            report, notes = accepted(brief, plan, file, report, notes)
         verdicts.append((file, report, notes))
     code = Exit.DONE if all(report.passed for _, report, _ in verdicts) else Exit.REJECTED
     if as_json:

@@ -107,16 +107,16 @@ def command(
     if csv_file is not None:
         check_one(csv_file, "--csv", given, overwrite=overwrite)
     objectives = options.with_objective(settings, objective)
-    inputs = pipeline.read_inputs(scenario, limits_file, stock_folder, rule_set, objectives)
-    inputs = pipeline.holding(inputs, holds)
+    brief = pipeline.read_inputs(scenario, limits_file, stock_folder, rule_set, objectives)
+    brief = pipeline.holding(brief, holds)
     wanted = [name for name in TRADES if name in trades or (frontier and name == TRADES[0])]
     until_s = None if seconds is None else time.monotonic() + seconds
-    posed = pipeline.pose(inputs)
+    posed = pipeline.pose(brief)
     with stop.keeping(), telling(quiet=quiet) as listener:
-        told = told_of(inputs, posed, wanted, tight=tight, until_s=until_s, progress=listener)
+        told = told_of(brief, posed, wanted, tight=tight, until_s=until_s, progress=listener)
         told = told.sorted_by(column, backwards=backwards)
         code = exit_of(told.table, told.frontiers, told.spots)
-        page = None if stop.asked() else write_page(inputs, told, target)
+        page = None if stop.asked() else write_page(brief, told, target)
         if stop.asked() and code is not Exit.REJECTED:
             code = Exit.INTERRUPTED
         if csv_file is not None:

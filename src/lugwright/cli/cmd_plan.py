@@ -72,24 +72,24 @@ def command(
 
     target = out or PLANS_FOLDER / scenario.stem
     check_target(target)
-    inputs = pipeline.read_inputs(
+    brief = pipeline.read_inputs(
         scenario,
         limits_file,
         stock_folder,
         rule_set,
         options.with_objective(settings, objective),
     )
-    inputs = pipeline.holding(inputs, holds)
-    held = {"hub": inputs.holds.hub} if inputs.holds.hub else {}
+    brief = pipeline.holding(brief, holds)
+    held = {"hub": brief.holds.hub} if brief.holds.hub else {}
     started, why = time.monotonic(), None
     with stop.keeping():
         with telling(quiet=quiet) as listener:
-            run = pipeline.make_plan(inputs, time_limit_s=seconds, progress=listener)
+            run = pipeline.make_plan(brief, time_limit_s=seconds, progress=listener)
             impossible = run.outcome.ending is Ending.IMPOSSIBLE and not run.outcome.interrupted
             if impossible and not no_why:
                 with stop.raised():
                     why = pipeline.why_no_plan(
-                        inputs, time_limit_s=_left(seconds, started), progress=listener
+                        brief, time_limit_s=_left(seconds, started), progress=listener
                     )
         paper = Paper(page, full_size=full_size)
         code = conclude(run, target, paper, held, why, as_json=as_json, quiet=quiet)

@@ -91,12 +91,12 @@ def command(
         check_target(out)
     if sheet:
         check_one(sheet, "--sheet", given, overwrite=overwrite)
-    inputs = pipeline.read_inputs(
+    brief = pipeline.read_inputs(
         scenario, limits_file, stock_folder, rule_set, options.with_objective(settings, objective)
     )
-    old, worth = read_unedited(built), worth_of(change_worth, inputs.limits)
+    old, worth = read_unedited(built), worth_of(change_worth, brief.limits)
     with telling(quiet=quiet) as listener:
-        found = rework(inputs, old, worth, time_limit_s=seconds, listener=listener)
+        found = rework(brief, old, worth, time_limit_s=seconds, listener=listener)
     rejected = found.report is not None and not found.report.passed
     code = exit_for(found.ending, interrupted=found.interrupted, rejected=rejected)
     made = files_of(found, out, sheet is not None, page)

@@ -11,6 +11,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from lugwright.base import stop
+from lugwright.base.identity import WireId
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import Answer
 from lugwright.model.formulation.objective import Objective
@@ -23,7 +24,14 @@ from lugwright.plans.choice import Choice, ChosenExtension, ChosenFitting, WireK
 from lugwright.plans.outcome import TIE_RULE, Ending, Outcome
 from lugwright.plans.progress import Listener
 from lugwright.problem.schema import BoatGroup, GroupOption, Problem
-from lugwright.trade.names import boat_group, is_boat_group, join_of, lead_wire, pigtail_wire
+from lugwright.trade.names import (
+    boat_group,
+    is_boat_group,
+    join_of,
+    lead_wire,
+    pigtail_wire,
+    wire_of_bare_end,
+)
 
 
 def best_choice(
@@ -183,7 +191,7 @@ def choice_of(problem: Problem, answer: Answer) -> Choice:
     )
 
 
-def _join_fitting(wire: str, butt: GroupOption) -> ChosenFitting:
+def _join_fitting(wire: WireId, butt: GroupOption) -> ChosenFitting:
     pick = butt.picks[0]
     given, extension = WireKey("given", wire), WireKey("extension", wire)
     halves = tuple((given,) if half == (wire,) else (extension,) for half in pick.barrels)
@@ -196,7 +204,7 @@ def _boat_block_fittings(
     extended = {need.wire for need in problem.extensions}
 
     def key(end: str) -> WireKey:
-        wire = end.removeprefix("end of ")
+        wire = wire_of_bare_end(end)
         if end == wire:
             return WireKey("given", lead_wire(group.post))
         return WireKey("extension" if wire in extended else "given", wire)

@@ -90,7 +90,7 @@ def _cut_section(plan: Plan, rows: Rows) -> list[str]:
 
 def _cut_table(plan: Plan, rows: Rows, stage: str) -> list[str]:
     """The pieces to cut for one stage; the codes of their colours stand at the list's head."""
-    colours = {piece.label: piece.colour for piece in plan.jumpers}
+    colours: dict[str, str] = {piece.label: piece.colour for piece in plan.jumpers}
     pieces = [x for x in rows.cut if x.stage == stage]
     if not pieces:
         return []

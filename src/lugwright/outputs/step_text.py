@@ -69,7 +69,7 @@ class _Teller:
     def __init__(self, plan: Plan) -> None:
         self._plan = plan
         self._crimps = {str(crimp.number): crimp for crimp in plan.crimps}
-        self._stacks = {stack.post: stack for stack in plan.stacks}
+        self._stacks: dict[str, Stack] = {stack.post: stack for stack in plan.stacks}
         self._ties_at = _tie_places(plan)
         self._loosely_on = {
             step.target for step in plan.steps if (step.stage, step.verb) == ("bench", "nut loose")

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Protocol
 
+from lugwright.base.identity import JointId, WireId
 from lugwright.limits.schema import Limits
 from lugwright.plans.outcome import Reason
 from lugwright.scenario.console import Console
@@ -90,8 +91,8 @@ class Edge:
     ``loom_legs`` are indices into the problem's legs.
     """
 
-    a: str
-    b: str
+    a: JointId
+    b: JointId
     length_dmm: int
     loom_legs: tuple[int, ...]
 
@@ -100,7 +101,7 @@ class Edge:
 class Landing:
     """A post on which a circuit's supply may land. ``extension_dmm`` 0: in reach."""
 
-    post: str
+    post: JointId
     instrument: str
     extension_dmm: int
     loom_legs: tuple[int, ...]
@@ -111,7 +112,7 @@ class Node:
     """Posts that are one piece of metal, or one splice point. ``needed``: must be reached."""
 
     name: str
-    joints: tuple[str, ...]
+    joints: tuple[JointId, ...]
     needed: bool
     is_splice: bool
 
@@ -124,7 +125,7 @@ class Supply:
     ``end_type`` names the pigtail's bare end ("" when it comes with a ring of its own).
     """
 
-    wire: str
+    wire: WireId
     end_type: str
     given_uohm: int
     ready_tongue_dmm: int
@@ -173,21 +174,21 @@ class BoatGroup:
     """What one block puts on one post: its options, and its ready-made rings."""
 
     boat_block: str
-    post: str
+    post: JointId
     options: tuple[GroupOption, ...]
     ready_lugs: int
     ready_tongue_dmm: int
     ready_angle_deg: int
     ends: int
     money_micro: int
-    wires: tuple[str, ...]
+    wires: tuple[WireId, ...]
 
 
 @dataclass(frozen=True)
 class ExtensionNeed:
     """A boat wire that does not reach: a fixed extension, joined by ``butt``."""
 
-    wire: str
+    wire: WireId
     size: str
     colour: str
     end_type: str
@@ -201,7 +202,7 @@ class ExtensionNeed:
 class Stud:
     """Room on one stud. ``thread_dmm`` is left for tongues of lugs that are not reserved."""
 
-    post: str
+    post: JointId
     thread_dmm: int
     places: int
     reserved: int
@@ -283,8 +284,8 @@ class BuiltJumper:
     """
 
     circuit: str
-    a: str
-    b: str
+    a: JointId
+    b: JointId
     size: str
     length_dmm: int
     spare_dmm: int
@@ -311,7 +312,7 @@ class Problem:
     console: Console
     limits: Limits
     circuits: tuple[CircuitQuestion, ...]
-    studs: Mapping[str, Stud]
+    studs: Mapping[JointId, Stud]
     post_kind: Mapping[str, str]
     post_limit_ma: Mapping[str, int]
     boat_groups: tuple[BoatGroup, ...]

@@ -54,7 +54,9 @@ def _tag_anew(pairing: Pairing) -> Iterator[str]:
 def _too_short(before: Side, after: Side, pairing: Pairing, gone: Sequence[Crimp]) -> Iterator[str]:
     """Pieces that stay but lose an end: cutting a fitting off takes wire with it."""
     lost_dmm = limit_dmm(after.plan, "re_termination")
-    ends = Counter(end.wire for crimp in gone for barrel in crimp.barrels for end in barrel)
+    ends: Counter[str] = Counter(
+        end.wire for crimp in gone for barrel in crimp.barrels for end in barrel
+    )
     for was, now in sorted(pairing.same.items()):
         piece = after.pieces[now]
         least = piece.path_dmm + 2 * limit_dmm(after.plan, "end_allowance")

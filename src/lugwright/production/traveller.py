@@ -76,7 +76,7 @@ def _model_pages(model: Model, head: Head, paper: Paper) -> Iterator[Page]:
 
 def _kit_blocks(plan: Plan, width: float) -> list[Block]:
     """Every cut piece and every bought piece with a box to tick."""
-    rows = [
+    rows: list[tuple[str, str, str, str]] = [
         (
             "☐",
             piece.label,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Mapping
 
 from lugwright.assemble.part_numbers import PartNumbers
+from lugwright.base.identity import JointId, WireId
 from lugwright.plans.choice import (
     Choice,
     ChosenExtension,
@@ -25,7 +26,7 @@ def decisions_of(plan: Plan, routes: Routes) -> Choice:
     joints = _splice_points(plan, routes)
     keys = {jumper.label: _key(jumper, joints) for jumper in plan.jumpers}
 
-    def key(wire: str) -> WireKey:
+    def key(wire: WireId) -> WireKey:
         return keys.get(wire) or WireKey("given", wire)
 
     def fitting(crimp: Crimp) -> ChosenFitting:
@@ -52,7 +53,7 @@ def decisions_of(plan: Plan, routes: Routes) -> Choice:
     )
 
 
-def _splice_points(plan: Plan, routes: Routes) -> Mapping[str, str]:
+def _splice_points(plan: Plan, routes: Routes) -> Mapping[JointId, JointId]:
     """Splice point by the label of the splice that hangs there."""
     points = {
         (point.circuit, point.at.x_dmm, point.at.y_dmm, point.at.z_dmm): point.id
@@ -65,13 +66,13 @@ def _splice_points(plan: Plan, routes: Routes) -> Mapping[str, str]:
     }
 
 
-def _ends(jumper: Jumper, joints: Mapping[str, str]) -> tuple[str, str]:
+def _ends(jumper: Jumper, joints: Mapping[JointId, JointId]) -> tuple[JointId, JointId]:
     """Both joints of a jumper by id, the one on the supply side first."""
     first, second = jumper.from_joint, jumper.to_joint
     return joints.get(first, first), joints.get(second, second)
 
 
-def _key(jumper: Jumper, joints: Mapping[str, str]) -> WireKey:
+def _key(jumper: Jumper, joints: Mapping[JointId, JointId]) -> WireKey:
     """A cut wire's name by what it is."""
     if jumper.role == "extension":
         return WireKey("extension", wire_of_join(jumper.from_joint))

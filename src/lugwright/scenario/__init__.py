@@ -2,6 +2,7 @@
 
 ``load``             file to console: ``load_scenario``; start here
 ``console``          the console: what every later room works from
+``brief``            what every later room is handed: console, limits, stock, holds, digests
 ``fields``           values with their units, as types of fields
 ``pattern_schema``   the pattern of an instrument; ``pattern_text`` to print
 ``field_notes``      the note under each field, for schema and complaints

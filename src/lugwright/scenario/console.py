@@ -11,6 +11,8 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
 
+from lugwright.base.identity import JointId, WireId
+
 PostKind = Literal["stud", "tab", "lead"]
 Stage = Literal["bench", "aboard"]
 Side = Literal["feed", "ground"]
@@ -50,7 +52,7 @@ class Post:
     ``reserved`` lugs are kept free on the stud for later, each of ``reserved_tongue_dmm``.
     """
 
-    id: str
+    id: JointId
     instrument: str
     name: str
     kind: PostKind
@@ -97,8 +99,8 @@ class Load:
     """A load inside an instrument: current from ``feed_post`` to ``ground_post``, in mA."""
 
     name: str
-    feed_post: str
-    ground_post: str
+    feed_post: JointId
+    ground_post: JointId
     current_ma: int
     drop_class: DropClass
 
@@ -152,9 +154,9 @@ class BoatWire:
     ``fuse_ma`` an in-line fuse in this wire (0: none).
     """
 
-    id: str
+    id: WireId
     boat_block: str
-    lands_on: str
+    lands_on: JointId
     wire: GivenWire
     ring: ReadyRing | None
     entry: Point | None
@@ -176,8 +178,8 @@ class BoatBlock:
     name: str
     wires: tuple[BoatWire, ...]
     current_ma: int
-    drawn_from: str
-    returns_to: str
+    drawn_from: JointId
+    returns_to: JointId
     drop_class: DropClass
     is_sender: bool
 
@@ -194,7 +196,7 @@ class Circuit:
     colour: str
     colour_code: str
     taken_from: str
-    posts: tuple[str, ...]
+    posts: tuple[JointId, ...]
     pigtail: Pigtail | None
     minimum_area_um2: int
 

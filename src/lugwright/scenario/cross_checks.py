@@ -13,9 +13,8 @@ from typing import Protocol
 from lugwright.base.errors import Complaint
 from lugwright.base.letters import look
 from lugwright.base.toml import TomlFile
-from lugwright.limits.schema import Limits
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.complaints import LEFT_OUT, nearest
-from lugwright.scenario.console import Console
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fields import Place
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
@@ -30,7 +29,6 @@ from lugwright.scenario.panel_checks import (
     wire_faults,
 )
 from lugwright.scenario.supplies import Supply
-from lugwright.stock.schema import Stock
 
 TIE_POINTS = ("tie_point",)
 KEEP_OUTS = ("keep_out",)
@@ -61,15 +59,13 @@ def cross_faults(
     return complaints
 
 
-def panel_complaints(
-    console: Console, limits: Limits, stock: Stock, toml: TomlFile
-) -> list[Complaint]:
+def panel_complaints(brief: Brief, toml: TomlFile) -> list[Complaint]:
     """Every fault of the panel under these limits and with this stock, in the file's order."""
     found = [
-        *edge_faults(console, limits, toml),
-        *nut_driver_faults(console, limits, stock, toml),
-        *post_faults(console, limits, stock, toml),
-        *wire_faults(console, stock, toml),
+        *edge_faults(brief, toml),
+        *nut_driver_faults(brief, toml),
+        *post_faults(brief, toml),
+        *wire_faults(brief, toml),
     ]
     return sorted(set(found))
 

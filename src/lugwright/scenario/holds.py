@@ -225,7 +225,7 @@ def _known(what: str, name: str, names: Iterable[str]) -> str:
 
 def _post(name: str, console: Console) -> Post:
     """A post that a circuit reaches."""
-    wired = {post.id: post for post in console.posts if post.circuit}
+    wired: dict[str, Post] = {post.id: post for post in console.posts if post.circuit}
     return wired[_known("wired post", name, wired)]
 
 

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from lugwright.base.errors import BadInput
+from lugwright.base.identity import JointId, WireId
 from lugwright.base.scale import DMM_PER_MM
 from lugwright.base.toml import TomlFile, read_toml
 from lugwright.base.units import to_dmm, to_dmm_up
@@ -290,8 +291,8 @@ class _Builder:
             name=part.name,
             wires=tuple(sorted(wires, key=lambda wire: wire.id)),
             current_ma=landed.current_ma,
-            drawn_from=landed.drawn_from,
-            returns_to=landed.returns_to,
+            drawn_from=JointId(landed.drawn_from),
+            returns_to=JointId(landed.returns_to),
             drop_class=part.drop_class,
             is_sender=landed.is_sender,
         )
@@ -300,9 +301,9 @@ class _Builder:
         label = wire.colour if alike == 1 else f"{wire.colour} to {wire.lands_on}"
         entry = wire.entry
         return BoatWire(
-            id=f"{name}: {label}",
+            id=WireId(f"{name}: {label}"),
             boat_block=name,
-            lands_on=wire.lands_on,
+            lands_on=JointId(wire.lands_on),
             wire=given_wire(wire.wire_size, wire.colour, wire.size_standard, wire.insulation),
             ring=_ring(wire.ring),
             entry=None if entry is None else self._point(entry, wire.entry_height),

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import reduce
 from typing import Any, Literal
 
-from lugwright.studies.question import Question
+from lugwright.scenario.brief import Brief
 
 Kind = Literal["limit", "scenario", "stock", "hold"]
 Value = Hashable
@@ -32,19 +32,19 @@ class Easing:
 
     name: str
     kind: Kind
-    off: Callable[[Question], Question]
+    off: Callable[[Brief], Brief]
     values: tuple[Any, ...]
-    at: Callable[[Question, Any, Places], Question]
-    say: Callable[[Question, Any, str], str]
+    at: Callable[[Brief, Any, Places], Brief]
+    say: Callable[[Brief, Any, str], str]
     places: tuple[str, ...] = ()
     climbs: bool = True
     single: bool = False
 
-    def step(self, question: Question, value: Any, places: Places | None = None) -> Question:
+    def step(self, brief: Brief, value: Any, places: Places | None = None) -> Brief:
         """The question with one step taken, at every place unless some are named."""
-        return self.at(question, value, frozenset(self.places) if places is None else places)
+        return self.at(brief, value, frozenset(self.places) if places is None else places)
 
 
-def all_off(question: Question, easings: Iterable[Easing]) -> Question:
+def all_off(brief: Brief, easings: Iterable[Easing]) -> Brief:
     """The question with all of these taken away."""
-    return reduce(lambda so_far, easing: easing.off(so_far), easings, question)
+    return reduce(lambda so_far, easing: easing.off(so_far), easings, brief)

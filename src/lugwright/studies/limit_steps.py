@@ -15,9 +15,9 @@ from lugwright.limits.schema import Limits
 from lugwright.limits.spec import SizeValue
 from lugwright.limits.spec_rows import BUNDLE_RULES, JOINING_KINDS, SPEC_BY_NAME, STUD_KINDS
 from lugwright.limits.values import value_text
+from lugwright.scenario.brief import Brief
 from lugwright.stock.schema import Stock
 from lugwright.studies.easing import Easing, Places
-from lugwright.studies.question import Question
 
 AMPLE = 10**6
 # With this share even a fuse of 1 mA may be loaded with any current.
@@ -29,13 +29,14 @@ LARGEST_DROP_PERMILLE = 100
 MOST_WIRES = 6
 
 
-def limit_steps(limits: Limits, stock: Stock) -> tuple[Easing, ...]:
+def limit_steps(brief: Brief) -> tuple[Easing, ...]:
     """Every limit that is not at its loosest already.
 
     A limit that the shop holds can be taken away to find out what is in the way; of its steps
     only those stay that a scenario may take.
     """
-    found = (*_hub(limits), *_barrels(limits), *_studs(limits), *_electric(limits, stock))
+    limits = brief.limits
+    found = (*_hub(limits), *_barrels(limits), *_studs(limits), *_electric(limits, brief.stock))
     return tuple(_within_the_shop(one, limits) for one in found if one is not None)
 
 
@@ -44,10 +45,10 @@ def _within_the_shop(one: Easing, limits: Limits) -> Easing:
     return replace(one, values=allowed)
 
 
-def _setter(field: str) -> Callable[[Question, Any, Places], Question]:
-    def at(question: Question, value: Any, _places: Places) -> Question:
+def _setter(field: str) -> Callable[[Brief, Any, Places], Brief]:
+    def at(brief: Brief, value: Any, _places: Places) -> Brief:
         changes: dict[str, Any] = {field: value}
-        return replace(question, limits=replace(question.limits, **changes))
+        return replace(brief, limits=replace(brief.limits, **changes))
 
     return at
 
@@ -61,10 +62,10 @@ def _limit(
         return None
     at = _setter(spec.field)
 
-    def taken_away(question: Question) -> Question:
-        return at(question, off, frozenset())
+    def taken_away(brief: Brief) -> Brief:
+        return at(brief, off, frozenset())
 
-    def say(_question: Question, value: Any, _place: str) -> str:
+    def say(_brief: Brief, value: Any, _place: str) -> str:
         return phrase.format(value_text(spec, value))
 
     return Easing(name, "limit", taken_away, tuple(values), at, say, climbs=climbs)
@@ -178,15 +179,15 @@ def _minimum_size(limits: Limits, stock: Stock) -> Easing | None:
         if area < limits.minimum_area_um2
     ]
 
-    def at(question: Question, value: SizeValue, _places: Places) -> Question:
-        changed = replace(question.limits, minimum_size=value.text, minimum_area_um2=value.area_um2)
-        return replace(question, limits=changed)
+    def at(brief: Brief, value: SizeValue, _places: Places) -> Brief:
+        changed = replace(brief.limits, minimum_size=value.text, minimum_area_um2=value.area_um2)
+        return replace(brief, limits=changed)
 
     return Easing(
         "minimum_size",
         "limit",
-        lambda question: at(question, SizeValue("none", 0), frozenset()),
+        lambda brief: at(brief, SizeValue("none", 0), frozenset()),
         tuple(sizes),
         at,
-        lambda _question, value, _place: f"wire as thin as {value.text}",
+        lambda _brief, value, _place: f"wire as thin as {value.text}",
     )

@@ -43,7 +43,7 @@ def least_way(asking: Asking, name: str, aside: Variant) -> Found:
     where = tuple(place for place in one.places if places and place in places)
     way = Way(
         name=name,
-        text=", ".join(one.say(asking.question, value, place) for place in where or ("",)),
+        text=", ".join(one.say(asking.brief, value, place) for place in where or ("",)),
         value=value_text(SPEC_BY_NAME[name], value) if one.kind == "limit" else "",
         places=where,
         least=least.least,

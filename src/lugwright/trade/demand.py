@@ -11,7 +11,7 @@ def demand_by_post(console: Console) -> dict[str, int]:
     Worst case: every load on. A sender's or load's current enters at ``drawn_from`` and
     comes back at ``returns_to``. What is taken from a circuit is not included. Rule R12.
     """
-    demand = {post.id: 0 for post in console.posts}
+    demand: dict[str, int] = {post.id: 0 for post in console.posts}
     for load in console.loads:
         for post in (load.feed_post, load.ground_post):
             demand[post] = demand.get(post, 0) + load.current_ma

@@ -52,7 +52,7 @@ STRETCHED = (Fraction(1000, 992), Fraction(1000, 1004))
 def panel(name: str) -> Panel:
     """The panel of a demo console; nothing is planned for it."""
     inputs = read_inputs(SCENARIOS / f"{name}.toml")
-    return panel_of(inputs.console, inputs.limits)
+    return panel_of(inputs)
 
 
 @cache

@@ -9,15 +9,15 @@ from lugwright import pipeline
 from lugwright.checker.finding import Report
 from lugwright.outputs.plan_json import PLAN_FILE, write_plan
 from lugwright.outputs.words import one_line
-from lugwright.pipeline import Inputs
 from lugwright.plans.schema import Plan
+from lugwright.scenario.brief import Brief
 
 
 def accepted(
-    inputs: Inputs, plan: Plan, file: Path, report: Report, notes: tuple[str, ...]
+    brief: Brief, plan: Plan, file: Path, report: Report, notes: tuple[str, ...]
 ) -> tuple[Report, tuple[str, ...]]:
     """An edited plan that is right in all else, written anew in its place; what was found of it."""
-    found = pipeline.accepted(inputs, plan, report)
+    found = pipeline.accepted(brief, plan, report)
     if found is None or not found[1].passed:
         return report, notes
     write_plan(found[0], file / PLAN_FILE if file.is_dir() else file)

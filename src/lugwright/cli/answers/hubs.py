@@ -29,8 +29,9 @@ from lugwright.outputs.hubs_table import (
     why_best,
 )
 from lugwright.outputs.plot import frontier_svg, plot_file
-from lugwright.pipeline import Inputs, before_planning
+from lugwright.pipeline import before_planning
 from lugwright.plans.outcome import Ending
+from lugwright.scenario.brief import Brief
 from lugwright.studies.frontier import HEAD, RIGHT, TradeOff, axes_of, data, plot_points, title_of
 from lugwright.studies.frontier import rows as points
 from lugwright.studies.hubs import HubTable
@@ -61,7 +62,7 @@ def exit_of(
     return Exit.NOT_PROVED if unsettled else Exit.DONE
 
 
-def write_page(inputs: Inputs, told: Told, target: Path) -> Path:
+def write_page(brief: Brief, told: Told, target: Path) -> Path:
     """Write the page, and a plot for each frontier, into their folder; where the page is."""
     files, trades = {}, []
     columns = [f">{name}" if index in RIGHT else name for index, name in enumerate(HEAD)]
@@ -71,7 +72,7 @@ def write_page(inputs: Inputs, told: Told, target: Path) -> Path:
         files[plot_file(found.trade.name)] = plot
         trades.append(TradeShown(axes.title, found.told, columns, points(found), plot))
     tight = () if told.spots is None else tight_lines(told.spots)
-    before = before_planning(inputs)
+    before = before_planning(brief)
     files[HUBS_PAGE] = hubs_page(told.rows, before, told.table.told, trades, tight)
     write_beside(target, files, options.tell)
     return target / HUBS_PAGE

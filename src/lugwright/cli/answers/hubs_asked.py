@@ -10,10 +10,10 @@ from dataclasses import dataclass, replace
 from lugwright.base import stop
 from lugwright.model.variants.trade import TRADES
 from lugwright.outputs.hubs_table import HubRow, in_order
-from lugwright.pipeline import Inputs
 from lugwright.plans.progress import Listener
 from lugwright.problem.schema import Problem
 from lugwright.routes.schema import Routes
+from lugwright.scenario.brief import Brief
 from lugwright.studies.frontier import TradeOff, trade_off
 from lugwright.studies.hubs import HubTable, compare_hubs
 from lugwright.studies.tight_spots import TightSpots, tight_spots
@@ -34,7 +34,7 @@ class Told:
 
 
 def told_of(
-    inputs: Inputs,
+    brief: Brief,
     posed: tuple[Problem, Routes],
     trades: Iterable[str],
     *,
@@ -51,7 +51,7 @@ def told_of(
         """Seconds left of the time given."""
         return None if until_s is None else max(0.0, until_s - time.monotonic())
 
-    table = compare_hubs(inputs, time_limit_s=left_s(), progress=progress, posed=posed)
+    table = compare_hubs(brief, time_limit_s=left_s(), progress=progress, posed=posed)
     stopped, found, spots = table.interrupted, list[TradeOff](), None
     with contextlib.suppress(KeyboardInterrupt), stop.raised():
         for name in trades:
@@ -59,10 +59,10 @@ def told_of(
                 break
             found.append(
                 trade_off(
-                    *(inputs, TRADES[name]), time_limit_s=left_s(), progress=progress, posed=posed
+                    *(brief, TRADES[name]), time_limit_s=left_s(), progress=progress, posed=posed
                 )
             )
             stopped = found[-1].interrupted
         if tight and not stopped:
-            spots = tight_spots(inputs, time_limit_s=left_s(), progress=progress, posed=posed)
+            spots = tight_spots(brief, time_limit_s=left_s(), progress=progress, posed=posed)
     return Told(table.rows, table, tuple(found), spots)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.formulation.ask import Answer
 from lugwright.plans.choice import ChosenJumper
 from lugwright.problem.schema import CircuitQuestion, Edge, Problem
+from lugwright.trade.currents import Leg, carried_ma
 from lugwright.trade.demand import circuit_totals
 
 
@@ -29,13 +31,13 @@ class TreeWalk:
     def __init__(self, problem: Problem) -> None:
         self.problem = problem
         self.totals = circuit_totals(problem.console)
-        self.node = {
+        self.node: dict[tuple[str, str], str] = {
             (c.name, joint): node.name
             for c in problem.circuits
             for node in c.nodes
             for joint in node.joints
         }
-        self._edge = {
+        self._edge: dict[tuple[str, str, str], Edge] = {
             (c.name, edge.a, edge.b): edge
             for c in problem.circuits
             for edge in (*c.edges, *c.take_off)
@@ -49,55 +51,47 @@ class TreeWalk:
     def walk(self, answer: Answer) -> Walked:
         """Currents and drops of every tree, takers before what they are taken from."""
         current: dict[ChosenJumper, int] = {}
-        taken: dict[tuple[str, str], int] = defaultdict(int)
+        taken: dict[str, list[tuple[str, int]]] = defaultdict(list)
+        legs: dict[str, list[Leg[ChosenJumper]]] = {}
         for circuit in self._takers_first():
-            self._currents(circuit, answer, current, taken)
+            own = legs[circuit.name] = self._legs(circuit, answer)
+            drawn = [(self.node[circuit.name, p], ma) for p, ma in circuit.demand_ma.items()]
+            carried, _ = carried_ma(own, [*drawn, *taken[circuit.name]])
+            current |= carried
+            taken[circuit.taken_from] += [
+                (leg.near, carried[leg.jumper]) for leg in own if self._takes_off(leg.jumper)
+            ]
         drop: dict[tuple[str, str], int] = {}
         for circuit in reversed(self._takers_first()):
-            self._drops(circuit, answer, current, drop)
+            self._drops(circuit, answer, legs[circuit.name], current, drop)
         return Walked(current, drop)
 
     def _takers_first(self) -> list[CircuitQuestion]:
         return sorted(self.problem.circuits, key=lambda c: (not c.taken_from, c.name))
 
-    def _out(self, circuit: str, answer: Answer) -> dict[str, list[ChosenJumper]]:
-        out: dict[str, list[ChosenJumper]] = defaultdict(list)
+    def _takes_off(self, jumper: ChosenJumper) -> bool:
+        """Whether a jumper begins on a stud of the circuit its own is taken from."""
+        return (jumper.circuit, jumper.a) not in self.node
+
+    def _legs(self, circuit: CircuitQuestion, answer: Answer) -> list[Leg[ChosenJumper]]:
+        """The jumpers of a circuit outwards from its supply, or from where it is taken off."""
+        name = circuit.name
+        out: dict[str, list[Leg[ChosenJumper]]] = defaultdict(list)
+        found: list[Leg[ChosenJumper]] = []
         for jumper in answer.jumpers:
-            if jumper.circuit == circuit and (circuit, jumper.a) in self.node:
-                out[self.node[circuit, jumper.a]].append(jumper)
-        return out
-
-    def _starts(self, circuit: CircuitQuestion, answer: Answer) -> list[ChosenJumper]:
-        return [
-            j
-            for j in answer.jumpers
-            if j.circuit == circuit.name and (j.circuit, j.a) not in self.node
-        ]
-
-    def _currents(
-        self,
-        circuit: CircuitQuestion,
-        answer: Answer,
-        current: dict[ChosenJumper, int],
-        taken: dict[tuple[str, str], int],
-    ) -> None:
-        out = self._out(circuit.name, answer)
-        demand: dict[str, int] = defaultdict(int)
-        for post, value in circuit.demand_ma.items():
-            demand[self.node[circuit.name, post]] += value
-
-        def beyond(node: str) -> int:
-            total = demand[node] + taken[circuit.name, node]
-            for jumper in out[node]:
-                current[jumper] = beyond(self.node[circuit.name, jumper.b])
-                total += current[jumper]
-            return total
-
-        for jumper in self._starts(circuit, answer):
-            current[jumper] = beyond(self.node[circuit.name, jumper.b])
-            taken[circuit.taken_from, self.node[circuit.taken_from, jumper.a]] += current[jumper]
+            if jumper.circuit != name:
+                continue
+            far = self.node[name, jumper.b]
+            if self._takes_off(jumper):
+                found.append(Leg(jumper, self.node[circuit.taken_from, jumper.a], far))
+            else:
+                near = self.node[name, jumper.a]
+                out[near].append(Leg(jumper, near, far))
         if circuit.supply:
-            beyond(self.node[circuit.name, answer.landings[circuit.name]])
+            found += out[self.node[name, answer.landings[name]]]
+        for leg in found:  # which grows as it goes
+            found += out[leg.far]
+        return found
 
     def jumper_uohm(self, jumper: ChosenJumper) -> int:
         """One jumper and its two crimps, µΩ."""
@@ -109,29 +103,18 @@ class TreeWalk:
         self,
         circuit: CircuitQuestion,
         answer: Answer,
-        current: dict[ChosenJumper, int],
+        legs: Sequence[Leg[ChosenJumper]],
+        current: Mapping[ChosenJumper, int],
         drop: dict[tuple[str, str], int],
     ) -> None:
-        out = self._out(circuit.name, answer)
-        waiting: list[str] = []
+        name = circuit.name
         if circuit.supply:
-            start = self.node[circuit.name, answer.landings[circuit.name]]
-            drop[circuit.name, start] = (
-                self._supply_uohm(circuit, answer) * self.totals[circuit.name]
-            )
-            waiting.append(start)
-        for jumper in self._starts(circuit, answer):
-            there = self.node[circuit.name, jumper.b]
-            before = drop[circuit.taken_from, self.node[circuit.taken_from, jumper.a]]
-            drop[circuit.name, there] = before + self.jumper_uohm(jumper) * current[jumper]
-            waiting.append(there)
-        while waiting:
-            here = waiting.pop()
-            for jumper in out[here]:
-                there = self.node[circuit.name, jumper.b]
-                own = self.jumper_uohm(jumper) * current[jumper]
-                drop[circuit.name, there] = drop[circuit.name, here] + own
-                waiting.append(there)
+            start = self.node[name, answer.landings[name]]
+            drop[name, start] = self._supply_uohm(circuit, answer) * self.totals[name]
+        for leg in legs:
+            own = self.jumper_uohm(leg.jumper) * current[leg.jumper]
+            fed_by = circuit.taken_from if self._takes_off(leg.jumper) else name
+            drop[name, leg.far] = drop[fed_by, leg.near] + own
 
     def _supply_uohm(self, circuit: CircuitQuestion, answer: Answer) -> int:
         total = circuit.supply.given_uohm if circuit.supply else 0

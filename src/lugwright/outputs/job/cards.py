@@ -159,10 +159,10 @@ class _Dealer:
     """Says what kind of card a step belongs on."""
 
     def __init__(self, plan: Plan) -> None:
-        self._circuit = {piece.label: piece.circuit for piece in plan.jumpers}
+        self._circuit: dict[str, str] = {piece.label: piece.circuit for piece in plan.jumpers}
         self._instrument = {post.id: post.instrument for post in plan.panel.posts}
         self._joint = {str(crimp.number): crimp.joint for crimp in plan.crimps}
-        self._splices = {splice.label: splice.circuit for splice in plan.splices}
+        self._splices: dict[str, str] = {splice.label: splice.circuit for splice in plan.splices}
         self._in_air = {post.id for post in plan.panel.posts if post.kind == "lead"}
 
     def kind(self, step: StepRow) -> _Kind:
