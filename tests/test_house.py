@@ -123,7 +123,7 @@ def test_the_second_opinion_shares_no_rule() -> None:
 
 def test_only_one_file_spells_a_name() -> None:
     """Pigtails, leads, joins and ready-made rings are spelled in the room of shared rules."""
-    spelled = re.compile(r"""["'](pigtail|lead|join|ready) [{"']""")
+    spelled = re.compile(r"""["'](pigtail|lead|join|ready|extension of|end of) [{"']""")
     found = {
         str(path.relative_to(SOURCE))
         for path in SOURCE.rglob("*.py")
@@ -131,6 +131,18 @@ def test_only_one_file_spells_a_name() -> None:
         and spelled.search(path.read_text("utf-8"))
     }
     assert found == {"trade/names.py"}
+
+
+def test_an_identity_is_made_where_its_thing_is_known() -> None:
+    """Text becomes the name of a wire or joint there alone; types hold that it is handed on."""
+    made = re.compile(r"\b(WireId|JointId)\(")
+    found = {
+        str(path.relative_to(SOURCE))
+        for path in SOURCE.rglob("*.py")
+        if path.relative_to(SOURCE).parts[0] != "checker" and made.search(path.read_text("utf-8"))
+    }
+    read = {"scenario/fitting_out.py", "scenario/load.py", "routes/splice_points.py"}
+    assert found == {"base/identity.py", "trade/names.py", *read}
 
 
 @pytest.mark.parametrize("library", sorted(ONE_ROOM))

@@ -1,5 +1,6 @@
 """Words everybody uses: scales, errors, origins, units.
 
+``identity``  names of wires and joints, as types of their own
 ``scale``   the integer scales of every quantity, stated once
 ``units``   reading lengths, wire sizes, currents and shares as a person writes them
 ``origin``  where a limit comes from
