@@ -17,7 +17,7 @@ from lugwright.plans.schema import Plan
 from lugwright.production.run import Model
 from lugwright.production.run_folder import run_files, write_run
 from lugwright.production.times import built_in_times
-from lugwright.production.whole_run import Order, gather
+from lugwright.production.whole_run import WholeRun, gather
 
 SKIFF = Path(__file__).parents[2] / "scenarios" / "sandbar-skiff.toml"
 
@@ -30,7 +30,7 @@ def skiff() -> Plan:
     return plan
 
 
-def run_of(plan: Plan, boats: int, serial: str = "SK-098") -> Order:
+def run_of(plan: Plan, boats: int, serial: str = "SK-098") -> WholeRun:
     """A run of one model."""
     models = (Model(plan, boats, serial),)
     return gather(models, times=built_in_times(), on_hand={}, keep_dmm=10_000)

@@ -70,7 +70,7 @@ def command(
     models = production_options.read_models(plans, boats, serials)
     known = {piece.spool for model in models for piece in model.plan.jumpers}
     try:
-        order = gather(
+        run = gather(
             models,
             times=read_times(times) if times else built_in_times(),
             on_hand=read_on_hand(on_hand, known) if on_hand else {},
@@ -80,14 +80,14 @@ def command(
         )
     except ValueError as error:
         raise BadInput(Complaint("PLAN", 0, 0, "", str(error))) from error
-    report = check_gathered(order)
+    report = check_gathered(run)
     if not report.passed:
         click.echo("\n".join(one_line(str(finding)) for finding in report.findings), err=True)
         ctx.exit(Exit.REJECTED)
-    code = Exit.DONE if order.proved else Exit.NOT_PROVED
-    files = write_run(order, out) if out else ()
-    data = as_data(order, code, files)
-    say(options.json_text("kits", ANSWER_FORMAT, data) if as_json else "\n".join(as_lines(order)))
+    code = Exit.DONE if run.proved else Exit.NOT_PROVED
+    files = write_run(run, out) if out else ()
+    data = as_data(run, code, files)
+    say(options.json_text("kits", ANSWER_FORMAT, data) if as_json else "\n".join(as_lines(run)))
     if files and not as_json and out is not None:
         click.echo(f"{len(files)} files in {out.as_posix()}", err=True)
     ctx.exit(code)
