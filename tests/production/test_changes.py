@@ -7,22 +7,18 @@ from dataclasses import replace
 from pathlib import Path
 
 from click.testing import CliRunner
+from support.plans import plan_of
 
-from lugwright import pipeline
 from lugwright.cli.main import cli
 from lugwright.outputs.folder import write_folder
 from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.schema import Plan
 from lugwright.production.revisions import changes_between
 
-SKIFF = Path(__file__).parents[2] / "scenarios" / "sandbar-skiff.toml"
 
-
-def planned(**holds: str) -> Plan:
-    """The skiff's plan, with something held."""
-    run = pipeline.make_plan(pipeline.holding(pipeline.read_inputs(SKIFF), holds))
-    assert run.plan is not None
-    return run.plan
+def planned(hub: str = "") -> Plan:
+    """The skiff's plan, where asked for with its hub held."""
+    return plan_of("sandbar-skiff", hub=hub)
 
 
 def test_a_plan_does_not_differ_from_itself() -> None:

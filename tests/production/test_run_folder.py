@@ -9,25 +9,21 @@ from pathlib import Path
 
 import pdfplumber
 import pytest
+from support.plans import plan_of
 
 from lugwright.base.errors import BadInput
 from lugwright.outputs.paper_size import Paper
-from lugwright.pipeline import make_plan, read_inputs
 from lugwright.plans.schema import Plan
 from lugwright.production.run import Model
 from lugwright.production.run_folder import run_files, write_run
 from lugwright.production.times import built_in_times
 from lugwright.production.whole_run import WholeRun, gather
 
-SKIFF = Path(__file__).parents[2] / "scenarios" / "sandbar-skiff.toml"
-
 
 @pytest.fixture(scope="module")
 def skiff() -> Plan:
     """The skiff's plan."""
-    plan = make_plan(read_inputs(SKIFF)).plan
-    assert plan is not None
-    return plan
+    return plan_of("sandbar-skiff")
 
 
 def run_of(plan: Plan, boats: int, serial: str = "SK-098") -> WholeRun:

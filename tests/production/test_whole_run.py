@@ -9,12 +9,12 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from support.plans import plan_of
 
 from lugwright.base.errors import BadInput
 from lugwright.cli.main import cli
 from lugwright.outputs.folder import write_folder
 from lugwright.outputs.shown import ShownPlan
-from lugwright.pipeline import make_plan, read_inputs
 from lugwright.plans.schema import Plan
 from lugwright.production.run import Model
 from lugwright.production.spool_plan import read_on_hand
@@ -22,27 +22,19 @@ from lugwright.production.tables import offcuts_csv, spool_row_runs, spool_rows
 from lugwright.production.times import built_in_times, read_times
 from lugwright.production.whole_run import WholeRun, check_gathered, gather
 
-SCENARIOS = Path(__file__).parents[2] / "scenarios"
 KEEP_DMM = 10_000
-
-
-def planned(name: str) -> Plan:
-    """The plan of a demo scenario."""
-    plan = make_plan(read_inputs(SCENARIOS / f"{name}.toml")).plan
-    assert plan is not None
-    return plan
 
 
 @pytest.fixture(scope="module")
 def skiff() -> Plan:
     """The skiff's plan."""
-    return planned("sandbar-skiff")
+    return plan_of("sandbar-skiff")
 
 
 @pytest.fixture(scope="module")
 def dials() -> Plan:
     """Another small console's plan."""
-    return planned("metric-studs")
+    return plan_of("metric-studs")
 
 
 def run_of(*models: Model, on_hand: dict[str, list[int]] | None = None) -> WholeRun:
