@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Mapping
+from functools import cache
 from pathlib import Path
 
 import networkx
@@ -64,7 +65,8 @@ KEPT_BY = {"str", "int", "float", "type[BaseModel]"}
 ONE_ROOM = {"ortools": "model", "highspy": "model", "click": "cli"}
 
 
-def imports_of(path: Path) -> set[str]:
+@cache
+def imports_of(path: Path) -> frozenset[str]:
     """Every module a file imports, anywhere in it: in functions and for types alone too.
 
     ``from lugwright import pipeline`` is an import of ``lugwright.pipeline``, where that is a file.
@@ -76,7 +78,7 @@ def imports_of(path: Path) -> set[str]:
         elif isinstance(node, ast.ImportFrom) and node.module:
             inside = {f"{node.module}.{alias.name}" for alias in node.names}
             found |= {each if _is_ours(each) else node.module for each in inside}
-    return found
+    return frozenset(found)
 
 
 def loaded_by_name(path: Path) -> set[str]:

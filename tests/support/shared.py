@@ -13,7 +13,7 @@ from collections.abc import Callable
 from hashlib import sha256
 from pathlib import Path
 from types import MappingProxyType
-from typing import TypeVar
+from typing import Any, TypeVar
 
 try:
     import fcntl
@@ -23,7 +23,13 @@ except ImportError:  # a system without file locks
 T = TypeVar("T")
 FOLDER = "LUGWRIGHT_TEST_RUN"
 
-copyreg.pickle(MappingProxyType, lambda one: (MappingProxyType, (dict(one),)))
+
+def _fixed(rows: dict[Any, Any]) -> MappingProxyType[Any, Any]:
+    """A mapping nobody can change, made again from its rows."""
+    return MappingProxyType(rows)
+
+
+copyreg.pickle(MappingProxyType, lambda one: (_fixed, (dict(one),)))
 
 
 def shared(name: str, make: Callable[[], T]) -> T:
