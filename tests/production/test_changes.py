@@ -43,7 +43,7 @@ def test_numbers_alone_are_a_renaming() -> None:
     other = Plan.model_validate(json.loads(renamed(json.dumps(plan.model_dump(mode="json")))))
     found = changes_between(plan, other)
     assert {change.kind for change in found.changes} == {"renamed"}
-    assert len(found.work) == 1 and found.work[0].startswith("Tag anew")
+    assert len(found.work) == 1 and found.work[0].startswith("Put on new tags")
 
 
 def test_another_hub() -> None:
