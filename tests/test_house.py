@@ -305,3 +305,11 @@ def test_no_module_keeps_a_plan_or_a_console() -> None:
         <= KEPT_BY
     }
     assert kept == set()
+
+
+def test_no_page_is_mended_after_it_is_made() -> None:
+    """Pages and drawings are written as they are to be: nothing looks for patterns in them."""
+    rooms = ("pages", "drawing", "stacks", "job", "test_sheet", "overview", "measuring", "labels")
+    files = [path for room in rooms for path in (SOURCE / "outputs" / room).rglob("*.py")]
+    assert len(files) > 40
+    assert {str(path.relative_to(SOURCE)) for path in files if "re" in imports_of(path)} == set()

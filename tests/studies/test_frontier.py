@@ -27,7 +27,7 @@ from lugwright.cli.main import run
 from lugwright.limits.schema import Limits
 from lugwright.model.variants.frontier import Frontier, frontier
 from lugwright.model.variants.trade import WIRE_AGAINST_LUGS, Trade
-from lugwright.outputs.plot import PlotPoint, frontier_svg
+from lugwright.outputs.plot import PlotPoint, frontier_plot
 from lugwright.pipeline import holding, pose
 from lugwright.problem.build import build_problem
 from lugwright.scenario.brief import Brief
@@ -147,15 +147,15 @@ def test_the_plan_made_by_eye_is_drawn_in() -> None:
     assert hand is not None and found.hand is not None
     as_few = [point.y for point in points if point.x <= hand.x]
     assert found.hand_faults or min(as_few) <= hand.y
-    drawn = frontier_svg(points, hand, axes_of(found.trade))
+    drawn = frontier_plot(points, hand, axes_of(found.trade)).file()
     assert "by eye" in drawn and drawn.count("<circle") == len(points)
 
 
 def test_a_plot_of_one_point_and_of_none() -> None:
     """The picture does not need two points to have a scale."""
-    one = frontier_svg([PlotPoint(2, 1345, "a & b")], None, axes_of(WIRE_AGAINST_LUGS))
+    one = frontier_plot([PlotPoint(2, 1345, "a & b")], None, axes_of(WIRE_AGAINST_LUGS)).file()
     assert one.count("<circle") == 1 and "a &amp; b" in one
-    assert "<circle" not in frontier_svg([], None, axes_of(WIRE_AGAINST_LUGS))
+    assert "<circle" not in frontier_plot([], None, axes_of(WIRE_AGAINST_LUGS)).file()
 
 
 def test_holds_are_obeyed_at_every_point() -> None:

@@ -199,7 +199,7 @@ def test_a_hub_on_the_left_from_behind_is_drawn_on_the_left(
     """Speed is drilled at the left of the front, so from the back it is at the right."""
     inputs, _ = skiff
     panel = panel_of(inputs)
-    tree = ET.fromstring(small_blank(panel, "no plan"))  # noqa: S314
+    tree = ET.fromstring(small_blank(panel, "no plan").file())  # noqa: S314
     [speed] = [text for text in tree.iter(f"{SVG}text") if text.text == "speed"]
     assert float(speed.get("x", "0")) > panel.width_dmm / 20
 

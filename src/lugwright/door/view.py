@@ -51,7 +51,7 @@ class PlanView:
 
     def drawing(self) -> str:
         """The panel seen from the back with every wire, small, as SVG text."""
-        return self.shown.drawn.small
+        return self.shown.drawn.small.file()
 
     @property
     def line(self) -> str:

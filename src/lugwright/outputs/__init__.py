@@ -21,7 +21,8 @@ Sheets
 ``csv_tables``  one CSV per kind of row; ``table_files`` their names, ``csv_text`` their form
 ``plan_json``   ``plan.json`` written and read; ``digest`` the mark a plan and its paper share
 ``hubs_table``  hubs side by side, row by row; ``hubs_page`` their page
-``plot``        one thing against another, as SVG
+``plot``        one thing against another, drawn; ``svg_parts`` plain elements for it
+``looks``       how a drawing writes its looks: as attributes, or shared by its page
 ``shown``       a plan as its sheets show it: texts, rows and drawings (``drawn``), each made once
 ``sheets``      every sheet of a plan folder, and the module that makes it; ``paper_size`` its paper
 

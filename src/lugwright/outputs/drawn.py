@@ -11,6 +11,7 @@ from lugwright.outputs.drawing.pen import Pen
 from lugwright.outputs.drawing.scene import Scene, scene_of
 from lugwright.outputs.drawing.small import small_view
 from lugwright.outputs.drawing.step import step_view
+from lugwright.outputs.drawing.svg import Drawing
 from lugwright.outputs.stacks.views import JointViews
 from lugwright.plans.schema import Plan
 
@@ -32,8 +33,8 @@ class DrawnPlan:
         return JointViews(self.plan)
 
     @cached_property
-    def view(self) -> str:
-        """The full rear view as SVG."""
+    def view(self) -> Drawing:
+        """The full rear view."""
         return panel_view(self.plan, *self._panel)
 
     def panel(self) -> tuple[Pen, Box]:
@@ -42,11 +43,11 @@ class DrawnPlan:
         return pen.again(), view
 
     @cached_property
-    def small(self) -> str:
+    def small(self) -> Drawing:
         """The rear view small, for setting plans side by side."""
         return small_view(self.scene)
 
-    def step(self, wires: Sequence[str] = (), joints: Sequence[str] = ()) -> str:
+    def step(self, wires: Sequence[str] = (), joints: Sequence[str] = ()) -> Drawing:
         """A small drawing of those wires and joints."""
         return step_view(self.scene, wires=wires, joints=joints)
 

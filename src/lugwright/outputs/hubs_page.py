@@ -24,6 +24,7 @@ from lugwright.outputs.hubs_table import (
     reason_text,
     why_best,
 )
+from lugwright.outputs.looks import Picture
 from lugwright.outputs.pages.render import Head, head_of, render_under
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.shown import ShownPlan
@@ -39,7 +40,7 @@ _HUBS_ABREAST = 5  # columns of one table, the best hub first in each: fits 1100
 
 @dataclass(frozen=True)
 class TradeShown:
-    """One thing against another as the page shows it: sentences, table, plot as an SVG file.
+    """One thing against another as the page shows it: sentences, table, plot.
 
     A column whose name begins with ``>`` is set to the right.
     """
@@ -48,7 +49,7 @@ class TradeShown:
     told: Sequence[str]
     columns: Sequence[str]
     rows: Sequence[Sequence[str]]
-    plot: str
+    plot: Picture
 
 
 def hubs_page(
@@ -135,10 +136,9 @@ def column_words(name: str) -> str:
 
 @dataclass(frozen=True)
 class _Line:
-    """A circuit's line in a legend: ink, dashes ("" for a full line), what it is."""
+    """A circuit's line in a legend: its looks, and what it is."""
 
-    ink: str
-    dashes: str
+    looks: Mapping[str, str]
     words: str
 
 
@@ -148,7 +148,7 @@ class _Figure:
 
     hub: str
     words: str
-    drawing: str
+    drawing: Picture
     legend: Sequence[_Line]
 
 
@@ -161,7 +161,7 @@ def _figure(
     return _Figure(hub_label(row), words, _drawing(row, shown, panel), legend)
 
 
-def _drawing(row: HubRow, shown: ShownPlan | None, panel: Panel) -> str:
+def _drawing(row: HubRow, shown: ShownPlan | None, panel: Panel) -> Picture:
     """The panel from the back, with the hub's plan in it where there is one."""
     if shown is None:
         title = f"The panel seen from the back, hub {row.hub}: no plan"
@@ -178,5 +178,7 @@ def _legend(plan: Plan) -> Sequence[_Line]:
             lengths = " ".join(f"{length * 4.5:g}" for length in dashes[wire.circuit])
             colour = colour_text(wire.colour, wire.colour_code)
             words = f"{wire.circuit}: {colour}, {wire.wire_size}"
-            found.append(_Line(paint.border or paint.fill, lengths, words))
+            looks = {"stroke": paint.border or paint.fill, "stroke-width": "3"}
+            looks |= {"stroke-dasharray": lengths} if lengths else {}
+            found.append(_Line(looks, words))
     return found

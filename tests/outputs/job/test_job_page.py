@@ -50,7 +50,7 @@ def test_a_hostile_name_stays_text_everywhere() -> None:
 
 def test_a_missing_fact_is_refused() -> None:
     """A template that asks for what is not there fails; it prints no empty place."""
-    with pytest.raises(UndefinedError, match="told"):
+    with pytest.raises(UndefinedError, match="stages"):
         render_page(ShownPlan(small_plan()), Paper(), "job/job.html.j2", {}, sheet="Job sheet")
 
 

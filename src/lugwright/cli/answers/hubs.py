@@ -28,7 +28,7 @@ from lugwright.outputs.hubs_table import (
     line_of,
     why_best,
 )
-from lugwright.outputs.plot import frontier_svg, plot_file
+from lugwright.outputs.plot import frontier_plot, plot_file
 from lugwright.pipeline import before_planning
 from lugwright.plans.outcome import Ending
 from lugwright.scenario.brief import Brief
@@ -68,8 +68,8 @@ def write_page(brief: Brief, told: Told, target: Path) -> Path:
     columns = [f">{name}" if index in RIGHT else name for index, name in enumerate(HEAD)]
     for found in told.frontiers:
         axes = axes_of(found.trade)
-        plot = frontier_svg(*plot_points(found), axes)
-        files[plot_file(found.trade.name)] = plot
+        plot = frontier_plot(*plot_points(found), axes)
+        files[plot_file(found.trade.name)] = plot.file()
         trades.append(TradeShown(axes.title, found.told, columns, points(found), plot))
     tight = () if told.spots is None else tight_lines(told.spots)
     before = before_planning(brief)

@@ -11,7 +11,7 @@ from lugwright.base.scale import mm_text
 from lugwright.catalogue.store import MODELS, results_in
 from lugwright.cli.table import table
 from lugwright.outputs.plan_json import PLAN_FILE, read_unedited
-from lugwright.outputs.plot import Axes, PlotPoint, frontier_svg
+from lugwright.outputs.plot import Axes, PlotPoint, frontier_plot
 from lugwright.plans.schema import Plan
 from lugwright.production.lengths import LengthSet
 
@@ -81,4 +81,4 @@ def curve(sets: tuple[LengthSet, ...]) -> str:
         mm_text,
         True,
     )
-    return frontier_svg(points, None, axes)
+    return frontier_plot(points, None, axes).file()

@@ -17,18 +17,19 @@ from lugwright.outputs.drawing.labels import (
     post_labels,
 )
 from lugwright.outputs.drawing.layers import draw_joints, draw_wires, hubs_of
-from lugwright.outputs.drawing.pen import Pen, finished
+from lugwright.outputs.drawing.pen import Pen
 from lugwright.outputs.drawing.placing import Label
 from lugwright.outputs.drawing.scene import Scene
+from lugwright.outputs.drawing.svg import Drawing
 from lugwright.outputs.drawing.tags import tag_labels
 from lugwright.plans.schema import Plan
 
 _MARGIN = 8.0  # units round the plate that labels may use
 
 
-def panel_view(plan: Plan, pen: Pen, view: Box) -> str:
-    """The full rear view as SVG, in mm, without an XML prologue, from what ``drawn_panel`` gave."""
-    return finished(pen, view, f"{plan.title}: the panel seen from the back", about(plan))
+def panel_view(plan: Plan, pen: Pen, view: Box) -> Drawing:
+    """The full rear view, from what ``drawn_panel`` gave."""
+    return Drawing(pen.into, view, f"{plan.title}: the panel seen from the back", about(plan))
 
 
 def drawn_panel(scene: Scene) -> tuple[Pen, Box]:

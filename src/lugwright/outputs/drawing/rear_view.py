@@ -9,7 +9,7 @@ from lugwright.outputs.before import Before
 from lugwright.outputs.drawing.blank import blank_view
 from lugwright.outputs.drawing.captions import write_list
 from lugwright.outputs.drawing.panel import about
-from lugwright.outputs.drawing.pen import finished
+from lugwright.outputs.drawing.svg import Drawing
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.shown import ShownPlan
 
@@ -21,7 +21,7 @@ def sheet_files(shown: ShownPlan, paper: Paper) -> dict[str, bytes]:
     plan, (pen, view) = shown.plan, shown.drawn.panel()
     view = write_list(pen, view.grown(-2 * pen.unit), list(notes(shown)), 2).grown(2 * pen.unit)
     words = f"{plan.title}: the panel seen from the back"
-    return {REAR_VIEW: _file(finished(pen, view, words, about(plan), page_mm=_page(paper)))}
+    return {REAR_VIEW: _file(Drawing(pen.into, view, words, about(plan), page_mm=_page(paper)))}
 
 
 def panel_files(before: Before, paper: Paper) -> dict[str, bytes]:
@@ -35,9 +35,9 @@ def _page(paper: Paper) -> tuple[float, float]:
     return paper.width_dmm / DMM_PER_MM, paper.height_dmm / DMM_PER_MM
 
 
-def _file(svg: str) -> bytes:
+def _file(drawing: Drawing) -> bytes:
     """A drawing as a file of its own."""
-    return f'<?xml version="1.0" encoding="UTF-8"?>\n{svg}\n'.encode()
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{drawing.file()}\n'.encode()
 
 
 def notes(shown: ShownPlan) -> Iterator[str]:

@@ -10,6 +10,7 @@ from lugwright.outputs.job.needs import needs_of
 from lugwright.outputs.job.tables import plain_tables
 from lugwright.outputs.job.tasks import box_key
 from lugwright.outputs.job.wires import Wires
+from lugwright.outputs.looks import Picture
 from lugwright.outputs.pages.render import render_page
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows import Rows
@@ -58,10 +59,10 @@ def job_sheet(shown: ShownPlan, paper: Paper) -> str:
     )
 
 
-def _drawing(drawn: DrawnPlan, card: Card) -> str:
+def _drawing(drawn: DrawnPlan, card: Card) -> Picture | None:
     """The card's own small drawing; none where it is about no wire and no post."""
     if not (card.wires or card.joints):
-        return ""
+        return None
     return drawn.step(card.wires, card.joints)
 
 

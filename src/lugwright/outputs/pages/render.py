@@ -12,9 +12,9 @@ from importlib.resources import files
 from jinja2 import Environment, PackageLoader, StrictUndefined, Undefined
 from markupsafe import Markup
 
+from lugwright.outputs.looks import Looks
 from lugwright.outputs.pages.compiled import CompiledBeside
-from lugwright.outputs.pages.inline import css_text, has_long_words, inline_svg, soft_name
-from lugwright.outputs.pages.slim import slimmed
+from lugwright.outputs.pages.inline import css_text, has_long_words, looks, picture, soft_name
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.sides import side_notes
@@ -94,8 +94,9 @@ def render_under(
         "side": side,
         "script": Markup(script),  # noqa: S704 (files of this package)
         "policy": _policy(script),
+        "shared": Looks(),
     }
-    return slimmed(_environment().get_template(template).render({**facts, **frame}))
+    return _environment().get_template(template).render({**facts, **frame})
 
 
 def _names(plan: Plan) -> Iterator[str]:
@@ -125,7 +126,7 @@ def _environment() -> Environment:
         keep_trailing_newline=True,
         bytecode_cache=CompiledBeside("escaped, strict, blocks trimmed, cleaned, newline kept"),
     )
-    made.filters |= {"svg": inline_svg, "css": css_text, "joint": soft_name}
+    made.filters |= {"picture": picture, "looks": looks, "css": css_text, "joint": soft_name}
     return made
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from lugwright.outputs.looks import Picture
 from lugwright.outputs.pages.render import render_page
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.shown import ShownPlan
@@ -17,7 +18,7 @@ class JointGroup:
     """Drawings that stand together under a heading; ``unwired`` names posts without a wire."""
 
     title: str
-    drawings: tuple[str, ...]
+    drawings: tuple[Picture, ...]
     unwired: tuple[str, ...] = ()
 
 
