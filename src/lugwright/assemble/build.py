@@ -20,7 +20,7 @@ from lugwright.assemble.stated import limits_used, stated_digests
 from lugwright.assemble.steps import build_steps
 from lugwright.assemble.totals import objective_cost, sum_totals
 from lugwright.assemble.wires import WireShop, cut_wires, strip_lengths
-from lugwright.assemble.worked_up import Built
+from lugwright.assemble.worked_up import WorkedUp
 from lugwright.assemble.working_order import circuits_in_order, post_ranks
 from lugwright.base.scale import amps_text, mm_text
 from lugwright.limits.schema import Limits
@@ -68,9 +68,9 @@ def assemble_plan(
     choice = outcome.choice
     console, limits = brief.console, brief.limits
     used = limits_used(limits)
-    built = _work_up(brief, routes, choice, numbers or PartNumbers())
+    work = _work_up(brief, routes, choice, numbers or PartNumbers())
     totals = sum_totals(
-        built.cut.jumpers, built.sheet.crimps, built.stacks, built.splices, brief
+        work.cut.jumpers, work.sheet.crimps, work.stacks, work.splices, brief
     )
     plan = Plan(
         title=console.title,
@@ -80,25 +80,25 @@ def assemble_plan(
         inputs=stated_digests(brief, used),
         panel=panel_of(brief),
         hub=_hub(console, choice),
-        landings=built.landings,
-        circuit_wires=_circuit_wires(console, built.cut.jumpers),
-        jumpers=built.cut.jumpers,
-        given=built.cut.given,
-        crimps=built.sheet.crimps,
-        splices=built.splices,
-        stacks=built.stacks,
-        caps=built.caps,
-        ties=built.ties.ties,
-        steps=build_steps(built),
-        drops=built.drops,
+        landings=work.landings,
+        circuit_wires=_circuit_wires(console, work.cut.jumpers),
+        jumpers=work.cut.jumpers,
+        given=work.cut.given,
+        crimps=work.sheet.crimps,
+        splices=work.splices,
+        stacks=work.stacks,
+        caps=work.caps,
+        ties=work.ties.ties,
+        steps=build_steps(work),
+        drops=work.drops,
         fuses=_fuse_words(console),
         buy=build_buy_list(
             brief,
-            built.cut.jumpers,
-            built.sheet.crimps,
-            built.caps,
-            built.stacks,
-            built.ties.ties,
+            work.cut.jumpers,
+            work.sheet.crimps,
+            work.caps,
+            work.stacks,
+            work.ties.ties,
         ),
         totals=totals,
         proof=_proof(outcome, totals, limits),
@@ -131,7 +131,7 @@ def _work_up(
     routes: Routes,
     choice: Choice,
     numbers: PartNumbers,
-) -> Built:
+) -> WorkedUp:
     """Everything the steps are written from."""
     console, stock = brief.console, brief.stock
     landings = dict(choice.landings)
@@ -148,7 +148,7 @@ def _work_up(
     posts = {post.id: post for post in console.posts}
     sheet = write_crimps(fittings, stock, posts, ranks, cut, known)
     lugs = stud_lugs(sheet, ends, {item.wire for item in choice.extensions})
-    return Built(
+    return WorkedUp(
         brief=brief,
         landings=_landings(choice, cut.jumpers),
         cut=cut,

@@ -12,7 +12,7 @@ from lugwright.scenario.brief import Brief
 
 
 @dataclass(frozen=True)
-class Built:
+class WorkedUp:
     """The parts of a plan that its steps tell."""
 
     brief: Brief
