@@ -69,9 +69,7 @@ def assemble_plan(
     console, limits = brief.console, brief.limits
     used = limits_used(limits)
     work = _work_up(brief, routes, choice, numbers or PartNumbers())
-    totals = sum_totals(
-        work.cut.jumpers, work.sheet.crimps, work.stacks, work.splices, brief
-    )
+    totals = sum_totals(work.cut.jumpers, work.sheet.crimps, work.stacks, work.splices, brief)
     plan = Plan(
         title=console.title,
         family=family,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from lugwright.assemble.currents import Flow
+from lugwright.assemble.currents import Flow, Run
 from lugwright.base.identity import NO_JOINT, JointId, WireId
 from lugwright.plans.choice import ChosenExtension, ChosenJumper, WireKey
 from lugwright.scenario.brief import Brief
@@ -163,50 +163,50 @@ def barrel_wires(
     extensions: Iterable[ChosenExtension],
 ) -> dict[WireKey, BarrelWire]:
     """What barrels must know of every wire of a plan, by its key."""
-    found: dict[WireKey, BarrelWire] = {}
-    by_name: dict[WireId, GivenEnd] = {}
-    extensions = tuple(extensions)
-    lengthened = {extension.wire for extension in extensions}
+    lengthened = {extension.wire: extension for extension in extensions}
+    found = [_of_run(brief, run) for run in currents.runs.values()]
     for end in ends:
-        by_name[end.name] = end
+        extension = lengthened.get(end.name)
+        # A pigtail brings current to where it ends: to its join, where it is lengthened.
         supplies = is_pigtail(end.name)
-        here = join_name(end.name) if end.name in lengthened else end.joint
-        found[end.key] = BarrelWire(
-            end.key,
-            end.wire.area_um2,
-            end.wire.insulation_um,
-            end.current_ma,
-            end.stage,
-            end.circuit,
-            _share(end),
-            here if supplies else NO_JOINT,
-        )
-    for key, run in currents.runs.items():
-        spool = the_spool(brief.stock, run.wire_size, brief.console.circuit(run.circuit).colour)
-        found[key] = BarrelWire(
-            key,
-            spool.area_um2,
-            spool.insulation_um,
-            run.current_ma,
-            "bench",
-            run.circuit,
-            ("bench", run.circuit),
-            run.b,
-        )
-    for extension in extensions:
-        end = by_name[extension.wire]
-        spool = the_spool(brief.stock, extension.wire_size, extension.colour)
-        found[extension.key] = BarrelWire(
-            extension.key,
-            spool.area_um2,
-            spool.insulation_um,
-            end.current_ma,
-            end.stage,
-            end.circuit,
-            _share(end),
-            end.joint if is_pigtail(end.name) else NO_JOINT,
-        )
-    return found
+        here = end.joint if extension is None else join_name(end.name)
+        found.append(_of_given(end, end.key, end.wire, here if supplies else NO_JOINT))
+        if extension is not None:
+            spool = the_spool(brief.stock, extension.wire_size, extension.colour)
+            there = end.joint if supplies else NO_JOINT
+            found.append(_of_given(end, extension.key, spool, there))
+    return {wire.key: wire for wire in found}
+
+
+def _of_run(brief: Brief, run: Run) -> BarrelWire:
+    """A jumper, as a barrel sees it."""
+    spool = the_spool(brief.stock, run.wire_size, brief.console.circuit(run.circuit).colour)
+    return BarrelWire(
+        run.key,
+        spool.area_um2,
+        spool.insulation_um,
+        run.current_ma,
+        "bench",
+        run.circuit,
+        ("bench", run.circuit),
+        run.b,
+    )
+
+
+def _of_given(
+    end: GivenEnd, key: WireKey, metal: GivenWire | Spool, flows_to: JointId
+) -> BarrelWire:
+    """A given wire or its extension, of that wire or spool, as a barrel sees it."""
+    return BarrelWire(
+        key,
+        metal.area_um2,
+        metal.insulation_um,
+        end.current_ma,
+        end.stage,
+        end.circuit,
+        _share(end),
+        flows_to,
+    )
 
 
 def _share(end: GivenEnd) -> tuple[str, ...]:

@@ -23,15 +23,18 @@ from lugwright.plans.panel import (
 )
 from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import (
+    BoatBlock,
     BoatWire,
     Circuit,
     Console,
     GivenWire,
     Instrument,
+    Load,
     Pigtail,
     Point,
     Post,
     Stage,
+    TiePoint,
 )
 from lugwright.trade.demand import demand_by_post
 from lugwright.trade.drops import length_uohm
@@ -67,35 +70,11 @@ def panel_of(brief: Brief) -> Panel:
         keep_outs=tuple(
             PanelKeepOut.model_validate(vars(area)) for area in sorted(console.keep_outs, key=_name)
         ),
-        tie_points=tuple(
-            PanelTiePoint(
-                name=tie.name, x_dmm=tie.at.x_dmm, y_dmm=tie.at.y_dmm, z_dmm=tie.at.z_dmm, to=tie.to
-            )
-            for tie in sorted(console.tie_points, key=_name)
-        ),
+        tie_points=tuple(_tie_point(tie) for tie in sorted(console.tie_points, key=_name)),
         entries=tuple(sorted(_entries(console), key=lambda entry: entry.wire)),
         circuits=tuple(_circuit(circuit, limits) for circuit in circuits_in_order(console)),
-        loads=tuple(
-            PanelLoad(
-                name=load.name,
-                feed_post=load.feed_post,
-                ground_post=load.ground_post,
-                current_ma=load.current_ma,
-            )
-            for load in sorted(console.loads, key=_name)
-        ),
-        boat_blocks=tuple(
-            PanelBoatBlock(
-                name=boat_block.name,
-                is_sender=boat_block.is_sender,
-                current_ma=boat_block.current_ma,
-                drawn_from=boat_block.drawn_from,
-                returns_to=boat_block.returns_to,
-                wires=tuple(wire.id for wire in boat_block.wires),
-                lands_on=tuple(wire.lands_on for wire in boat_block.wires),
-            )
-            for boat_block in sorted(console.boat_blocks, key=_name)
-        ),
+        loads=tuple(_load(load) for load in sorted(console.loads, key=_name)),
+        boat_blocks=tuple(_boat_block(one) for one in sorted(console.boat_blocks, key=_name)),
         fuses=tuple(
             PanelFuse(wire=wire, fuse_ma=fuse_ma) for wire, fuse_ma in stated_fuses(console)
         ),
@@ -104,6 +83,34 @@ def panel_of(brief: Brief) -> Panel:
 
 def _name(row: _Named) -> str:
     return row.name
+
+
+def _tie_point(tie: TiePoint) -> PanelTiePoint:
+    return PanelTiePoint(
+        name=tie.name, x_dmm=tie.at.x_dmm, y_dmm=tie.at.y_dmm, z_dmm=tie.at.z_dmm, to=tie.to
+    )
+
+
+def _load(load: Load) -> PanelLoad:
+    return PanelLoad(
+        name=load.name,
+        feed_post=load.feed_post,
+        ground_post=load.ground_post,
+        current_ma=load.current_ma,
+    )
+
+
+def _boat_block(boat_block: BoatBlock) -> PanelBoatBlock:
+    """A block of boat wires, its wires in their order with what each lands on."""
+    return PanelBoatBlock(
+        name=boat_block.name,
+        is_sender=boat_block.is_sender,
+        current_ma=boat_block.current_ma,
+        drawn_from=boat_block.drawn_from,
+        returns_to=boat_block.returns_to,
+        wires=tuple(wire.id for wire in boat_block.wires),
+        lands_on=tuple(wire.lands_on for wire in boat_block.wires),
+    )
 
 
 def _instrument(one: Instrument) -> PanelInstrument:
