@@ -56,7 +56,7 @@ def call(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Call:
 def planned(name: str, place: Path, call: Call) -> None:
     """The plan folder of a demo."""
     if name == SHARED:
-        write_folder(plan_of(name), place)
+        write_folder(ShownPlan(plan_of(name)), place)
         return
     if name != BY_EYE:
         call(f"plan DEMO/{name}.toml --out OUT/plan --quiet")
