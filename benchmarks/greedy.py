@@ -27,6 +27,7 @@ from lugwright.plans.choice import Choice, ChosenJumper
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.schema import Plan
 from lugwright.problem.schema import CircuitQuestion, Edge, GroupOption, Problem
+from lugwright.scenario.brief import Brief
 
 Landings = Mapping[str, str]
 Sizes = Mapping[str, str]
@@ -76,7 +77,7 @@ class Room:
         return counted <= stud.places and tongues <= stud.thread_dmm and lugs * widest <= 360
 
 
-def nearest_post_plan(inputs: pipeline.Inputs) -> Greedy:
+def nearest_post_plan(inputs: Brief) -> Greedy:
     """The cheapest nearest-post plan over all hubs that the checker passes."""
     problem, routes = pipeline.pose(inputs)
     ways = {circuit.name: ways_of(circuit) for circuit in problem.circuits}
@@ -92,7 +93,7 @@ def nearest_post_plan(inputs: pipeline.Inputs) -> Greedy:
             tried += 1
             outcome = Outcome(Ending.WITHIN_BOUND, (), choice=choice)
             plan = pipeline.work_up(inputs, routes, outcome)
-            if check_plan(inputs.console, inputs.limits, inputs.stock, plan).passed:
+            if check_plan(inputs, plan).passed:
                 return Greedy(plan, tried)
     return Greedy(None, tried)
 
@@ -121,7 +122,7 @@ def _sizes(problem: Problem, step: int) -> Sizes:
 
 
 def _choice(
-    inputs: pipeline.Inputs,
+    inputs: Brief,
     problem: Problem,
     ways: Mapping[str, Ways],
     landings: Landings,
@@ -218,7 +219,7 @@ def _outward(
 
 
 def _crimped(
-    inputs: pipeline.Inputs, landings: Landings, jumpers: list[ChosenJumper]
+    inputs: Brief, landings: Landings, jumpers: list[ChosenJumper]
 ) -> Choice | None:
     """Fittings for all wire ends, two to a barrel where one takes both."""
     console, stock = inputs.console, inputs.stock

@@ -15,18 +15,19 @@ from lugwright.base.scale import money_text
 from lugwright.checker.run import check_plan
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.schema import Plan
+from lugwright.scenario.brief import Brief
 
 ROOT = Path(__file__).resolve().parent.parent
 
 
-def by_hand(inputs: pipeline.Inputs) -> tuple[Plan | None, int]:
+def by_hand(inputs: Brief) -> tuple[Plan | None, int]:
     """The hand plan worked up, and how many findings the checker has against it."""
     _, routes = pipeline.pose(inputs)
-    choice = hand_choice(inputs.console, inputs.limits, inputs.stock, routes)
+    choice = hand_choice(inputs, routes)
     if choice is None:
         return None, 0
     plan = pipeline.work_up(inputs, routes, Outcome(Ending.WITHIN_BOUND, (), choice=choice))
-    report = check_plan(inputs.console, inputs.limits, inputs.stock, plan)
+    report = check_plan(inputs, plan)
     return plan, len(report.findings)
 
 

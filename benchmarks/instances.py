@@ -36,6 +36,7 @@ from lugwright.problem.schema import Problem
 from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Corner, Routes, SplicePoint
 from lugwright.routes.schema import Path as WirePath
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console, Point
 from lugwright.stock.schema import Barrel, Stock
 
@@ -166,7 +167,7 @@ def posed(
         fitting("closed end", "closed end", ANY, price_micro=0),
     )
     stock = Stock(tuple(spools), fittings, HARDWARE, ())
-    return build_problem(console, limits, stock, told_routes(length, splices))
+    return build_problem(Brief(console, limits, stock), told_routes(length, splices))
 
 
 def post(number: int) -> str:

@@ -15,6 +15,7 @@ from lugwright import pipeline
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.plan_json import read_plan
 from lugwright.outputs.sheets import SHEETS, files_of
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.schema import Plan
 
 SCENARIOS = Path(__file__).resolve().parent.parent / "scenarios"
@@ -26,7 +27,7 @@ def cpu_s(plan: Plan) -> dict[str, float]:
     spent = {}
     for sheet in SHEETS:
         start = time.process_time()
-        files_of(plan, [sheet], Paper())
+        files_of(ShownPlan(plan), [sheet], Paper())
         spent[sheet.name] = time.process_time() - start
     return spent
 

@@ -21,9 +21,9 @@ ROOT = Path(__file__).resolve().parent.parent
 sys.path[:0] = [str(ROOT / "tests"), str(ROOT / "benchmarks")]
 
 if TYPE_CHECKING:
-    from lugwright.pipeline import Inputs
     from lugwright.plans.progress import Progress
     from lugwright.plans.schema import Plan
+    from lugwright.scenario.brief import Brief
 
 Answer = dict[str, Any]
 PROVED, WITHIN, NONE, OPEN = "proved", "not proved", "impossible", "no answer"
@@ -35,7 +35,7 @@ class Task:
     """What is asked: the console with its limits, wall seconds from the start of the process, and
     where to write (the answer's path; others are made from it)."""
 
-    inputs: Inputs
+    inputs: Brief
     seconds: float
     path: Path
 
@@ -51,6 +51,7 @@ def ours(task: Task) -> Answer:
     from lugwright.model.choose import best_choice
     from lugwright.outputs.folder import write_folder
     from lugwright.outputs.paper_size import Paper
+    from lugwright.outputs.shown import ShownPlan
     from lugwright.plans.outcome import Ending
     from lugwright.scenario.holds import Held
 
@@ -86,7 +87,7 @@ def ours(task: Task) -> Answer:
     if outcome.choice is not None:
         plan, report = pipeline.checked(task.inputs, routes, outcome, Held())
         answer |= {"findings": len(report.findings), "hub": plan.hub}
-        write_folder(plan, task.path.with_suffix(".plan"), Paper())
+        write_folder(ShownPlan(plan), task.path.with_suffix(".plan"), Paper())
     return answer
 
 
@@ -152,7 +153,7 @@ def brute(task: Task) -> Answer:
     from lugwright.routes.build import build_routes
 
     inputs = task.inputs
-    routes = build_routes(inputs.console, inputs.limits, inputs.stock)
+    routes = build_routes(inputs)
     found = best_by_enumeration(inputs.console, inputs.limits, inputs.stock, routes)
     ending = NONE if found.cost is None else PROVED
     return {"ending": ending, "cost": found.cost, "bound": found.cost, "hub": found.hub}

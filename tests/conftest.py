@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 from collections.abc import Iterator
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import HealthCheck, settings
+from support.shared import FOLDER
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -21,7 +24,21 @@ settings.register_profile(
 )
 settings.load_profile("steady")
 
+KEPT = pytest.StashKey[TemporaryDirectory[str]]()
 _NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """One folder a run for what its workers share; they inherit its name."""
+    if "PYTEST_XDIST_WORKER" not in os.environ:
+        config.stash[KEPT] = TemporaryDirectory(prefix="lugwright-tests-")
+        os.environ[FOLDER] = config.stash[KEPT].name
+
+
+def pytest_unconfigure(config: pytest.Config) -> None:
+    """The folder goes with the run."""
+    if KEPT in config.stash:
+        config.stash[KEPT].cleanup()
 
 
 @pytest.fixture(scope="session")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Mapping
+from functools import cache
 from pathlib import Path
 
 import networkx
@@ -53,16 +54,19 @@ MAY_IMPORT = {
         "trade",
     },
     "guide": {"limits", "scenario"},
-    "door": {"base", "plans", "checker", "outputs", "studies", "pipeline"},
+    "door": {"base", "scenario", "plans", "checker", "outputs", "studies", "pipeline"},
 }
 # Inside the model: each sees those before it, and itself.
 MODEL_ORDER = (
     *("solver", "clock", "formulation", "bounds", "solving", "search", "choose", "variants"),
 )
+# What a function that keeps its answers may be asked by.
+KEPT_BY = {"str", "int", "float", "type[BaseModel]"}
 ONE_ROOM = {"ortools": "model", "highspy": "model", "click": "cli"}
 
 
-def imports_of(path: Path) -> set[str]:
+@cache
+def imports_of(path: Path) -> frozenset[str]:
     """Every module a file imports, anywhere in it: in functions and for types alone too.
 
     ``from lugwright import pipeline`` is an import of ``lugwright.pipeline``, where that is a file.
@@ -74,7 +78,17 @@ def imports_of(path: Path) -> set[str]:
         elif isinstance(node, ast.ImportFrom) and node.module:
             inside = {f"{node.module}.{alias.name}" for alias in node.names}
             found |= {each if _is_ours(each) else node.module for each in inside}
-    return found
+    return frozenset(found)
+
+
+def loaded_by_name(path: Path) -> set[str]:
+    """Files of ours that a file names in quotes, to load them when they are asked for."""
+    texts = (
+        node.value
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Constant) and isinstance(node.value, str)
+    )
+    return {each for each in texts if each.startswith("lugwright.") and _is_ours(each)}
 
 
 def _is_ours(module: str) -> bool:
@@ -114,7 +128,7 @@ def test_only_one_file_spells_a_name() -> None:
 
     The console names its own wires: those of boat wires, a load's pigtail among them.
     """
-    spelled = re.compile(r"""["'](pigtail|lead|join|ready) [{"']""")
+    spelled = re.compile(r"""["'](pigtail|lead|join|ready|extension of|end of) [{"']""")
     found = {
         str(path.relative_to(SOURCE))
         for path in SOURCE.rglob("*.py")
@@ -122,6 +136,18 @@ def test_only_one_file_spells_a_name() -> None:
         and spelled.search(path.read_text("utf-8"))
     }
     assert found == {"trade/names.py", "scenario/load_pigtails.py"}
+
+
+def test_an_identity_is_made_where_its_thing_is_known() -> None:
+    """Text becomes the name of a wire or joint there alone; types hold that it is handed on."""
+    made = re.compile(r"\b(WireId|JointId)\(")
+    found = {
+        str(path.relative_to(SOURCE))
+        for path in SOURCE.rglob("*.py")
+        if path.relative_to(SOURCE).parts[0] != "checker" and made.search(path.read_text("utf-8"))
+    }
+    read = {"scenario/fitting_out.py", "scenario/load.py", "routes/splice_points.py"}
+    assert found == {"base/identity.py", "trade/names.py", *read}
 
 
 @pytest.mark.parametrize("library", sorted(ONE_ROOM))
@@ -158,20 +184,60 @@ def test_the_model_is_stacked() -> None:
 
 
 @pytest.mark.parametrize(
-    "room", ["model", *(f"model/{room}" for room in MODEL_ORDER), "packing", "trade"]
+    "room", sorted(str(path.parent.relative_to(SOURCE)) for path in SOURCE.rglob("*/__init__.py"))
 )
 def test_a_map_names_every_file(room: str) -> None:
     """Whoever opens a room reads in its map what is where."""
-    if not (SOURCE / room).is_dir():
-        return
     text = ast.get_docstring(ast.parse((SOURCE / room / "__init__.py").read_text("utf-8"))) or ""
     inside = [path for path in (SOURCE / room).iterdir() if path.name[0] not in "_."]
-    assert [path.name for path in inside if f"``{path.stem}``" not in text] == []
+    assert inside
+    unnamed = {path.name for path in inside if path.suffix == ".py" or path.suffix == ".md"}
+    unnamed = {name for name in unnamed if not _named(name, text)}
+    assert unnamed == set()
+
+
+def test_every_folder_of_code_is_a_room_with_a_map() -> None:
+    """No file lies where no map could name it."""
+    folders = {path.parent for path in SOURCE.rglob("*.py")}
+    assert [path for path in folders if not (path / "__init__.py").is_file()] == []
+
+
+def _named(name: str, text: str) -> bool:
+    return f"``{name}``" in text or f"``{name.rpartition('.')[0]}``" in text
 
 
 def test_no_import_runs_in_a_ring() -> None:
-    """Lazy and type-only imports counted: no file sees itself by way of others."""
-    assert rings({_name(path): imports_of(path) for path in SOURCE.rglob("*.py")}) == []
+    """Lazy, type-only and by a name in quotes: no file sees itself by way of others."""
+    sees = {_name(path): imports_of(path) | loaded_by_name(path) for path in SOURCE.rglob("*.py")}
+    assert "lugwright.outputs.labels.sheet" in sees["lugwright.outputs.sheets"]
+    assert rings(sees) == []
+
+
+def test_every_import_gives_the_whole_name() -> None:
+    """What starts with a dot would be seen by none of these rules."""
+    dotted = {
+        str(path.relative_to(SOURCE))
+        for path in SOURCE.rglob("*.py")
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.ImportFrom) and node.level
+    }
+    assert dotted == set()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "from lugwright import pipeline",
+        "def f():\n    from lugwright import pipeline as way",
+        "class C:\n    def f(self):\n        import lugwright.pipeline",
+        "from typing import TYPE_CHECKING\nif TYPE_CHECKING:\n    from lugwright import pipeline",
+        "try:\n    pass\nfinally:\n    from lugwright.pipeline import checked",
+    ],
+)
+def test_an_import_is_seen_wherever_it_stands(text: str, tmp_path: Path) -> None:
+    """In a function, for types alone, and of a file taken from its room."""
+    (tmp_path / "some.py").write_text(text, encoding="utf-8")
+    assert "lugwright.pipeline" in imports_of(tmp_path / "some.py")
 
 
 def test_a_ring_is_found(tmp_path: Path) -> None:
@@ -228,3 +294,25 @@ def test_every_public_thing_has_a_docstring() -> None:
                 if not inner and node.col_offset == 0:
                     bare.append(f"{path.relative_to(SOURCE)}: {node.name}")
     assert bare == []
+
+
+def test_no_module_keeps_a_plan_or_a_console() -> None:
+    """What is kept between calls is asked for by plain values: no plan outlives who made it."""
+    kept = {
+        f"{path.relative_to(SOURCE)}: {node.name}"
+        for path in SOURCE.rglob("*.py")
+        for node in ast.parse(path.read_text(encoding="utf-8")).body
+        if isinstance(node, ast.FunctionDef)
+        and any("cache" in ast.unparse(each) for each in node.decorator_list)
+        and not {ast.unparse(arg.annotation or ast.Constant("")) for arg in node.args.args}
+        <= KEPT_BY
+    }
+    assert kept == set()
+
+
+def test_no_page_is_mended_after_it_is_made() -> None:
+    """Pages and drawings are written as they are to be: nothing looks for patterns in them."""
+    rooms = ("pages", "drawing", "stacks", "job", "test_sheet", "overview", "measuring", "labels")
+    files = [path for room in rooms for path in (SOURCE / "outputs" / room).rglob("*.py")]
+    assert len(files) > 40
+    assert {str(path.relative_to(SOURCE)) for path in files if "re" in imports_of(path)} == set()

@@ -8,14 +8,14 @@ never loads a solver.
 
 from __future__ import annotations
 
-import hashlib
 import time
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from importlib.metadata import version
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lugwright.assemble.stated import IN_FORCE, limits_digest, limits_used
 from lugwright.base import stop
 from lugwright.base.errors import BadInput
 from lugwright.base.toml import TomlFile
@@ -24,26 +24,22 @@ from lugwright.checker.finding import Finding, Report
 from lugwright.checker.holds import holds_broken
 from lugwright.checker.run import check_plan
 from lugwright.checker.whose import another_console
-from lugwright.limits.explain import limit_rows
 from lugwright.limits.load import load_limits
-from lugwright.limits.schema import Limits
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.progress import Listener
-from lugwright.plans.schema import LimitUsed, Plan
+from lugwright.plans.schema import Plan
 from lugwright.problem.settings import SETTINGS
-from lugwright.scenario.console import Console
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.cross_checks import panel_complaints
 from lugwright.scenario.holds import Held, called, merged, read_holds, written
 from lugwright.scenario.load import load_scenario, load_toml
 from lugwright.scenario.waiver_places import waiver_faults
 from lugwright.stock.read import read_stock
-from lugwright.stock.schema import Stock
 
 if TYPE_CHECKING:
     from lugwright.assemble.part_numbers import PartNumbers
     from lugwright.outputs.before import Before
     from lugwright.problem.schema import Problem
-    from lugwright.remade.again import Source
     from lugwright.routes.schema import Routes
     from lugwright.studies.schema import WhyNot
 
@@ -53,18 +49,6 @@ Posed = tuple["Problem", "Routes"]
 
 HoldsGiven = Mapping[str, str] | Iterable[tuple[str, str]]
 """What a call holds: pairs of what and name, as ``("hub", "depth")``."""
-
-
-@dataclass(frozen=True)
-class Inputs:
-    """Everything a plan is made from, resolved, with the digests of the files."""
-
-    console: Console
-    limits: Limits
-    stock: Stock
-    digests: dict[str, str]
-    limit_rows: tuple[LimitUsed, ...]
-    holds: Held = field(default_factory=Held)  # by the scenario, and by a call (``holding``)
 
 
 @dataclass(frozen=True)
@@ -82,58 +66,55 @@ def read_inputs(
     stock_folder: Path | None = None,
     rule_set: str | None = None,
     settings: tuple[str, ...] = (),
-) -> Inputs:
+) -> Brief:
     """Read scenario, limits and stock. Raises BadInput with every fault found in one file."""
     loaded = load_toml(scenario) if isinstance(scenario, TomlFile) else load_scenario(scenario)
     limits, limits_toml = load_limits(loaded.toml, limits_file, rule_set, settings)
     stock = read_stock(stock_folder)
-    complaints = panel_complaints(loaded.console, limits, stock, loaded.toml)
+    brief = Brief(loaded.console, limits, stock)
+    complaints = panel_complaints(brief, loaded.toml)
     complaints += waiver_faults(loaded.console, limits, loaded.toml)
     if complaints:
         raise BadInput(*complaints)
     digests = {"scenario": loaded.console.digest, "stock": stock.digest}
     if limits_toml is not None:
         digests["limits"] = limits_toml.digest
-    used = tuple(
-        LimitUsed(name=row.name, value=row.value, origin=row.on_paper, source=row.source)
-        for row in limit_rows(limits)
-    )
     holds = read_holds(written(loaded.holds, loaded.toml), loaded.console, lambda: stock)
-    return Inputs(loaded.console, limits, stock, digests, used, holds)
+    return replace(brief, holds=holds, digests=digests)
 
 
-def before_planning(inputs: Inputs) -> Before:
+def before_planning(brief: Brief) -> Before:
     """What sheets can be made of before anything is planned."""
     from lugwright.assemble.cautions import cautions_before
     from lugwright.assemble.panel import panel_of
     from lugwright.outputs.before import Before
 
-    console, limits = inputs.console, inputs.limits
+    console, limits = brief.console, brief.limits
     cautions = cautions_before(console)
-    return Before(panel_of(console, limits), console.title, limits.rule_set, cautions)
+    return Before(panel_of(brief), console.title, limits.rule_set, cautions)
 
 
-def pose(inputs: Inputs) -> Posed:
+def pose(brief: Brief) -> Posed:
     """Route the wires and pose the question, with nothing held in it yet (``hold_in``)."""
     from lugwright.problem.build import build_problem
     from lugwright.routes.build import build_routes
 
-    routes = build_routes(inputs.console, inputs.limits, inputs.stock)
-    return build_problem(inputs.console, inputs.limits, inputs.stock, routes), routes
+    routes = build_routes(brief)
+    return build_problem(brief, routes), routes
 
 
-def holding(inputs: Inputs, holds: HoldsGiven | None) -> Inputs:
-    """The inputs with what a call holds, over what the scenario holds.
+def holding(brief: Brief, holds: HoldsGiven | None) -> Brief:
+    """The brief with what a call holds, over what the scenario holds.
 
     Every question asked of them obeys it. Raises BadInput for a hold that means nothing.
     """
     pairs = holds.items() if isinstance(holds, Mapping) else holds or ()
-    own = read_holds(called(pairs), inputs.console, lambda: inputs.stock)
-    return replace(inputs, holds=merged(inputs.holds, own))
+    own = read_holds(called(pairs), brief.console, lambda: brief.stock)
+    return replace(brief, holds=merged(brief.holds, own))
 
 
 def make_plan(
-    inputs: Inputs,
+    brief: Brief,
     *,
     time_limit_s: float | None = None,
     progress: Listener | None = None,
@@ -148,8 +129,8 @@ def make_plan(
     from lugwright.problem.held import hold_in
 
     started = time.monotonic()
-    held = inputs.holds
-    problem, routes = posed or pose(inputs)
+    held = brief.holds
+    problem, routes = posed or pose(brief)
     outcome = best_choice(
         hold_in(problem, held),
         time_limit_s=_left(time_limit_s, started),
@@ -168,7 +149,7 @@ def make_plan(
             outcome = replace(outcome, interrupted=True)
     if outcome.choice is None:
         return Run(outcome, None, None)
-    return Run(outcome, *checked(inputs, routes, outcome, held))
+    return Run(outcome, *checked(brief, routes, outcome, held))
 
 
 def _left(time_limit_s: float | None, started: float) -> float | None:
@@ -177,7 +158,7 @@ def _left(time_limit_s: float | None, started: float) -> float | None:
 
 
 def checked(
-    inputs: Inputs,
+    brief: Brief,
     routes: Routes,
     outcome: Outcome,
     held: Held,
@@ -190,8 +171,8 @@ def checked(
     """
     if held.holds and not outcome.held:
         outcome = replace(outcome, held=held.told)
-    plan = work_up(inputs, routes, outcome, numbers, family)
-    report = check_plan(inputs.console, inputs.limits, inputs.stock, plan)
+    plan = work_up(brief, routes, outcome, numbers, family)
+    report = check_plan(brief, plan)
     broken = holds_broken(plan, held)
     return plan, replace(
         report, findings=(*report.findings, *broken), checks=report.checks + len(held.holds)
@@ -199,7 +180,7 @@ def checked(
 
 
 def why_no_plan(
-    inputs: Inputs,
+    brief: Brief,
     *,
     time_limit_s: float | None = None,
     progress: Listener | None = None,
@@ -208,15 +189,13 @@ def why_no_plan(
 
     ``time_limit_s`` in seconds, None for none.
     """
-    from lugwright.studies.question import Question
     from lugwright.studies.why_not import why_not
 
-    question = Question(inputs.console, inputs.limits, inputs.stock, inputs.holds)
-    return why_not(question, time_limit_s=time_limit_s, listener=progress)
+    return why_not(brief, time_limit_s=time_limit_s, listener=progress)
 
 
 def work_up(
-    inputs: Inputs,
+    brief: Brief,
     routes: Routes,
     outcome: Outcome,
     numbers: PartNumbers | None = None,
@@ -228,26 +207,7 @@ def work_up(
     """
     from lugwright.assemble.build import assemble_plan
 
-    return assemble_plan(
-        inputs.console,
-        inputs.limits,
-        inputs.stock,
-        routes,
-        outcome,
-        own_digests(inputs),
-        made_with(),
-        inputs.limit_rows,
-        numbers,
-        family,
-    )
-
-
-IN_FORCE = "limits in force"
-
-
-def own_digests(inputs: Inputs) -> dict[str, str]:
-    """The digests of all that a plan is made from, as the plan states them."""
-    return inputs.digests | {IN_FORCE: limits_digest(inputs.limit_rows)}
+    return assemble_plan(brief, routes, outcome, made_with(), numbers, family)
 
 
 def made_with() -> str:
@@ -255,13 +215,7 @@ def made_with() -> str:
     return f"lugwright {__version__}, ortools {version('ortools')}: {SETTINGS}"
 
 
-def limits_digest(rows: Iterable[LimitUsed]) -> str:
-    """SHA-256 over every limit in force, by name and value, wherever it was set."""
-    text = "\n".join(f"{row.name} = {row.value}" for row in rows)
-    return hashlib.sha256(text.encode()).hexdigest()
-
-
-def inputs_notes(inputs: Inputs, plan: Plan) -> tuple[str, ...]:
+def inputs_notes(brief: Brief, plan: Plan) -> tuple[str, ...]:
     """What a plan was made under that is no longer so: limits, and the program itself.
 
     The checker judges the plan under the limits of today; these notes say what has moved.
@@ -269,7 +223,7 @@ def inputs_notes(inputs: Inputs, plan: Plan) -> tuple[str, ...]:
     before = {row.name: row.value for row in plan.limits}
     notes = [
         f"made when {row.name} was {before.get(row.name, 'not a limit')}; it is {row.value} now"
-        for row in inputs.limit_rows
+        for row in limits_used(brief.limits)
         if before.get(row.name) != row.value
     ]
     if plan.made_with != made_with():
@@ -278,31 +232,31 @@ def inputs_notes(inputs: Inputs, plan: Plan) -> tuple[str, ...]:
 
 
 def check_file(
-    inputs: Inputs, path: Path, routes: Routes | None = None
+    brief: Brief, path: Path, routes: Routes | None = None
 ) -> tuple[Plan, Report, tuple[str, ...]]:
     """Judge a plan file, a plan folder or a written jumper list (CSV) of a panel that stands.
 
     A plan file is judged twice: by the second opinion, and by whether what it prints follows from
-    the inputs and its own decisions (``remade``). The notes name what a jumper list says otherwise
+    the brief and its own decisions (``remade``). The notes name what a jumper list says otherwise
     than the routes do. ``routes`` where they are found already. Raises BadInput for a file that is
     none of these.
     """
     if path.suffix.lower() == ".csv":
-        return _check_jumper_list(inputs, path)
+        return _check_jumper_list(brief, path)
     from lugwright.outputs.plan_json import read_plan
 
     plan = read_plan(path)
-    strange = another_console(inputs.console, plan)
+    strange = another_console(brief.console, plan)
     if strange:
         return plan, Report(strange, 1), ()
-    report = check_plan(inputs.console, inputs.limits, inputs.stock, plan)
-    printed, notes = printed_findings(inputs, plan, routes)
+    report = check_plan(brief, plan)
+    printed, notes = printed_findings(brief, plan, routes)
     report = replace(report, findings=(*report.findings, *printed), checks=report.checks + 1)
-    return plan, report, (*report.notes, *notes, *inputs_notes(inputs, plan))
+    return plan, report, (*report.notes, *notes, *inputs_notes(brief, plan))
 
 
 def accepted(
-    inputs: Inputs, plan: Plan, report: Report, routes: Routes | None = None
+    brief: Brief, plan: Plan, report: Report, routes: Routes | None = None
 ) -> tuple[Plan, Report] | None:
     """An edited plan as it stands sealed: nothing claimed of it that only a search can know.
 
@@ -313,33 +267,17 @@ def accepted(
 
     if any(finding.place != CLAIM for finding in report.findings):
         return None
-    source = _source(inputs)
-    routes = routes or build_routes(inputs.console, inputs.limits, inputs.stock)
-    own = made_again(source, plan, routes)
+    routes = routes or build_routes(brief)
+    own = made_again(brief, plan, routes, made_with())
     kept = {"proof": own.proof, "made_with": own.made_with, "edited": False}
     sealed = plan.model_copy(update=kept)
-    again, _notes = printed_findings(inputs, sealed, routes)
-    anew = check_plan(inputs.console, inputs.limits, inputs.stock, sealed)
+    again, _notes = printed_findings(brief, sealed, routes)
+    anew = check_plan(brief, sealed)
     return sealed, replace(anew, findings=(*anew.findings, *again))
 
 
-def _source(inputs: Inputs) -> Source:
-    """What a plan is made again from."""
-    from lugwright.remade.again import Source
-
-    return Source(
-        inputs.console,
-        inputs.limits,
-        inputs.stock,
-        own_digests(inputs),
-        inputs.limit_rows,
-        made_with(),
-        inputs.holds,
-    )
-
-
 def printed_findings(
-    inputs: Inputs, plan: Plan, routes: Routes | None = None
+    brief: Brief, plan: Plan, routes: Routes | None = None
 ) -> tuple[tuple[Finding, ...], tuple[str, ...]]:
     """What is printed and does not follow from the facts; and a note where that was not asked.
 
@@ -353,26 +291,25 @@ def printed_findings(
         if stated != plan.inputs.get(IN_FORCE):
             message = "the limits it prints are not those it was planned under"
             return (Finding("inputs", "limits", message),), ()
-        if stated != limits_digest(inputs.limit_rows):
+        if stated != limits_digest(limits_used(brief.limits)):
             note = "planned under other limits than those in force: its texts were not made again"
             return (), (note,)
-    routes = routes or build_routes(inputs.console, inputs.limits, inputs.stock)
-    return judged_again(_source(inputs), plan, routes), ()
+    routes = routes or build_routes(brief)
+    return judged_again(brief, plan, routes, made_with()), ()
 
 
-def _check_jumper_list(inputs: Inputs, path: Path) -> tuple[Plan, Report, tuple[str, ...]]:
+def _check_jumper_list(brief: Brief, path: Path) -> tuple[Plan, Report, tuple[str, ...]]:
     from lugwright.assemble.jumper_list import read_jumper_list
     from lugwright.assemble.written_lengths import lengths_by_label
     from lugwright.checker.written import check_written
     from lugwright.routes.build import build_routes
 
-    routes = build_routes(inputs.console, inputs.limits, inputs.stock)
-    listed = read_jumper_list(path, inputs.console, inputs.limits, inputs.stock)
+    routes = build_routes(brief)
+    listed = read_jumper_list(path, brief)
     written = Outcome(Ending.WITHIN_BOUND, (), choice=listed.choice, note="a panel already built")
-    plan = work_up(inputs, routes, written)
-    asked = (inputs.console, inputs.limits, inputs.stock, plan)
-    report = check_plan(*asked)
-    lengths = check_written(*asked, lengths_by_label(listed, plan))
+    plan = work_up(brief, routes, written)
+    report = check_plan(brief, plan)
+    lengths = check_written(brief, plan, lengths_by_label(listed, plan))
     report = replace(
         report,
         findings=(*lengths.findings, *report.findings),

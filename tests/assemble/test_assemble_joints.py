@@ -27,6 +27,7 @@ from lugwright.plans.choice import ChosenFitting, ChosenJumper
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.schema import Plan
 from lugwright.routes.schema import Corner, Path, Routes, SplicePoint
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Point
 
 SPLICE = SplicePoint("splice-point ground 1", "ground", Point(1700, 300, 0))
@@ -113,7 +114,7 @@ def spliced() -> Plan:
     choice = replace(plain, jumpers=(*other, *jumpers), fittings=(*kept, *own))
     stock = bench_stock(fitting("step butt", "butt", (ONE, TWO)))
     outcome = Outcome(Ending.NO_ANSWER, (), choice)
-    return assemble_plan(console, bench_limits(), stock, routes, outcome, {}, "test", ())
+    return assemble_plan(Brief(console, bench_limits(), stock), routes, outcome, "test")
 
 
 def test_splice() -> None:
@@ -157,16 +158,8 @@ def test_lead_joint() -> None:
         )
     )
     outcome = Outcome(Ending.NO_ANSWER, (), replace(plain, fittings=tuple(kept)))
-    plan = assemble_plan(
-        console,
-        bench_limits(),
-        bench_stock(),
-        straight_routes(console),
-        outcome,
-        {},
-        "test",
-        (),
-    )
+    brief = Brief(console, bench_limits(), bench_stock())
+    plan = assemble_plan(brief, straight_routes(console), outcome, "test")
     crimp = plan.crimps[0]
     assert (crimp.joint, crimp.kind, crimp.current_ma) == ("dial3.ignition", "butt", 150)
     assert [half[0].wire for half in crimp.barrels] == ["lead dial3.ignition", "ignition 2"]

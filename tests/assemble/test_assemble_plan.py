@@ -20,6 +20,7 @@ from lugwright.assemble.build import assemble_plan
 from lugwright.plans.choice import Choice, ChosenExtension, ChosenFitting, WireKey
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.schema import EndRef, Plan
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import ReadyRing, SupplyRun
 
 
@@ -105,7 +106,7 @@ def test_supply_run_is_in_the_drop_both_ways() -> None:
 
 
 def test_drawing_boat_block_has_its_own_wires_in_its_drop() -> None:
-    """A consumer with 0.5 m of 18 AWG each way: ceil(17241e6 / 823000) = 20949 nano-ohm per mm.
+    """A load with 0.5 m of 18 AWG each way: ceil(17241e6 / 823000) = 20949 nano-ohm per mm.
 
     20949 x 500 / 1000 = 10474.5, up to 10475; x 50 mA = 523750 nV on each side. Without wires
     of its own it has the drop of dial 3's posts.
@@ -357,14 +358,7 @@ def test_an_outcome_without_a_choice_is_refused() -> None:
     outcome = Outcome(Ending.IMPOSSIBLE, ())
     with pytest.raises(ValueError, match="holds no choice"):
         assemble_plan(
-            console,
-            bench_limits(),
-            bench_stock(),
-            straight_routes(console),
-            outcome,
-            {},
-            "test",
-            (),
+            Brief(console, bench_limits(), bench_stock()), straight_routes(console), outcome, "t"
         )
 
 
@@ -372,9 +366,8 @@ def test_a_search_keeps_its_own_cost_and_bound() -> None:
     """Levels, cost and bound of a search stand in the plan as they came."""
     console = bench_console()
     outcome = Outcome(Ending.PROVED, ("wire",), bench_choice(), (8700,), (8700,), note="done")
-    plan = assemble_plan(
-        console, bench_limits(), bench_stock(), straight_routes(console), outcome, {}, "t", ()
-    )
+    brief = Brief(console, bench_limits(), bench_stock())
+    plan = assemble_plan(brief, straight_routes(console), outcome, "t")
     assert (
         plan.proof.levels,
         plan.proof.cost,

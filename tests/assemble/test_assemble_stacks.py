@@ -64,10 +64,10 @@ def steps_at(plan: Plan, post: str) -> list[tuple[str, str, tuple[str, ...]]]:
 
 
 def test_bench_lugs_wait_above_what_comes_aboard() -> None:
-    """Pigtail 750 + 500 = 1250 at the base, the consumer's 500 next, then two jumpers of 250.
+    """Pigtail 750 + 500 = 1250 at the base, the load's 500 next, then two jumpers of 250.
 
     All three bench lugs go on at the bench, both jumpers labelled, under a loose nut; aboard they
-    are lifted off, and go back above the consumer.
+    are lifted off, and go back above the load.
     """
     plan = assembled(heavy_console(), choice=heavy_choice())
     stack = stack_at(plan, "dial2.ground")
@@ -78,7 +78,7 @@ def test_bench_lugs_wait_above_what_comes_aboard() -> None:
         ("bench", 250),
     ]
     assert (stack.bench_lugs, stack.nut_at_bench) == (3, "loose")
-    base, consumer, first, second = (str(item.crimp) for item in stack.lugs)
+    base, load, first, second = (str(item.crimp) for item in stack.lugs)
     assert [str(item.crimp) for item in stack.waiting] == [first, second]
     assert steps_at(plan, "dial2.ground") == [
         ("bench", "land", (base,)),
@@ -88,7 +88,7 @@ def test_bench_lugs_wait_above_what_comes_aboard() -> None:
         ("bench", "nut loose", ()),
         ("aboard", "nut off", ()),
         ("aboard", "lift", (second, first)),
-        ("aboard", "land", (consumer,)),
+        ("aboard", "land", (load,)),
         ("aboard", "land", (first,)),
         ("aboard", "land", (second,)),
         ("aboard", "washer", ()),

@@ -22,6 +22,7 @@ from lugwright.checker.run import check_plan
 from lugwright.plans.schema import Plan
 from lugwright.readings.lines import sheet_of
 from lugwright.readings.words import band_text
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console, Pigtail
 
 
@@ -87,8 +88,8 @@ def test_a_ring_stud_has_no_nut_yet_at_the_bench() -> None:
     """The stud that gets rings only keeps nut and washer in the bag; the other's is loose."""
     hint = next(s for s in assembled().steps if s.target == "left loose")
     assert hint.text == (
-        "Until more lands aboard, see that nuts are still loose on dial3.ground; no nut yet on "
-        "dial3.signal (keep its own nut and washer in the bag)."
+        "Before the panel leaves the bench, see that nuts are still loose on dial3.ground and that "
+        "no nut is on dial3.signal yet (keep its own nut and washer in the bag)."
     )
 
 
@@ -120,13 +121,13 @@ def test_a_captive_spade_slips_under_a_slackened_nut() -> None:
         "sender3: black) under the lock washer as lug 2 from the base, barrel at 1 o'clock seen "
         "from the back."
     )
-    assert "no nut yet" not in next(s.text for s in plan.steps if s.target == "left loose")
+    assert "no nut is on" not in next(s.text for s in plan.steps if s.target == "left loose")
 
 
 def test_the_checker_plays_slipped_spades() -> None:
     """The player finds nothing wrong with the steps of a plan whose spades slip under."""
     stock = bench_stock(fitting("red spade", "captive spade", (ONE,)))
-    report = check_plan(bench_console(), bench_limits(), stock, spades_for_the_sender())
+    report = check_plan(Brief(bench_console(), bench_limits(), stock), spades_for_the_sender())
     assert [one for one in report.findings if one.rule.startswith("step")] == []
 
 
@@ -235,11 +236,12 @@ def test_cap_must_take_the_wire() -> None:
     """A wire too thick for every cap gets none, and one below the range may be folded."""
     wire = bench_console().circuits[0].pigtail
     assert wire is not None
-    limits, stock = bench_limits(), bench_stock()
-    assert cap_for(replace(wire.wire, area_um2=1_800_000), limits, stock) == ""
+    brief = Brief(bench_console(), bench_limits(), bench_stock())
+    assert cap_for(replace(wire.wire, area_um2=1_800_000), brief) == ""
     thin = replace(wire.wire, area_um2=500_000)
-    assert cap_for(thin, limits, stock) == "red cap"
-    assert cap_for(thin, bench_limits(fold_back=False), stock) == ""
+    assert cap_for(thin, brief) == "red cap"
+    unfolded = replace(brief, limits=bench_limits(fold_back=False))
+    assert cap_for(thin, unfolded) == ""
 
 
 def test_ties_without_a_loom() -> None:

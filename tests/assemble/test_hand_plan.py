@@ -18,6 +18,7 @@ from lugwright.assemble.hand_plan import hand_choice
 from lugwright.limits.schema import Limits
 from lugwright.plans.choice import Choice, WireKey
 from lugwright.plans.outcome import Ending, Outcome
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
 
@@ -26,9 +27,8 @@ def by_hand(
     console: Console, limits: Limits | None = None, stock: Stock | None = None
 ) -> Choice | None:
     """The hand plan on straight routes."""
-    return hand_choice(
-        console, limits or bench_limits(), stock or bench_stock(), straight_routes(console)
-    )
+    brief = Brief(console, limits or bench_limits(), stock or bench_stock())
+    return hand_choice(brief, straight_routes(console))
 
 
 def tallest(console: Console, dial: str) -> Console:
@@ -189,16 +189,9 @@ def test_hand_plan_assembles_and_beats_no_rule_of_counting() -> None:
     """The hand plan is a whole plan: 7 jumpers, and its lugs stack higher than one to a stud."""
     console = tallest(bench_console(), "dial2")
     choice = by_hand(console)
-    plan = assemble_plan(
-        console,
-        bench_limits(),
-        bench_stock(),
-        straight_routes(console),
-        Outcome(Ending.NO_ANSWER, (), choice),
-        {},
-        "test",
-        (),
-    )
+    brief = Brief(console, bench_limits(), bench_stock())
+    outcome = Outcome(Ending.NO_ANSWER, (), choice)
+    plan = assemble_plan(brief, straight_routes(console), outcome, "test")
     assert (plan.totals.jumpers, plan.totals.tallest_stack) == (7, 3)
     assert plan.hub == "dial2"
 

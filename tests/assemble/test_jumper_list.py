@@ -13,6 +13,7 @@ from lugwright.base.errors import BadInput
 from lugwright.checker.finding import Report
 from lugwright.checker.written import check_written
 from lugwright.plans.choice import WireKey
+from lugwright.scenario.brief import Brief
 
 HEAD = "circuit,from,to,wire_size,length,lug_from,lug_to\n"
 GOOD = (
@@ -36,7 +37,7 @@ def read(tmp_path: Path, text: str, **limits: object) -> JumperList:
     """Read a list written to a file."""
     path = tmp_path / "panel.csv"
     path.write_text(text, encoding="utf-8")
-    return read_jumper_list(path, bench_console(), bench_limits(**limits), bench_stock())
+    return read_jumper_list(path, Brief(bench_console(), bench_limits(**limits), bench_stock()))
 
 
 def faults(tmp_path: Path, text: str) -> list[tuple[int, int, str]]:
@@ -73,8 +74,8 @@ def judged(tmp_path: Path, text: str) -> Report:
     """What is said about the lengths of a list."""
     listed = read(tmp_path, text)
     plan = assembled(choice=listed.choice)
-    asked = (bench_console(), bench_limits(), bench_stock(), plan)
-    return check_written(*asked, lengths_by_label(listed, plan))
+    brief = Brief(bench_console(), bench_limits(), bench_stock())
+    return check_written(brief, plan, lengths_by_label(listed, plan))
 
 
 def test_written_lengths_are_compared(tmp_path: Path) -> None:
@@ -190,7 +191,7 @@ def test_all_faults_at_once(tmp_path: Path) -> None:
     assert 'did you mean "dial2.ignition"?' in messages[2]
     assert "allowed: 16 AWG" in messages[3]
     assert "both ends are at dial1.ground" in messages[4]
-    assert '"dial1.ground" is no post of lamps or ignition' in messages[5]
+    assert '"dial1.ground" is not a post of lamps or ignition' in messages[5]
     assert "a number needs its unit" in messages[6]
     assert "lamps is taken from ignition and has no pigtail" in messages[7]
 
@@ -226,7 +227,7 @@ def test_columns(tmp_path: Path) -> None:
         (b"", "holds no rows"),
         (HEAD.encode(), "holds no rows"),
         (b"\xff\xfe\x00", "is not text in UTF-8"),
-        (HEAD.encode() + b'ground,"supply', "is no CSV"),
+        (HEAD.encode() + b'ground,"supply', "is not CSV"),
         (HEAD.encode() + b"ground,supply,dial2.ground,,,,,,\n", "has 9 cells"),
     ],
 )
@@ -235,13 +236,14 @@ def test_files_that_are_no_list(tmp_path: Path, content: bytes, words: str) -> N
     path = tmp_path / "panel.csv"
     path.write_bytes(content)
     with pytest.raises(BadInput, match=words):
-        read_jumper_list(path, bench_console(), bench_limits(), bench_stock())
+        read_jumper_list(path, Brief(bench_console(), bench_limits(), bench_stock()))
 
 
 def test_a_file_that_is_not_there(tmp_path: Path) -> None:
     """A missing file is bad input, told by its name alone."""
     with pytest.raises(BadInput, match=r"none\.csv: there is no such file"):
-        read_jumper_list(tmp_path / "none.csv", bench_console(), bench_limits(), bench_stock())
+        brief = Brief(bench_console(), bench_limits(), bench_stock())
+        read_jumper_list(tmp_path / "none.csv", brief)
 
 
 def test_stock_without_a_fitting_for_a_post(tmp_path: Path) -> None:
@@ -256,4 +258,4 @@ def test_stock_without_a_fitting_for_a_post(tmp_path: Path) -> None:
     path = tmp_path / "panel.csv"
     path.write_text(GOOD)
     with pytest.raises(BadInput, match=r"dial1\.lamp: stock has no fitting"):
-        read_jumper_list(path, bench_console(), bench_limits(), few)
+        read_jumper_list(path, Brief(bench_console(), bench_limits(), few))

@@ -30,6 +30,7 @@ from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.schema import Plan
 from lugwright.problem.build import build_problem
 from lugwright.routes.build import build_routes
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console, Point
 from lugwright.stock.schema import Barrel, Stock
 
@@ -44,10 +45,11 @@ def folding_stock() -> Stock:
 
 def hand_plan(console: Console, limits: Limits, stock: Stock) -> Plan:
     """The hand plan on real routes, worked up."""
-    routes = build_routes(console, limits, stock)
-    choice = hand_choice(console, limits, stock, routes)
+    routes = build_routes(Brief(console, limits, stock))
+    choice = hand_choice(Brief(console, limits, stock), routes)
     outcome = Outcome(Ending.NO_ANSWER, (), choice)
-    return assemble_plan(console, limits, stock, routes, outcome, {"scenario": "00"}, "test", ())
+    brief = Brief(console, limits, stock, digests={"scenario": "00"})
+    return assemble_plan(brief, routes, outcome, "test")
 
 
 @pytest.mark.parametrize(
@@ -57,7 +59,7 @@ def hand_plan(console: Console, limits: Limits, stock: Stock) -> Plan:
 def test_choices_made_here(console: Console, choice: Choice) -> None:
     """The bench's choice, and the stud on which bench lugs wait for what comes aboard."""
     limits, stock = bench_limits(), bench_stock()
-    report = check_plan(console, limits, stock, assembled(console, limits, stock, choice))
+    report = check_plan(Brief(console, limits, stock), assembled(console, limits, stock, choice))
     assert report.findings == ()
     assert report.checks > 0
 
@@ -67,7 +69,7 @@ def test_choices_made_here(console: Console, choice: Choice) -> None:
 def test_hand_plans(console: Console, stock: Stock) -> None:
     """Plans by eye with rings, leads and extensions, unfolded and folded."""
     limits = bench_limits(extensions=True)
-    report = check_plan(console, limits, stock, hand_plan(console, limits, stock))
+    report = check_plan(Brief(console, limits, stock), hand_plan(console, limits, stock))
     assert report.findings == ()
 
 
@@ -78,7 +80,8 @@ def test_a_fold_is_told_to_the_bench() -> None:
     assert plan.crimps[0].area_um2 == (2_618_000, 2_618_000)
     text = next(step.text for step in plan.steps if step.verb == "crimp")
     assert (
-        "lead dial3.ignition (red 16 AWG): shorten, end at 250 mm from left, 55 mm up; blue butt: "
+        "lead dial3.ignition (red 16 AWG): trim so that the end reaches "
+        "250 mm from left, 55 mm up; blue butt: "
         "lead (bare 8 mm, bare 7 mm more and fold it back) / "
         "ignition 2-b (bare 7 mm more and fold it back); tug." in text
     )
@@ -105,10 +108,10 @@ def test_only_one_half_of_a_butt_is_folded() -> None:
     """
     console = bench_console(reach_mm=50.0, lamps=False)
     limits, stock = bench_limits(extensions=True), heavy_stock()
-    routes = build_routes(console, limits, stock)
-    outcome = best_choice(build_problem(console, limits, stock, routes))
+    routes = build_routes(Brief(console, limits, stock))
+    outcome = best_choice(build_problem(Brief(console, limits, stock), routes))
     assert outcome.choice is not None
-    plan = assemble_plan(console, limits, stock, routes, outcome, {}, "test", ())
+    plan = assemble_plan(Brief(console, limits, stock), routes, outcome, "test")
     join = next(crimp for crimp in plan.crimps if crimp.joint == "join pigtail ground")
     wires = [half[0].wire for half in join.barrels]
     areas = dict(zip(wires, join.area_um2, strict=True))
@@ -121,15 +124,15 @@ def test_only_one_half_of_a_butt_is_folded() -> None:
     assert "pigtail ground (black 16 AWG)" in text
     assert "pigtail (bare 8 mm, bare 7 mm more and fold it back)" in text
     assert text.count("fold") == 1
-    assert check_plan(console, limits, stock, plan).findings == ()
+    assert check_plan(Brief(console, limits, stock), plan).findings == ()
     both = join.model_copy(update={"area_um2": (2_618_000, 2 * 2_081_000)})
     crimps = tuple(both if crimp == join else crimp for crimp in plan.crimps)
-    report = check_plan(console, limits, stock, plan.model_copy(update={"crimps": crimps}))
+    report = check_plan(Brief(console, limits, stock), plan.model_copy(update={"crimps": crimps}))
     assert {finding.rule for finding in report.findings} == {"barrel area"}
 
 
 def short_boat_block() -> Console:
-    """A consumer of 500 mA at dial 2 whose two wires of 18 AWG come in at a corner, 50 mm long."""
+    """A load of 500 mA at dial 2 whose two wires of 18 AWG come in at a corner, 50 mm long."""
     console = heavy_console()
     boat_block = console.boat_blocks[0]
     wires = tuple(
@@ -152,12 +155,12 @@ def test_extension_of_an_boat_block_belongs_to_its_drop_and_keeps_its_size() -> 
         fittings=(*bench_stock().fittings, *more),
     )  # fmt: skip
     limits = bench_limits(extensions=True, minimum_area_um2=1_000_000)
-    routes = build_routes(console, limits, stock)
-    problem = build_problem(console, limits, stock, routes)
+    routes = build_routes(Brief(console, limits, stock))
+    problem = build_problem(Brief(console, limits, stock), routes)
     outcome = best_choice(problem)
     assert outcome.choice is not None
-    plan = assemble_plan(console, limits, stock, routes, outcome, {}, "test", ())
-    assert check_plan(console, limits, stock, plan).findings == ()
+    plan = assemble_plan(Brief(console, limits, stock), routes, outcome, "test")
+    assert check_plan(Brief(console, limits, stock), plan).findings == ()
     extensions = [item for item in plan.jumpers if item.role == "extension"]
     assert [item.wire_size for item in extensions] == ["18 AWG", "18 AWG"]
     own = sum((item.resistance_uohm + 200) * 500 for item in extensions)
@@ -173,5 +176,5 @@ def test_a_plan_with_a_fault_is_found_out() -> None:
     plan = assembled()
     short = plan.jumpers[0].model_copy(update={"length_dmm": plan.jumpers[0].length_dmm - 50})
     broken = plan.model_copy(update={"jumpers": (short, *plan.jumpers[1:])})
-    report = check_plan(bench_console(), bench_limits(), bench_stock(), broken)
+    report = check_plan(Brief(bench_console(), bench_limits(), bench_stock()), broken)
     assert any("ignition 1" in finding.place for finding in report.findings)

@@ -14,6 +14,14 @@ def test_the_nearest_is_offered_and_nothing_far() -> None:
     assert nearest("bilge", CIRCUITS) == ""
 
 
+def test_what_is_alike_behind_the_dot_alone_is_not_near() -> None:
+    """A post of a part that is not there is no post of another part."""
+    posts = ("fuel.ground", "fuel.ignition", "volts.ground")
+    assert nearest("key.ground", posts) == ""
+    assert nearest("feul.ground", posts) == "fuel.ground"
+    assert nearest("fuel.ign", posts) == "fuel.ignition"
+
+
 def test_a_hint_quotes_the_word_or_tells_what_there_is() -> None:
     """One wording everywhere; where none is near the words there are, at most so many."""
     assert did_you_mean("lamp", CIRCUITS) == 'did you mean "lamps"?'

@@ -8,10 +8,11 @@ from scale import SEED, SIZES
 from scale_limits import RULES, LimitSet, binding, loose
 
 from lugwright.base.toml import parse_toml
-from lugwright.pipeline import Inputs, read_inputs
+from lugwright.pipeline import read_inputs
+from lugwright.scenario.brief import Brief
 
 
-def read(text: str, limits: LimitSet) -> Inputs:
+def read(text: str, limits: LimitSet) -> Brief:
     """A console under a set of limits."""
     return read_inputs(parse_toml(text.encode(), "console.toml"), settings=limits.settings)
 

@@ -14,14 +14,15 @@ from lugwright.base.toml import parse_toml
 from lugwright.checker.run import check_plan
 from lugwright.model.choose import best_choice
 from lugwright.model.formulation.ask import Status
-from lugwright.pipeline import Inputs, pose, read_inputs
+from lugwright.pipeline import pose, read_inputs
 from lugwright.plans.outcome import Ending
+from lugwright.scenario.brief import Brief
 
 SECONDS = 300.0
 SMALL = [(4, "grid", 3), (4, "scattered", 6), (5, "row", 3)]
 
 
-def inputs_of(size: int, layout: str, circuits: int, *, tight: bool = False) -> Inputs:
+def inputs_of(size: int, layout: str, circuits: int, *, tight: bool = False) -> Brief:
     """A small console under loose or binding limits."""
     limits = binding(size, circuits, layout) if tight else loose(size)
     text = scenario_text(size, layout, 1, circuits)
@@ -51,7 +52,7 @@ def test_the_nearest_post_plan_stands(size: int, layout: str, circuits: int, tig
     best, found = best_choice(problem), nearest_post_plan(inputs)
     assert best.ending is Ending.PROVED
     if found.plan is not None:
-        assert check_plan(inputs.console, inputs.limits, inputs.stock, found.plan).passed
+        assert check_plan(inputs, found.plan).passed
         assert found.plan.proof.cost >= best.cost
     assert found.plan is not None or tight
 

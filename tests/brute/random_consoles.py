@@ -8,12 +8,15 @@ that every rule is felt in a fair share of the cases and some cases have no plan
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from random import Random
 from typing import Any
 
 from support.limits import plain_limits
+from support.shared import shared
 
 from brute.case import Case
+from brute.enumerate import BruteResult
 from brute.loosen import RULES
 from brute.random_parts import Draft
 from brute.random_stock import given_wire, random_limits, random_stock
@@ -43,18 +46,29 @@ OFTEN_TIGHT = (
 COLOURS = {"ignition": "purple", "ground": "black", "lamps": "dark blue"}
 
 
+@cache
 def random_case(seed: int) -> Case:
     """One small random case; the same seed gives the same case.
 
     Where the first draw has no plan, it mostly is drawn again, up to three times: consoles
-    without a plan say little about costs, and some of them are enough.
+    without a plan say little about costs, and some of them are enough. Which draw it was, and
+    what the enumerator found for it, is made once in a run of the tests.
     """
+    attempt, found = shared(f"random case {seed}", lambda: draw(seed))
+    case = _drawn(Random(seed + attempt * REDRAWN), seed)
+    return case if found is None else case.with_best(found)
+
+
+def draw(seed: int) -> tuple[int, BruteResult | None]:
+    """The number of the draw that is taken, and what the enumerator found if it was asked."""
     for attempt in range(3):
         rng = Random(seed + attempt * REDRAWN)
         case = _drawn(rng, seed)
-        if rng.random() < 0.08 or case.best().cost is not None:
-            return case
-    return _drawn(Random(seed + 3 * REDRAWN), seed)
+        if rng.random() < 0.08:
+            return attempt, None
+        if case.best().cost is not None:
+            return attempt, case.best()
+    return 3, None
 
 
 def _drawn(rng: Random, seed: int) -> Case:

@@ -92,7 +92,7 @@ class Draft:
         self._load(name, feed, ground, self.rng.randint(20, 75) * 100, "other")
 
     def _switch(self, number: int, hub: bool) -> None:
-        """A switch: feeds a consumer that comes aboard and returns to some ground stud."""
+        """A switch: feeds a load that comes aboard and returns to some ground stud."""
         rng, name = self.rng, self._instrument(number, "switch", hub)
         feed = self._post(name, "ignition", "ignition", (-40, 40), self._kind(0.4, 0.0))
         out = self._post(name, "load", "", (40, 40), self._kind(0.4, 0.0), function="load")
@@ -102,7 +102,7 @@ class Draft:
             self._wire(f"pump {number}", "back", back, 0.0, True),
         )
         current = rng.randint(10, 50) * 100
-        self.traits.add("consumer")
+        self.traits.add("load")
         self.boat_blocks.append(
             BoatBlock(f"pump {number}", wires, current, feed, back, "other", False)
         )
@@ -187,7 +187,7 @@ class Draft:
         if rng.random() < entry:
             start = Point(0, 0, 0)
             reach = leg_dmm(start, at.at) * rng.randint(100, 200) // 100 + rng.randint(200, 1500)
-            self.traits.add("consumer with entry" if runs else "sender with entry")
+            self.traits.add("load with entry" if runs else "sender with entry")
         run = rng.randint(10, 30) * 1000 if runs and rng.random() < 0.5 else 0
         fuse = rng.choice((0, 0, 7500)) if at.function == "load" else 0
         return BoatWire(

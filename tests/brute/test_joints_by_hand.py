@@ -34,7 +34,7 @@ def stock_of(*fittings: Any) -> Stock:
     return replace(STOCK, fittings=fittings)
 
 
-def arriving(wires: int, **changes: Any) -> tuple[BoatBlock, ...]:
+def from_aboard(wires: int, **changes: Any) -> tuple[BoatBlock, ...]:
     """One block of boat wires with so many wires on dial a's ignition post, drawing nothing."""
     fields: dict[str, Any] = {"ring": None, "entry": None, "reach_dmm": 0, **changes}
     landed = tuple(
@@ -85,14 +85,14 @@ def test_what_comes_aboard_shares_no_barrel_with_the_bench() -> None:
     With rings of their own they are two more lugs and no fittings: two stacked.
     """
     given = only_hub(two_dials(), "a")
-    assert best(replace(given, boat_blocks=arriving(2)), SHORTEST) == (1000, 1, 3)
-    ringed = arriving(2, ring=ReadyRing("M4", 8, 60))
+    assert best(replace(given, boat_blocks=from_aboard(2)), SHORTEST) == (1000, 1, 3)
+    ringed = from_aboard(2, ring=ReadyRing("M4", 8, 60))
     assert best(replace(given, boat_blocks=ringed), SHORTEST) == (1000, 2, 2)
 
 
 def test_a_boat_wire_too_short_gets_an_extension() -> None:
     """Entry at the origin, 300 to the post, reach 180: 120 more from a black spool and one butt."""
-    wires = arriving(1, entry=two_dials().circuits[0].pigtail.entry, reach_dmm=180)  # type: ignore[union-attr]
+    wires = from_aboard(1, entry=two_dials().circuits[0].pigtail.entry, reach_dmm=180)  # type: ignore[union-attr]
     given = replace(only_hub(two_dials(), "a"), boat_blocks=wires)
 
     assert best(given, SHORTEST) is None

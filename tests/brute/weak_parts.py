@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from random import Random
 
 from brute.case import Case
@@ -13,6 +14,7 @@ SHARES = (15, 25, 35, 50, 70, 100)  # per cent of the largest current on the pan
 WEAK_FITTING, WEAK_POST = 0.85, 0.15
 
 
+@cache
 def weak_case(seed: int) -> Case:
     """A random console, its current limits drawn round what its circuits carry."""
     rng, case = Random(f"weak {seed}"), random_case(seed)

@@ -23,6 +23,7 @@ from lugwright.catalogue.schema import End, Settings
 from lugwright.catalogue.store import read_result, results_in
 from lugwright.cli.main import run
 from lugwright.outputs.plan_json import plan_text
+from lugwright.scenario.brief import Brief
 
 SERIAL = Power("serial")
 
@@ -102,7 +103,7 @@ def test_a_fault_of_ours_is_the_models_result_and_tried_again(
     """A crash inside one model stays inside it; the next run gives it another chance."""
     make_plan = pipeline.make_plan
 
-    def crash(inputs: pipeline.Inputs, **asked: object) -> pipeline.Run:
+    def crash(inputs: Brief, **asked: object) -> pipeline.Run:
         if inputs.console.title.startswith("Model 014"):
             raise ZeroDivisionError("division by zero")
         return make_plan(inputs, **asked)  # type: ignore[arg-type]
@@ -112,7 +113,8 @@ def test_a_fault_of_ours_is_the_models_result_and_tried_again(
     assert [one.name for one in done if one.end is End.FAILED] == ["model-014"]
     failed = read_result(tmp_path / "store", "model-014")
     assert failed is not None
-    assert failed.faults == ("ZeroDivisionError: division by zero",)
+    (fault,) = failed.faults
+    assert "`lugwright --traceback plan FILE` shows where" in fault and "Zero" not in fault
     monkeypatch.undo()
     plan_catalogue(folder, tmp_path / "store", Settings(), SERIAL)
     assert contents(tmp_path / "store") == contents(store)

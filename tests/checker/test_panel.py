@@ -9,6 +9,7 @@ from support.wired_by_hand import hand_console, hand_limits, hand_plan, hand_sto
 
 from lugwright.checker.run import check_plan
 from lugwright.plans.panel import Panel
+from lugwright.scenario.brief import Brief
 
 LISTS = (
     "instruments", "posts", "entries", "circuits", "loads", "boat_blocks",
@@ -18,7 +19,7 @@ LISTS = (
 def judged(panel: Panel) -> list[str]:
     """The places of the findings on the hand plan with that panel."""
     plan = hand_plan().model_copy(update={"panel": panel})
-    report = check_plan(hand_console(), hand_limits(), hand_stock(), plan)
+    report = check_plan(Brief(hand_console(), hand_limits(), hand_stock()), plan)
     assert {finding.rule for finding in report.findings} <= {"panel"}
     return [finding.place for finding in report.findings]
 

@@ -1,6 +1,6 @@
 """The player and a bench lug above an aboard lug: it waits, labelled, under a loose nut.
 
-Dial 2's ground stud: pigtail 1250 mA at the base, the consumer's 500 from aboard, two jumpers of
+Dial 2's ground stud: pigtail 1250 mA at the base, the load's 500 from aboard, two jumpers of
 250 above it, both of the bench.
 """
 
@@ -22,6 +22,7 @@ from support.bench import (
 
 from lugwright.checker.run import check_plan
 from lugwright.plans.schema import Plan, Step
+from lugwright.scenario.brief import Brief
 from lugwright.stock.schema import Stock
 
 POST = "dial2.ground"
@@ -30,7 +31,7 @@ Edit = Callable[[list[Step]], list[Step]]
 
 def findings(plan: Plan, stock: Stock | None = None) -> set[str]:
     """The rules a plan breaks."""
-    report = check_plan(heavy_console(), bench_limits(), stock or bench_stock(), plan)
+    report = check_plan(Brief(heavy_console(), bench_limits(), stock or bench_stock()), plan)
     return {finding.rule for finding in report.findings}
 
 
@@ -106,7 +107,7 @@ def consumer_at_the_bench(steps: list[Step]) -> list[Step]:
 
 
 def test_what_waits_is_played_to_the_end() -> None:
-    """Labelled and put on at the bench, lifted, put back above the consumer: nothing to find."""
+    """Labelled and put on at the bench, lifted, put back above the load: nothing to find."""
     plan = edited(lambda steps: steps)
     assert findings(plan) == set()
     verbs = [(s.stage, s.verb) for s in plan.steps if s.target == POST]
@@ -137,7 +138,7 @@ def test_what_waits_and_is_not_handled_so(change: Edit, expected: set[str]) -> N
 
 
 def with_a_spade() -> tuple[Plan, Stock]:
-    """The consumer's ground wire in a captive spade."""
+    """The load's ground wire in a captive spade."""
     stock = bench_stock(fitting("red spade", "captive spade", (ONE,)))
     choice = heavy_choice()
     fittings = tuple(

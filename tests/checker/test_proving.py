@@ -13,6 +13,7 @@ from support.wired_by_hand import hand_plan
 
 from lugwright.checker import printed_tests
 from lugwright.outputs.folder import folder_files
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.schema import Plan, Step
 from lugwright.readings.bands import TOLERANCES
 from lugwright.readings.lines import sheet_of
@@ -79,7 +80,7 @@ def test_no_two_sheets_differ(name: str) -> None:
     Each sheet is searched for whatever looks like a band; none has one that no line has.
     """
     plan = plan_of(name)
-    files = folder_files(plan)
+    files = folder_files(ShownPlan(plan))
     bands = {band_text(line) for line in sheet_of(plan).lines if line.unit != "yes or no"}
     for sheet in ("test-sheet.html", "job-sheet.html", "build-list.txt"):
         words = " ".join(re.sub(r"<[^>]*>", " ", files[sheet].decode()).split())

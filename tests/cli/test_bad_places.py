@@ -193,3 +193,28 @@ def test_no_folder_can_stand_there(
     capsys.readouterr()
     for place in places:
         refused(call, str(place), capsys)
+
+
+MORE_WRITES = [
+    ["sheets", PLAN, "--out", HERE],
+    ["catalogue", "plan", ".", "--store", HERE, "--engine", "serial", *LIMITED],
+    ["stock", "--copy-to", HERE],
+]
+
+
+@pytest.mark.parametrize("call", [*WRITES, *MORE_WRITES], ids=" ".join)
+@pytest.mark.parametrize("below", ["", "below"])
+def test_a_link_that_leads_nowhere_is_not_followed(
+    bench: Path,
+    tmp_path: Path,
+    call: list[str],
+    below: str,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """What a link names is not made through it: nobody sees from the call where it would lie."""
+    monkeypatch.chdir(bench)
+    (tmp_path / "link").symlink_to(tmp_path / "gone")
+    capsys.readouterr()
+    refused(call, str(tmp_path / "link" / below), capsys)
+    assert not (tmp_path / "gone").exists()

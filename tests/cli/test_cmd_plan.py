@@ -8,10 +8,10 @@ from support.fake_pipeline import REJECTED, FakePipeline, FakeRun, planned, put_
 from support.made_plan import small_plan
 
 from lugwright.cli.main import run
-from lugwright.outputs.build_list import build_list
 from lugwright.outputs.folder import NAMES
 from lugwright.outputs.kept import SUMS_FILE
 from lugwright.outputs.plan_json import read_plan
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.outcome import Ending, Outcome, Reason
 
 REASONS = (
@@ -42,7 +42,7 @@ def test_a_planned_console_is_printed_and_written(
     put_in(monkeypatch, FakePipeline(planned()))
     assert run(["plan", "skiff.toml"]) == 0
     told = capsys.readouterr()
-    assert told.out == build_list(small_plan())
+    assert told.out == ShownPlan(small_plan()).build_list
     there = {file.name for file in (folder / "plans" / "skiff").iterdir()}
     assert there == NAMES | {SUMS_FILE}
     assert read_plan(folder / "plans" / "skiff") == small_plan()

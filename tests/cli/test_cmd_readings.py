@@ -34,8 +34,8 @@ def test_all_pass(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert call(folder, SOUND) == 0
     told = capsys.readouterr().out
     assert "Three dials: 4 of 27 lines measured, all pass" in told
-    assert "volts 3: pass: volts, depth.ignition: read 11.95 V, passes: 11.88 to" in told
-    assert "not measured: ohms 2 ohms 3" in told
+    assert "volts 3: pass: volts, depth.ignition: read 11.95 V, wanted 11.88 to" in told
+    assert "not measured: ohms 2, ohms 3" in told
 
 
 def test_a_failure_names_the_joints(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -90,4 +90,4 @@ def test_nothing_typed_in(folder: Path, capsys: pytest.CaptureFixture[str]) -> N
 def test_a_bad_cell(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Exit 2, with the place in the file."""
     assert call(folder, {"ohms 1": "none"}) == 2
-    assert 'readings.csv:3:8: reading: ohms 1: "none" is no reading' in capsys.readouterr().err
+    assert 'readings.csv:3:8: reading: ohms 1: "none" is not a reading' in capsys.readouterr().err

@@ -18,6 +18,7 @@ from lugwright.outputs.kept import SUMS_FILE
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.plan_json import plan_text
 from lugwright.outputs.sheets import Sheet
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.schema import Plan
 
 PLAN = small_plan(made_with=f"lugwright {__version__}")
@@ -27,7 +28,7 @@ PLAN = small_plan(made_with=f"lugwright {__version__}")
 def written(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A plan folder that no test touches."""
     place = tmp_path_factory.mktemp("written") / "skiff"
-    write_folder(PLAN, place)
+    write_folder(ShownPlan(PLAN), place)
     return place
 
 

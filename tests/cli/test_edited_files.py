@@ -60,21 +60,32 @@ def _sealed(plan: dict[str, Any]) -> dict[str, Any]:
         return plan
 
 
+@pytest.fixture(scope="module")
+def planned(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with the skiff's file and its plan, as the command makes it."""
+    made = tmp_path_factory.mktemp("planned")
+    shutil.copy(ROOT / "scenarios" / "sandbar-skiff.toml", made / "skiff.toml")
+    assert run(["plan", str(made / "skiff.toml"), "-q", "--out", str(made / "plan")]) == 0
+    (made / "edited").mkdir()
+    return made
+
+
+@pytest.fixture
+def plan(planned: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> dict[str, Any]:
+    """The plan as data, in a copy of that folder, which is where the commands run."""
+    shutil.copytree(planned, tmp_path, dirs_exist_ok=True)
+    monkeypatch.chdir(tmp_path)
+    data: dict[str, Any] = json.loads(Path("plan/plan.json").read_text(encoding="utf-8"))
+    return data
+
+
 @pytest.mark.parametrize(
     "number", [IN_THE_DEFAULT_RUN, pytest.param(IN_ALL, marks=pytest.mark.slow)]
 )
 def test_an_edited_plan_is_no_fault_of_ours(
-    tmp_path: Path,
-    number: int,
-    monkeypatch: pytest.MonkeyPatch,
-    capsys: pytest.CaptureFixture[str],
+    plan: dict[str, Any], number: int, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """Every command that reads a plan ends with one of its own codes, and with words."""
-    monkeypatch.chdir(tmp_path)
-    shutil.copy(ROOT / "scenarios" / "sandbar-skiff.toml", "skiff.toml")
-    assert run(["plan", "skiff.toml", "-q", "--out", "plan"]) == 0
-    plan = json.loads(Path("plan/plan.json").read_text(encoding="utf-8"))
-    Path("edited").mkdir()
     chance, codes = random.Random(SEED), []
     for index in range(number):
         Path("edited/plan.json").write_text(json.dumps(edited(plan, chance)), encoding="utf-8")
@@ -86,19 +97,11 @@ def test_an_edited_plan_is_no_fault_of_ours(
 
 @pytest.mark.parametrize("call", CALLS[1:], ids=" ".join)
 def test_a_sealed_plan_that_does_not_hang_together_is_refused(
-    tmp_path: Path,
-    call: list[str],
-    monkeypatch: pytest.MonkeyPatch,
-    capsys: pytest.CaptureFixture[str],
+    plan: dict[str, Any], call: list[str], capsys: pytest.CaptureFixture[str]
 ) -> None:
     """A lug on a stud that names a crimp which is not there: no paper and no work is made of it."""
-    monkeypatch.chdir(tmp_path)
-    shutil.copy(ROOT / "scenarios" / "sandbar-skiff.toml", "skiff.toml")
-    assert run(["plan", "skiff.toml", "-q", "--out", "plan"]) == 0
-    plan = json.loads(Path("plan/plan.json").read_text(encoding="utf-8"))
     lugs = [lug for stack in plan["stacks"] for lug in stack["lugs"] if lug["crimp"]]
     lugs[0]["crimp"] = 999_999
-    Path("edited").mkdir()
     Path("edited/plan.json").write_text(json.dumps(_sealed(plan)), encoding="utf-8")
     capsys.readouterr()
     assert run(call) == 2

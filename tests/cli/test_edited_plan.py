@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 from pathlib import Path
 from typing import Any
@@ -121,3 +122,31 @@ def test_a_plan_of_another_console_is_one_line(
     (head, line) = capsys.readouterr().out.splitlines()
     assert head.endswith("rejected, 1 finding in 1 check")
     assert 'this is a plan of "' in line and '"Sandbar skiff, four dials"' in line
+
+
+@pytest.mark.parametrize(
+    ("part", "key", "value"),
+    [
+        ("jumpers", "from_joint", "gone.ground"),
+        ("jumpers", "wire_size", "17 AWG"),
+        ("crimps", "joint", "gone.ground"),
+        ("crimps", "item", "gone"),
+        ("given", "wire", "gone"),
+        ("landings", "post", "gone.ground"),
+        ("panel", "", None),
+    ],
+)
+def test_what_holds_no_plan_is_told_in_words(
+    part: str, key: str, value: Any, folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """However broken a plan is, no finding is in the language the program is written in."""
+    file = folder / "plan.json"
+    data: dict[str, Any] = json.loads(file.read_text(encoding="utf-8"))
+    if key:
+        data[part][0][key] = value
+    else:
+        data["jumpers"] = []
+    file.write_text(json.dumps(data), encoding="utf-8")
+    assert run(["check", str(SCENARIO), str(folder)]) == 6
+    told = capsys.readouterr().out
+    assert not re.search(r"Error\b|WireKey|EndRef|None\b|\('|<|\{|not enough values", told), told

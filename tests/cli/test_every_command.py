@@ -1,8 +1,8 @@
 """Every command on every demo console: it ends as it should, and no check of ours rejects it.
 
-Each demo is planned once, by the command itself, and its folder serves all other commands. One
-that is long in planning is planned by eye for that, and by the command with ``-m slow``; another
-has no plan by eye and is wholly left to ``-m slow``.
+Each demo is planned once, by the command itself, and its folder serves all other commands. Of
+those that are long in planning one has the plan that other tests share, and one is planned by eye;
+by the command they are planned with ``-m slow``. A third is wholly left to ``-m slow``.
 """
 
 from __future__ import annotations
@@ -13,19 +13,20 @@ from pathlib import Path
 
 import pytest
 from hand_plan import by_hand
-from support.plans import SCENARIOS
+from support.plans import SCENARIOS, plan_of
 from support.readings import filled_in
 
 from lugwright.cli.main import run
 from lugwright.outputs.folder import write_folder
 from lugwright.outputs.plan_json import read_plan
+from lugwright.outputs.shown import ShownPlan
 from lugwright.pipeline import read_inputs
 from lugwright.readings.lines import sheet_of
 
 NAMES = sorted(path.stem for path in SCENARIOS.glob("*.toml"))
 FAULTY = sorted(path.stem for path in (SCENARIOS / "impossible").glob("*.toml"))
 NO_PLAN = ("too-many-rings",)
-BY_EYE, LONG = "bridge-24-instruments", "switch-panel-loom"
+SHARED, BY_EYE, LONG = "six-dial-console", "bridge-24-instruments", "switch-panel-loom"
 QUICK = ("aboard-pigtails", "reserved-lugs", "short-thread")
 PLANNED = [
     pytest.param(name, marks=pytest.mark.slow) if name == LONG else name
@@ -54,13 +55,16 @@ def call(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Call:
 
 def planned(name: str, place: Path, call: Call) -> None:
     """The plan folder of a demo."""
+    if name == SHARED:
+        write_folder(ShownPlan(plan_of(name)), place)
+        return
     if name != BY_EYE:
         call(f"plan DEMO/{name}.toml --out OUT/plan --quiet")
         return
     plan, faults = by_hand(read_inputs(SCENARIOS / f"{name}.toml"))
     assert plan is not None
     assert faults == 0
-    write_folder(plan, place)
+    write_folder(ShownPlan(plan), place)
 
 
 @pytest.mark.parametrize("name", PLANNED)
@@ -99,10 +103,11 @@ def test_a_quick_demo_asked_for_more(name: str, call: Call) -> None:
 
 
 @pytest.mark.slow
-def test_the_demo_planned_by_eye_is_planned_and_made(call: Call) -> None:
-    """Planned, checked and made in numbers."""
-    call(f"plan DEMO/{BY_EYE}.toml --out OUT/plan --quiet")
-    call(f"check DEMO/{BY_EYE}.toml OUT/plan")
+@pytest.mark.parametrize("name", [SHARED, BY_EYE])
+def test_the_demos_planned_otherwise_are_planned_and_made(name: str, call: Call) -> None:
+    """Planned by the command, checked and made in numbers."""
+    call(f"plan DEMO/{name}.toml --out OUT/plan --quiet")
+    call(f"check DEMO/{name}.toml OUT/plan")
     call("kits OUT/plan --boats 3")
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from lugwright.cli.progress import PlainLines, progress_text, telling
+from lugwright.cli.progress_line import PlainLines, progress_text, telling
 from lugwright.plans.progress import Progress
 
 

@@ -13,20 +13,20 @@ import networkx
 import pytest
 
 import lugwright
-from lugwright import pipeline
+from lugwright.scenario.brief import Brief
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 SKIFF = SCENARIOS / "sandbar-skiff.toml"
 
 
 @pytest.fixture(scope="module")
-def console() -> pipeline.Inputs:
+def console() -> Brief:
     """The skiff, read."""
     return lugwright.read(SKIFF)
 
 
 @pytest.fixture(scope="module")
-def answer(console: pipeline.Inputs) -> lugwright.Answer:
+def answer(console: Brief) -> lugwright.Answer:
     """The skiff, planned."""
     return lugwright.plan(console)
 
@@ -49,7 +49,7 @@ def test_importing_loads_nothing_of_ours() -> None:
     assert done.stdout.strip() == "[]"
 
 
-def test_the_public_names_are_the_doors(console: pipeline.Inputs) -> None:
+def test_the_public_names_are_the_doors(console: Brief) -> None:
     """Each name is what its place holds, also once rooms beneath have been loaded."""
     from lugwright.door import calls
 
@@ -84,7 +84,7 @@ def test_bad_input_raises_with_its_place(tmp_path: Path) -> None:
         lugwright.read(wrong)
 
 
-def test_settings_and_holds_are_obeyed(console: pipeline.Inputs) -> None:
+def test_settings_and_holds_are_obeyed(console: Brief) -> None:
     """A limit set by the call, and a held hub."""
     slack = lugwright.read(SKIFF, settings={"slack": "0 %", "cut_step": "1 mm"})
     assert (slack.limits.slack_permille, slack.limits.cut_step_dmm) == (0, 10)
@@ -129,7 +129,7 @@ def test_a_plan_shows_itself(view: lugwright.PlanView, answer: lugwright.Answer)
 
 
 def test_check_and_write(
-    console: pipeline.Inputs, view: lugwright.PlanView, tmp_path: Path
+    console: Brief, view: lugwright.PlanView, tmp_path: Path
 ) -> None:
     """The folder written is the one the checker passes; an edited length is found."""
     assert lugwright.check(console, view).passed
@@ -143,7 +143,7 @@ def test_check_and_write(
     assert not lugwright.check(console, edited).passed
 
 
-def test_hubs_side_by_side(console: pipeline.Inputs) -> None:
+def test_hubs_side_by_side(console: Brief) -> None:
     """Every candidate in a frame; the best is the plan's own hub."""
     hubs = lugwright.hubs(console)
     assert hubs.best == "speed"

@@ -113,3 +113,12 @@ def test_every_call_told_is_one_that_can_be_made(page: str) -> None:
             known = _command(words).params
             options = {name for one in known for name in (*one.opts, *one.secondary_opts)}
             assert {word for word in words if word.startswith("-")} <= options | {"--help"}, call
+
+
+def test_values_are_written_as_a_person_writes_them() -> None:
+    """No fraction of a millimetre without its unit, and no bracket that stays open."""
+    page = (FOLDER / "scenario-file.md").read_text(encoding="utf-8")
+    rows = [line for line in page.splitlines() if line.startswith("| `")]
+    assert [row for row in rows if re.search(r"\| [0-9]+/[0-9]+ \|", row)] == []
+    assert [row for row in rows if row.count("[") != row.count("]")] == []
+    assert any("| 0.8 mm |" in row for row in rows)

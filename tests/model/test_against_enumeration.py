@@ -13,6 +13,7 @@ import pytest
 from brute.case import Case
 from brute.loosen import RULES, loosened
 from brute.random_consoles import random_case
+from support.seeds import seeds
 
 from lugwright.assemble.build import assemble_plan
 from lugwright.checker.run import check_plan
@@ -29,7 +30,7 @@ STRAIGHT = {"obstacle"}
 
 def planned(case: Case) -> Outcome:
     """What the model says of a case."""
-    problem = build_problem(case.console, case.limits, case.stock, case.routes())
+    problem = build_problem(case.brief, case.routes())
     return best_choice(problem)
 
 
@@ -45,16 +46,13 @@ def judge(case: Case) -> None:
     assert cost_of(outcome) == case.best().cost
     if outcome.choice is None:
         return
-    digests = {"scenario": case.console.digest, "stock": case.stock.digest}
-    plan = assemble_plan(
-        case.console, case.limits, case.stock, case.routes(), outcome, digests, "test", ()
-    )
-    report = check_plan(case.console, case.limits, case.stock, plan)
+    plan = assemble_plan(case.brief, case.routes(), outcome, "test")
+    report = check_plan(case.brief, plan)
     assert [str(f) for f in report.findings if f.rule not in STRAIGHT] == []
     assert plan.proof.cost == plan.proof.bound
 
 
-@pytest.mark.parametrize("seed", SAMPLE)
+@pytest.mark.parametrize("seed", seeds(SAMPLE))
 def test_a_sample_of_small_consoles(seed: int) -> None:
     """Every console of the fixed sample: equal cost, or both say impossible."""
     judge(random_case(seed))

@@ -21,6 +21,7 @@ from lugwright.model.formulation.trials import Trial, hub_landings, parts_of
 from lugwright.model.solving.solve import solve_ask
 from lugwright.problem.build import build_problem
 from lugwright.problem.schema import Problem
+from lugwright.scenario.brief import Brief
 
 SEEDS = range(100, 112)
 
@@ -31,7 +32,7 @@ def problem_of(seed: int) -> Problem:
     limits = case.limits
     if limits.objective == "lowest-stacks":
         limits = type(limits)(**{**vars(limits), "objective": "default"})
-    return build_problem(case.console, limits, case.stock, case.routes())
+    return build_problem(Brief(case.console, limits, case.stock), case.routes())
 
 
 def parts_by_trial(problem: Problem) -> dict[Trial, list[Ask]]:

@@ -26,7 +26,7 @@ from lugwright.problem.schema import Problem
 def problem_of(seed: int, share_permille: int = 1000) -> Problem:
     """A small random console, its drop limits brought down to a share of them."""
     case = random_case(seed)
-    problem = build_problem(case.console, case.limits, case.stock, case.routes())
+    problem = build_problem(case.brief, case.routes())
     drops = tuple(
         replace(path, limit_nv=path.limit_nv * share_permille // 1000) for path in problem.drops
     )

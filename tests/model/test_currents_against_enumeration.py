@@ -12,6 +12,7 @@ from model.test_against_enumeration import cost_of, judge, planned
 
 MOST_POSTS = 10
 SAMPLE, WIDE = range(20), range(20, 400)
+SMALL = (0, 1, 2, 3, 5, 6, 8, 10, 11, 13, 15, 17, 19)  # those of the sample with few posts
 LEAST_SHARE = 0.3
 
 
@@ -21,10 +22,10 @@ def small(seeds: range) -> list[Case]:
     return [case for case in cases if len(case.console.posts) <= MOST_POSTS]
 
 
-@pytest.mark.parametrize("case", small(SAMPLE), ids=lambda case: str(case.seed))
-def test_a_sample_of_weak_parts(case: Case) -> None:
+@pytest.mark.parametrize("seed", SMALL)
+def test_a_sample_of_weak_parts(seed: int) -> None:
     """Equal cost, or both say impossible; and the plan passes the checker."""
-    judge(case)
+    judge(weak_case(seed))
 
 
 @pytest.mark.slow
@@ -42,6 +43,8 @@ def test_the_wide_sweep_of_weak_parts(capsys: pytest.CaptureFixture[str]) -> Non
 def test_the_limits_bind_in_the_sample() -> None:
     """Without their current limits some cases have another cost, on our side too."""
     cases = small(SAMPLE)
-    freed = [case for case in cases if strong(case).best().cost != case.best().cost]
+    assert tuple(case.seed for case in cases) == SMALL
+    pairs = [(case, strong(case)) for case in cases]
+    freed = [free for case, free in pairs if free.best().cost != case.best().cost]
     assert freed
-    assert all(cost_of(planned(strong(case))) == strong(case).best().cost for case in freed[:3])
+    assert all(cost_of(planned(free)) == free.best().cost for free in freed[:3])

@@ -32,7 +32,7 @@ SEEDS = range(100, 108)
 def variables_of(seed: int) -> Variables:
     """The first part of a small random console, landing wherever it may."""
     case = random_case(seed)
-    problem = build_problem(case.console, case.limits, case.stock, case.routes())
+    problem = build_problem(case.brief, case.routes())
     trials = [Trial(hub, landings) for hub, landings in hub_landings(problem)]
     anywhere = landings_anywhere(trials)
     if anywhere is None:

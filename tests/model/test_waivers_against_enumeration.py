@@ -5,12 +5,13 @@ from __future__ import annotations
 import pytest
 from brute.random_waivers import waived_case, without_waivers
 from model.test_against_enumeration import cost_of, judge, planned
+from support.seeds import seeds
 
 SAMPLE = range(24)
 WIDE = range(24, 300)
 
 
-@pytest.mark.parametrize("seed", SAMPLE)
+@pytest.mark.parametrize("seed", seeds(SAMPLE))
 def test_a_sample_of_consoles_with_waivers(seed: int) -> None:
     """Equal cost, or both say impossible; and the plan passes the checker, waivers and all."""
     judge(waived_case(seed))

@@ -4,13 +4,13 @@ import pytest
 from support.made_plan import STACKS, STEPS, small_plan
 
 from lugwright.base.scale import mm_text
-from lugwright.outputs.build_list import build_list
 from lugwright.outputs.layout import WIDTH, table, wrapped
 from lugwright.outputs.rows import rows_of
 from lugwright.outputs.rows_bench import CrimpRow
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.schema import BuyLine, Jumper
 
-TEXT = build_list(small_plan())
+TEXT = ShownPlan(small_plan()).build_list
 FLAT = " ".join(TEXT.split())
 
 
@@ -95,7 +95,7 @@ def test_a_stud_without_bench_lugs_and_nut_is_not_called_loose() -> None:
     """Where no step puts a nut on at the bench, nothing is there to be loose."""
     late = STACKS[4].model_copy(update={"lugs": STACKS[4].lugs[1:], "bench_lugs": 0})
     steps = tuple(step for step in STEPS if step.verb != "nut loose")
-    text = build_list(small_plan(stacks=(late,), steps=steps))
+    text = ShownPlan(small_plan(stacks=(late,), steps=steps)).build_list
     assert "LOOSE" not in text
     assert "not yet: its own nut and washer stay in the bag until aboard" in text
 
@@ -125,7 +125,8 @@ def test_splices_buy_list_fuses_and_limits_are_there() -> None:
 def test_an_unknown_price_is_a_dash() -> None:
     """What stock has no price for is not free."""
     tie = BuyLine(item="cable tie", unit="piece", need=3, pack=100, packs=1, cost_micro=0)
-    line = next(x for x in build_list(small_plan(buy=(tie,))).splitlines() if "cable tie" in x)
+    text = ShownPlan(small_plan(buy=(tie,))).build_list
+    line = next(x for x in text.splitlines() if "cable tie" in x)
     assert line.split()[-1] == "-"
 
 
@@ -133,14 +134,14 @@ def test_pigtails_keep_their_length() -> None:
     """Said where wires come as they are, unless no pigtail comes."""
     assert "Do not cut a pigtail to length" in FLAT
     given = tuple(item for item in small_plan().given if not item.wire.startswith("pigtail "))
-    assert "Do not cut a pigtail" not in build_list(small_plan(given=given))
+    assert "Do not cut a pigtail" not in ShownPlan(small_plan(given=given)).build_list
 
 
 def test_no_line_is_wider_than_the_page_whatever_the_names() -> None:
     """Long titles and names wrap; none of their letters is lost."""
     name = "The very long name of a very small boat " * 8
     plan = small_plan(title=name, hub="x" * 150)
-    text = build_list(plan)
+    text = ShownPlan(plan).build_list
     assert max(map(len, text.splitlines())) <= WIDTH
     assert "x" * 150 in "".join(text.split())
 
@@ -170,7 +171,7 @@ def test_table_loses_nothing_when_it_cannot_fit() -> None:
 
 def test_terminal_commands_in_a_title_are_harmless() -> None:
     """An escape character in a title never reaches the terminal."""
-    text = build_list(small_plan(title="boat\x1b[2J"))
+    text = ShownPlan(small_plan(title="boat\x1b[2J")).build_list
     assert "\x1b" not in text
     assert "Build list: boat [2J" in text
 
@@ -179,12 +180,12 @@ def test_markup_in_names_is_shown_as_written() -> None:
     """Square brackets in a name are letters, not styling."""
     plan = small_plan()
     piece = plan.jumpers[0].model_copy(update={"colour": "[red]purple[/red]"})
-    assert "[red]purple[/red]" in build_list(small_plan(jumpers=(piece,)))
+    assert "[red]purple[/red]" in ShownPlan(small_plan(jumpers=(piece,))).build_list
 
 
 def test_empty_lists_say_that_they_are_empty() -> None:
     """A plan without stacks says so, so that no list looks lost."""
-    text = build_list(small_plan(caps=(), stacks=(), drops=(), limits=()))
+    text = ShownPlan(small_plan(caps=(), stacks=(), drops=(), limits=())).build_list
     assert "No stud carries a lug." in text
     assert "None: every limit is the built-in rule set's own." in text
 
@@ -193,4 +194,4 @@ def test_text_ends_lines_plainly() -> None:
     """One newline at the end, no spaces at line ends, the same text every time."""
     assert TEXT.endswith("\n") and not TEXT.endswith("\n\n")
     assert [line for line in TEXT.splitlines() if line != line.rstrip()] == []
-    assert build_list(small_plan()) == TEXT
+    assert ShownPlan(small_plan()).build_list == TEXT

@@ -10,6 +10,7 @@ from lugwright.outputs import whole_folder
 from lugwright.outputs.folder import NAMES, check_target, is_plan_folder, write_folder
 from lugwright.outputs.kept import SUMS_FILE
 from lugwright.outputs.plan_json import read_plan
+from lugwright.outputs.shown import ShownPlan
 
 
 def contents(place: Path) -> dict[str, bytes]:
@@ -20,7 +21,7 @@ def contents(place: Path) -> dict[str, bytes]:
 def test_folder_holds_every_file_and_nothing_else(tmp_path: Path) -> None:
     """The names returned are the names written; the folder's parents are made."""
     target = tmp_path / "plans" / "skiff"
-    names = write_folder(small_plan(), target)
+    names = write_folder(ShownPlan(small_plan()), target)
     assert set(names) == NAMES == set(contents(target))
     assert list(names) == sorted(names)
     assert read_plan(target) == small_plan()
@@ -29,17 +30,17 @@ def test_folder_holds_every_file_and_nothing_else(tmp_path: Path) -> None:
 
 def test_same_plan_same_bytes(tmp_path: Path) -> None:
     """Two folders of one plan are the same, byte for byte."""
-    write_folder(small_plan(), tmp_path / "a")
-    write_folder(small_plan(), tmp_path / "b")
+    write_folder(ShownPlan(small_plan()), tmp_path / "a")
+    write_folder(ShownPlan(small_plan()), tmp_path / "b")
     assert contents(tmp_path / "a") == contents(tmp_path / "b")
 
 
 def test_earlier_plan_is_wholly_replaced(tmp_path: Path) -> None:
     """Not a file of the earlier plan is left, and nothing lies about beside it."""
     target = tmp_path / "skiff"
-    write_folder(small_plan(title="before"), target)
+    write_folder(ShownPlan(small_plan(title="before")), target)
     (target / "fuses.csv").unlink()
-    write_folder(small_plan(title="after"), target)
+    write_folder(ShownPlan(small_plan(title="after")), target)
     assert read_plan(target).title == "after"
     assert set(contents(target)) == NAMES
     assert [entry.name for entry in tmp_path.iterdir()] == ["skiff"]
@@ -50,7 +51,7 @@ def test_failure_while_writing_leaves_the_earlier_plan(
 ) -> None:
     """A disk that fills up half-way costs nothing that stood there before."""
     target = tmp_path / "skiff"
-    write_folder(small_plan(title="before"), target)
+    write_folder(ShownPlan(small_plan(title="before")), target)
     before = contents(target)
     flush, calls = whole_folder.os.fsync, []
 
@@ -62,7 +63,7 @@ def test_failure_while_writing_leaves_the_earlier_plan(
 
     monkeypatch.setattr(whole_folder.os, "fsync", full)
     with pytest.raises(BadInput, match="No space left on device"):
-        write_folder(small_plan(title="after"), target)
+        write_folder(ShownPlan(small_plan(title="after")), target)
     assert contents(target) == before
     assert [entry.name for entry in tmp_path.iterdir()] == ["skiff"]
 
@@ -72,7 +73,7 @@ def test_failure_of_the_last_rename_puts_the_earlier_plan_back(
 ) -> None:
     """When the new folder cannot be put in place, the old one is."""
     target = tmp_path / "skiff"
-    write_folder(small_plan(title="before"), target)
+    write_folder(ShownPlan(small_plan(title="before")), target)
     rename = Path.rename
 
     def stubborn(self: Path, to: Path) -> Path:
@@ -82,7 +83,7 @@ def test_failure_of_the_last_rename_puts_the_earlier_plan_back(
 
     monkeypatch.setattr(Path, "rename", stubborn)
     with pytest.raises(BadInput, match="busy"):
-        write_folder(small_plan(title="after"), target)
+        write_folder(ShownPlan(small_plan(title="after")), target)
     assert read_plan(target).title == "before"
     assert [entry.name for entry in tmp_path.iterdir()] == ["skiff"]
 
@@ -90,11 +91,11 @@ def test_failure_of_the_last_rename_puts_the_earlier_plan_back(
 def test_interruption_between_the_renames_is_healed_next_time(tmp_path: Path) -> None:
     """The earlier folder under its hidden name is put back before anything else is done."""
     target = tmp_path / "skiff"
-    write_folder(small_plan(title="before"), target)
+    write_folder(ShownPlan(small_plan(title="before")), target)
     target.rename(tmp_path / ".skiff.lugwright-old-1")
     (tmp_path / ".skiff.lugwright-new-1").mkdir()
     (tmp_path / ".skiff.lugwright-new-1" / "plan.json").write_text("{", encoding="utf-8")
-    write_folder(small_plan(title="after"), target)
+    write_folder(ShownPlan(small_plan(title="after")), target)
     assert read_plan(target).title == "after"
     assert [entry.name for entry in tmp_path.iterdir()] == ["skiff"]
 
@@ -103,7 +104,7 @@ def test_neighbours_with_like_names_are_left_alone(tmp_path: Path) -> None:
     """Only what this program's own hidden names mark is cleaned away."""
     for name in (".skiff.lugwright-new-backup", ".skiff2.lugwright-new-1", "skiff-old"):
         (tmp_path / name).mkdir()
-    write_folder(small_plan(), tmp_path / "skiff")
+    write_folder(ShownPlan(small_plan()), tmp_path / "skiff")
     assert sorted(entry.name for entry in tmp_path.iterdir()) == [
         ".skiff.lugwright-new-backup",
         ".skiff2.lugwright-new-1",
@@ -117,9 +118,9 @@ def test_a_file_in_the_place_is_refused(tmp_path: Path) -> None:
     file = tmp_path / "skiff"
     file.write_text("mine", encoding="utf-8")
     with pytest.raises(BadInput, match="is a file, not a folder"):
-        write_folder(small_plan(), file)
+        write_folder(ShownPlan(small_plan()), file)
     with pytest.raises(BadInput, match="which is a file"):
-        write_folder(small_plan(), file / "plan")
+        write_folder(ShownPlan(small_plan()), file / "plan")
     assert file.read_text(encoding="utf-8") == "mine"
 
 
@@ -140,14 +141,14 @@ def test_a_strangers_folder_is_never_deleted(tmp_path: Path, files: dict[str, st
         (target / name).write_text(text, encoding="utf-8")
     before = contents(target)
     with pytest.raises(BadInput, match="not a plan's"):
-        write_folder(small_plan(), target)
+        write_folder(ShownPlan(small_plan()), target)
     assert contents(target) == before
 
 
 def test_a_plan_folder_in_which_somebody_keeps_things_is_still_ours(tmp_path: Path) -> None:
     """What is kept there stays (``test_kept``); without the list of what was written it is not."""
     target = tmp_path / "skiff"
-    write_folder(small_plan(), target)
+    write_folder(ShownPlan(small_plan()), target)
     (target / "photos").mkdir()
     assert is_plan_folder(target)
     (target / SUMS_FILE).unlink()
@@ -157,7 +158,7 @@ def test_a_plan_folder_in_which_somebody_keeps_things_is_still_ours(tmp_path: Pa
 def test_an_empty_folder_is_taken(tmp_path: Path) -> None:
     """An empty folder made beforehand is as good as none."""
     (tmp_path / "skiff").mkdir()
-    write_folder(small_plan(), tmp_path / "skiff")
+    write_folder(ShownPlan(small_plan()), tmp_path / "skiff")
     assert is_plan_folder(tmp_path / "skiff")
 
 
@@ -174,8 +175,8 @@ def test_the_folder_one_stands_in_is_refused(
 
 def test_a_link_is_followed(tmp_path: Path) -> None:
     """A link to a plan folder stays a link; the folder behind it is replaced."""
-    write_folder(small_plan(title="before"), tmp_path / "real")
+    write_folder(ShownPlan(small_plan(title="before")), tmp_path / "real")
     (tmp_path / "link").symlink_to(tmp_path / "real", target_is_directory=True)
-    write_folder(small_plan(title="after"), tmp_path / "link")
+    write_folder(ShownPlan(small_plan(title="after")), tmp_path / "link")
     assert (tmp_path / "link").is_symlink()
     assert read_plan(tmp_path / "real").title == "after"

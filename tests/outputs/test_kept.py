@@ -19,6 +19,7 @@ from lugwright.outputs.kept import SUMS_FILE
 from lugwright.outputs.one_file import check_one, put_one
 from lugwright.outputs.plan_json import read_plan
 from lugwright.outputs.sheets import SHEETS, files_of
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.whole_folder import put_folder
 
 READINGS = "test-readings.csv"
@@ -27,7 +28,7 @@ READINGS = "test-readings.csv"
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
     """A plan folder as this program writes it."""
-    write_folder(small_plan(), tmp_path / "skiff")
+    write_folder(ShownPlan(small_plan()), tmp_path / "skiff")
     return tmp_path / "skiff"
 
 
@@ -49,9 +50,9 @@ def test_the_list_is_one_that_sha256sum_reads(folder: Path) -> None:
 @pytest.mark.parametrize(
     "write",
     [
-        lambda place, tell: write_folder(small_plan(), place, tell=tell),
+        lambda place, tell: write_folder(ShownPlan(small_plan()), place, tell=tell),
         lambda place, tell: write_sheets(
-            place, files_of(small_plan(), [x for x in SHEETS if x.name == "test"]), tell
+            place, files_of(ShownPlan(small_plan()), [x for x in SHEETS if x.name == "test"]), tell
         ),
     ],
     ids=["plan", "sheets"],
@@ -81,7 +82,7 @@ def test_what_a_person_put_there_stays(folder: Path) -> None:
     (folder / "photos" / "1.jpg").write_bytes(b"\xff\xd8")
     (folder / "link").symlink_to("nowhere")
     told: list[str] = []
-    write_folder(small_plan(title="after"), folder, tell=told.append)
+    write_folder(ShownPlan(small_plan(title="after")), folder, tell=told.append)
     assert (folder / "notes.txt").read_text(encoding="utf-8").startswith("ring")
     assert (folder / "photos" / "1.jpg").read_bytes() == b"\xff\xd8"
     assert os.readlink(folder / "link") == "nowhere"
@@ -92,14 +93,15 @@ def test_untouched_files_are_replaced_without_a_word(folder: Path) -> None:
     """Nothing is kept of what is as it was written, studies of the old plan included."""
     write_beside(folder, {"hubs.html": "<p>old</p>"})
     told: list[str] = []
-    write_folder(small_plan(title="after"), folder, tell=told.append)
+    write_folder(ShownPlan(small_plan(title="after")), folder, tell=told.append)
     assert ({x.name for x in folder.iterdir()}, told) == ({*NAMES, SUMS_FILE}, [])
 
 
 def test_sheets_are_swapped_as_one(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A failure half-way leaves every sheet as it was, and other files are never touched."""
     before = {x.name: x.read_bytes() for x in folder.iterdir()}
-    files = files_of(small_plan(title="after"), [x for x in SHEETS if x.name == "tables"])
+    after = ShownPlan(small_plan(title="after"))
+    files = files_of(after, [x for x in SHEETS if x.name == "tables"])
     calls = []
     flush = os.fsync
 
@@ -191,7 +193,7 @@ def test_the_folder_one_stands_in_stays_the_one_it_is(
     monkeypatch.chdir(folder)
     number, filled = folder.stat().st_ino, fill_in(folder)
     told: list[str] = []
-    files = files_of(small_plan(), [sheet for sheet in SHEETS if sheet.name == "test"])
+    files = files_of(ShownPlan(small_plan()), [sheet for sheet in SHEETS if sheet.name == "test"])
     write_sheets(Path("."), files, told.append)
     assert folder.stat().st_ino == number
     assert {name: (folder / name).read_bytes() for name in files} == files
@@ -231,10 +233,10 @@ def test_ended_at_any_rename_nothing_is_lost(
             if sheets:
                 write_sheets(folder, {READINGS: b"empty"})
             else:
-                write_folder(small_plan(title="after"), folder)
+                write_folder(ShownPlan(small_plan(title="after")), folder)
         except Ended:
             pass
-    write_folder(small_plan(title="again"), folder)
+    write_folder(ShownPlan(small_plan(title="again")), folder)
     kept = [file.read_bytes() for file in folder.glob("test-readings.kept-*.csv")]
     assert filled in kept
     assert (folder / "notes.txt").read_text(encoding="utf-8") == "mine"

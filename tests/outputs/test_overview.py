@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import html5lib
 import openpyxl
 
-from lugwright.outputs.overview.bars import bars_svg
+from lugwright.outputs.overview.bars import bars_drawn
 from lugwright.outputs.overview.book import overview_book
 from lugwright.outputs.overview.content import Bar, Bars, Fact, Overview, Part
 from lugwright.outputs.overview.page import overview_page
@@ -82,7 +82,7 @@ def test_data_holds_all_of_it() -> None:
 
 def test_bars_are_as_long_as_their_numbers() -> None:
     """From the line of nought to either side, in one scale; the number stands beside its bar."""
-    svg = ET.fromstring(bars_svg(OVERVIEW.drawings[0]))  # noqa: S314 (our own drawing)
+    svg = ET.fromstring(bars_drawn(OVERVIEW.drawings[0]).file())  # noqa: S314 (our own drawing)
     boxes = [
         (int(box.get("x", "")), int(box.get("width", "")))
         for box in svg.iter()
@@ -98,4 +98,4 @@ def test_bars_are_as_long_as_their_numbers() -> None:
 
 def test_no_bars_at_all_is_a_drawing_still() -> None:
     """Nothing changed: nothing to draw, and no fault."""
-    assert ET.fromstring(bars_svg(Bars("Money", ()))).tag.endswith("svg")  # noqa: S314
+    assert ET.fromstring(bars_drawn(Bars("Money", ())).file()).tag.endswith("svg")  # noqa: S314

@@ -10,6 +10,7 @@ from support.plans import plan_of
 
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.sheets import files_of, sheets_named
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.sides import Shown, side_notes
 from lugwright.plans.panel import Panel, PanelTiePoint
 from lugwright.plans.schema import Plan
@@ -69,7 +70,7 @@ def test_every_sheet_from_the_back_tells_it(sheet: str, file: str) -> None:
 
 def text_of(plan: Plan, sheet: str, file: str) -> str:
     """What a sheet says, in one line."""
-    data = files_of(plan, sheets_named([sheet]), Paper())[file]
+    data = files_of(ShownPlan(plan), sheets_named([sheet]), Paper())[file]
     if file.endswith(".pdf"):
         with pdfplumber.open(io.BytesIO(data)) as pdf:
             return " ".join(pdf.pages[0].extract_text().split())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from support.made_plan import CRIMPS, small_plan
+from support.plans import plan_of as demo_plan
 
 from lugwright.outputs.layout import WIDTH
 from lugwright.outputs.rows import rows_of
@@ -45,7 +46,8 @@ def test_cuts_of_the_whole_list_are_one_entry() -> None:
     """The cut list's own boxes are ticked; the entry spans the numbers of all cuts."""
     assert printed(plan_of(*all_cut())) == [
         PrintedStep(
-            1, 8, "Cut all 8 wires of the cut list, bench; bare and tag both ends. Tick them there."
+            1, 8,
+            "Cut all 8 wires of the bench cut list; bare and tag both ends. Tick each in that list."
         )
     ]
 
@@ -53,7 +55,7 @@ def test_cuts_of_the_whole_list_are_one_entry() -> None:
 def test_cuts_of_a_part_are_named() -> None:
     """A run that is not the whole list says which wires it means."""
     entry = printed(plan_of(*all_cut()[1:3]))[0]
-    assert entry.text.startswith("Cut ignition 2, ignition 3 of the cut list")
+    assert entry.text.startswith("Cut ignition 2, ignition 3 of the bench cut list")
 
 
 def test_plain_crimps_are_told_by_their_numbers() -> None:
@@ -98,7 +100,7 @@ def test_a_spade_slips_under_a_nut_left_loose() -> None:
     )
     slipped = printed(plan_of(*bench, *aboard), "aboard")
     assert slipped[0].text == (
-        "fuel.ground: slacken the nut and slip in under the lock washer crimp 9 (3 o'clock), "
+        "fuel.ground: slacken the nut, slip crimp 9 (3 o'clock) under the lock washer, "
         "nut snug (7 mm nut driver)."
     )
     off = ("aboard", "nut off", "fuel.ground", ())
@@ -106,6 +108,16 @@ def test_a_spade_slips_under_a_nut_left_loose() -> None:
     assert taken[0].text == (
         "fuel.ground: nut and washer off again, crimp 9 (3 o'clock), nut snug (7 mm nut driver)."
     )
+
+
+def test_a_spade_slips_under_the_lugs_that_wait() -> None:
+    """A lug of the bench above it was labelled and left to wait; a rigger lifts that one."""
+    plan = demo_plan("aboard-pigtails")
+    told = [entry.text for entry in printed(plan, "aboard")]
+    assert (
+        "volts.ground: slacken the nut, slip crimp 11 (5 o'clock) under the lugs that wait, "
+        "nut snug (7 mm nut driver)."
+    ) in told
 
 
 def test_a_run_that_is_too_long_is_parted() -> None:

@@ -15,6 +15,7 @@ from support.made_plan import small_plan
 
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.test_sheet.csv_form import plan_mark
 from lugwright.outputs.test_sheet.sheet import sheet_files
 from lugwright.outputs.test_sheet.words import band_text
@@ -31,7 +32,7 @@ HOSTILE = "\"></title></style><script>alert(1)</script>&'=1+1\x07\u202e" + "w" *
 
 def html_of(plan: Plan, paper: str = "A4") -> str:
     """The page of a plan."""
-    return sheet_files(plan, Paper(paper))["test-sheet.html"].decode()
+    return sheet_files(ShownPlan(plan), Paper(paper))["test-sheet.html"].decode()
 
 
 def hostile_plan() -> Plan:
@@ -80,7 +81,8 @@ def test_a_hostile_name_stays_text() -> None:
 
 def test_the_same_plan_gives_the_same_bytes() -> None:
     """No clock, no chance."""
-    assert sheet_files(small_plan(), Paper()) == sheet_files(small_plan(), Paper())
+    one, other = (sheet_files(ShownPlan(small_plan()), Paper()) for _ in range(2))
+    assert one == other
 
 
 @pytest.fixture
@@ -130,7 +132,7 @@ def test_typed_readings_survive_a_reload_and_are_read_back(page: Page, tmp_path:
     waiting.value.save_as(saved)
     assert saved.name == "test-readings.csv"
     plan = small_plan()
-    found = read_readings(saved, sheet_of(plan).lines, plan_mark(plan))
+    found = read_readings(saved, sheet_of(plan).lines, plan_mark(plan_digest(plan)))
     assert (found["volts 2"].thousandths, found["ohms 1"].is_open) == (12400, True)
     assert not found["seen 1"].seen
     assert len(found) == 3

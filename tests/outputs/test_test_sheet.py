@@ -8,13 +8,14 @@ import io
 from support.made_plan import small_plan
 
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.test_sheet.sheet import sheet_files
 from lugwright.readings.lines import sheet_of
 
 
 def rows(name: str = "test-readings.csv", **changes: object) -> list[list[str]]:
     """The rows of the form of the small plan with changes."""
-    text = sheet_files(small_plan(**changes), Paper())[name].decode()
+    text = sheet_files(ShownPlan(small_plan(**changes)), Paper())[name].decode()
     return list(csv.reader(io.StringIO(text)))
 
 

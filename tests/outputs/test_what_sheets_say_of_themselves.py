@@ -12,6 +12,7 @@ import pytest
 from support.plans import plan_of
 
 from lugwright.outputs.sheets import SHEET_FILES, files_of
+from lugwright.outputs.shown import ShownPlan
 
 # The words of plan.json's own line on how a plan was searched for.
 SEARCH = re.compile(r"ortools|cp-sat|highs|solver|worker a solve|\bseed\b", re.IGNORECASE)
@@ -20,7 +21,7 @@ SEARCH = re.compile(r"ortools|cp-sat|highs|solver|worker a solve|\bseed\b", re.I
 @cache
 def written() -> dict[str, bytes]:
     """Every sheet of the skiff's plan."""
-    return files_of(plan_of("sandbar-skiff"))
+    return files_of(ShownPlan(plan_of("sandbar-skiff")))
 
 
 def said(name: str) -> str:

@@ -10,8 +10,9 @@ import pytest
 
 from lugwright.packing.bounds import packing_of, spools_bound_plain
 from lugwright.packing.first_answer import first_answer
+from lugwright.packing.kerf_and_scrap import scrap_dmm
 from lugwright.packing.model import best_packing
-from lugwright.packing.question import Filled, PackingQuestion, scrap_dmm
+from lugwright.packing.question import Filled, PackingQuestion
 
 
 def by_trying(question: PackingQuestion) -> tuple[int, int]:
@@ -21,8 +22,8 @@ def by_trying(question: PackingQuestion) -> tuple[int, int]:
 
     def place(index: int, hand: list[tuple[int, int]], new: list[int]) -> None:
         if index == len(items):
-            scrap = sum(scrap_dmm(question, stock - used) for stock, used in hand if used)
-            scrap += sum(scrap_dmm(question, question.spool_dmm - used) for used in new)
+            scrap = sum(scrap_dmm(stock - used, question.keep_dmm) for stock, used in hand if used)
+            scrap += sum(scrap_dmm(question.spool_dmm - used, question.keep_dmm) for used in new)
             both = (len(new), scrap)
             found.append(both if question.least == "spools" else both[::-1])
             return

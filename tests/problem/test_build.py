@@ -9,11 +9,11 @@ from support.asking import add_stud, change_pigtail, change_post, pose, roomy_li
 from support.consoles import THREAD, place, tiny_console
 
 from lugwright.base.scale import ceil_hypot
-from lugwright.problem.judged_paths import drop_limit_nv
 from lugwright.problem.schema import CircuitQuestion, Edge
 from lugwright.routes.schema import SplicePoint
 from lugwright.scenario.console import ReadyRing
 from lugwright.trade.demand import circuit_totals, demand_by_post
+from lugwright.trade.drops import drop_limit_nv
 from lugwright.trade.fuses import Fuse, fuse_ahead, fuse_allowed_ma
 
 TWO_DIALS = [(60, 60), (160, 60)]

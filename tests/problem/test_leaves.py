@@ -76,7 +76,7 @@ def test_more_leaves_never_drop_more() -> None:
 def test_least_resistance_by_way_of_splices(seed: int) -> None:
     """Into every node, shortest ways over splice points alone (networkx) give the same."""
     case = random_case(seed)
-    problem = build_problem(case.console, case.limits, case.stock, case.routes())
+    problem = build_problem(case.brief, case.routes())
     for circuit in problem.circuits:
         if not circuit.choices or not circuit.nodes:
             continue
@@ -108,7 +108,7 @@ def test_least_resistance_by_way_of_splices(seed: int) -> None:
 def test_where_nothing_binds_one_leaf_will_do(seed: int) -> None:
     """With all the room there is, no circuit needs more than one leaf."""
     case = random_case(seed)
-    problem = build_problem(case.console, case.limits, case.stock, case.routes())
+    problem = build_problem(case.brief, case.routes())
     leaves = Leaves(replace(problem, drops=()))
     for circuit in problem.circuits:
         for choice in circuit.choices:

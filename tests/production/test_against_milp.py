@@ -21,16 +21,17 @@ from lugwright.model.bounds.rows import Rows
 from lugwright.model.formulation.variables import Linear, total
 from lugwright.model.variants.family import best_family
 from lugwright.model.variants.family_model import Variant, pose_members
-from lugwright.pipeline import Inputs, make_plan, pose, read_inputs
+from lugwright.pipeline import make_plan, pose, read_inputs
 from lugwright.plans.schema import Plan
 from lugwright.problem.built_harness import with_built
 from lugwright.production.rework import built_jumpers, rework
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.leaving_out import text_without
 
 SECONDS = 300.0
 
 
-def inputs_of(instruments: int, seed: int, without: tuple[str, ...] = ()) -> Inputs:
+def inputs_of(instruments: int, seed: int, without: tuple[str, ...] = ()) -> Brief:
     """A console of so many dials, some of them left out, without splices."""
     text = scenario_text(instruments, "grid", seed) + "splices = false\n"
     if without:
@@ -38,7 +39,7 @@ def inputs_of(instruments: int, seed: int, without: tuple[str, ...] = ()) -> Inp
     return read_inputs(parse_toml(text.encode(), "n.toml"), settings=("objective=cheapest",))
 
 
-def planned(inputs: Inputs) -> Plan:
+def planned(inputs: Brief) -> Plan:
     """Its plan."""
     plan = make_plan(inputs).plan
     assert plan is not None

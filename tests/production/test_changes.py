@@ -7,21 +7,18 @@ from dataclasses import replace
 from pathlib import Path
 
 from click.testing import CliRunner
+from support.plans import plan_of
 
-from lugwright import pipeline
 from lugwright.cli.main import cli
 from lugwright.outputs.folder import write_folder
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.schema import Plan
 from lugwright.production.revisions import changes_between
 
-SKIFF = Path(__file__).parents[2] / "scenarios" / "sandbar-skiff.toml"
 
-
-def planned(**holds: str) -> Plan:
-    """The skiff's plan, with something held."""
-    run = pipeline.make_plan(pipeline.holding(pipeline.read_inputs(SKIFF), holds))
-    assert run.plan is not None
-    return run.plan
+def planned(hub: str = "") -> Plan:
+    """The skiff's plan, where asked for with its hub held."""
+    return plan_of("sandbar-skiff", hub=hub)
 
 
 def test_a_plan_does_not_differ_from_itself() -> None:
@@ -46,7 +43,7 @@ def test_numbers_alone_are_a_renaming() -> None:
     other = Plan.model_validate(json.loads(renamed(json.dumps(plan.model_dump(mode="json")))))
     found = changes_between(plan, other)
     assert {change.kind for change in found.changes} == {"renamed"}
-    assert len(found.work) == 1 and found.work[0].startswith("Tag anew")
+    assert len(found.work) == 1 and found.work[0].startswith("Put on new tags")
 
 
 def test_another_hub() -> None:
@@ -90,8 +87,8 @@ def test_a_recut_piece_is_shortened_where_it_can_be() -> None:
 
 def test_the_command_tells_it(tmp_path: Path) -> None:
     """As lines and as JSON, with exit code 0."""
-    write_folder(planned(), tmp_path / "old")
-    write_folder(planned(hub="fuel"), tmp_path / "new")
+    write_folder(ShownPlan(planned()), tmp_path / "old")
+    write_folder(ShownPlan(planned(hub="fuel")), tmp_path / "new")
     asked = ["changes", str(tmp_path / "old"), str(tmp_path / "new")]
     told = CliRunner().invoke(cli, asked)
     assert told.exit_code == 0

@@ -15,10 +15,11 @@ from support.ways import Ways, all_ways, small_text
 from lugwright.base.errors import BadInput
 from lugwright.cli.main import cli
 from lugwright.outputs.plan_json import read_plan
-from lugwright.pipeline import Inputs, make_plan, read_inputs
+from lugwright.pipeline import make_plan, read_inputs
 from lugwright.plans.outcome import Ending
 from lugwright.production.family import Family, distinct_parts, plan_family, shared_rows
 from lugwright.production.family_file import read_family
+from lugwright.scenario.brief import Brief
 
 SKIFF = Path(__file__).parents[2] / "scenarios" / "sandbar-skiff.toml"
 
@@ -36,7 +37,7 @@ def family_file(folder: Path, variants: list[tuple[str, list[str], int]], price:
     return path
 
 
-def planned(path: Path, hub: str = "") -> tuple[Family, list[Inputs]]:
+def planned(path: Path, hub: str = "") -> tuple[Family, list[Brief]]:
     """The family of a file, and the inputs of its variants."""
     family = read_family(path)
     inputs = [
@@ -153,10 +154,10 @@ def test_the_command_writes_a_folder_for_each(tmp_path: Path) -> None:
     [
         ('titel = "x"', 'did you mean "title"'),
         ('part_price = "-1"', "amount"),
-        ('[[variant]]\nname = "A b"\nscenario = "small.toml"', "no name of a variant"),
+        ('[[variant]]\nname = "A b"\nscenario = "small.toml"', "not a name for a variant"),
         ('[[variant]]\nname = "all"\nscenario = "small.toml"', "name of two variants"),
         ('[[variant]]\nname = "b"\nscenario = "small.toml"\nboats = 0', "is 0"),
-        ('[[variant]]\nname = "b"\nscenario = "small.toml"\nwithout = ["d9"]', "no instrument"),
+        ('[[variant]]\nname = "b"\nscenario = "small.toml"\nwithout = ["d9"]', "not an instrument"),
         ('[[variant]]\nname = "b"\nscenario = "none.toml"', "no such file"),
         ('[[variant]]\nname = "b"', "is missing"),
     ],

@@ -15,22 +15,24 @@ from support.ways import Parts, all_ways, small_text
 from lugwright.base.toml import parse_toml
 from lugwright.cli.main import cli
 from lugwright.outputs.folder import write_folder
-from lugwright.pipeline import Inputs, make_plan, printed_findings, read_inputs
+from lugwright.outputs.shown import ShownPlan
+from lugwright.pipeline import make_plan, printed_findings, read_inputs
 from lugwright.plans.outcome import Ending
 from lugwright.plans.schema import Plan
 from lugwright.production.rework import rework
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.leaving_out import text_without
 
 SKIFF = Path(__file__).parents[2] / "scenarios" / "sandbar-skiff.toml"
 Piece = tuple[str, frozenset[str], str, int]
 
 
-def inputs_of(text: str, *settings: str) -> Inputs:
+def inputs_of(text: str, *settings: str) -> Brief:
     """Inputs of a scenario's text."""
     return read_inputs(parse_toml(text.encode(), "small.toml"), settings=settings)
 
 
-def planned(inputs: Inputs) -> Plan:
+def planned(inputs: Brief) -> Plan:
     """Its own best plan."""
     plan = make_plan(inputs).plan
     assert plan is not None
@@ -69,7 +71,7 @@ def _most_moves(built: list[Piece], used: list[Piece], lost_dmm: int) -> int:
     return best
 
 
-def by_trying(inputs: Inputs, old: Plan, worth: int) -> int:
+def by_trying(inputs: Brief, old: Plan, worth: int) -> int:
     """The least cost with changes over every hub and way of every supply."""
     ways = all_ways(inputs)
     built = [
@@ -178,7 +180,7 @@ def test_the_command_and_its_sheet(tmp_path: Path) -> None:
     import pdfplumber
 
     text = SKIFF.read_text("utf-8")
-    write_folder(planned(inputs_of(without(text, "depth"))), tmp_path / "built")
+    write_folder(ShownPlan(planned(inputs_of(without(text, "depth")))), tmp_path / "built")
     asked = ["rework", str(SKIFF), str(tmp_path / "built"), "-q"]
     sheet = tmp_path / "work.pdf"
     told = CliRunner().invoke(

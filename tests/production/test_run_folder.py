@@ -9,28 +9,24 @@ from pathlib import Path
 
 import pdfplumber
 import pytest
+from support.plans import plan_of
 
 from lugwright.base.errors import BadInput
 from lugwright.outputs.paper_size import Paper
-from lugwright.pipeline import make_plan, read_inputs
 from lugwright.plans.schema import Plan
 from lugwright.production.run import Model
 from lugwright.production.run_folder import run_files, write_run
 from lugwright.production.times import built_in_times
-from lugwright.production.whole_run import Order, gather
-
-SKIFF = Path(__file__).parents[2] / "scenarios" / "sandbar-skiff.toml"
+from lugwright.production.whole_run import WholeRun, gather
 
 
 @pytest.fixture(scope="module")
 def skiff() -> Plan:
     """The skiff's plan."""
-    plan = make_plan(read_inputs(SKIFF)).plan
-    assert plan is not None
-    return plan
+    return plan_of("sandbar-skiff")
 
 
-def run_of(plan: Plan, boats: int, serial: str = "SK-098") -> Order:
+def run_of(plan: Plan, boats: int, serial: str = "SK-098") -> WholeRun:
     """A run of one model."""
     models = (Model(plan, boats, serial),)
     return gather(models, times=built_in_times(), on_hand={}, keep_dmm=10_000)

@@ -83,7 +83,7 @@ def shifted(at: Point, x_dmm: int, y_dmm: int) -> Point:
 
 def ways_of(case: Case) -> Iterator[Way]:
     """Every path that a wire of the console may take."""
-    routes = build_routes(case.console, case.limits, case.stock)
+    routes = build_routes(case.brief)
     joints = [post.id for post in case.console.posts]
     joints += [point.id for points in routes.splices.values() for point in points][:6]
     entries = {one.pigtail.entry for one in case.console.circuits if one.pigtail}
@@ -126,7 +126,7 @@ def nearest_dmm(span: list[Point], post: Post) -> float:
 
 def keep_their_room(case: Case) -> int:
     """No way is in the checker's way, nor in a driver circle that no end of it stands in."""
-    outlines = standing_outlines(Facts(case.console, case.limits, case.stock, hand_plan()))
+    outlines = standing_outlines(Facts(case.brief, hand_plan()))
     across_um = {row.thread: row.across_flats_um for row in case.stock.hardware}
     room_dmm = {
         post: ceil(across_um[post.thread] / 100 / sqrt(3)) + case.limits.nut_driver_room_dmm

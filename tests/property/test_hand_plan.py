@@ -7,36 +7,38 @@ from pathlib import Path
 import pytest
 from brute.random_consoles import random_case
 from hypothesis import given
+from support.seeds import seeds
 from support.strategies import SOME, Case, cases
 
 from lugwright.assemble.hand_plan import hand_choice
 from lugwright.assemble.totals import objective_cost
 from lugwright.checker.run import check_plan
-from lugwright.pipeline import Inputs, make_plan, pose, read_inputs, work_up
+from lugwright.pipeline import make_plan, pose, read_inputs, work_up
 from lugwright.plans.outcome import Ending, Outcome
+from lugwright.scenario.brief import Brief
 
 SCENARIOS = Path(__file__).resolve().parents[2] / "scenarios"
 FILES = sorted(path.stem for path in SCENARIOS.glob("*.toml"))
-LONG_SEEDS = {2006, 2008, 2009, 2011}  # whole problems with drop limits that bind
+LONG_SEEDS = {2002, 2006, 2008, 2009, 2011, 2014}  # drop limits that bind, many ways
 LONG = {"bridge-24-instruments", "switch-panel-loom", "six-dial-console"}
 
 
-def by_hand(inputs: Inputs) -> tuple[int, ...] | None:
+def by_hand(inputs: Brief) -> tuple[int, ...] | None:
     """What the plan made by eye costs on the shop's objective; None where there is no such plan,
     or where the checker finds fault with it.
     """
     _, routes = pose(inputs)
-    choice = hand_choice(inputs.console, inputs.limits, inputs.stock, routes)
+    choice = hand_choice(inputs, routes)
     if choice is None:
         return None
     plan = work_up(inputs, routes, Outcome(Ending.NO_ANSWER, (), choice))
-    if not check_plan(inputs.console, inputs.limits, inputs.stock, plan).passed:
+    if not check_plan(inputs, plan).passed:
         return None
     _, cost = objective_cost(plan.totals, inputs.limits)
     return cost
 
 
-def never_better_by_hand(inputs: Inputs) -> None:
+def never_better_by_hand(inputs: Brief) -> None:
     """Where the hand plan stands, ours exists and is at most as dear."""
     hand = by_hand(inputs)
     outcome = make_plan(inputs).outcome
@@ -49,17 +51,17 @@ def never_better_by_hand(inputs: Inputs) -> None:
 @given(case=cases())
 def test_on_random_consoles(case: Case) -> None:
     """Small consoles of like dials under random limits."""
-    never_better_by_hand(case.inputs)
+    never_better_by_hand(case.brief)
 
 
 @pytest.mark.parametrize(
     "seed",
-    [pytest.param(s, marks=pytest.mark.slow) if s in LONG_SEEDS else s for s in range(2000, 2015)],
+    seeds(range(2000, 2015), LONG_SEEDS),
 )
 def test_on_wide_consoles(seed: int) -> None:
-    """The enumerator's consoles, with leads, bus bars, consumers and looms, routed."""
+    """The enumerator's consoles, with leads, bus bars, loads aboard and looms, routed."""
     drawn = random_case(seed)
-    never_better_by_hand(Case(drawn.console, drawn.limits, drawn.stock).inputs)
+    never_better_by_hand(Case(drawn.console, drawn.limits, drawn.stock).brief)
 
 
 @pytest.mark.parametrize(

@@ -61,7 +61,7 @@ def test_every_plan_passes_the_checker(case: Case) -> None:
 
 @pytest.mark.parametrize("seed", range(1000, 1012))
 def test_every_plan_of_the_wide_consoles_passes_the_checker(seed: int) -> None:
-    """The same on the enumerator's consoles, with leads, bus bars, consumers and looms, routed."""
+    """The same on the enumerator's consoles: leads, bus bars, loads aboard and looms, routed."""
     drawn = random_case(seed)
     case = Case(drawn.console, drawn.limits, drawn.stock)
     stands(case, case.run())

@@ -8,19 +8,27 @@ import pytest
 from support.plans import plan_of
 
 from lugwright.outputs.test_sheet.report import Report, report_text
+from lugwright.plans.schema import Plan
 from lugwright.readings.judge import judge, judge_line
 from lugwright.readings.lines import sheet_of
 from lugwright.readings.read_csv import Reading
-from lugwright.readings.schema import SET_TO, Line
+from lugwright.readings.schema import SET_TO, Line, Sheet
 from lugwright.readings.words import band_text
 
-PLAN = plan_of("switch-panel-loom")
-SHEET = sheet_of(PLAN)
+
+def plan() -> Plan:
+    """The plan of a console with two feeds."""
+    return plan_of("switch-panel-loom")
+
+
+def sheet() -> Sheet:
+    """Its test sheet."""
+    return sheet_of(plan())
 
 
 def of(part: str) -> list[Line]:
     """The lines of a part."""
-    return [line for line in SHEET.lines if line.part == part]
+    return [line for line in sheet().lines if line.part == part]
 
 
 def test_each_feed_is_powered_alone_while_the_other_is_dead() -> None:
@@ -49,8 +57,8 @@ def test_a_dead_feed_reads_under_a_tenth_of_a_volt(millivolts: int, verdict: str
 def test_two_feeds_that_are_joined_are_told() -> None:
     """No joint is blamed; it says what it means."""
     line = of("feeds apart")[0]
-    judged = judge(SHEET, {line.id: Reading(Fraction(3_000))})
-    told = report_text(Report(PLAN, judged, None))
+    judged = judge(sheet(), {line.id: Reading(Fraction(3_000))})
+    told = report_text(Report(plan(), judged, None))
     assert f"{line.id}: two feeds are joined; power off" in told
 
 
@@ -71,6 +79,6 @@ def test_every_fuse_is_read_aloud_and_pulled() -> None:
 def test_lines_are_numbered_by_what_the_meter_is_set_to() -> None:
     """ohms, amps, volts, seen: each from 1 on, in the order of work."""
     for unit, word in SET_TO.items():
-        mine = [line.id for line in SHEET.lines if line.unit == unit]
+        mine = [line.id for line in sheet().lines if line.unit == unit]
         assert mine == [f"{word} {n}" for n in range(1, len(mine) + 1)]
         assert mine

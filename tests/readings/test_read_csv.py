@@ -10,6 +10,7 @@ from support.made_plan import small_plan
 from support.readings import filled_in, small_sheet
 
 from lugwright.base.errors import BadInput
+from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.test_sheet.csv_form import plan_mark
 from lugwright.readings.read_csv import Reading, parse_reading, read_readings
 from lugwright.readings.schema import Unit
@@ -59,7 +60,7 @@ def test_what_is_no_reading_is_none(text: str, unit: Unit) -> None:
 def read(path: Path, text: str) -> dict[str, Reading]:
     """The readings of a file with this text."""
     path.write_text(text, encoding="utf-8")
-    return read_readings(path, small_sheet().lines, plan_mark(small_plan()))
+    return read_readings(path, small_sheet().lines, plan_mark(plan_digest(small_plan())))
 
 
 @pytest.mark.parametrize("mark", [",", ";", "\t"])
@@ -83,9 +84,9 @@ def test_a_cell_that_is_no_reading_is_named_with_its_place(tmp_path: Path) -> No
     text = filled_in(small_plan(), {"ohms 1": "fine", "seen 1": "12"})
     (first, second) = refusal(tmp_path / "r.csv", text)
     column = text.partition("\n")[0].split(",").index("reading") + 1
-    told = f':3:{column}: reading: ohms 1: "fine" is no reading (allowed: a number'
+    told = f':3:{column}: reading: ohms 1: "fine" is not a reading (allowed: a number'
     assert first.startswith(told)
-    assert 'seen 1: "12" is no reading (allowed: yes or no' in second
+    assert 'seen 1: "12" is not a reading (allowed: yes or no' in second
 
 
 def test_lines_that_are_not_on_the_sheet_or_stand_twice(tmp_path: Path) -> None:
@@ -95,7 +96,7 @@ def test_lines_that_are_not_on_the_sheet_or_stand_twice(tmp_path: Path) -> None:
     twice = refusal(tmp_path / "r.csv", "\n".join([*rows, rows[2]]))
     assert '"ohms 1" stands here for the second time (keep one row of each line)' in twice[0]
     strange = refusal(tmp_path / "r.csv", text.replace("\nohms 1,", "\nQ7,"))
-    assert '"q7" is no line of this sheet (the sheet has ohms 1 to 10, volts 1 to' in strange[0]
+    assert '"q7" is not a line of this sheet (the sheet has ohms 1 to 10, volts 1 to' in strange[0]
     assert "10, amps 1 to 1, seen 1 to 6" in strange[0]
 
 

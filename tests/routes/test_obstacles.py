@@ -17,6 +17,7 @@ from lugwright.checker.nut_room import nut_corner_dmm
 from lugwright.routes.geometry import Box, is_inside
 from lugwright.routes.nuts import Circle, corner_radius_dmm, nut_radii_dmm
 from lugwright.routes.obstacles import Joint, Layers, Obstacle, obstacles_of
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import KeepOut
 
 BODY = Obstacle("the body of deep", "body", "deep", 500, Box(0, 0, 0, 0), 260, 100)
@@ -53,7 +54,8 @@ def test_a_stud_without_a_nut_in_stock_keeps_room_for_the_driver() -> None:
     """How large its nut is nobody said; the limits' room is kept round it all the same."""
     console = tiny_console([(60, 60)], thread="7/8-14", lamps=False)
     limits = plain_limits(clearance_dmm=30, nut_driver_room_dmm=40)
-    nuts = [one for one in obstacles_of(console, limits, packaged_stock()) if one.sort == "nut"]
+    found = obstacles_of(Brief(console, limits, packaged_stock()))
+    nuts = [one for one in found if one.sort == "nut"]
     assert [(one.radius_dmm, one.margin_dmm, one.nut_dmm) for one in nuts] == [(40, 30, 0)] * 2
 
 
@@ -62,7 +64,7 @@ def test_bodies_keep_outs_and_studs_are_obstacles_and_tabs_are_not() -> None:
     rib = KeepOut("rib", 300, 0, 100, 50, 200)
     console = tiny_console([(60, 60)], keep_outs=[rib])
     limits = plain_limits(clearance_dmm=30, nut_driver_room_dmm=40)
-    found = obstacles_of(console, limits, packaged_stock())
+    found = obstacles_of(Brief(console, limits, packaged_stock()))
     assert [(obstacle.name, obstacle.height_dmm, obstacle.margin_dmm) for obstacle in found] == [
         ("the keep-out rib", 200, 30),
         ("the body of dial1", 450, 30),
@@ -78,7 +80,7 @@ def test_a_rectangular_body_is_taken_as_it_is() -> None:
     console = tiny_console([(60, 60)], lamps=False)
     flat = replace(console.instruments[0], body_width_dmm=301, body_height_dmm=200)
     console = replace(console, instruments=(flat,), posts=())
-    (body,) = obstacles_of(console, plain_limits(), packaged_stock())
+    (body,) = obstacles_of(Brief(console, plain_limits(), packaged_stock()))
     assert (body.box, body.radius_dmm) == (Box(449, 500, 751, 700), 0)
 
 
@@ -87,14 +89,14 @@ def test_nothing_that_does_not_stick_out_is_in_the_way() -> None:
     console = tiny_console([(60, 60)], body_depth_mm=0)
     console = replace(console, posts=())
     limits = plain_limits(clearance_dmm=50)
-    assert obstacles_of(console, limits, packaged_stock()) == ()
+    assert obstacles_of(Brief(console, limits, packaged_stock())) == ()
     nothing = tiny_console([(60, 60)], body_mm=0)
-    assert obstacles_of(replace(nothing, posts=()), limits, packaged_stock()) == ()
+    assert obstacles_of(Brief(replace(nothing, posts=()), limits, packaged_stock())) == ()
 
 
 def test_only_what_is_higher_than_both_ends_is_in_a_layer() -> None:
     """An obstacle as high as the higher end is not in the way."""
-    layers = Layers(obstacles_of(tiny_console([(60, 60)]), plain_limits(), packaged_stock()))
+    layers = Layers(obstacles_of(Brief(tiny_console([(60, 60)]), plain_limits(), packaged_stock())))
     assert len(layers.above(449).obstacles) == 3
     assert len(layers.above(450).obstacles) == 2
     assert layers.above(500).obstacles == ()

@@ -29,9 +29,10 @@ from support.asking import (
 )
 from support.consoles import given_wire, place, tiny_console
 
-from lugwright.pipeline import Inputs, Run, holding, make_plan
+from lugwright.pipeline import Run, holding, make_plan
 from lugwright.plans.outcome import Outcome
 from lugwright.routes.schema import SplicePoint
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console, TiePoint
 from lugwright.stock.schema import Stock
 
@@ -220,7 +221,7 @@ def bundled_extension(dial2_ma: int) -> Run:
         console = change_pigtail(console, circuit, entry=place(80, 55, 50), reach_dmm=reach_dmm)
     stock = wide_stock(fitting("butt", "butt", ANY, ANY))
     limits = roomy_limits(bundle_rule="e11-dc", extensions=True)
-    return make_plan(holding(Inputs(console, limits, stock, {}, ()), {"hub": "dial2"}))
+    return make_plan(holding(Brief(console, limits, stock), {"hub": "dial2"}))
 
 
 def test_an_extension_on_a_loom_leg_carries_its_share() -> None:

@@ -133,7 +133,7 @@ def test_leads_on_the_feed_side_are_protected(
 
 
 def consumer_console(function: str, fuse_ma: int = 0) -> Console:
-    """A consumer of 1 A on an extra stud of dial 1 in 18 AWG, drawn from ignition behind 21 A."""
+    """A load of 1 A on an extra stud of dial 1 in 18 AWG, drawn from ignition behind 21 A."""
     console = tiny_console(TWO_DIALS, fuse_ma=21_000)
     at = replace(console.post("dial1.ignition").at, y_dmm=900)
     console = add_stud(console, "dial1.out", "ignition", at)
@@ -161,7 +161,7 @@ def consumer_console(function: str, fuse_ma: int = 0) -> Console:
 def test_what_is_fed_aboard_is_protected(
     function: str, fuse_ma: int, found: list[tuple[str, str]]
 ) -> None:
-    """A consumer's wire of 18 AWG behind 21 A, unless it has a fuse of its own; a signal is not
+    """A load's wire of 18 AWG behind 21 A, unless it has a fuse of its own; a signal is not
     fed.
     """
     assert reasons(fused(consumer_console(function, fuse_ma))) == found
@@ -179,7 +179,7 @@ def test_what_is_fed_aboard_is_protected(
 def test_what_is_taken_from_a_feed_post_is_protected(
     post: str, fuse_ma: int, found: list[tuple[str, str]]
 ) -> None:
-    """A consumer's wire of 18 AWG on a feed post behind 21 A is fed there as at a switch
+    """A load's wire of 18 AWG on a feed post behind 21 A is fed there as at a switch
     (33 CFR 183.455); the wire by which it returns is not.
     """
     console = consumer_console("signal", fuse_ma)

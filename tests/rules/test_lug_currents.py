@@ -36,6 +36,7 @@ from lugwright.assemble.build import assemble_plan
 from lugwright.checker.run import check_plan
 from lugwright.plans.outcome import Outcome
 from lugwright.plans.schema import Plan
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console, ReadyRing
 from lugwright.stock.schema import Stock
 
@@ -79,8 +80,8 @@ def worked_up(console: Console, stock: Stock, outcome: Outcome) -> Plan:
     """The whole plan, with nothing for the checker to find."""
     limits, routes = roomy_limits(**FREE), straight_routes(console, {})
     digests = {"scenario": console.digest, "stock": stock.digest}
-    plan = assemble_plan(console, limits, stock, routes, outcome, digests, "test", ())
-    assert [str(f) for f in check_plan(console, limits, stock, plan).findings] == []
+    plan = assemble_plan(Brief(console, limits, stock, digests=digests), routes, outcome, "test")
+    assert [str(f) for f in check_plan(Brief(console, limits, stock), plan).findings] == []
     return plan
 
 

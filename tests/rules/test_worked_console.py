@@ -18,6 +18,7 @@ from lugwright.model.choose import best_choice
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.schema import Plan
 from lugwright.problem.build import build_problem
+from lugwright.scenario.brief import Brief
 from lugwright.stock.schema import Stock
 
 # Wire: 3 jumpers of 125 mm and one of 45 mm = 420 mm. Two studs hold two lugs: 2 stacked lugs,
@@ -42,7 +43,7 @@ def stock_of() -> Stock:
 def outcome() -> Outcome:
     """What the model finds on the worked console."""
     console, stock = hand_console(), stock_of()
-    return best_choice(build_problem(console, LIMITS, stock, straight_routes(console, {})))
+    return best_choice(build_problem(Brief(console, LIMITS, stock), straight_routes(console, {})))
 
 
 def worked_up() -> Plan:
@@ -50,7 +51,7 @@ def worked_up() -> Plan:
     console, stock = hand_console(), stock_of()
     digests = {"scenario": console.digest, "stock": stock.digest}
     routes = straight_routes(console, {})
-    return assemble_plan(console, LIMITS, stock, routes, outcome(), digests, "test", ())
+    return assemble_plan(Brief(console, LIMITS, stock, digests=digests), routes, outcome(), "test")
 
 
 def test_the_model_finds_the_cost_worked_by_hand() -> None:
@@ -128,4 +129,4 @@ def test_minutes_and_prices_are_those_worked_by_hand() -> None:
 def test_the_checker_passes_what_was_worked_by_hand() -> None:
     """The plan written by hand stands before the checker as well."""
     console, stock = hand_console(), hand_stock()
-    assert check_plan(console, hand_limits(), stock, hand_plan()).findings == ()
+    assert check_plan(Brief(console, hand_limits(), stock), hand_plan()).findings == ()

@@ -22,7 +22,7 @@ LOOSER = {
     "minimum_size": '"18 AWG"',
     "ground_shift": '"0.2 V"',
 }
-CONSUMER = """
+LOAD = """
 [[boat_wires]]
 name = "chart light"
 role = "load"
@@ -71,7 +71,7 @@ def test_a_place_of_the_right_kind(limit: str, place: str, other: str) -> None:
 
 def test_a_consumer_aboard_is_a_load() -> None:
     """Its drop is judged, so it may be waived."""
-    assert faults("drop_other", "chart light", CONSUMER) == []
+    assert faults("drop_other", "chart light", LOAD) == []
 
 
 def test_a_misspelt_place() -> None:

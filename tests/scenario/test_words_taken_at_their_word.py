@@ -133,7 +133,21 @@ def test_wires_on_ground_alone_are_asked_about() -> None:
         console_of(f"{SKETCH}\n{text}")
 
 
-def test_stop_wire_is_no_consumer() -> None:
+@pytest.mark.parametrize("post", ["fuel.ignition", "fuel.ground"])
+def test_what_a_wire_is_for_is_asked(post: str) -> None:
+    """Where neither role nor a signal post says it, nothing is taken for a load."""
+    with pytest.raises(BadInput, match=r'"role" is missing: is "horn" a load or a sender\?'):
+        console_of(f"{SKETCH}\n{_boat_block('horn', post)}")
+
+
+def test_a_signal_post_says_what_lands_on_it() -> None:
+    """There the role need not be written, nor is it where it is written."""
+    for role in ("", "signal"):
+        text = SKETCH.split("[[boat_wires]]")[0] + _boat_block("fuel tank", "fuel.signal", role)
+        assert [block.is_sender for block in console_of(text).boat_blocks] == [True]
+
+
+def test_stop_wire_is_no_load() -> None:
     """It may hold over 100 V while the engine turns, and must meet no feed."""
     text = _boat_block("stop wire", "fuel.ground")
     with pytest.raises(BadInput, match="a stop circuit meets no feed"):
@@ -145,6 +159,6 @@ def test_kill_lanyard_as_a_switch_in_a_feed() -> None:
     drawn = GROUNDS.format(name="kill lanyard", loads="", x="", y="")
     drawn = drawn.replace('function = "ground"', 'function = "ignition"', 1)
     drawn = drawn.replace('function = "ground"', 'function = "load"', 1)
-    wire = _boat_block("relay", "kill lanyard.y", "consumer")
+    wire = _boat_block("relay", "kill lanyard.y", "load")
     with pytest.raises(BadInput, match=r"stops an engine.*cannot be said here"):
         console_of(f"{SKETCH}\n{drawn}\n{wire}")

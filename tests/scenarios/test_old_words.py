@@ -29,6 +29,12 @@ def line_of(text: str, start: str) -> int:
     ("today", "old", "key", "new"),
     [
         ('second = "ignition"', 'second = "none"', 'feeds = { second = "none"', "spare"),
+        (
+            "feeds = {",
+            'posts.ground = { current_limit = "5 A" }\nfeeds = {',
+            "posts.ground = { current_limit",
+            "carries",
+        ),
         ("title =", 'practice = "x"\ntitle =', "practice", "rule_set"),
         ("[[harness]]", "[engine_harness]", "[engine_harness]", "harness"),
         ("[[boat_wires]]", "[[arrives]]", "[[arrives]]", "boat_wires"),

@@ -20,15 +20,17 @@ from brute.setting import Setting
 from brute.tally import plus, summed_key
 from support.consoles import tiny_console
 from support.limits import plain_limits
+from support.seeds import seeds
 
 from lugwright.checker.run import check_plan
 from lugwright.cli.main import run
 from lugwright.limits.schema import Limits
 from lugwright.model.variants.frontier import Frontier, frontier
 from lugwright.model.variants.trade import WIRE_AGAINST_LUGS, Trade
-from lugwright.outputs.plot import PlotPoint, frontier_svg
-from lugwright.pipeline import Inputs, holding, pose
+from lugwright.outputs.plot import PlotPoint, frontier_plot
+from lugwright.pipeline import holding, pose
 from lugwright.problem.build import build_problem
+from lugwright.scenario.brief import Brief
 from lugwright.stock.read import read_stock
 from lugwright.studies.frontier import axes_of, plot_points, rows, trade_off
 
@@ -38,7 +40,7 @@ ONE_WIRE = plain_limits(wires_per_barrel=1)
 
 def frontier_of(case: Case) -> Frontier:
     """Our frontier of a random case."""
-    return frontier(build_problem(case.console, case.limits, case.stock, case.routes()))
+    return frontier(build_problem(case.brief, case.routes()))
 
 
 def points_of(found: Frontier) -> list[tuple[int, int]]:
@@ -92,7 +94,9 @@ def enumerated(case: Case, limits: Limits) -> list[tuple[int, int]]:
     return front[::-1]
 
 
-@pytest.mark.parametrize("seed", [*range(7), *range(8, 14), 14, 16, 21, 24, 26, 27, 33, 34, 36])
+@pytest.mark.parametrize(
+    "seed", seeds([*range(7), *range(8, 14), 14, 16, 21, 24, 26, 27, 33, 34, 36])
+)
 def test_the_frontier_is_that_of_all_plans(seed: int) -> None:
     """On small random consoles: the same points as trying everything, none more, none less."""
     case = random_case(seed)
@@ -100,7 +104,7 @@ def test_the_frontier_is_that_of_all_plans(seed: int) -> None:
     assert points_of(frontier_of(case)) == enumerated(case, limits)
 
 
-@pytest.mark.parametrize("seed", range(14, 30))
+@pytest.mark.parametrize("seed", seeds(range(14, 30)))
 def test_any_weights_find_their_best_on_the_frontier(seed: int) -> None:
     """For every worth of a lug the cheapest point costs what the enumerator says."""
     case = random_case(seed)
@@ -116,10 +120,10 @@ def test_any_weights_find_their_best_on_the_frontier(seed: int) -> None:
 # -- by hand ---------------------------------------------------------------------------------------
 
 
-def inputs_of(limits: Limits = ONE_WIRE) -> Inputs:
+def inputs_of(limits: Limits = ONE_WIRE) -> Brief:
     """Four dials in a row and one away, one wire in a barrel: stacks cost a way round."""
     console = tiny_console(((60, 60), (160, 60), (260, 60), (160, 180)), lamps=False)
-    return Inputs(console, limits, read_stock(), {}, ())
+    return Brief(console, limits, read_stock())
 
 
 def test_each_point_has_its_checked_plan() -> None:
@@ -132,7 +136,7 @@ def test_each_point_has_its_checked_plan() -> None:
     assert [wire for _, wire in sums] == sorted({wire for _, wire in sums}, reverse=True)
     shortest = replace(inputs.limits, objective="shortest")
     for plan in found.plans:
-        assert check_plan(inputs.console, shortest, inputs.stock, plan).passed
+        assert check_plan(Brief(inputs.console, shortest, inputs.stock), plan).passed
         assert plan.proof.proved
 
 
@@ -143,15 +147,15 @@ def test_the_plan_made_by_eye_is_drawn_in() -> None:
     assert hand is not None and found.hand is not None
     as_few = [point.y for point in points if point.x <= hand.x]
     assert found.hand_faults or min(as_few) <= hand.y
-    drawn = frontier_svg(points, hand, axes_of(found.trade))
+    drawn = frontier_plot(points, hand, axes_of(found.trade)).file()
     assert "by eye" in drawn and drawn.count("<circle") == len(points)
 
 
 def test_a_plot_of_one_point_and_of_none() -> None:
     """The picture does not need two points to have a scale."""
-    one = frontier_svg([PlotPoint(2, 1345, "a & b")], None, axes_of(WIRE_AGAINST_LUGS))
+    one = frontier_plot([PlotPoint(2, 1345, "a & b")], None, axes_of(WIRE_AGAINST_LUGS)).file()
     assert one.count("<circle") == 1 and "a &amp; b" in one
-    assert "<circle" not in frontier_svg([], None, axes_of(WIRE_AGAINST_LUGS))
+    assert "<circle" not in frontier_plot([], None, axes_of(WIRE_AGAINST_LUGS)).file()
 
 
 def test_holds_are_obeyed_at_every_point() -> None:

@@ -16,11 +16,12 @@ from brute.random_consoles import random_case
 from markupsafe import escape
 from support.consoles import tiny_console
 from support.limits import plain_limits
+from support.seeds import seeds
 
 from lugwright import pipeline
 from lugwright.assemble.panel import panel_of
 from lugwright.checker.run import check_plan
-from lugwright.cli.cmd_hubs import exit_of
+from lugwright.cli.answers.hubs import exit_of
 from lugwright.cli.exits import Exit
 from lugwright.cli.main import run
 from lugwright.limits.schema import Limits
@@ -43,9 +44,10 @@ from lugwright.outputs.hubs_table import (
     why_best,
     wire_by_circuit,
 )
-from lugwright.pipeline import Inputs, holding, make_plan, read_inputs
+from lugwright.pipeline import holding, make_plan, read_inputs
 from lugwright.plans.outcome import Ending
 from lugwright.problem.build import build_problem
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console, ReadyRing
 from lugwright.stock.read import read_stock
 from lugwright.studies.hubs import HubTable, compare_hubs
@@ -64,16 +66,16 @@ def only_hub(case: Case, name: str) -> Case:
     return replace(case, console=replace(case.console, instruments=instruments))
 
 
-def inputs_of(console: Console, limits: Limits | None = None) -> Inputs:
+def inputs_of(console: Console, limits: Limits | None = None) -> Brief:
     """Inputs without files."""
-    return Inputs(console, limits or plain_limits(), read_stock(), {}, ())
+    return Brief(console, limits or plain_limits(), read_stock())
 
 
-@pytest.mark.parametrize("seed", [*range(7), *range(8, 24)])
+@pytest.mark.parametrize("seed", seeds([*range(7), *range(8, 24)]))
 def test_every_row_is_what_trying_everything_finds(seed: int) -> None:
     """On small random consoles each hub costs what the enumerator says, or has no plan."""
     case = random_case(seed)
-    problem = build_problem(case.console, case.limits, case.stock, case.routes())
+    problem = build_problem(case.brief, case.routes())
     candidates = [one.name for one in case.console.instruments if one.hub_candidate]
     found = best_per_hub(problem, candidates, anywhere=not case.limits.one_hub)
     for name in candidates:
@@ -89,13 +91,13 @@ def test_every_row_is_what_trying_everything_finds(seed: int) -> None:
 
 
 @pytest.fixture(scope="module")
-def skiff() -> tuple[Inputs, HubTable]:
+def skiff() -> tuple[Brief, HubTable]:
     """The skiff and its hubs."""
     inputs = read_inputs(SKIFF)
     return inputs, compare_hubs(inputs)
 
 
-def test_a_row_is_the_plan_of_that_hub_held(skiff: tuple[Inputs, HubTable]) -> None:
+def test_a_row_is_the_plan_of_that_hub_held(skiff: tuple[Brief, HubTable]) -> None:
     """A row's plan has the same jumpers, fittings and totals as planning with the hub held."""
     inputs, table = skiff
     for row in table.rows:
@@ -115,16 +117,16 @@ def test_a_row_is_the_plan_of_that_hub_held(skiff: tuple[Inputs, HubTable]) -> N
     assert free == best.plan
 
 
-def test_every_plan_passes_the_checker(skiff: tuple[Inputs, HubTable]) -> None:
+def test_every_plan_passes_the_checker(skiff: tuple[Brief, HubTable]) -> None:
     """What stands in the table was checked: checking it again finds nothing."""
     inputs, table = skiff
     plans = [row.plan for row in table.rows if row.plan is not None]
     assert len(plans) == 3
     for plan in plans:
-        assert check_plan(inputs.console, inputs.limits, inputs.stock, plan).passed
+        assert check_plan(inputs, plan).passed
 
 
-def test_why_the_best_one_is_best(skiff: tuple[Inputs, HubTable]) -> None:
+def test_why_the_best_one_is_best(skiff: tuple[Brief, HubTable]) -> None:
     """The sentence names the next hub, the wire saved by circuit, and the thread left."""
     _, table = skiff
     rows = {row.hub: row for row in table.rows}
@@ -144,7 +146,7 @@ def test_why_the_best_one_is_best(skiff: tuple[Inputs, HubTable]) -> None:
 
 @pytest.mark.parametrize("column", sorted(COLUMNS))
 @pytest.mark.parametrize("backwards", [False, True])
-def test_sorting(skiff: tuple[Inputs, HubTable], column: str, backwards: bool) -> None:
+def test_sorting(skiff: tuple[Brief, HubTable], column: str, backwards: bool) -> None:
     """Any column sorts; a hub without a plan stays at the end; no row is lost."""
     _, table = skiff
     rows = in_order(table.rows, column, backwards=backwards)
@@ -158,7 +160,7 @@ def test_sorting(skiff: tuple[Inputs, HubTable], column: str, backwards: bool) -
         assert values == sorted(values, reverse=backwards)  # type: ignore[type-var]
 
 
-def test_csv_has_every_row_and_no_formula(skiff: tuple[Inputs, HubTable]) -> None:
+def test_csv_has_every_row_and_no_formula(skiff: tuple[Brief, HubTable]) -> None:
     """The table as CSV reads back; no cell had to be disarmed."""
     _, table = skiff
     read = list(csv.DictReader(io.StringIO(hubs_csv(in_order(table.rows, "wire")))))
@@ -167,7 +169,7 @@ def test_csv_has_every_row_and_no_formula(skiff: tuple[Inputs, HubTable]) -> Non
     assert not any(cell.startswith("'") for line in read for cell in line.values())
 
 
-def test_the_page_is_whole_and_alone(skiff: tuple[Inputs, HubTable]) -> None:
+def test_the_page_is_whole_and_alone(skiff: tuple[Brief, HubTable]) -> None:
     """One file: no script, nothing fetched; every hub drawn, its side said, circuits by name."""
     inputs, table = skiff
     text = hubs_page(table.rows, pipeline.before_planning(inputs))
@@ -192,12 +194,12 @@ def test_the_page_is_whole_and_alone(skiff: tuple[Inputs, HubTable]) -> None:
 
 
 def test_a_hub_on_the_left_from_behind_is_drawn_on_the_left(
-    skiff: tuple[Inputs, HubTable],
+    skiff: tuple[Brief, HubTable],
 ) -> None:
     """Speed is drilled at the left of the front, so from the back it is at the right."""
     inputs, _ = skiff
-    panel = panel_of(inputs.console, inputs.limits)
-    tree = ET.fromstring(small_blank(panel, "no plan"))  # noqa: S314
+    panel = panel_of(inputs)
+    tree = ET.fromstring(small_blank(panel, "no plan").file())  # noqa: S314
     [speed] = [text for text in tree.iter(f"{SVG}text") if text.text == "speed"]
     assert float(speed.get("x", "0")) > panel.width_dmm / 20
 
@@ -282,7 +284,7 @@ def row(hub: str, ending: Ending, cost: int, bound: int, other: HubRow) -> HubRo
     return replace(other, hub=hub, ending=ending.value, cost=(cost,), bound=(bound,))
 
 
-def test_a_row_not_proved_says_its_gap(skiff: tuple[Inputs, HubTable]) -> None:
+def test_a_row_not_proved_says_its_gap(skiff: tuple[Brief, HubTable]) -> None:
     """The gap in the row; and the best is best only as far as is known."""
     model = skiff[1].rows[1]
     rows = [
@@ -351,7 +353,7 @@ def test_an_unknown_column_is_refused(capsys: pytest.CaptureFixture[str]) -> Non
     assert "'wire'" in capsys.readouterr().err
 
 
-def test_the_same_question_gives_the_same_bytes(skiff: tuple[Inputs, HubTable]) -> None:
+def test_the_same_question_gives_the_same_bytes(skiff: tuple[Brief, HubTable]) -> None:
     """Asked twice, table and page do not differ in a byte."""
     inputs, table = skiff
     again = compare_hubs(inputs)
@@ -364,7 +366,7 @@ def test_the_least_row_is_the_free_optimum() -> None:
     """Over all hubs the least cost is what the search over all hubs proves."""
     for seed in range(24, 30):
         case = random_case(seed)
-        problem = build_problem(case.console, case.limits, case.stock, case.routes())
+        problem = build_problem(case.brief, case.routes())
         names = [one.name for one in case.console.instruments if one.hub_candidate]
         each = best_per_hub(problem, names, anywhere=not case.limits.one_hub)
         costs = [one.cost for one in each.values() if one.cost]
@@ -375,7 +377,7 @@ def test_a_held_hub_that_is_no_candidate_says_so() -> None:
     """The one row that is left tells why it has no plan."""
     console = tiny_console(lamps=False, hub_candidates=(1, 2))
     (only,) = compare_hubs(holding(inputs_of(console), [("hub", "dial3")])).rows
-    assert only.plan is None and reason_text(only) == "it is no hub candidate"
+    assert only.plan is None and reason_text(only) == "it is not a hub candidate"
 
 
 def test_a_strangers_folder_is_left_alone(

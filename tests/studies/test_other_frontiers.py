@@ -20,6 +20,7 @@ from brute.random_consoles import random_case
 from brute.search import Combined, SupplyWays, Way
 from brute.setting import Setting
 from brute.tally import MONEY_THEN_WIRE, plus, summed_key
+from support.seeds import seeds
 
 from lugwright.assemble.build import assemble_plan
 from lugwright.base.scale import ceil_div
@@ -30,13 +31,15 @@ from lugwright.model.variants.frontier import Frontier, frontier
 from lugwright.model.variants.frontier_drop import against_drop
 from lugwright.model.variants.trade import TRADES
 from lugwright.outputs.folder import STUDY_NAMES
-from lugwright.pipeline import Inputs, read_inputs
+from lugwright.pipeline import read_inputs
 from lugwright.problem.build import build_problem
+from lugwright.scenario.brief import Brief
 from lugwright.studies.frontier import sides_of, trade_off
 
 SKIFF = Path(__file__).resolve().parents[2] / "scenarios" / "sandbar-skiff.toml"
 MINUTES = ("money:drop", "lugs:drop")  # on the demo console
 SEEDS = (0, 2, 3, 5, 8, 9, 12, 14, 16, 21, 24, 27)
+LONG = (14, 16)  # with -m slow
 
 Key = tuple[int, ...]
 Plans = Iterator[tuple[Key, int]]
@@ -44,7 +47,7 @@ Plans = Iterator[tuple[Key, int]]
 
 def found_for(name: str, case: Case) -> Frontier:
     """Our frontier of a random case."""
-    problem = build_problem(case.console, case.limits, case.stock, case.routes())
+    problem = build_problem(case.brief, case.routes())
     search = against_drop if TRADES[name].against == "drop" else frontier
     found = search(problem, TRADES[name])
     assert found.complete
@@ -104,7 +107,7 @@ def undominated(pairs: Iterator[tuple[int, int]]) -> list[tuple[int, int]]:
     return front[::-1]
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", seeds(SEEDS, LONG))
 def test_money_against_wire(seed: int) -> None:
     """The same points as trying everything."""
     case = random_case(seed)
@@ -119,7 +122,7 @@ def test_money_against_wire(seed: int) -> None:
     ("name", "objective"),
     [("wire:drop", "shortest"), ("money:drop", "cheapest"), ("lugs:drop", "lowest-stacks")],
 )
-@pytest.mark.parametrize("seed", SEEDS[:8])
+@pytest.mark.parametrize("seed", seeds(SEEDS[:8], LONG))
 def test_against_the_worst_drop(name: str, objective: str, seed: int) -> None:
     """As many points as trying everything finds, each of the same value."""
     case = random_case(seed)
@@ -128,7 +131,7 @@ def test_against_the_worst_drop(name: str, objective: str, seed: int) -> None:
     assert [outcome.cost[0] for outcome in found.points] == [value for _, value in wanted]
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", seeds(SEEDS, LONG))
 def test_money_against_lugs_for_every_worth(seed: int) -> None:
     """For every worth of a lug the cheapest point costs what the enumerator says."""
     case = random_case(seed)
@@ -154,9 +157,8 @@ def sums_of(case: Case, found: Frontier) -> list[tuple[int, int]]:
     made = []
     for outcome in found.points:
         limits = replace(case.limits, objective="cheapest")
-        plan = assemble_plan(
-            case.console, limits, case.stock, case.routes(), outcome, {}, "test", ()
-        )
+        brief = Brief(case.console, limits, case.stock)
+        plan = assemble_plan(brief, case.routes(), outcome, "test")
         made.append((plan.totals.stacked_lugs, outcome.cost[0]))
     return made
 
@@ -164,7 +166,7 @@ def sums_of(case: Case, found: Frontier) -> list[tuple[int, int]]:
 # -- the study and the command ---------------------------------------------------------------------
 
 
-def skiff_inputs() -> Inputs:
+def skiff_inputs() -> Brief:
     """The four dials of the demo."""
     return read_inputs(SKIFF)
 
@@ -185,7 +187,7 @@ def test_every_point_is_a_checked_plan(name: str) -> None:
     assert values == sorted(set(values), reverse=True)
     aimed = replace(inputs.limits, objective=TRADES[name].objective)
     for plan in found.plans:
-        assert check_plan(inputs.console, aimed, inputs.stock, plan).passed
+        assert check_plan(Brief(inputs.console, aimed, inputs.stock), plan).passed
         assert plan.proof.proved
 
 

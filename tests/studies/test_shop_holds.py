@@ -10,7 +10,8 @@ from support.explaining import SCENARIOS, member, members_of
 from lugwright import pipeline
 from lugwright.limits.spec_rows import SPEC_BY_NAME
 from lugwright.limits.values import parse_value
-from lugwright.studies.question import Question, Verdict
+from lugwright.scenario.brief import Brief
+from lugwright.studies.question import Verdict
 from lugwright.studies.schema import WhyNot
 from lugwright.studies.tight_spots import tight_data, tight_lines, tight_spots
 from lugwright.studies.why_not import why_not
@@ -19,7 +20,7 @@ from lugwright.studies.words import why_data, why_lines
 LOCKS = '[shop]\nlocked = ["lugs_per_stud"]\n'
 
 
-def asked(folder: Path, name: str, shop: str, *settings: str) -> pipeline.Inputs:
+def asked(folder: Path, name: str, shop: str, *settings: str) -> Brief:
     """A scenario under a shop's file of that text."""
     path = folder / "shop.toml"
     path.write_text(shop, encoding="utf-8")
@@ -29,7 +30,7 @@ def asked(folder: Path, name: str, shop: str, *settings: str) -> pipeline.Inputs
 def explained(folder: Path, name: str, shop: str, *settings: str) -> WhyNot:
     """Why that scenario has no plan under the shop's file."""
     inputs = asked(folder, name, shop, *settings)
-    return why_not(Question(inputs.console, inputs.limits, inputs.stock))
+    return why_not(inputs)
 
 
 def test_a_locked_limit_is_named_and_not_suggested(tmp_path: Path) -> None:
@@ -91,14 +92,14 @@ def test_nothing_together_where_all_of_a_conflict_is_held(tmp_path: Path) -> Non
 
 
 @pytest.fixture(scope="module")
-def inputs(tmp_path_factory: pytest.TempPathFactory) -> pipeline.Inputs:
+def inputs(tmp_path_factory: pytest.TempPathFactory) -> Brief:
     """One wire in a barrel, which the shop holds, and the cut step with it."""
     folder = tmp_path_factory.mktemp("shop")
     shop = 'wires_per_barrel = 1\n[shop]\ntighten_only = ["wires_per_barrel", "cut_step"]\n'
     return asked(folder, "one-wire-per-barrel", shop)
 
 
-def test_tight_spots_do_not_move_what_is_held(inputs: pipeline.Inputs) -> None:
+def test_tight_spots_do_not_move_what_is_held(inputs: Brief) -> None:
     """It would save most of all, and is named as held instead, with file and line."""
     spots = tight_spots(inputs)
     assert "wires_per_barrel" not in {spot.limit for spot in spots.spots}

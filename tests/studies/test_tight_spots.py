@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 
 from lugwright.cli.main import run
-from lugwright.pipeline import Inputs, holding, make_plan, read_inputs
+from lugwright.pipeline import holding, make_plan, read_inputs
 from lugwright.plans.outcome import Ending
+from lugwright.scenario.brief import Brief
 from lugwright.studies.tight_spots import MOST_LINES, TightSpots, tight_lines, tight_spots
 
 SCENARIOS = Path(__file__).resolve().parents[2] / "scenarios"
@@ -18,7 +19,7 @@ NO_PLAN = SCENARIOS / "too-many-rings.toml"
 
 
 @pytest.fixture(scope="module")
-def found() -> tuple[Inputs, TightSpots]:
+def found() -> tuple[Brief, TightSpots]:
     """A console with one wire in a barrel, and its tight spots."""
     inputs = read_inputs(ONE_WIRE)
     return inputs, tight_spots(inputs)
@@ -31,7 +32,7 @@ SETTINGS = {
 }
 
 
-def test_every_saving_is_that_of_a_plan(found: tuple[Inputs, TightSpots]) -> None:
+def test_every_saving_is_that_of_a_plan(found: tuple[Brief, TightSpots]) -> None:
     """Planning with that one limit set by hand costs just what the spot says, on the same hub."""
     _, spots = found
     assert {spot.limit for spot in spots.spots} == set(SETTINGS)
@@ -46,7 +47,7 @@ def test_every_saving_is_that_of_a_plan(found: tuple[Inputs, TightSpots]) -> Non
 @pytest.mark.parametrize(
     "setting", ["lugs_per_stud=5", "wires_per_splice=5", "clearance=5 mm", "drop_other=11 %"]
 )
-def test_what_is_not_named_saves_nothing(found: tuple[Inputs, TightSpots], setting: str) -> None:
+def test_what_is_not_named_saves_nothing(found: tuple[Brief, TightSpots], setting: str) -> None:
     """A limit that could be moved and stands in no line costs the same when it is."""
     inputs, spots = found
     assert setting.partition("=")[0] not in {spot.limit for spot in spots.spots}
@@ -54,7 +55,7 @@ def test_what_is_not_named_saves_nothing(found: tuple[Inputs, TightSpots], setti
     assert make_plan(read_inputs(ONE_WIRE, settings=(setting,))).outcome.cost == present
 
 
-def test_the_best_saving_comes_first(found: tuple[Inputs, TightSpots]) -> None:
+def test_the_best_saving_comes_first(found: tuple[Brief, TightSpots]) -> None:
     """Ordered by what is saved, told with value, place and hub, at most ten lines."""
     _, spots = found
     costs = [spot.cost for spot in spots.spots]

@@ -4,11 +4,9 @@ import pytest
 from brute.random_consoles import random_case
 from support.explaining import assert_irreducible
 
-from lugwright.limits.schema import Limits
 from lugwright.routes.schema import Routes
-from lugwright.scenario.console import Console
-from lugwright.stock.schema import Stock
-from lugwright.studies.question import Question, Verdict
+from lugwright.scenario.brief import Brief
+from lugwright.studies.question import Verdict
 from lugwright.studies.why_not import why_not
 
 # consoles the enumerator finds no plan for, of the first ninety
@@ -21,10 +19,10 @@ def judge(seed: int) -> None:
     case = random_case(seed)
     assert case.best().cost is None
 
-    def route(_console: Console, _limits: Limits, _stock: Stock) -> Routes:
+    def route(_brief: Brief) -> Routes:
         return case.routes()
 
-    question = Question(case.console, case.limits, case.stock)
+    question = case.brief
     why = why_not(question, route=route)
     assert_irreducible(question, why, route)
     for conflict in why.conflicts:

@@ -14,7 +14,8 @@ from support.explaining import (
 )
 
 from lugwright.routes.build import build_routes
-from lugwright.studies.question import Question, Verdict
+from lugwright.scenario.brief import Brief
+from lugwright.studies.question import Verdict
 from lugwright.studies.schema import WhyNot
 from lugwright.studies.why_not import OUT_OF_TIME, why_not
 from lugwright.studies.words import why_lines
@@ -221,6 +222,6 @@ def test_what_nothing_would_mend() -> None:
         ),
         boat_blocks=(),
     )
-    why = why_not(Question(bare, question.limits, question.stock))
+    why = why_not(Brief(bare, question.limits, question.stock))
     assert why.conflicts == () and why.complete
     assert {reason.place for reason in why.missing} == {"circuit ground", "circuit ignition"}

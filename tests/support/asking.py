@@ -23,6 +23,7 @@ from lugwright.plans.outcome import Ending, Outcome
 from lugwright.problem.build import build_problem
 from lugwright.problem.schema import Problem
 from lugwright.routes.schema import SplicePoint
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console, Load, Pigtail, Point, Post
 from lugwright.stock.schema import Barrel, FittingKind, FittingType, Hardware, Spool, Stock
 
@@ -106,11 +107,10 @@ def pose(
     """The question. ``splices``: these splice points on straight routes, in place of real
     routes.
     """
-    rules = limits or roomy_limits()
+    rules, chosen = limits or roomy_limits(), stock or stock_of()
     if splices is not None:
-        return build_problem(console, rules, stock or stock_of(), straight_routes(console, splices))
-    chosen = stock or stock_of()
-    return build_problem(console, rules, chosen, build_routes(console, rules, chosen))
+        return build_problem(Brief(console, rules, chosen), straight_routes(console, splices))
+    return build_problem(Brief(console, rules, chosen), build_routes(console, rules, chosen))
 
 
 def ask(

@@ -19,6 +19,7 @@ from lugwright.plans.choice import Choice, ChosenFitting, ChosenJumper, WireKey
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.schema import Plan
 from lugwright.routes.schema import Corner, Path, Routes
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console, Point
 from lugwright.stock.schema import Barrel, FittingType, FuseType, Hardware, Spool, Stock
 
@@ -163,27 +164,21 @@ def assembled(
 ) -> Plan:
     """The plan of a choice on straight routes."""
     where = console or bench_console()
-    return assemble_plan(
-        where,
-        limits or bench_limits(),
-        stock or bench_stock(),
-        straight_routes(where),
-        Outcome(Ending.NO_ANSWER, (), choice or bench_choice()),
-        {"scenario": "00"},
-        "test",
-        (),
-    )
+    stocked = stock or bench_stock()
+    brief = Brief(where, limits or bench_limits(), stocked, digests={"scenario": "00"})
+    outcome = Outcome(Ending.NO_ANSWER, (), choice or bench_choice())
+    return assemble_plan(brief, straight_routes(where), outcome, "test")
 
 
 def heavy_console() -> Console:
-    """The block of boat wires is a consumer of 500 mA at dial 2, the hub."""
+    """The block of boat wires is a load of 500 mA at dial 2, the hub."""
     console = bench_console(senders=(2,))
     heavy = replace(console.boat_blocks[0], current_ma=500, is_sender=False)
     return replace(console, boat_blocks=(heavy,))
 
 
 def heavy_choice() -> Choice:
-    """Each ground jumper in a ring of its own, the consumer on dial 2."""
+    """Each ground jumper in a ring of its own, the load on dial 2."""
     plain = bench_choice()
     dropped = {"dial2.ground", "dial3.signal"}
     kept = [

@@ -18,8 +18,8 @@ SCENARIOS = Path(__file__).parents[2] / "scenarios"
 def plan_by_eye(name: str) -> Plan:
     """The hand plan of a demo console. Raises ValueError when there is none by eye."""
     inputs = pipeline.read_inputs(SCENARIOS / f"{name}.toml")
-    routes = build_routes(inputs.console, inputs.limits, inputs.stock)
-    choice = hand_choice(inputs.console, inputs.limits, inputs.stock, routes)
+    routes = build_routes(inputs)
+    choice = hand_choice(inputs, routes)
     if choice is None:
         raise ValueError(f"no plan by eye for {name}")
     return pipeline.work_up(inputs, routes, Outcome(Ending.WITHIN_BOUND, (), choice=choice))

@@ -1,4 +1,4 @@
-"""Plans of demo consoles for drawing, made once a process: by eye where no splice is wanted."""
+"""Plans of demo consoles for drawing, made once a run: by eye where no splice is wanted."""
 
 from __future__ import annotations
 
@@ -6,12 +6,15 @@ from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from support.plans import SCENARIOS, plan_of
+from support.shared import shared
+
 from lugwright import pipeline
 from lugwright.assemble.hand_plan import hand_choice
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.schema import Plan
+from lugwright.scenario.brief import Brief
 
-SCENARIOS = Path(__file__).resolve().parents[2] / "scenarios"
 BY_EYE = ("sandbar-skiff", "flying-leads", "hub-out-of-reach", "bridge-24-instruments")
 PROVED = ("one-wire-per-barrel", "six-dial-console")
 TWELVE = "twelve dials"
@@ -22,22 +25,23 @@ SIZES = ("sandbar-skiff", TWELVE, "bridge-24-instruments")  # 4, 12 and 24 instr
 @cache
 def plan_named(name: str) -> Plan:
     """A plan of one of NAMES."""
+    return shared(f"drawn plan of {name}", lambda: _made(name))
+
+
+def _made(name: str) -> Plan:
     if name == TWELVE:
         with TemporaryDirectory() as folder:
             path = Path(folder) / "twelve.toml"
             path.write_text(_twelve(), encoding="utf-8")
             return _by_eye(pipeline.read_inputs(path))
-    inputs = pipeline.read_inputs(SCENARIOS / f"{name}.toml")
     if name in BY_EYE:
-        return _by_eye(inputs)
-    plan = pipeline.make_plan(inputs).plan
-    assert plan is not None
-    return plan
+        return _by_eye(pipeline.read_inputs(SCENARIOS / f"{name}.toml"))
+    return plan_of(name)
 
 
-def _by_eye(inputs: pipeline.Inputs) -> Plan:
+def _by_eye(inputs: Brief) -> Plan:
     _, routes = pipeline.pose(inputs)
-    choice = hand_choice(inputs.console, inputs.limits, inputs.stock, routes)
+    choice = hand_choice(inputs, routes)
     assert choice is not None
     return pipeline.work_up(inputs, routes, Outcome(Ending.WITHIN_BOUND, (), choice=choice))
 

@@ -15,8 +15,9 @@ from typing import Any
 from lugwright.base.canonical import digest_of
 from lugwright.base.errors import BadInput
 from lugwright.outputs.plan_json import SEAL
-from lugwright.pipeline import Inputs, check_file
+from lugwright.pipeline import check_file
 from lugwright.routes.schema import Routes
+from lugwright.scenario.brief import Brief
 
 # Fields with a closed set of values: the other value, so that the file still reads as a plan.
 OTHER = {
@@ -100,7 +101,7 @@ def edited(data: dict[str, Any], edit: Edit, *, sealed: bool) -> str:
         holder[edit.path[-1]] = before
 
 
-def passes(inputs: Inputs, routes: Routes, text: str, file: Path) -> bool:
+def passes(inputs: Brief, routes: Routes, text: str, file: Path) -> bool:
     """Whether the check lets a plan file through."""
     file.write_text(text, encoding="utf-8", newline="\n")
     try:

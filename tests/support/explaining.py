@@ -5,7 +5,8 @@ from pathlib import Path
 
 from lugwright import pipeline
 from lugwright.plans.outcome import Ending
-from lugwright.studies.question import Prober, Question, RouteMaker, Verdict
+from lugwright.scenario.brief import Brief
+from lugwright.studies.question import Prober, RouteMaker, Verdict
 from lugwright.studies.question_variants import Asking, Variant
 from lugwright.studies.schema import Member, WhyNot
 
@@ -14,11 +15,10 @@ SCENARIOS = Path(__file__).parents[2] / "scenarios"
 
 def question_of(
     name: str, settings: tuple[str, ...] = (), holds: tuple[tuple[str, str], ...] = ()
-) -> Question:
+) -> Brief:
     """The question a scenario file poses."""
     inputs = pipeline.read_inputs(SCENARIOS / f"{name}.toml", settings=settings)
-    held = pipeline.holding(inputs, holds).holds
-    return Question(inputs.console, inputs.limits, inputs.stock, held)
+    return pipeline.holding(inputs, holds)
 
 
 def members_of(why: WhyNot) -> list[set[str]]:
@@ -31,12 +31,12 @@ def member(why: WhyNot, name: str) -> Member:
     return next(one for c in why.conflicts for one in c.members if one.name == name)
 
 
-def verdict_without(question: Question, route: RouteMaker, names: Iterable[str]) -> Verdict:
+def verdict_without(question: Brief, route: RouteMaker, names: Iterable[str]) -> Verdict:
     """Whether a plan exists with these taken away, by a solve that remembers nothing."""
     return Asking(question, Prober(None, None, route)).verdict(Variant(frozenset(names)))
 
 
-def assert_irreducible(question: Question, why: WhyNot, route: RouteMaker) -> None:
+def assert_irreducible(question: Brief, why: WhyNot, route: RouteMaker) -> None:
     """Each conflict by itself has no plan; without any one of its members it has one."""
     assert why.conflicts and why.complete
     for names in members_of(why):

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from types import ModuleType
 from typing import Any
 
 import pytest
 from support.made_plan import small_plan
 
-import lugwright
+from lugwright import pipeline
 from lugwright.checker.finding import Finding, Report
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.progress import Progress
@@ -122,9 +120,6 @@ def planned(
 
 def put_in(monkeypatch: pytest.MonkeyPatch, fake: FakePipeline) -> FakePipeline:
     """Let the commands find the fake where the pipeline would be."""
-    module = ModuleType("lugwright.pipeline")
     for name in ("read_inputs", "holding", "make_plan", "why_no_plan", "check_file"):
-        setattr(module, name, getattr(fake, name))
-    monkeypatch.setitem(sys.modules, "lugwright.pipeline", module)
-    monkeypatch.setattr(lugwright, "pipeline", module, raising=False)
+        monkeypatch.setattr(pipeline, name, getattr(fake, name))
     return fake

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from xml.etree import ElementTree
 
+from lugwright.outputs.drawing.svg import Drawing
+
 SVG = "{http://www.w3.org/2000/svg}"
 
 
-def parsed(svg: str) -> ElementTree.Element:
+def parsed(drawing: Drawing) -> ElementTree.Element:
     """The drawing as a tree; a text that was not escaped breaks it."""
-    return ElementTree.fromstring(svg)  # noqa: S314 (our own drawing)
+    return ElementTree.fromstring(drawing.file())  # noqa: S314 (our own drawing)
 
 
 def words(element: ElementTree.Element) -> list[str]:

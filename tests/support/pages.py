@@ -11,6 +11,7 @@ import html5lib
 from lugwright.outputs.job.sheet import FILE, sheet_files
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.plan_json import SEAL, plan_text
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.schema import Plan
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ HOSTILE = "\"></svg></style><script>alert(1)</script>&'=1+1 " + "w" * 200
 
 def page_of(plan: Plan, page: str = "A4") -> str:
     """The job sheet of a plan."""
-    return sheet_files(plan, Paper(page))[FILE].decode()
+    return sheet_files(ShownPlan(plan), Paper(page))[FILE].decode()
 
 
 def body_of(html: str) -> str:

@@ -22,6 +22,7 @@ from lugwright.checker.run import UNJUDGED, check_plan
 from lugwright.limits.schema import Limits
 from lugwright.plans.record import Record
 from lugwright.plans.schema import Plan
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
 
@@ -39,17 +40,32 @@ def judge(
     """
     console, limits = console or hand_console(), limits or hand_limits()
     plan = plan or hand_plan()
-    own = panel_of(console, limits)
+    brief = Brief(console, limits, stock or hand_stock())
+    own = panel_of(brief)
     if own != plan.panel:
         plan = plan.model_copy(update={"panel": own})
         with suppress(*UNJUDGED):  # a plan may be too broken for any tests
             plan = proved(plan)
-    return check_plan(console, limits, stock or hand_stock(), plan)
+    return check_plan(brief, plan)
 
 
 def rules(report: Report) -> set[str]:
     """The names of the rules that were broken."""
     return {finding.rule for finding in report.findings}
+
+
+def of(name: str) -> Any:
+    """A test for the label, number or post of a record."""
+    return lambda row: name in (
+        getattr(row, "label", None), getattr(row, "post", None), getattr(row, "wire", None),
+        getattr(row, "load", None), getattr(row, "item", None), getattr(row, "pigtail", None),
+        getattr(row, "circuit", None) if not hasattr(row, "label") else None,
+    )  # fmt: skip
+
+
+def crimp(number: int) -> Any:
+    """A test for a crimp's number."""
+    return lambda row: row.number == number
 
 
 def edit(plan: Plan, part: str, which: Callable[[Any], bool], **changes: Any) -> Plan:

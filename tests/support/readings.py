@@ -14,6 +14,7 @@ from functools import cache
 
 from support.made_plan import small_plan
 
+from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.test_sheet.csv_form import form_text
 from lugwright.plans.schema import Plan
 from lugwright.readings.lines import Line, Sheet, sheet_of
@@ -59,7 +60,7 @@ def sound_readings(sheet: Sheet, supply_v: str = "12.00") -> dict[str, Reading]:
 
 def filled_in(plan: Plan, typed: Mapping[str, str], mark: str = ",") -> str:
     """The plan's form as CSV with these cells typed into the column ``reading``."""
-    rows = list(csv.reader(io.StringIO(form_text(sheet_of(plan)))))
+    rows = list(csv.reader(io.StringIO(form_text(sheet_of(plan), plan_digest(plan)))))
     for row in rows[1:]:
         row[-1] = typed.get(row[0], "")
     out = io.StringIO()

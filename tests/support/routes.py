@@ -7,6 +7,7 @@ from functools import cache
 from lugwright.limits.schema import Limits
 from lugwright.routes import build
 from lugwright.routes.schema import Routes, SplicePoint
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
 from lugwright.stock.read import read_stock
 from lugwright.stock.schema import Stock
@@ -20,9 +21,9 @@ def packaged_stock() -> Stock:
 
 def build_routes(console: Console, limits: Limits, stock: Stock | None = None) -> Routes:
     """Routes of a console."""
-    return build.build_routes(console, limits, stock or packaged_stock())
+    return build.build_routes(Brief(console, limits, stock or packaged_stock()))
 
 
 def list_splice_points(console: Console, limits: Limits) -> tuple[SplicePoint, ...]:
     """Candidate splice points of a console."""
-    return build.list_splice_points(console, limits, packaged_stock())
+    return build.list_splice_points(Brief(console, limits, packaged_stock()))

@@ -17,8 +17,9 @@ from support.consoles import THREAD, tiny_console
 
 from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice
-from lugwright.pipeline import Inputs, Run, holding, make_plan, pose
+from lugwright.pipeline import Run, holding, make_plan, pose
 from lugwright.plans.outcome import Ending, Outcome
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console, ReadyRing
 from lugwright.stock.schema import Barrel, Stock
 
@@ -37,17 +38,17 @@ class Case:
     stock: Stock
 
     @property
-    def inputs(self) -> Inputs:
-        """As the pipeline reads them, without files."""
-        return Inputs(self.console, self.limits, self.stock, {}, ())
+    def brief(self) -> Brief:
+        """As the pipeline reads it, without files."""
+        return Brief(self.console, self.limits, self.stock)
 
     def run(self, **holds: str) -> Run:
         """The whole way to a checked plan."""
-        return make_plan(holding(self.inputs, holds))
+        return make_plan(holding(self.brief, holds))
 
     def outcome(self, **search: Any) -> Outcome:
         """The search alone."""
-        problem, _ = pose(self.inputs)
+        problem, _ = pose(self.brief)
         return best_choice(problem, **search)
 
     def with_limits(self, **changes: Any) -> Case:

@@ -40,15 +40,12 @@ def with_tight_drop(case: Case) -> Case:
 
 def planned(case: Case) -> Outcome:
     """What the search says of a case."""
-    return best_choice(build_problem(case.console, case.limits, case.stock, case.routes()))
+    return best_choice(build_problem(case.brief, case.routes()))
 
 
 def _just_broken(case: Case, outcome: Outcome) -> Case:
     """The drop limit of the load that comes nearest to its own, set just below what it has."""
-    digests = {"scenario": case.console.digest, "stock": case.stock.digest}
-    plan = assemble_plan(
-        case.console, case.limits, case.stock, case.routes(), outcome, digests, "test", ()
-    )
+    plan = assemble_plan(case.brief, case.routes(), outcome, "test")
     if not plan.drops:
         return case
     worst = max(plan.drops, key=lambda drop: (drop.drop_nv / drop.limit_nv, drop.load))

@@ -14,8 +14,8 @@ from brute.search import SupplyWays
 from brute.setting import Setting
 from brute.tally import summed_key
 
-from lugwright.pipeline import Inputs
 from lugwright.routes.build import build_routes
+from lugwright.scenario.brief import Brief
 
 Parts = frozenset[str]
 
@@ -53,9 +53,9 @@ class Ways:
     given: int
 
 
-def all_ways(inputs: Inputs) -> Ways:
+def all_ways(inputs: Brief) -> Ways:
     """Every way to wire each supply from each hub, the cheapest for each set of parts."""
-    routes = build_routes(inputs.console, inputs.limits, inputs.stock)
+    routes = build_routes(inputs)
     setting = Setting(inputs.console, inputs.limits, inputs.stock, routes)
     joints = Joints(setting)
     given = lay_given(setting, joints)

@@ -40,6 +40,7 @@ from lugwright.plans.schema import (
 )
 from lugwright.readings.lines import sheet_of
 from lugwright.readings.procedure import proving_steps
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console, Pigtail
 from lugwright.stock.schema import Barrel, FittingType, Hardware, Spool, Stock
 
@@ -357,7 +358,7 @@ def hand_plan() -> Plan:
     colours = (("ignition", "purple"), ("ground", "black"), ("lamps", "dark blue"))
     plan = Plan(
         title="tiny", rule_set="plain", made_with="by hand", inputs={},
-        panel=panel_of(hand_console(), hand_limits()), hub="dial1",
+        panel=panel_of(Brief(hand_console(), hand_limits(), hand_stock())), hub="dial1",
         landings=tuple(
             Landing(circuit=name, post=f"dial1.{name}", pigtail=name)
             for name in ("ignition", "ground")

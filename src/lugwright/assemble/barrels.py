@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import Literal
 
 from lugwright.assemble.ends import BarrelWire
 from lugwright.limits.schema import Limits
 from lugwright.plans.choice import ChosenFitting, WireKey
 from lugwright.stock.schema import Barrel, FittingType
 from lugwright.trade.barrels import area_and_sleeve_fit, barrel_takes, is_folded, wires_counted
-
-Where = Literal["post", "mid-air", "join"]
+from lugwright.trade.fittings import Where, most_in_barrel
 
 
 def which_folded(
@@ -34,8 +32,8 @@ def fits(
 ) -> bool:
     """Whether a fitting takes wire ends, one group per barrel, in the order of its barrels.
 
-    ``where`` says which limit counts the wires: wires per barrel on ``post``, wires per splice
-    over all halves in mid-air, neither at the join of an extension (a fold still counts two).
+    ``where`` says which limit counts the wires: wires per barrel on ``post`` and at the join of
+    an extension, wires per splice over all halves in mid-air.
     ``folded`` folds back every lone wire that does not fit as it is.
     """
     if len(halves) != len(fitting.barrels) or not all(halves):
@@ -43,8 +41,7 @@ def fits(
     folds = which_folded(fitting.barrels, halves, folded)
     if folded and not (limits.fold_back and any(folds)):
         return False
-    most = limits.at("wires_per_barrel", post)
-    if not _number_fits(halves, folds, limits, where, most):
+    if not _number_fits(halves, folds, limits, where, post):
         return False
     return all(
         barrel_takes(barrel, half, limits, folded=fold, lined=fitting.lined)
@@ -57,13 +54,12 @@ def _number_fits(
     folds: Sequence[bool],
     limits: Limits,
     where: Where,
-    most: int,
+    post: str,
 ) -> bool:
     """Whether the wires are few enough for where the fitting sits."""
-    if where == "mid-air":
-        return sum(len(half) for half in halves) <= limits.wires_per_splice
-    if where == "join" and not any(folds):
-        return True
+    if where == "mid-air" and sum(len(half) for half in halves) > limits.wires_per_splice:
+        return False
+    most = most_in_barrel(where, limits, post)
     return all(wires_counted(half, fold) <= most for half, fold in zip(halves, folds, strict=True))
 
 

@@ -16,12 +16,14 @@ from lugwright.assemble.ends import barrel_wires, given_ends
 from lugwright.assemble.panel import panel_of
 from lugwright.assemble.part_numbers import PartNumbers
 from lugwright.assemble.stacks import build_stacks, stud_lugs
+from lugwright.assemble.stated import limits_used, stated_digests
 from lugwright.assemble.steps import build_steps
 from lugwright.assemble.totals import objective_cost, sum_totals
 from lugwright.assemble.way_rows import way_rows
 from lugwright.assemble.wires import WireShop, cut_wires, strip_lengths
-from lugwright.assemble.worked_up import Built
+from lugwright.assemble.worked_up import WorkedUp
 from lugwright.assemble.working_order import circuits_in_order, node_finder, post_ranks
+from lugwright.base.identity import NO_WIRE
 from lugwright.base.scale import amps_text, mm_text
 from lugwright.limits.schema import Limits
 from lugwright.plans.choice import Choice
@@ -30,7 +32,6 @@ from lugwright.plans.schema import (
     CircuitWire,
     Jumper,
     Landing,
-    LimitUsed,
     LiveRow,
     Plan,
     Proof,
@@ -42,27 +43,24 @@ from lugwright.plans.schema import (
 from lugwright.readings.lines import sheet_of
 from lugwright.readings.procedure import proving_steps
 from lugwright.routes.schema import Routes
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
-from lugwright.stock.schema import Stock
 from lugwright.trade.live import live_states
 from lugwright.trade.names import join_of, pigtail_wire
 
 
 def assemble_plan(
-    console: Console,
-    limits: Limits,
-    stock: Stock,
+    brief: Brief,
     routes: Routes,
     outcome: Outcome,
-    inputs: dict[str, str],
     made_with: str,
-    limit_rows: Sequence[LimitUsed],
     numbers: PartNumbers | None = None,
     family: str = "",
 ) -> Plan:
     """Work an outcome's choice up into the whole plan.
 
-    ``numbers`` is shared by the plans of a family, ``family`` its name.
+    ``made_with`` names program and solver, ``numbers`` is shared by the plans of a family,
+    ``family`` its name.
 
     The order of the choice's parts does not matter: equal choices give equal plans. Raises
     ValueError when the outcome holds no choice, KeyError when the choice names a post, fitting
@@ -72,47 +70,46 @@ def assemble_plan(
     if outcome.choice is None:
         raise ValueError("this outcome holds no choice to assemble a plan from")
     choice = outcome.choice
-    built = _work_up(console, limits, stock, routes, choice, numbers or PartNumbers())
-    totals = sum_totals(
-        built.cut.jumpers, built.sheet.crimps, built.stacks, built.splices, stock, limits
-    )
+    console, limits = brief.console, brief.limits
+    used = limits_used(limits)
+    work = _work_up(brief, routes, choice, numbers or PartNumbers())
+    totals = sum_totals(work.cut.jumpers, work.sheet.crimps, work.stacks, work.splices, brief)
     plan = Plan(
         title=console.title,
         family=family,
         rule_set=limits.rule_set,
         made_with=made_with,
-        inputs=dict(sorted(inputs.items())),
-        panel=panel_of(console, limits),
+        inputs=stated_digests(brief, used),
+        panel=panel_of(brief),
         hub=_hub(console, choice),
-        landings=built.landings,
-        circuit_wires=_circuit_wires(console, built.cut.jumpers),
-        jumpers=built.cut.jumpers,
-        given=built.cut.given,
-        crimps=built.sheet.crimps,
-        splices=built.splices,
-        stacks=built.stacks,
-        caps=built.caps,
-        ties=built.ties.ties,
-        steps=build_steps(built),
-        drops=built.drops,
-        ways=built.ways,
+        landings=work.landings,
+        circuit_wires=_circuit_wires(console, work.cut.jumpers),
+        jumpers=work.cut.jumpers,
+        given=work.cut.given,
+        crimps=work.sheet.crimps,
+        splices=work.splices,
+        stacks=work.stacks,
+        caps=work.caps,
+        ties=work.ties.ties,
+        steps=build_steps(work),
+        drops=work.drops,
+        ways=work.ways,
         live=tuple(
             LiveRow(state=one.name, set_to=one.set_to, live=one.live)
             for one in live_states(console)
         ),
         fuses=_fuse_words(console),
         buy=build_buy_list(
-            console,
-            stock,
-            built.cut.jumpers,
-            built.sheet.crimps,
-            built.caps,
-            built.stacks,
-            built.ties.ties,
+            brief,
+            work.cut.jumpers,
+            work.sheet.crimps,
+            work.caps,
+            work.stacks,
+            work.ties.ties,
         ),
         totals=totals,
         proof=_proof(outcome, totals, limits),
-        limits=tuple(limit_rows),
+        limits=used,
         waivers=_waivers(limits),
         cautions=cautions_for(console, limits.rule_set),
     )
@@ -137,41 +134,38 @@ def _waivers(limits: Limits) -> tuple[WaiverUsed, ...]:
 
 
 def _work_up(
-    console: Console,
-    limits: Limits,
-    stock: Stock,
+    brief: Brief,
     routes: Routes,
     choice: Choice,
     numbers: PartNumbers,
-) -> Built:
+) -> WorkedUp:
     """Everything the steps are written from."""
+    console, stock = brief.console, brief.stock
     landings = dict(choice.landings)
     currents = flow(console, landings, choice.jumpers)
     ends = given_ends(console, landings, currents)
-    known = barrel_wires(console, stock, currents, ends, choice.extensions)
+    known = barrel_wires(brief, currents, ends, choice.extensions)
     fittings = tuple(
         way_round(chosen, stock.fitting(chosen.item), known) for chosen in choice.fittings
     )
-    strips = strip_lengths(fittings, stock, limits)
-    shop = WireShop(console, limits, stock, routes, strips, numbers)
+    strips = strip_lengths(fittings, brief)
+    shop = WireShop(brief, routes, strips, numbers)
     cut = cut_wires(shop, currents, ends, choice.extensions)
     ranks = post_ranks(console, _hub_names(console, choice))
     posts = {post.id: post for post in console.posts}
     sheet = write_crimps(fittings, stock, posts, ranks, cut, known)
     lugs = stud_lugs(sheet, ends, {item.wire for item in choice.extensions})
-    return Built(
-        console=console,
-        limits=limits,
-        stock=stock,
-        landings=_landings(console, choice, cut.jumpers),
+    return WorkedUp(
+        brief=brief,
+        landings=_landings(brief.console, choice, cut.jumpers),
         cut=cut,
         sheet=sheet,
         splices=_splices(routes, console, sheet, cut.splices),
-        stacks=build_stacks(console, limits, stock, ranks, lugs, cut),
-        caps=build_caps(console, limits, stock),
-        ties=build_ties(console, limits, cut),
-        drops=load_drops(console, limits, currents, landings, cut),
-        ways=way_rows(console, limits),
+        stacks=build_stacks(brief, ranks, lugs, cut),
+        caps=build_caps(brief),
+        ties=build_ties(brief, cut),
+        drops=load_drops(brief, currents, landings, cut),
+        ways=way_rows(brief.console, brief.limits),
     )
 
 
@@ -203,7 +197,7 @@ def _landings(console: Console, choice: Choice, jumpers: Sequence[Jumper]) -> tu
     found = []
     for name, post in sorted(choice.landings):
         far = console.circuit(name).supplied_by
-        pigtail = "" if far else pigtail_wire(name)
+        pigtail = NO_WIRE if far else pigtail_wire(name)
         extension = added.get(join_of(pigtail), "") if pigtail else ""
         found.append(
             Landing(circuit=name, post=post, pigtail=pigtail, extension=extension, way=far)

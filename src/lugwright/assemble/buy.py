@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from lugwright.base.scale import DMM_PER_MM, amps_text, ceil_div
 from lugwright.plans.schema import BuyLine, Cap, Crimp, Jumper, Stack, Tie
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
 from lugwright.trade.money import wire_cost_micro
@@ -18,8 +19,7 @@ BOOT_PACK = 1
 
 
 def build_buy_list(
-    console: Console,
-    stock: Stock,
+    brief: Brief,
     jumpers: Sequence[Jumper],
     crimps: Sequence[Crimp],
     caps: Sequence[Cap],
@@ -30,12 +30,13 @@ def build_buy_list(
 
     Cost is that of whole spools and packs; 0 where stock holds no price.
     """
+    stock = brief.stock
     items = Counter([item.item for item in crimps] + [item.item for item in caps if item.item])
     return (
         *_wire(stock, jumpers),
         *_fittings(stock, items),
         *_hardware(stock, stacks),
-        *_fuses(console, stock),
+        *_fuses(brief.console, stock),
         *_loose("cable tie", sum(tie.count for tie in ties), TIE_PACK),
         *_loose("insulating boot", sum(stack.boot for stack in stacks), BOOT_PACK),
     )

@@ -10,6 +10,7 @@ from lugwright.base.scale import ceil_hypot
 from lugwright.limits.schema import Limits
 from lugwright.plans.schema import Stage, Tie
 from lugwright.routes.schema import Corner, Path
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
 
 
@@ -28,9 +29,10 @@ def between(length_dmm: int, support_dmm: int) -> int:
     return length_dmm // support_dmm
 
 
-def build_ties(console: Console, limits: Limits, cut: Wires) -> TieList:
+def build_ties(brief: Brief, cut: Wires) -> TieList:
     """Ties of the plan. A place that only aboard wires use is tied aboard."""
-    stages = {jumper.label: jumper.stage for jumper in cut.jumpers}
+    console, limits = brief.console, brief.limits
+    stages: dict[str, Stage] = {jumper.label: jumper.stage for jumper in cut.jumpers}
     stages |= {item.wire: item.stage for item in cut.given}
     # An extension lies on the way of the wire it lengthens, which is counted already.
     skipped = {jumper.label for jumper in cut.jumpers if jumper.role == "extension"}

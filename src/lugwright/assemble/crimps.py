@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from lugwright.assemble.barrels import which_folded
 from lugwright.assemble.ends import BarrelWire, lug_current_ma
 from lugwright.assemble.wires import Wires
+from lugwright.base.identity import JointId
 from lugwright.plans.choice import ChosenFitting, WireKey
 from lugwright.plans.schema import Crimp
 from lugwright.scenario.console import Post, Stage
@@ -60,7 +61,7 @@ class _Draft:
 def write_crimps(
     fittings: Sequence[ChosenFitting],
     stock: Stock,
-    posts: Mapping[str, Post],
+    posts: Mapping[JointId, Post],
     ranks: Mapping[str, int],
     cut: Wires,
     known: Mapping[WireKey, BarrelWire],
@@ -81,7 +82,7 @@ def write_crimps(
 def _draft(
     chosen: ChosenFitting,
     stock: Stock,
-    posts: Mapping[str, Post],
+    posts: Mapping[JointId, Post],
     cut: Wires,
     known: Mapping[WireKey, BarrelWire],
 ) -> _Draft:
@@ -131,14 +132,14 @@ def _flows_in(chosen: ChosenFitting, wires: Sequence[BarrelWire], cut: Wires) ->
 
 
 def _rank(
-    draft: _Draft, posts: Mapping[str, Post], ranks: Mapping[str, int], cut: Wires
+    draft: _Draft, posts: Mapping[JointId, Post], ranks: Mapping[str, int], cut: Wires
 ) -> tuple[bool, int, int, str, int, str, int, list[str]]:
     """Where a fitting comes in the working order."""
     joint = draft.chosen.joint
     post = posts.get(joint)
     in_air = 0 if is_join(joint) else 1
     place = in_air if post is None else 2 if post.kind == "lead" else 3
-    labels = sorted(cut.labels[wire.key] for wire in draft.wires)
+    labels: list[str] = sorted(cut.labels[wire.key] for wire in draft.wires)
     numbers = [cut.numbers[wire.key] for wire in draft.wires]
     rank = ranks.get(joint, 0)
     return (

@@ -11,8 +11,10 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lugwright.assemble.working_order import circuits_in_order, node_finder
+from lugwright.base.identity import JointId
 from lugwright.plans.choice import ChosenJumper, WireKey
 from lugwright.scenario.console import Circuit, Console
+from lugwright.trade.currents import Leg, carried_ma
 from lugwright.trade.demand import demand_in
 from lugwright.trade.states import load_states
 
@@ -27,8 +29,8 @@ class Run:
     key: WireKey
     circuit: str
     wire_size: str
-    a: str
-    b: str
+    a: JointId
+    b: JointId
     number: int
     current_ma: int
     closes_ring: bool = False
@@ -55,18 +57,18 @@ class Flow:
 
 
 @dataclass(frozen=True)
-class Leg:
-    """One jumper as the walk from the supply meets it."""
+class Hop:
+    """One jumper as the walk from the supply meets it, from joint to joint."""
 
     jumper: ChosenJumper
-    near: str
-    far: str
+    near: JointId
+    far: JointId
     closes_ring: bool
 
 
 def outward(
     jumpers: Iterable[ChosenJumper], roots: Sequence[str], node_of: Callable[[str], str]
-) -> tuple[Leg, ...]:
+) -> tuple[Hop, ...]:
     """Jumpers in working order: from the roots outwards, breadth first, by joint id.
 
     Jumpers that no root reaches come last, from their own supply side outwards.
@@ -74,7 +76,7 @@ def outward(
     waiting = set(jumpers)
     queue = deque(dict.fromkeys(node_of(root) for root in sorted(roots)))
     seen = set(queue)
-    legs: list[Leg] = []
+    hops: list[Hop] = []
     while waiting:
         if not queue:
             start = node_of(min(waiting).a)
@@ -86,16 +88,16 @@ def outward(
                 continue
             waiting.remove(jumper)
             beyond = node_of(far)
-            legs.append(Leg(jumper, near, far, beyond in seen))
+            hops.append(Hop(jumper, near, far, beyond in seen))
             if beyond not in seen:
                 seen.add(beyond)
                 queue.append(beyond)
-    return tuple(legs)
+    return tuple(hops)
 
 
 def _at_node(
     waiting: Iterable[ChosenJumper], node: str, node_of: Callable[[str], str]
-) -> list[tuple[str, str, ChosenJumper]]:
+) -> list[tuple[JointId, JointId, ChosenJumper]]:
     """Far end, near end and jumper of every waiting jumper at a node."""
     found = []
     for jumper in waiting:
@@ -172,32 +174,26 @@ def _walk_circuit(
     circuit: Circuit,
     landings: Mapping[str, str],
     jumpers: Sequence[ChosenJumper],
-    asked: Mapping[str, int],
+    asked: Mapping[JointId, int],
 ) -> tuple[tuple[Run, ...], int]:
     """The runs of one circuit, and the current that comes in at its roots."""
     node_of = node_finder(console)
     roots = circuit_roots(console, circuit, landings, jumpers)
-    legs = outward(jumpers, roots, node_of)
-    beyond: dict[str, int] = {}
-    for post, current in asked.items():
-        beyond[node_of(post)] = beyond.get(node_of(post), 0) + current
-    carried: dict[WireKey, int] = {}
-    for leg in reversed(legs):
-        near, far = node_of(leg.near), node_of(leg.far)
-        carried[leg.jumper.key] = 0 if leg.closes_ring else beyond.get(far, 0)
-        beyond[near] = beyond.get(near, 0) + carried[leg.jumper.key]
+    hops = outward(jumpers, roots, node_of)
+    legs = [Leg(x.jumper, node_of(x.near), node_of(x.far), x.closes_ring) for x in hops]
+    carried, beyond = carried_ma(legs, ((node_of(post), ma) for post, ma in asked.items()))
     runs = tuple(
         Run(
-            leg.jumper.key,
+            hop.jumper.key,
             circuit.name,
-            leg.jumper.wire_size,
-            leg.near,
-            leg.far,
+            hop.jumper.wire_size,
+            hop.near,
+            hop.far,
             number,
-            carried[leg.jumper.key],
-            leg.closes_ring,
+            carried[hop.jumper],
+            hop.closes_ring,
         )
-        for number, leg in enumerate(legs, 1)
+        for number, hop in enumerate(hops, 1)
     )
     nodes = {node_of(root) for root in roots}
     return runs, sum(beyond.get(node, 0) for node in nodes)

@@ -13,10 +13,11 @@ from lugwright.assemble.currents import Flow
 from lugwright.assemble.ends import join_name
 from lugwright.assemble.wires import Wires
 from lugwright.assemble.working_order import circuits_in_order, node_finder
-from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
-from lugwright.limits.schema import Limits
+from lugwright.base.identity import WireId
 from lugwright.plans.schema import Jumper, LoadDrop
-from lugwright.scenario.console import BoatBlock, Circuit, Console, DropClass, GivenWire
+from lugwright.scenario.brief import Brief
+from lugwright.scenario.console import BoatBlock, Circuit, DropClass
+from lugwright.trade.drops import drop_limit_nv, length_uohm, supply_uohm
 from lugwright.trade.names import pigtail_wire
 
 CRIMPED_ENDS = 2  # of a jumper or an extension
@@ -26,36 +27,29 @@ CRIMPED_ENDS = 2  # of a jumper or an extension
 class _Meter:
     """What the drop of a conductor is worked out from."""
 
-    console: Console
-    limits: Limits
+    brief: Brief
     currents: Flow
     jumpers: Mapping[str, Jumper]
 
-    def given_uohm(self, wire: GivenWire, length_dmm: int) -> int:
-        """Resistance of a wire that is not ours, under the meter's limits, µΩ."""
-        return given_uohm(wire, length_dmm, self.limits)
-
     def cut_nv(self, jumper: Jumper, current_ma: int) -> int:
         """Drop along one cut wire with both its crimped ends."""
-        ends = CRIMPED_ENDS * self.limits.crimp_uohm
+        ends = CRIMPED_ENDS * self.brief.limits.crimp_uohm
         return (jumper.resistance_uohm + ends) * current_ma
 
-    def added_nv(self, wire: str, current_ma: int) -> int:
+    def added_nv(self, wire: WireId, current_ma: int) -> int:
         """Drop along the extension of a given wire; 0 where it has none."""
         join = join_name(wire)
         added = (item for item in self.jumpers.values() if item.from_joint == join)
         return sum(self.cut_nv(item, current_ma) for item in added)
 
-
-def given_uohm(wire: GivenWire, length_dmm: int, limits: Limits) -> int:
-    """Resistance of a wire that is not ours, at the limits' conductor temperature, µΩ."""
-    per_mm = nohm_per_mm(wire.area_um2, limits.conductor_temp_c, limits.stranding_permille)
-    return wire_uohm(per_mm, length_dmm)
+    def lead_nv(self, post: str) -> int:
+        """Drop in the crimp of a lead under what its own post draws; 0 for other posts."""
+        is_lead = self.brief.console.post(post).kind == "lead"
+        return self.brief.limits.crimp_uohm * self.currents.demands_ma[post] if is_lead else 0
 
 
 def post_drops_nv(
-    console: Console,
-    limits: Limits,
+    brief: Brief,
     currents: Flow,
     landings: Mapping[str, str],
     cut: Wires,
@@ -64,7 +58,8 @@ def post_drops_nv(
 
     A lead's own crimp is included.
     """
-    meter = _Meter(console, limits, currents, {item.label: item for item in cut.jumpers})
+    meter = _Meter(brief, currents, {item.label: item for item in cut.jumpers})
+    console = brief.console
     node_of = node_finder(console)
     nodes: dict[str, int] = {}
     inside: dict[str, int] = {}
@@ -79,21 +74,13 @@ def post_drops_nv(
         )
         for run in runs:
             if not run.closes_ring:
-                jumper = meter.jumpers[cut.labels[run.key]]
-                nodes[node_of(run.b)] = nodes.get(node_of(run.a), 0) + meter.cut_nv(
-                    jumper, run.current_ma
-                )
+                along = meter.cut_nv(meter.jumpers[cut.labels[run.key]], run.current_ma)
+                nodes[node_of(run.b)] = nodes.get(node_of(run.a), 0) + along
     return {
-        post.id: inside.get(post.id, nodes[node_of(post.id)] + _lead_nv(meter, post.id))
+        post.id: inside.get(post.id, nodes[node_of(post.id)] + meter.lead_nv(post.id))
         for post in console.posts
         if node_of(post.id) in nodes
     }
-
-
-def _lead_nv(meter: _Meter, post: str) -> int:
-    """Drop in the crimp of a lead under what its own post draws; 0 for other posts."""
-    is_lead = meter.console.post(post).kind == "lead"
-    return meter.limits.crimp_uohm * meter.currents.demands_ma[post] if is_lead else 0
 
 
 def _through_way(
@@ -103,14 +90,15 @@ def _through_way(
 
     Notes the drop inside the far post, which the device's own load there sees.
     """
-    way = meter.console.way_to(circuit.supplied_by)
-    near = nodes.get(node_finder(meter.console)(way.near), 0) + _lead_nv(meter, way.near)
+    console = meter.brief.console
+    way = console.way_to(circuit.supplied_by)
+    near = nodes.get(node_finder(console)(way.near), 0) + meter.lead_nv(way.near)
     near = inside.get(way.near, near)
     total = meter.currents.totals_ma[circuit.name]
     inside[way.far] = near + way.contact_uohm * total
     passed = total - meter.currents.demands_ma[way.far]
-    is_lead = meter.console.post(way.far).kind == "lead"
-    return inside[way.far] + (meter.limits.crimp_uohm * passed if is_lead else 0)
+    is_lead = console.post(way.far).kind == "lead"
+    return inside[way.far] + (meter.brief.limits.crimp_uohm * passed if is_lead else 0)
 
 
 def _supply_nv(meter: _Meter, circuit: Circuit) -> int:
@@ -119,15 +107,12 @@ def _supply_nv(meter: _Meter, circuit: Circuit) -> int:
     if pigtail is None:
         return 0
     total = meter.currents.totals_ma[circuit.name]
-    uohm = meter.given_uohm(pigtail.wire, pigtail.reach_dmm) + meter.limits.crimp_uohm
-    if pigtail.to_source is not None:
-        uohm += meter.given_uohm(pigtail.to_source.wire, pigtail.to_source.one_way_dmm)
-    return uohm * total + meter.added_nv(pigtail_wire(circuit.name), total)
+    own = supply_uohm(pigtail, meter.brief.limits) * total
+    return own + meter.added_nv(pigtail_wire(circuit.name), total)
 
 
 def load_drops(
-    console: Console,
-    limits: Limits,
+    brief: Brief,
     currents: Flow,
     landings: Mapping[str, str],
     cut: Wires,
@@ -138,27 +123,23 @@ def load_drops(
     """
     worst: dict[str, LoadDrop] = {}
     for state in currents.states:
-        for row in _state_drops(console, limits, state, landings, cut):
+        for row in _state_drops(brief, state, landings, cut):
             if row.load not in worst or row.drop_nv > worst[row.load].drop_nv:
                 worst[row.load] = row
     return tuple(worst.values())
 
 
 def _state_drops(
-    console: Console,
-    limits: Limits,
-    state: Flow,
-    landings: Mapping[str, str],
-    cut: Wires,
+    brief: Brief, state: Flow, landings: Mapping[str, str], cut: Wires
 ) -> Iterator[LoadDrop]:
     """The drops of one load state; of loads without supply in it, no drop at all."""
-    at = post_drops_nv(console, limits, state, landings, cut)
-    meter = _Meter(console, limits, state, {item.label: item for item in cut.jumpers})
-    for load in sorted(console.loads, key=lambda item: (item.name, item.feed_post)):
+    at = post_drops_nv(brief, state, landings, cut)
+    meter = _Meter(brief, state, {item.label: item for item in cut.jumpers})
+    for load in sorted(brief.console.loads, key=lambda item: (item.name, item.feed_post)):
         sides = at.get(load.feed_post, 0), at.get(load.ground_post, 0)
         sides = sides if _is_on(meter, load.feed_post) else (0, 0)
         yield _record(meter, load.name, load.current_ma, sides, load.drop_class)
-    for item in sorted(console.boat_blocks, key=lambda item: item.name):
+    for item in sorted(brief.console.boat_blocks, key=lambda item: item.name):
         if not item.is_sender and item.current_ma > 0:
             sides = _boat_block_nv(meter, item, at) if _is_on(meter, item.drawn_from) else (0, 0)
             yield _record(meter, item.name, item.current_ma, sides, item.drop_class)
@@ -166,7 +147,7 @@ def _state_drops(
 
 def _is_on(meter: _Meter, post: str) -> bool:
     """Whether a load drawn from a post has supply in the meter's state."""
-    circuit = meter.console.post(post).circuit if post else ""
+    circuit = meter.brief.console.post(post).circuit if post else ""
     return not circuit or circuit in meter.currents.live
 
 
@@ -175,7 +156,8 @@ def _boat_block_nv(meter: _Meter, boat_block: BoatBlock, at: Mapping[str, int]) 
     feed = at.get(boat_block.drawn_from, 0)
     ground = at.get(boat_block.returns_to, 0)
     for wire in boat_block.wires:
-        own = meter.given_uohm(wire.wire, wire.one_way_dmm) * boat_block.current_ma
+        own = length_uohm(wire.wire.area_um2, wire.one_way_dmm, meter.brief.limits)
+        own *= boat_block.current_ma
         own += meter.added_nv(wire.id, boat_block.current_ma)
         if wire.lands_on == boat_block.returns_to:
             ground += own
@@ -187,7 +169,6 @@ def _boat_block_nv(meter: _Meter, boat_block: BoatBlock, at: Mapping[str, int]) 
 def _record(
     meter: _Meter, name: str, current_ma: int, sides_nv: tuple[int, int], drop_class: DropClass
 ) -> LoadDrop:
-    permille = meter.limits.at(f"drop_{drop_class}_permille", name)
     feed, ground = sides_nv
     return LoadDrop(
         load=name,
@@ -195,5 +176,5 @@ def _record(
         feed_nv=feed,
         ground_nv=ground,
         drop_nv=feed + ground,
-        limit_nv=meter.console.nominal_mv * permille * 1000,
+        limit_nv=drop_limit_nv(meter.brief.console, meter.brief.limits, drop_class, name),
     )

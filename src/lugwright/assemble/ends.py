@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from lugwright.assemble.currents import Flow
+from lugwright.assemble.currents import Flow, Run
+from lugwright.base.identity import NO_JOINT, JointId, WireId
 from lugwright.plans.choice import ChosenExtension, ChosenJumper, WireKey
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console, GivenWire, Point, ReadyRing, Stage
 from lugwright.stock.schema import Spool, Stock
 from lugwright.trade.demand import lead_currents
@@ -21,17 +23,22 @@ class GivenEnd:
     never shares a barrel (a pigtail that comes aboard).
     """
 
-    key: WireKey
+    name: WireId
     wire: GivenWire
     circuit: str
     stage: Stage
-    joint: str
+    joint: JointId
     current_ma: int
     boat_block: str = ""
     ring: ReadyRing | None = None
     entry: Point | None = None
     reach_dmm: int = 0
     own_lug: bool = False
+
+    @property
+    def key(self) -> WireKey:
+        """The wire as a choice names it."""
+        return given(self.name)
 
 
 @dataclass(frozen=True)
@@ -50,7 +57,7 @@ class BarrelWire:
     stage: Stage
     circuit: str
     share: tuple[str, ...]
-    flows_to: str = ""
+    flows_to: JointId = NO_JOINT
     states_ma: tuple[int, ...] = ()
 
     def in_state_ma(self, state: int) -> int:
@@ -71,13 +78,13 @@ def lug_current_ma(wires: Sequence[BarrelWire], joint: str) -> int:
     return max([through, *(wire.current_ma for wire in wires)])
 
 
-def given(name: str) -> WireKey:
+def given(name: WireId) -> WireKey:
     """The key of a given wire."""
     return WireKey("given", name)
 
 
 def given_ends(
-    console: Console, landings: Mapping[str, str], currents: Flow
+    console: Console, landings: Mapping[str, JointId], currents: Flow
 ) -> tuple[GivenEnd, ...]:
     """Pigtails in use by circuit, then leads by post, then boat wires by id."""
     return (
@@ -88,7 +95,7 @@ def given_ends(
 
 
 def _pigtails(
-    console: Console, landings: Mapping[str, str], currents: Flow
+    console: Console, landings: Mapping[str, JointId], currents: Flow
 ) -> tuple[GivenEnd, ...]:
     """The pigtails that are landed, each carrying the total of its circuit."""
     found = []
@@ -98,7 +105,7 @@ def _pigtails(
             continue
         found.append(
             GivenEnd(
-                given(pigtail_wire(circuit.name)),
+                pigtail_wire(circuit.name),
                 pigtail.wire,
                 circuit.name,
                 pigtail.stage,
@@ -118,7 +125,7 @@ def _leads(console: Console) -> tuple[GivenEnd, ...]:
     in_leads = lead_currents(console)
     return tuple(
         GivenEnd(
-            given(lead_wire(post.id)),
+            lead_wire(post.id),
             post.lead,
             post.circuit,
             "bench",
@@ -134,7 +141,7 @@ def _boat_wires(console: Console) -> tuple[GivenEnd, ...]:
     """Boat wires and load pigtails, each carrying its block's current."""
     found = [
         GivenEnd(
-            given(wire.id),
+            wire.id,
             wire.wire,
             console.post(wire.lands_on).circuit,
             wire.stage,
@@ -160,65 +167,71 @@ def the_spool(stock: Stock, wire_size: str, colour: str) -> Spool:
 
 
 def barrel_wires(
-    console: Console,
-    stock: Stock,
+    brief: Brief,
     currents: Flow,
     ends: Iterable[GivenEnd],
     extensions: Iterable[ChosenExtension],
 ) -> dict[WireKey, BarrelWire]:
     """What barrels must know of every wire of a plan, by its key."""
-    found: dict[WireKey, BarrelWire] = {}
-    by_name: dict[str, GivenEnd] = {}
-    extensions = tuple(extensions)
-    lengthened = {extension.wire for extension in extensions}
+    lengthened = {extension.wire: extension for extension in extensions}
+    found = [_of_run(brief, currents, run) for run in currents.runs.values()]
     for end in ends:
-        by_name[end.key.name] = end
-        supplies = is_pigtail(end.key.name)
-        here = join_name(end.key.name) if end.key.name in lengthened else end.joint
-        found[end.key] = BarrelWire(
-            end.key,
-            end.wire.area_um2,
-            end.wire.insulation_um,
-            end.current_ma,
-            end.stage,
-            end.circuit,
-            _share(end),
-            here if supplies else "",
-            _states_ma(currents, end) if supplies else (),
-        )
-    for key, run in currents.runs.items():
-        spool = the_spool(stock, run.wire_size, console.circuit(run.circuit).colour)
-        found[key] = BarrelWire(
-            key,
-            spool.area_um2,
-            spool.insulation_um,
-            run.current_ma,
-            "bench",
-            run.circuit,
-            ("bench", run.circuit),
-            run.b,
-            tuple(state.runs[key].current_ma for state in currents.each),
-        )
-    for extension in extensions:
-        end = by_name[extension.wire]
-        spool = the_spool(stock, extension.wire_size, extension.colour)
-        found[extension.key] = BarrelWire(
-            extension.key,
-            spool.area_um2,
-            spool.insulation_um,
-            end.current_ma,
-            end.stage,
-            end.circuit,
-            _share(end),
-            end.joint if is_pigtail(end.key.name) else "",
-            _states_ma(currents, end) if is_pigtail(end.key.name) else (),
-        )
-    return found
+        extension = lengthened.get(end.name)
+        # A pigtail brings current to where it ends: to its join, where it is lengthened.
+        supplies = is_pigtail(end.name)
+        here = end.joint if extension is None else join_name(end.name)
+        states_ma = _states_ma(currents, end) if supplies else ()
+        flows_to = here if supplies else NO_JOINT
+        found.append(_of_given(end, end.key, end.wire, flows_to, states_ma))
+        if extension is not None:
+            spool = the_spool(brief.stock, extension.wire_size, extension.colour)
+            there = end.joint if supplies else NO_JOINT
+            found.append(_of_given(end, extension.key, spool, there, states_ma))
+    return {wire.key: wire for wire in found}
+
+
+def _of_run(brief: Brief, currents: Flow, run: Run) -> BarrelWire:
+    """A jumper, as a barrel sees it."""
+    spool = the_spool(brief.stock, run.wire_size, brief.console.circuit(run.circuit).colour)
+    return BarrelWire(
+        run.key,
+        spool.area_um2,
+        spool.insulation_um,
+        run.current_ma,
+        "bench",
+        run.circuit,
+        ("bench", run.circuit),
+        run.b,
+        tuple(state.runs[run.key].current_ma for state in currents.each),
+    )
 
 
 def _states_ma(currents: Flow, end: GivenEnd) -> tuple[int, ...]:
-    """What a pigtail carries in each load state, where there are several."""
+    """What a pigtail that supplies carries in each load state, where there are several."""
+    if end.boat_block:
+        return ()
     return tuple(state.totals_ma[end.circuit] for state in currents.each)
+
+
+def _of_given(
+    end: GivenEnd,
+    key: WireKey,
+    metal: GivenWire | Spool,
+    flows_to: JointId,
+    states_ma: tuple[int, ...],
+) -> BarrelWire:
+    """A given wire or its extension, of that wire or spool, as a barrel sees it."""
+    return BarrelWire(
+        key,
+        metal.area_um2,
+        metal.insulation_um,
+        end.current_ma,
+        end.stage,
+        end.circuit,
+        _share(end),
+        flows_to,
+        states_ma,
+    )
 
 
 def _share(end: GivenEnd) -> tuple[str, ...]:
@@ -226,11 +239,11 @@ def _share(end: GivenEnd) -> tuple[str, ...]:
     if end.boat_block:
         return (end.stage, "boat wires", end.boat_block)
     if end.own_lug:
-        return ("alone", end.key.name)
+        return ("alone", end.name)
     return ("bench", end.circuit)
 
 
-def join_name(wire: str) -> str:
+def join_name(wire: WireId) -> JointId:
     """The joint where a given wire meets its extension."""
     return join_of(wire)
 
@@ -239,19 +252,19 @@ def ends_by_joint(
     jumpers: Iterable[ChosenJumper],
     extensions: Iterable[ChosenExtension],
     ends: Iterable[GivenEnd],
-) -> dict[str, tuple[WireKey, ...]]:
+) -> dict[JointId, tuple[WireKey, ...]]:
     """The wire ends that need a fitting, by joint; a ready-made ring in use needs none.
 
     A lead that nothing is joined to is left out.
     """
-    found: dict[str, list[WireKey]] = {}
+    found: dict[JointId, list[WireKey]] = {}
     lengthened = {extension.wire: extension for extension in extensions}
     leads = []
     for jumper in jumpers:
         found.setdefault(jumper.a, []).append(jumper.key)
         found.setdefault(jumper.b, []).append(jumper.key)
     for end in ends:
-        name = end.key.name
+        name = end.name
         if name in lengthened:
             found.setdefault(end.joint, []).append(lengthened[name].key)
             found[join_name(name)] = [end.key, lengthened[name].key]

@@ -10,13 +10,15 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from lugwright.assemble.barrels import Where, carries, fits
+from lugwright.assemble.barrels import carries, fits
 from lugwright.assemble.ends import BarrelWire, lug_current_ma
+from lugwright.base.identity import JointId
 from lugwright.limits.schema import Limits
 from lugwright.plans.choice import ChosenFitting, WireKey
 from lugwright.scenario.console import Post
 from lugwright.stock.schema import FittingType, Stock
 from lugwright.trade.barrels import area_and_sleeve_fit
+from lugwright.trade.fittings import Where, goes_on_stud, goes_on_tab
 from lugwright.trade.names import lead_wire
 
 MOST_SPLIT = 8
@@ -46,11 +48,11 @@ class Grouped:
 
 
 def group_ends(
-    posts: Mapping[str, Post],
+    posts: Mapping[JointId, Post],
     offered: FittingStock,
     wires: Mapping[WireKey, BarrelWire],
-    ends: Mapping[str, Sequence[WireKey]],
-    named: Mapping[tuple[str, WireKey], str] | None = None,
+    ends: Mapping[JointId, Sequence[WireKey]],
+    named: Mapping[tuple[JointId, WireKey], str] | None = None,
 ) -> Grouped:
     """A fitting for every wire end at every post and join.
 
@@ -71,7 +73,7 @@ def group_ends(
 
 
 def _at_joint(
-    joint: str,
+    joint: JointId,
     post: Post | None,
     wires: tuple[BarrelWire, ...],
     names: Mapping[WireKey, str],
@@ -139,13 +141,13 @@ def _on_post(
         rows = [
             row
             for row in offered.stock.fittings
-            if row.kind == "push-on" and row.tab_size == post.tab_size
+            if goes_on_tab(row, post.tab_size)
         ]
     else:
         rows = [
             row
             for row in offered.stock.fittings
-            if row.kind in offered.limits.stud_kinds and post.thread in row.stud_threads
+            if goes_on_stud(row, post.thread, offered.limits)
         ]
     return [(row, (wires,)) for row in _least_first(rows) if len(row.barrels) == 1]
 
@@ -189,7 +191,7 @@ def _butts(
 
 
 def _one(
-    joint: str,
+    joint: JointId,
     choices: Sequence[tuple[FittingType, Halves]],
     offered: FittingStock,
     where: Where,
@@ -223,6 +225,6 @@ def _with_folds(
             yield row, halves, True
 
 
-def _chosen(joint: str, row: FittingType, halves: Halves, folded: bool) -> ChosenFitting:
+def _chosen(joint: JointId, row: FittingType, halves: Halves, folded: bool) -> ChosenFitting:
     barrels = tuple(tuple(sorted(wire.key for wire in half)) for half in halves)
     return ChosenFitting(joint, row.name, barrels, folded)

@@ -15,6 +15,7 @@ from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from io import StringIO
 from pathlib import Path
+from typing import TypeVar
 
 from lugwright.assemble.currents import flow
 from lugwright.assemble.ends import barrel_wires, ends_by_joint, given, given_ends
@@ -22,12 +23,12 @@ from lugwright.assemble.grouping import FittingStock, group_ends
 from lugwright.base.csv_marks import mark_of, with_point
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_text
+from lugwright.base.identity import NO_JOINT, JointId
 from lugwright.base.spelling import did_you_mean
 from lugwright.base.units import parse_length_mm, parse_wire_size, to_dmm
-from lugwright.limits.schema import Limits
 from lugwright.plans.choice import Choice, ChosenExtension, ChosenJumper, WireKey
-from lugwright.scenario.console import Circuit, Console
-from lugwright.stock.schema import Stock
+from lugwright.scenario.brief import Brief
+from lugwright.scenario.console import Circuit
 from lugwright.trade.names import pigtail_wire
 
 NEEDED = ("circuit", "from", "to", "wire_size")
@@ -57,20 +58,22 @@ class _Row:
         return self.cells.get(column, "")
 
 
+Name = TypeVar("Name", bound=str)
+
+
 @dataclass
 class _Reading:
     """What has been read so far, and everything found wrong."""
 
     file: str
     columns: list[str]
-    console: Console
-    stock: Stock
+    brief: Brief
     complaints: list[Complaint] = field(default_factory=list)
-    landings: dict[str, str] = field(default_factory=dict)
+    landings: dict[str, JointId] = field(default_factory=dict)
     jumpers: dict[tuple[str, frozenset[str]], ChosenJumper] = field(default_factory=dict)
     extensions: list[ChosenExtension] = field(default_factory=list)
     lengths: dict[WireKey, int] = field(default_factory=dict)
-    lugs: dict[tuple[str, WireKey], str] = field(default_factory=dict)
+    lugs: dict[tuple[JointId, WireKey], str] = field(default_factory=dict)
 
     def fault(self, line: int, column: str, message: str, hint: str = "") -> None:
         """Note one fault; ``column`` "" is the whole row."""
@@ -80,19 +83,25 @@ class _Reading:
             Complaint(self.file, line, number if line else 0, field_name, message, hint)
         )
 
-    def one_of(self, row: _Row, column: str, allowed: Iterable[str], what: str) -> str | None:
-        """The cell's value when it is one of the allowed ones, else a fault with the nearest."""
-        names = sorted(allowed)
+    def one_of(
+        self, row: _Row, column: str, allowed: Iterable[Name], what: str, also: str = ""
+    ) -> Name | None:
+        """Which of the allowed ones the cell names, else a fault with the nearest.
+
+        ``also`` is allowed too, where another kind of row has it.
+        """
+        known = {str(name): name for name in allowed}
+        names = sorted([*known, also] if also else known)
         value = row[column]
-        if value in names:
-            return value
-        got = f'"{value[:60]}" is no {what}' if value else f"no {what} is written"
+        if value in known:
+            return known[value]
+        got = f'"{value[:60]}" is not a {what}' if value else f"no {what} is written"
         message = f"{got}; allowed: {', '.join(names) or 'none'}"
         self.fault(row.line, column, message, did_you_mean(value, names))
         return None
 
 
-def read_jumper_list(path: Path, console: Console, limits: Limits, stock: Stock) -> JumperList:
+def read_jumper_list(path: Path, brief: Brief) -> JumperList:
     """Read a jumper list against its console.
 
     What the list leaves open (lugs not named, fittings) is filled in as a rigger would. A panel
@@ -100,26 +109,26 @@ def read_jumper_list(path: Path, console: Console, limits: Limits, stock: Stock)
     fault: file, row, column, what is allowed and the nearest spelling.
     """
     columns, rows = _rows(path)
-    reading = _Reading(path.name, columns, console, stock)
+    reading = _Reading(path.name, columns, brief)
     _of_this_console(reading, rows)
     for row in rows:
         _read_row(reading, row)
     _missing_supplies(reading)
     if reading.complaints:
         raise BadInput(*sorted(reading.complaints))
-    return _fitted(reading, limits)
+    return _fitted(reading)
 
 
 def _of_this_console(reading: _Reading, rows: Sequence[_Row]) -> None:
     """Raise BadInput, in one line, for a list of which most rows name what is not here."""
-    circuits = {circuit.name for circuit in reading.console.circuits}
-    posts = {post.id for post in reading.console.posts} | {SUPPLY}
+    circuits = {circuit.name for circuit in reading.brief.console.circuits}
+    posts = {post.id for post in reading.brief.console.posts} | {SUPPLY}
     strange = [(row, word) for row in rows if (word := _strange_word(row, circuits, posts))]
     if len(strange) >= FEW and 2 * len(strange) > len(rows):
         row, word = strange[0]
         message = (
             f"is of another console: {len(strange)} of its {len(rows)} rows name circuits or posts "
-            f'that "{reading.console.title}" does not have, the first "{word[:60]}"'
+            f'that "{reading.brief.console.title}" does not have, the first "{word[:60]}"'
         )
         hint = "name the scenario of the panel that was listed"
         raise BadInput(Complaint(reading.file, row.line, 0, "", message, hint))
@@ -152,7 +161,7 @@ def _rows(path: Path) -> tuple[list[str], list[_Row]]:
                 rows.append(_row(path.name, reader.line_num, columns, stripped))
     except csv.Error as error:
         line = reader.line_num
-        raise BadInput(Complaint(path.name, line, 1, "", f"is no CSV: {error}")) from error
+        raise BadInput(Complaint(path.name, line, 1, "", f"is not CSV: {error}")) from error
     if columns is None or not rows:
         message = f"holds no rows; the first line is {','.join((*NEEDED, *OPTIONAL))}"
         raise BadInput(Complaint(path.name, 0, 0, "", message))
@@ -168,7 +177,7 @@ def _check_columns(file: str, line: int, columns: list[str]) -> None:
     for number, name in enumerate(columns, 1):
         if name not in allowed:
             hint = did_you_mean(name, allowed)
-            message = f'"{name[:60]}" is no column; allowed: {", ".join(allowed)}'
+            message = f'"{name[:60]}" is not a column; allowed: {", ".join(allowed)}'
             found.append(Complaint(file, line, number, f"column {name[:60]}", message, hint))
         elif name in columns[: number - 1]:
             message = "this column is written twice"
@@ -189,12 +198,12 @@ def _row(file: str, line: int, columns: list[str], cells: list[str]) -> _Row:
 
 def _read_row(reading: _Reading, row: _Row) -> None:
     """One row: a supply that lands, or a jumper."""
-    names = [circuit.name for circuit in reading.console.circuits]
+    names = [circuit.name for circuit in reading.brief.console.circuits]
     name = reading.one_of(row, "circuit", names, "circuit of this console")
     length = _length(reading, row)
     if name is None:
         return
-    circuit = reading.console.circuit(name)
+    circuit = reading.brief.console.circuit(name)
     to = reading.one_of(row, "to", circuit.posts, f"post of {name}")
     if row["from"] == SUPPLY:
         _read_supply(reading, row, circuit, to, length)
@@ -219,7 +228,7 @@ def _length(reading: _Reading, row: _Row) -> int | None:
 
 def _wire_size(reading: _Reading, row: _Row, circuit: Circuit) -> str | None:
     """The written wire size when stock has it in the circuit's colour."""
-    sizes = [spool.wire_size for spool in reading.stock.spools_of_colour(circuit.colour)]
+    sizes = [spool.wire_size for spool in reading.brief.stock.spools_of_colour(circuit.colour)]
     try:
         written = parse_wire_size(row["wire_size"])
     except ValueError:
@@ -230,7 +239,7 @@ def _wire_size(reading: _Reading, row: _Row, circuit: Circuit) -> str | None:
 
 
 def _read_supply(
-    reading: _Reading, row: _Row, circuit: Circuit, to: str | None, length: int | None
+    reading: _Reading, row: _Row, circuit: Circuit, to: JointId | None, length: int | None
 ) -> None:
     """Where a circuit's pigtail lands; with size and length, the extension it has."""
     if circuit.pigtail is None:
@@ -245,8 +254,9 @@ def _read_supply(
     if circuit.name in reading.landings:
         reading.fault(row.line, "from", f"the supply of {circuit.name} lands twice")
         return
-    reading.landings[circuit.name] = to or ""
-    key = given(pigtail_wire(circuit.name))
+    reading.landings[circuit.name] = to or NO_JOINT
+    wire = pigtail_wire(circuit.name)
+    key = given(wire)
     if row["length"] or row["wire_size"]:
         if not (row["length"] and row["wire_size"]):
             message = "an extension of the pigtail needs both a wire size and a length"
@@ -255,7 +265,7 @@ def _read_supply(
             return
         size = _wire_size(reading, row, circuit)
         if size is not None and length is not None:
-            extension = ChosenExtension(key.name, size, circuit.colour)
+            extension = ChosenExtension(wire, size, circuit.colour)
             reading.extensions.append(extension)
             reading.lengths[extension.key] = length
             key = extension.key
@@ -266,17 +276,17 @@ def _read_supply(
 
 
 def _read_jumper(
-    reading: _Reading, row: _Row, circuit: Circuit, to: str | None, length: int | None
+    reading: _Reading, row: _Row, circuit: Circuit, to: JointId | None, length: int | None
 ) -> None:
     """One jumper; a taken circuit may start at a post of the circuit it is taken from."""
     starts = set(circuit.posts)
-    what = f"post of {circuit.name}"
+    what, also = f"post of {circuit.name}", ""
     if circuit.taken_from:
-        starts |= set(reading.console.circuit(circuit.taken_from).posts)
+        starts |= set(reading.brief.console.circuit(circuit.taken_from).posts)
         what += f" or {circuit.taken_from}"
     elif circuit.pigtail is not None:
-        starts.add(SUPPLY)
-    start = reading.one_of(row, "from", starts, what)
+        also = SUPPLY
+    start = reading.one_of(row, "from", starts, what, also)
     size = _wire_size(reading, row, circuit)
     if start is None or to is None or size is None:
         return
@@ -297,16 +307,16 @@ def _read_jumper(
 
 
 def _missing_supplies(reading: _Reading) -> None:
-    for circuit in sorted(reading.console.circuits, key=lambda item: item.name):
+    for circuit in sorted(reading.brief.console.circuits, key=lambda item: item.name):
         if circuit.pigtail is not None and circuit.name not in reading.landings:
             message = f"no row says where the supply of {circuit.name} lands"
             hint = f"write {circuit.name},{SUPPLY},INSTRUMENT.POST"
             reading.fault(0, "", message, hint)
 
 
-def _fitted(reading: _Reading, limits: Limits) -> JumperList:
+def _fitted(reading: _Reading) -> JumperList:
     """Turn every jumper's end a to the supply, and put a fitting on every wire end."""
-    console, stock = reading.console, reading.stock
+    brief, console = reading.brief, reading.brief.console
     turned: dict[WireKey, ChosenJumper] = {}
     for key, run in flow(console, reading.landings, reading.jumpers.values()).runs.items():
         turned[key] = ChosenJumper(run.circuit, run.a, run.b, run.wire_size)
@@ -317,9 +327,9 @@ def _fitted(reading: _Reading, limits: Limits) -> JumperList:
     extensions = tuple(sorted(reading.extensions))
     currents = flow(console, reading.landings, jumpers)
     ends = given_ends(console, reading.landings, currents)
-    wires = barrel_wires(console, stock, currents, ends, extensions)
+    wires = barrel_wires(brief, currents, ends, extensions)
     named = {(post, new_key.get(key, key)): name for (post, key), name in reading.lugs.items()}
-    offered = FittingStock(limits, stock, as_built=True)
+    offered = FittingStock(brief.limits, brief.stock, as_built=True)
     posts = {post.id: post for post in console.posts}
     grouped = group_ends(posts, offered, wires, ends_by_joint(jumpers, extensions, ends), named)
     if grouped.unfit:

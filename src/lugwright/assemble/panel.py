@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import Protocol
 
 from lugwright.assemble.buy import stated_fuses
-from lugwright.assemble.drops import given_uohm
 from lugwright.assemble.wires import code_of
 from lugwright.assemble.working_order import circuits_in_order
 from lugwright.limits.schema import Limits
@@ -23,18 +22,24 @@ from lugwright.plans.panel import (
     PanelTiePoint,
     PanelWay,
 )
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import (
+    BoatBlock,
     BoatWire,
     Circuit,
     Console,
+    GivenWire,
     Instrument,
+    Load,
     Pigtail,
     Point,
     Post,
     Stage,
+    TiePoint,
     Way,
 )
 from lugwright.trade.demand import demand_by_post
+from lugwright.trade.drops import length_uohm
 from lugwright.trade.live import live_posts
 from lugwright.trade.names import pigtail_wire
 
@@ -46,8 +51,9 @@ class _Named(Protocol):
     def name(self) -> str: ...
 
 
-def panel_of(console: Console, limits: Limits) -> Panel:
+def panel_of(brief: Brief) -> Panel:
     """The panel of a console; everything by name, circuits in their working order."""
+    console, limits = brief.console, brief.limits
     demands = demand_by_post(console)
     live = live_posts(console)
     return Panel(
@@ -68,37 +74,11 @@ def panel_of(console: Console, limits: Limits) -> Panel:
         keep_outs=tuple(
             PanelKeepOut.model_validate(vars(area)) for area in sorted(console.keep_outs, key=_name)
         ),
-        tie_points=tuple(
-            PanelTiePoint(
-                name=tie.name, x_dmm=tie.at.x_dmm, y_dmm=tie.at.y_dmm, z_dmm=tie.at.z_dmm, to=tie.to
-            )
-            for tie in sorted(console.tie_points, key=_name)
-        ),
+        tie_points=tuple(_tie_point(tie) for tie in sorted(console.tie_points, key=_name)),
         entries=tuple(sorted(_entries(console), key=lambda entry: entry.wire)),
         circuits=tuple(_circuit(circuit, limits) for circuit in circuits_in_order(console)),
-        loads=tuple(
-            PanelLoad(
-                name=load.name,
-                feed_post=load.feed_post,
-                ground_post=load.ground_post,
-                current_ma=load.current_ma,
-                kind=load.kind,
-                duty=load.duty,
-            )
-            for load in sorted(console.loads, key=_name)
-        ),
-        boat_blocks=tuple(
-            PanelBoatBlock(
-                name=boat_block.name,
-                is_sender=boat_block.is_sender,
-                current_ma=boat_block.current_ma,
-                drawn_from=boat_block.drawn_from,
-                returns_to=boat_block.returns_to,
-                wires=tuple(wire.id for wire in boat_block.wires),
-                lands_on=tuple(wire.lands_on for wire in boat_block.wires),
-            )
-            for boat_block in sorted(console.boat_blocks, key=_name)
-        ),
+        loads=tuple(_load(load) for load in sorted(console.loads, key=_name)),
+        boat_blocks=tuple(_boat_block(one) for one in sorted(console.boat_blocks, key=_name)),
         fuses=tuple(
             PanelFuse(wire=wire, fuse_ma=fuse_ma) for wire, fuse_ma in stated_fuses(console)
         ),
@@ -107,6 +87,7 @@ def panel_of(console: Console, limits: Limits) -> Panel:
 
 
 def _way(way: Way) -> PanelWay:
+    """A way of a device."""
     return PanelWay(
         instrument=way.instrument,
         near=way.near,
@@ -120,6 +101,36 @@ def _way(way: Way) -> PanelWay:
 
 def _name(row: _Named) -> str:
     return row.name
+
+
+def _tie_point(tie: TiePoint) -> PanelTiePoint:
+    return PanelTiePoint(
+        name=tie.name, x_dmm=tie.at.x_dmm, y_dmm=tie.at.y_dmm, z_dmm=tie.at.z_dmm, to=tie.to
+    )
+
+
+def _load(load: Load) -> PanelLoad:
+    return PanelLoad(
+        name=load.name,
+        feed_post=load.feed_post,
+        ground_post=load.ground_post,
+        current_ma=load.current_ma,
+        kind=load.kind,
+        duty=load.duty,
+    )
+
+
+def _boat_block(boat_block: BoatBlock) -> PanelBoatBlock:
+    """A block of boat wires, its wires in their order with what each lands on."""
+    return PanelBoatBlock(
+        name=boat_block.name,
+        is_sender=boat_block.is_sender,
+        current_ma=boat_block.current_ma,
+        drawn_from=boat_block.drawn_from,
+        returns_to=boat_block.returns_to,
+        wires=tuple(wire.id for wire in boat_block.wires),
+        lands_on=tuple(wire.lands_on for wire in boat_block.wires),
+    )
 
 
 def _instrument(one: Instrument) -> PanelInstrument:
@@ -221,8 +232,12 @@ def _circuit(circuit: Circuit, limits: Limits) -> PanelCircuit:
         taken_from=circuit.taken_from,
         posts=tuple(sorted(circuit.posts)),
         pigtail=pigtail.label if pigtail else "",
-        pigtail_uohm=given_uohm(pigtail.wire, pigtail.reach_dmm, limits) if pigtail else 0,
-        run_uohm=given_uohm(run.wire, run.one_way_dmm, limits) if run else 0,
+        pigtail_uohm=_uohm(pigtail.wire, pigtail.reach_dmm, limits) if pigtail else 0,
+        run_uohm=_uohm(run.wire, run.one_way_dmm, limits) if run else 0,
         fuse_ma=pigtail.fuse_ma if pigtail else 0,
         supplied_by=circuit.supplied_by,
     )
+
+
+def _uohm(wire: GivenWire, length_dmm: int, limits: Limits) -> int:
+    return length_uohm(wire.area_um2, length_dmm, limits)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from lugwright.assemble.worked_up import Built
+from lugwright.assemble.worked_up import WorkedUp
 from lugwright.base.scale import mm_text
 from lugwright.plans.schema import Cap, Crimp, EndRef, Jumper, Splice, Stack, StackedLug, Tie
 from lugwright.scenario.console import Point, ReadyRing
@@ -36,9 +36,9 @@ def coloured(colour: str, code: str) -> str:
     return f"{colour} ({code})" if code else colour
 
 
-def end_words(built: Built, end: EndRef) -> str:
+def end_words(work: WorkedUp, end: EndRef) -> str:
     """One end of one wire; a given wire has only one end here."""
-    cut = any(jumper.label == end.wire for jumper in built.cut.jumpers)
+    cut = any(jumper.label == end.wire for jumper in work.cut.jumpers)
     return end_label(end.wire, end.end) if cut else end.wire
 
 
@@ -65,35 +65,37 @@ def cut_sentence(jumper: Jumper) -> str:
     )
 
 
-def _given_kinds(built: Built) -> dict[str, str]:
+def _given_kinds(work: WorkedUp) -> dict[str, str]:
     """Colour and size of every wire that bears no tag of ours: given wires and leads."""
-    given = {item.wire: f"{item.colour} {item.wire_size}" for item in built.cut.given}
-    leads = {
+    given: dict[str, str] = {
+        item.wire: f"{item.colour} {item.wire_size}" for item in work.cut.given
+    }
+    leads: dict[str, str] = {
         lead_wire(post.id): f"{post.lead.colour} {post.lead.wire_size}"
-        for post in built.console.posts
+        for post in work.brief.console.posts
         if post.lead is not None
     }
     return given | leads
 
 
-def _strip_text(built: Built, barrel: Barrel) -> str:
-    return f"bare {mm_text(barrel.length_dmm + built.limits.strip_clearance_dmm)} mm"
+def _strip_text(work: WorkedUp, barrel: Barrel) -> str:
+    return f"bare {mm_text(barrel.length_dmm + work.brief.limits.strip_clearance_dmm)} mm"
 
 
 def _wires_in(
-    built: Built, barrel: Barrel, ends: Iterable[EndRef], fold: bool, named: str = ""
+    work: WorkedUp, barrel: Barrel, ends: Iterable[EndRef], fold: bool, named: str = ""
 ) -> str:
     """The wire ends of one barrel, each with what is still to be done to it.
 
     A wire that was not cut here is told with its kind and its strip; the others bear their tag
     and are bared already. ``named`` is a wire whose kind was told before.
     """
-    kinds = _given_kinds(built)
+    kinds = _given_kinds(work)
     words = []
     for end in ends:
         notes = []
         if end.wire in kinds:
-            notes += [kinds[end.wire]] * (end.wire != named) + [_strip_text(built, barrel)]
+            notes += [kinds[end.wire]] * (end.wire != named) + [_strip_text(work, barrel)]
         if fold:
             notes.append(f"bare {mm_text(barrel.length_dmm)} mm more and fold it back")
         name = end.wire if end.wire in kinds else end_label(end.wire, end.end)
@@ -108,12 +110,12 @@ def _short(wire: str) -> str:
     return kind if kind in ("lead", "pigtail") else "wire"
 
 
-def _holds(built: Built, crimp: Crimp, named: str = "") -> str:
+def _holds(work: WorkedUp, crimp: Crimp, named: str = "") -> str:
     """What is in each barrel of a crimp; a stroke parts the halves of a butt."""
-    barrels = built.sheet.rows[crimp.number].barrels
-    folds = built.sheet.folds[crimp.number]
+    barrels = work.sheet.rows[crimp.number].barrels
+    folds = work.sheet.folds[crimp.number]
     return " / ".join(
-        _wires_in(built, barrel, ends, fold, named)
+        _wires_in(work, barrel, ends, fold, named)
         for barrel, ends, fold in zip(barrels, crimp.barrels, folds, strict=True)
     )
 
@@ -122,21 +124,21 @@ def _item(crimp: Crimp) -> str:
     return crimp.item if crimp.kind in crimp.item else f'{crimp.kind} "{crimp.item}"'
 
 
-def crimp_sentence(built: Built, crimp: Crimp) -> str:
+def crimp_sentence(work: WorkedUp, crimp: Crimp) -> str:
     """How to make one crimp, at a glance: what, where, which wires, which die."""
     if is_join(crimp.joint):
-        return _join_sentence(built, crimp)
-    for splice in built.splices:
+        return _join_sentence(work, crimp)
+    for splice in work.splices:
         if splice.crimp == crimp.number:
-            return _splice_sentence(built, crimp, splice)
-    post = built.console.post(crimp.joint)
+            return _splice_sentence(work, crimp, splice)
+    post = work.brief.console.post(crimp.joint)
     if post.kind == "lead":
-        return _lead_sentence(built, crimp, post.at)
+        return _lead_sentence(work, crimp, post.at)
     twist = " Twist together." if any(len(ends) > 1 for ends in crimp.barrels) else ""
     pigtail = any(is_pigtail(end.wire) for half in crimp.barrels for end in half)
     spare = f" {PIGTAIL_SPARE}" if pigtail else ""
     return (
-        f"Crimp {crimp.number}: {_item(crimp)} for {post.id}: {_holds(built, crimp)}."
+        f"Crimp {crimp.number}: {_item(crimp)} for {post.id}: {_holds(work, crimp)}."
         f"{twist} {_die(crimp)}{spare}"
     )
 
@@ -145,30 +147,30 @@ def _die(crimp: Crimp) -> str:
     return f"Die {crimp.die}; tug each wire." if crimp.die else "Tug each wire."
 
 
-def _join_sentence(built: Built, crimp: Crimp) -> str:
+def _join_sentence(work: WorkedUp, crimp: Crimp) -> str:
     """How to lengthen a given wire."""
     wire = wire_of_join(crimp.joint)
-    ring = "cut off its ready-made ring; " if _ring_cut_off(built, wire) else ""
+    ring = "cut off its ready-made ring; " if _ring_cut_off(work, wire) else ""
     return (
-        f"Crimp {crimp.number}, to lengthen {wire} ({_given_kinds(built)[wire]}): {ring}"
-        f"{_item(crimp)}: {_holds(built, crimp, wire)}. "
+        f"Crimp {crimp.number}, to lengthen {wire} ({_given_kinds(work)[wire]}): {ring}"
+        f"{_item(crimp)}: {_holds(work, crimp, wire)}. "
         f"{_die(crimp)}"
     )
 
 
-def _splice_sentence(built: Built, crimp: Crimp, splice: Splice) -> str:
+def _splice_sentence(work: WorkedUp, crimp: Crimp, splice: Splice) -> str:
     """How to make a splice, and where it hangs."""
     return (
         f"Crimp {crimp.number}, {splice.label}: {_item(crimp)} on "
-        f"{_splice_ends(built, crimp, splice)}; tug. "
-        f"Tag it, hang it {hangs_words(built.splices, splice)}."
+        f"{_splice_ends(work, crimp, splice)}; tug. "
+        f"Tag it, hang it {hangs_words(work.splices, splice)}."
     )
 
 
-def _splice_ends(built: Built, crimp: Crimp, splice: Splice) -> str:
+def _splice_ends(work: WorkedUp, crimp: Crimp, splice: Splice) -> str:
     """The ends in a splice, the circuit named once: ``ground 2-b + 3-a / 4-a``."""
-    if any(built.sheet.folds[crimp.number]):
-        return _holds(built, crimp)
+    if any(work.sheet.folds[crimp.number]):
+        return _holds(work, crimp)
     head = f"{splice.circuit} "
     halves = (
         " + ".join(f"{end.wire.removeprefix(head)}-{end.end}" for end in half)
@@ -190,39 +192,39 @@ def hangs_words(splices: Iterable[Splice], splice: Splice) -> str:
     return f"at tie point {splice.at.tie} ({place}){staggered}"
 
 
-def _lead_sentence(built: Built, crimp: Crimp, end: Point) -> str:
+def _lead_sentence(work: WorkedUp, crimp: Crimp, end: Point) -> str:
     """How to shorten a flying lead to its stated end and join it there."""
     lead = lead_wire(crimp.joint)
-    loop = built.limits.drip_loop_dmm
-    drip = f" + {mm_text(loop)} mm drip loop" if loop else ""
+    loop = work.brief.limits.drip_loop_dmm
+    drip = f" with a {mm_text(loop)} mm drip loop" if loop else ""
     return (
-        f"Crimp {crimp.number}, {lead} ({_given_kinds(built)[lead]}): shorten, end at "
+        f"Crimp {crimp.number}, {lead} ({_given_kinds(work)[lead]}): trim so that the end reaches "
         f"{mm_text(end.x_dmm)} mm from left, {mm_text(end.y_dmm)} mm up{drip}; "
-        f"{_item(crimp)}: {_holds(built, crimp, lead)}; tug."
+        f"{_item(crimp)}: {_holds(work, crimp, lead)}; tug."
     )
 
 
-def _ring_cut_off(built: Built, wire: str) -> bool:
+def _ring_cut_off(work: WorkedUp, wire: str) -> bool:
     """Whether a wire that is lengthened came with a ready-made ring."""
     rings: dict[str, ReadyRing | None] = {
         pigtail_wire(circuit.name): circuit.pigtail.ring
-        for circuit in built.console.circuits
+        for circuit in work.brief.console.circuits
         if circuit.pigtail is not None
     }
-    rings |= {item.id: item.ring for one in built.console.boat_blocks for item in one.wires}
+    rings |= {item.id: item.ring for one in work.brief.console.boat_blocks for item in one.wires}
     return rings.get(wire) is not None
 
 
-def lug_words(built: Built, lug: StackedLug) -> str:
+def lug_words(work: WorkedUp, lug: StackedLug) -> str:
     """A lug by its crimp and wire ends, or the wire whose ready-made ring it is."""
     if not lug.crimp:
         return f"the ready-made ring of {lug.ready}"
-    return crimp_words(built, built.sheet.crimps[lug.crimp - 1])
+    return crimp_words(work, work.sheet.crimps[lug.crimp - 1])
 
 
-def crimp_words(built: Built, crimp: Crimp) -> str:
+def crimp_words(work: WorkedUp, crimp: Crimp) -> str:
     """A crimp by number, kind and the wire ends it holds."""
-    ends = [end_words(built, end) for half in crimp.barrels for end in half]
+    ends = [end_words(work, end) for half in crimp.barrels for end in half]
     return f"crimp {crimp.number} ({crimp.kind} on {joined(ends)})"
 
 
@@ -236,7 +238,7 @@ def place_label(place: int) -> str:
     return f"lug {place}"
 
 
-def land_sentence(built: Built, stack: Stack, place: int, *, back: bool = False) -> str:
+def land_sentence(work: WorkedUp, stack: Stack, place: int, *, back: bool = False) -> str:
     """How to put one lug on its stud; ``place`` counts from the base, from 1.
 
     ``back``: it waited on the stud and was lifted off.
@@ -245,17 +247,17 @@ def land_sentence(built: Built, stack: Stack, place: int, *, back: bool = False)
     spare = f" {PIGTAIL_SPARE}" if is_pigtail(lug.ready) and not back else ""
     again = f"back, labelled {place_label(place)}, " if back else ""
     return (
-        f"Put {lug_words(built, lug)} {again}on {stack.post} {_on_what(place)}, "
+        f"Put {lug_words(work, lug)} {again}on {stack.post} {_on_what(place)}, "
         f"barrel at {lug.clock} o'clock seen from the back.{spare}"
     )
 
 
-def wait_sentence(built: Built, stack: Stack, place: int) -> str:
+def wait_sentence(work: WorkedUp, stack: Stack, place: int) -> str:
     """How to put a bench lug that lies above a lug of later on its stud, and what to label it."""
     lug = stack.lugs[place - 1]
     spare = f" {PIGTAIL_SPARE}" if is_pigtail(lug.ready) else ""
     return (
-        f'Label {lug_words(built, lug)} "{place_label(place)}" and put it on {stack.post} to wait, '
+        f'Label {lug_words(work, lug)} "{place_label(place)}" and put it on {stack.post} to wait, '
         f"loose, barrel at {lug.clock} o'clock seen from the back: what comes aboard goes under "
         f"it.{spare}"
     )
@@ -268,7 +270,7 @@ def lift_sentence(stack: Stack) -> str:
     return f"Lift {joined(names)} off {stack.post}: what comes aboard goes under."
 
 
-def slip_sentence(built: Built, stack: Stack, place: int, first: bool) -> str:
+def slip_sentence(work: WorkedUp, stack: Stack, place: int, first: bool) -> str:
     """How to slip a spade under a nut that is only slackened; ``first``: slacken it now."""
     lug = stack.lugs[place - 1]
     above = next((lug for lug in stack.lugs[place:] if lug in stack.waiting), None)
@@ -277,7 +279,7 @@ def slip_sentence(built: Built, stack: Stack, place: int, first: bool) -> str:
         under = f"{short_name(above)} (labelled {place_label(stack.lugs.index(above) + 1)})"
     slack = f"Slacken the {stack.thread} nut on {stack.post}, slip" if first else "Slip"
     return (
-        f"{slack} {lug_words(built, lug)} under {under}{'' if first else f' of {stack.post}'} "
+        f"{slack} {lug_words(work, lug)} under {under}{'' if first else f' of {stack.post}'} "
         f"{_on_what(place)}, barrel at {lug.clock} o'clock seen from the back."
     )
 

@@ -13,11 +13,10 @@ from lugwright.assemble.clocks import clock_positions
 from lugwright.assemble.crimps import CrimpSheet
 from lugwright.assemble.ends import GivenEnd
 from lugwright.assemble.wires import Wires
-from lugwright.limits.schema import Limits
 from lugwright.plans.choice import WireKey
 from lugwright.plans.schema import Stack, StackedLug
-from lugwright.scenario.console import Console, Post, Stage
-from lugwright.stock.schema import Stock
+from lugwright.scenario.brief import Brief
+from lugwright.scenario.console import Post, Stage
 from lugwright.trade.live import live_posts
 from lugwright.trade.threads import used_thread_dmm
 
@@ -62,11 +61,11 @@ def stud_lugs(
             )
         )
     for end in ends:
-        if end.ring is not None and end.key.name not in lengthened:
+        if end.ring is not None and end.name not in lengthened:
             found.setdefault(end.joint, []).append(
                 LooseLug(
                     0,
-                    end.key.name,
+                    end.name,
                     end.circuit,
                     end.stage,
                     end.current_ma,
@@ -84,34 +83,27 @@ def stacking_order(lugs: Sequence[LooseLug]) -> tuple[LooseLug, ...]:
 
 
 def build_stacks(
-    console: Console,
-    limits: Limits,
-    stock: Stock,
+    brief: Brief,
     ranks: Mapping[str, int],
     lugs: Mapping[str, Sequence[LooseLug]],
     cut: Wires,
 ) -> tuple[Stack, ...]:
     """The stack of every stud that takes a lug, in the order the posts are worked."""
-    studs = [post for post in console.posts if post.kind == "stud" and lugs.get(post.id)]
+    studs = [post for post in brief.console.posts if post.kind == "stud" and lugs.get(post.id)]
     studs.sort(key=lambda post: ranks[post.id])
-    live = live_posts(console)
+    live = live_posts(brief.console)
     return tuple(
-        _stack(post, lugs[post.id], limits, stock, cut, live=post.id in live) for post in studs
+        _stack(post, lugs[post.id], brief, cut, live=post.id in live) for post in studs
     )
 
 
 def _stack(
-    post: Post,
-    lugs: Sequence[LooseLug],
-    limits: Limits,
-    stock: Stock,
-    cut: Wires,
-    *,
-    live: bool,
+    post: Post, lugs: Sequence[LooseLug], brief: Brief, cut: Wires, *, live: bool
 ) -> Stack:
     """One stud's stack; ``live``: with everything off."""
+    limits = brief.limits
     ordered = stacking_order(lugs)
-    hardware = stock.hardware_for(post.thread)
+    hardware = brief.stock.hardware_for(post.thread)
     widest = max(
         [lug.angle_deg for lug in ordered] + [post.reserved_angle_deg] * bool(post.reserved)
     )

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from lugwright.assemble import phrases
-from lugwright.assemble.worked_up import Built
+from lugwright.assemble.worked_up import WorkedUp
 from lugwright.plans.schema import Stack, StackedLug, Stage, Step
 from lugwright.trade.names import end_label, ready_part
 
@@ -31,13 +31,13 @@ class Draft:
     text: str
 
 
-def build_steps(built: Built) -> tuple[Step, ...]:
+def build_steps(work: WorkedUp) -> tuple[Step, ...]:
     """Every step of bench and boat, numbered from 1."""
     drafts = [
-        *_stage_steps(built, "bench"),
-        *_left_bare(built),
-        *_left_loose(built),
-        *_stage_steps(built, "aboard"),
+        *_stage_steps(work, "bench"),
+        *_left_bare(work),
+        *_left_loose(work),
+        *_stage_steps(work, "aboard"),
     ]
     return tuple(
         Step(
@@ -52,35 +52,35 @@ def build_steps(built: Built) -> tuple[Step, ...]:
     )
 
 
-def _stage_steps(built: Built, stage: Stage) -> Iterator[Draft]:
+def _stage_steps(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
     """All steps of one stage in working order."""
-    yield from _caps(built, stage)
-    yield from _cuts_and_crimps(built, stage)
-    for stack in built.stacks:
-        yield from _stud(built, stack, stage)
-    yield from _push_ons(built, stage)
-    yield from _boots(built, stage)
-    yield from _ties(built, stage)
+    yield from _caps(work, stage)
+    yield from _cuts_and_crimps(work, stage)
+    for stack in work.stacks:
+        yield from _stud(work, stack, stage)
+    yield from _push_ons(work, stage)
+    yield from _boots(work, stage)
+    yield from _ties(work, stage)
 
 
-def _caps(built: Built, stage: Stage) -> Iterator[Draft]:
+def _caps(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
     """Caps of the pigtails that are there at this stage, live ones first."""
-    stages = {item.label: item.stage for item in built.console.unused_pigtails}
-    for cap in built.caps:
+    stages = {item.label: item.stage for item in work.brief.console.unused_pigtails}
+    for cap in work.caps:
         if stages[cap.pigtail] == stage:
             parts = (cap.item,) if cap.item else ()
             yield Draft(stage, "cap", cap.pigtail, parts, phrases.cap_sentence(cap))
 
 
-def _cuts_and_crimps(built: Built, stage: Stage) -> Iterator[Draft]:
+def _cuts_and_crimps(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
     """Every wire is cut before the first crimp, so no crimp waits for a wire."""
-    for jumper in built.cut.jumpers:
+    for jumper in work.cut.jumpers:
         if jumper.stage == stage:
             yield Draft(stage, "cut", jumper.label, (), phrases.cut_sentence(jumper))
-    for crimp in built.sheet.crimps:
+    for crimp in work.sheet.crimps:
         if crimp.stage == stage:
             ends = tuple(end_label(end.wire, end.end) for half in crimp.barrels for end in half)
-            text = phrases.crimp_sentence(built, crimp)
+            text = phrases.crimp_sentence(work, crimp)
             yield Draft(stage, "crimp", str(crimp.number), ends, text)
 
 
@@ -88,7 +88,7 @@ def _lug_part(lug: StackedLug) -> str:
     return str(lug.crimp) if lug.crimp else ready_part(lug.ready)
 
 
-def _stud(built: Built, stack: Stack, stage: Stage) -> Iterator[Draft]:
+def _stud(work: WorkedUp, stack: Stack, stage: Stage) -> Iterator[Draft]:
     """The landings of one stud at one stage, with its washer and nut.
 
     A stud on which only spades are landed aboard has its washer and nut on loosely by then, and
@@ -98,47 +98,47 @@ def _stud(built: Built, stack: Stack, stage: Stage) -> Iterator[Draft]:
     """
     places = [place for place, lug in enumerate(stack.lugs, 1) if lug.stage == stage]
     if stage == "bench":
-        if places or _only_spades_aboard(built, stack):
-            yield from _lands(built, stack, stage, places)
+        if places or _only_spades_aboard(work, stack):
+            yield from _lands(work, stack, stage, places)
             yield from _washer(stack, stage, stack.bench_lugs)
             yield _nut(stack, stage, "nut loose" if stack.nut_at_bench == "loose" else "nut snug")
         return
     if not places:
         return
-    if _only_spades_aboard(built, stack):
-        yield from _slips(built, stack, places)
+    if _only_spades_aboard(work, stack):
+        yield from _slips(work, stack, places)
     else:
         if stack.bench_lugs:
             yield _nut(stack, stage, "nut off")
         if stack.waiting:
             parts = tuple(_lug_part(lug) for lug in reversed(stack.waiting))
             yield Draft(stage, "lift", stack.post, parts, phrases.lift_sentence(stack))
-        yield from _lands(built, stack, stage, range(places[0], len(stack.lugs) + 1))
+        yield from _lands(work, stack, stage, range(places[0], len(stack.lugs) + 1))
         yield from _washer(stack, stage, len(stack.lugs))
     yield _nut(stack, stage, "nut snug")
 
 
-def _only_spades_aboard(built: Built, stack: Stack) -> bool:
+def _only_spades_aboard(work: WorkedUp, stack: Stack) -> bool:
     """Whether every lug that is landed aboard slips under a nut that is only slackened."""
     late = [lug for lug in stack.lugs if lug.stage == "aboard"]
-    kinds = {built.sheet.rows[lug.crimp].kind if lug.crimp else "ring" for lug in late}
+    kinds = {work.sheet.rows[lug.crimp].kind if lug.crimp else "ring" for lug in late}
     return bool(late) and kinds <= SLIPS_UNDER
 
 
-def _lands(built: Built, stack: Stack, stage: Stage, places: Iterable[int]) -> Iterator[Draft]:
+def _lands(work: WorkedUp, stack: Stack, stage: Stage, places: Iterable[int]) -> Iterator[Draft]:
     for place in places:
         lug = stack.lugs[place - 1]
         if stage == "bench" and lug in stack.waiting:
-            text = phrases.wait_sentence(built, stack, place)
+            text = phrases.wait_sentence(work, stack, place)
             yield Draft(stage, "wait", stack.post, (_lug_part(lug),), text)
         else:
-            text = phrases.land_sentence(built, stack, place, back=lug in stack.waiting)
+            text = phrases.land_sentence(work, stack, place, back=lug in stack.waiting)
             yield Draft(stage, "land", stack.post, (_lug_part(lug),), text)
 
 
-def _slips(built: Built, stack: Stack, places: Sequence[int]) -> Iterator[Draft]:
+def _slips(work: WorkedUp, stack: Stack, places: Sequence[int]) -> Iterator[Draft]:
     for place in places:
-        text = phrases.slip_sentence(built, stack, place, first=place == places[0])
+        text = phrases.slip_sentence(work, stack, place, first=place == places[0])
         yield Draft("aboard", "land", stack.post, (_lug_part(stack.lugs[place - 1]),), text)
 
 
@@ -152,35 +152,36 @@ def _nut(stack: Stack, stage: Stage, verb: str) -> Draft:
     return Draft(stage, verb, stack.post, (), phrases.nut_sentence(stack, verb))
 
 
-def _push_ons(built: Built, stage: Stage) -> Iterator[Draft]:
+def _push_ons(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
     """Push-ons go on after the nuts of their stage are down."""
-    for crimp in built.sheet.crimps:
+    for crimp in work.sheet.crimps:
         if crimp.kind == "push-on" and crimp.stage == stage:
             text = (
-                f"Push {phrases.crimp_words(built, crimp)} fully home on {crimp.joint}, and tug it."
+                f"Push {phrases.crimp_words(work, crimp)} fully home on {crimp.joint}, and tug it."
             )
             yield Draft(stage, "push on", crimp.joint, (str(crimp.number),), text)
 
 
-def _boots(built: Built, stage: Stage) -> Iterator[Draft]:
+def _boots(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
     """A boot goes over a live stud once its nut is snug."""
-    for stack in built.stacks:
+    for stack in work.stacks:
         snug_at = "bench" if stack.nut_at_bench == "snug" else "aboard"
         if stack.boot and snug_at == stage:
             text = f"Slip an insulating boot over {stack.post}: it is live with the key off."
             yield Draft(stage, "boot", stack.post, (), text)
 
 
-def _ties(built: Built, stage: Stage) -> Iterator[Draft]:
-    for tie in built.ties.ties:
-        if (tie.where in built.ties.aboard) == (stage == "aboard"):
+def _ties(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
+    for tie in work.ties.ties:
+        if (tie.where in work.ties.aboard) == (stage == "aboard"):
             yield Draft(stage, "tie", tie.where, (str(tie.count),), phrases.tie_sentence(tie))
 
 
-def _left_bare(built: Built) -> Iterator[Draft]:
+def _left_bare(work: WorkedUp) -> Iterator[Draft]:
     """Posts on which no wire is wanted, so that nobody looks for one."""
-    wired = {stack.post for stack in built.stacks} | {crimp.joint for crimp in built.sheet.crimps}
-    bare = tuple(post.id for post in built.console.posts if post.id not in wired)
+    wired = {stack.post for stack in work.stacks} | {crimp.joint for crimp in work.sheet.crimps}
+    unwired = [post for post in work.brief.console.posts if post.id not in wired]
+    bare = tuple(post.id for post in unwired)
     if not bare:
         return
     names: dict[str, list[str]] = {}
@@ -191,28 +192,29 @@ def _left_bare(built: Built) -> Iterator[Draft]:
         f"{instrument}.{found[0]}" if len(found) == 1 else f"{instrument}: {', '.join(found)}"
         for instrument, found in names.items()
     )
-    text = f"Nothing lands here, on purpose (a stud keeps its own nut): {told}."
-    leads = [post.id for post in built.console.posts if post.id in bare and post.kind == "lead"]
+    text = f"These posts get no wire, on purpose (a stud keeps its own nut): {told}."
+    leads = [post.id for post in unwired if post.kind == "lead"]
     if leads:
         text += f" Insulate the end of the flying lead {phrases.joined(leads)} and tie it back."
     yield Draft("bench", "test", "left bare", bare, text)
 
 
-def _left_loose(built: Built) -> Iterator[Draft]:
+def _left_loose(work: WorkedUp) -> Iterator[Draft]:
     """Before the panel leaves the bench: the studs that must not be run down yet."""
-    waiting = [stack for stack in built.stacks if stack.nut_at_bench == "loose"]
+    waiting = [stack for stack in work.stacks if stack.nut_at_bench == "loose"]
     if not waiting:
         return
-    on = [item for item in waiting if item.bench_lugs or _only_spades_aboard(built, item)]
+    on = [item for item in waiting if item.bench_lugs or _only_spades_aboard(work, item)]
     off = [item.post for item in waiting if item not in on]
     words = []
     if on:
         posts = phrases.joined([item.post for item in on])
-        words.append(f"still loose on {posts}")
+        words.append(f"that nuts are still loose on {posts}")
     if off:
         what = "nut and washer" if waiting[0].lock_washer else "nut"
-        words.append(f"no nut yet on {phrases.joined(off)} (keep its own {what} in the bag)")
-    text = f"Until more lands aboard, see that nuts are {'; '.join(words)}."
+        bag = f"keep its own {what} in the bag"
+        words.append(f"that no nut is on {phrases.joined(off)} yet ({bag})")
+    text = f"Before the panel leaves the bench, see {' and '.join(words)}."
     labelled = [
         f"{phrases.short_name(lug)} on {stack.post}" for stack in waiting for lug in stack.waiting
     ]

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 
 from lugwright.limits.schema import Limits
 from lugwright.plans.schema import Crimp, Jumper, Splice, Stack, Totals
-from lugwright.stock.schema import FittingType, Stock
+from lugwright.scenario.brief import Brief
+from lugwright.stock.schema import FittingType
 from lugwright.trade.money import labour_micro, wire_cost_micro
-from lugwright.trade.objective import LEVELS
+from lugwright.trade.objective import LEVELS, Quantity, level_values
 
 
 @dataclass(frozen=True)
@@ -65,13 +66,13 @@ def sum_totals(
     crimps: Sequence[Crimp],
     stacks: Sequence[Stack],
     splices: Sequence[Splice],
-    stock: Stock,
-    limits: Limits,
+    brief: Brief,
 ) -> Totals:
     """The totals of a plan. Caps, nuts and washers are not counted, ready-made lugs cost nothing.
 
     ``money_micro`` rounds labour item by item, ``labour_cost_micro`` once over the whole.
     """
+    stock, limits = brief.stock, brief.limits
     rows = [stock.fitting(crimp.item) for crimp in crimps]
     price = {spool.name: spool.price_micro_per_m for spool in stock.spools}
     wire = sum(wire_cost_micro(item.length_dmm, price[item.spool]) for item in jumpers)
@@ -95,22 +96,11 @@ def sum_totals(
 
 def objective_cost(totals: Totals, limits: Limits) -> tuple[tuple[str, ...], tuple[int, ...]]:
     """Names and values of what the objective compares, in order."""
-    length, stacked, fittings = totals.wire_dmm, totals.stacked_lugs, totals.fittings
-    cost: tuple[int, ...]
-    if limits.objective == "shortest":
-        cost = (length, stacked, fittings)
-    elif limits.objective == "lowest-stacks":
-        cost = (stacked, totals.tallest_stack, length, fittings)
-    elif limits.objective == "cheapest":
-        cost = (totals.money_micro,)
-    elif limits.objective == "weights":
-        weights = limits.weights
-        cost = (
-            weights.get("length", 0) * length
-            + weights.get("stacked", 0) * stacked
-            + weights.get("fittings", 0) * fittings
-            + weights.get("money", 0) * totals.money_micro,
-        )
-    else:
-        cost = (length + limits.lug_worth_dmm * stacked + limits.fitting_worth_dmm * fittings,)
-    return LEVELS[limits.objective], cost
+    sums: dict[Quantity, int] = {
+        "wire": totals.wire_dmm,
+        "stacked": totals.stacked_lugs,
+        "tallest": totals.tallest_stack,
+        "fittings": totals.fittings,
+        "money": totals.money_micro,
+    }
+    return LEVELS[limits.objective], level_values(limits, sums)

@@ -14,14 +14,14 @@ from lugwright.assemble.currents import Flow, Run
 from lugwright.assemble.ends import GivenEnd, join_name, the_spool
 from lugwright.assemble.part_numbers import PartNumbers
 from lugwright.assemble.working_order import circuits_in_order
+from lugwright.base.identity import JointId, WireId
 from lugwright.electrics.colours import colour_code
-from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
-from lugwright.limits.schema import Limits
 from lugwright.plans.choice import ChosenExtension, ChosenFitting, WireKey
 from lugwright.plans.schema import EndRef, Given, Jumper, Waypoint
 from lugwright.routes.schema import Path, Routes
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
-from lugwright.stock.schema import Spool, Stock
+from lugwright.trade.drops import length_uohm
 from lugwright.trade.lengths import extension_length_dmm, jumper_length_dmm, reach_needed_dmm
 from lugwright.trade.names import jumper_label, lead_wire, splice_label
 
@@ -38,12 +38,12 @@ class Wires:
     jumpers: tuple[Jumper, ...]
     given: tuple[Given, ...]
     paths: Mapping[str, Path]
-    labels: Mapping[WireKey, str]
+    labels: Mapping[WireKey, WireId]
     numbers: Mapping[WireKey, int]
-    a_joints: Mapping[WireKey, str]
-    splices: Mapping[str, str] = field(default_factory=dict)
+    a_joints: Mapping[WireKey, JointId]
+    splices: Mapping[str, JointId] = field(default_factory=dict)
 
-    def joint_label(self, joint: str) -> str:
+    def joint_label(self, joint: JointId) -> JointId:
         """A joint as a plan tells it: a splice by its label, any other by its id."""
         return self.splices.get(joint, joint)
 
@@ -70,11 +70,9 @@ class Wires:
 
 @dataclass(frozen=True)
 class WireShop:
-    """What cutting wire needs: the console's facts and the tables."""
+    """What cutting wire needs: the brief, the ways, strips and numbers."""
 
-    console: Console
-    limits: Limits
-    stock: Stock
+    brief: Brief
     routes: Routes
     strips: Mapping[tuple[WireKey, str], int]
     numbers: PartNumbers
@@ -86,16 +84,16 @@ class _Book:
 
     jumpers: list[Jumper] = field(default_factory=list)
     paths: dict[str, Path] = field(default_factory=dict)
-    labels: dict[WireKey, str] = field(default_factory=dict)
+    labels: dict[WireKey, WireId] = field(default_factory=dict)
     numbers: dict[WireKey, int] = field(default_factory=dict)
-    a_joints: dict[WireKey, str] = field(default_factory=dict)
-    splices: dict[str, str] = field(default_factory=dict)
+    a_joints: dict[WireKey, JointId] = field(default_factory=dict)
+    splices: dict[str, JointId] = field(default_factory=dict)
 
 
-def splice_labels(console: Console, currents: Flow) -> dict[str, str]:
+def splice_labels(console: Console, currents: Flow) -> dict[str, JointId]:
     """Label of every splice point in use, numbered from each circuit's supply outwards."""
     posts = {post.id for post in console.posts}
-    found: dict[str, str] = {}
+    found: dict[str, JointId] = {}
     for circuit in circuits_in_order(console):
         runs = [run for run in currents.runs.values() if run.circuit == circuit.name]
         ends = [end for run in sorted(runs, key=lambda run: run.number) for end in (run.a, run.b)]
@@ -106,15 +104,15 @@ def splice_labels(console: Console, currents: Flow) -> dict[str, str]:
 
 
 def strip_lengths(
-    fittings: Iterable[ChosenFitting], stock: Stock, limits: Limits
+    fittings: Iterable[ChosenFitting], brief: Brief
 ) -> dict[tuple[WireKey, str], int]:
     """Strip of every wire end by wire and joint, 0.1 mm: its barrel's length plus a clearance."""
     found: dict[tuple[WireKey, str], int] = {}
     for fitting in fittings:
-        row = stock.fitting(fitting.item)
+        row = brief.stock.fitting(fitting.item)
         for barrel, keys in zip(row.barrels, fitting.barrels, strict=True):
             for key in keys:
-                found[key, fitting.joint] = barrel.length_dmm + limits.strip_clearance_dmm
+                found[key, fitting.joint] = barrel.length_dmm + brief.limits.strip_clearance_dmm
     return found
 
 
@@ -125,25 +123,25 @@ def cut_wires(
     extensions: Sequence[ChosenExtension],
 ) -> Wires:
     """Every jumper and extension in working order, and every given wire that is landed."""
-    book = _Book(splices=splice_labels(shop.console, currents))
-    by_name = {end.key.name: end for end in ends}
-    for circuit in circuits_in_order(shop.console):
+    book = _Book(splices=splice_labels(shop.brief.console, currents))
+    by_name = {end.name: end for end in ends}
+    for circuit in circuits_in_order(shop.brief.console):
         runs = [run for run in currents.runs.values() if run.circuit == circuit.name]
         for run in sorted(runs, key=lambda item: item.number):
             _cut_jumper(shop, run, book)
         own = [item for item in extensions if by_name[item.wire].circuit == circuit.name]
         for extension in sorted(own):
             _cut_extension(shop, by_name[extension.wire], extension, book)
-    named = {circuit.name for circuit in shop.console.circuits}
+    named = {circuit.name for circuit in shop.brief.console.circuits}
     for extension in sorted(extensions):
         if by_name[extension.wire].circuit not in named:
             _cut_extension(shop, by_name[extension.wire], extension, book)
     for end in ends:
-        book.labels[end.key] = end.key.name
+        book.labels[end.key] = end.name
         book.numbers[end.key] = 0
         path = _given_path(shop.routes, end)
         if path is not None:
-            book.paths[end.key.name] = path
+            book.paths[end.name] = path
     given = _given_records(shop, ends, {item.wire for item in extensions}, book.paths)
     return Wires(
         tuple(book.jumpers),
@@ -161,12 +159,6 @@ def _given_path(routes: Routes, end: GivenEnd) -> Path | None:
     return None if end.entry is None else routes.from_entry(end.entry, end.joint)
 
 
-def _resistance(spool: Spool, length_dmm: int, limits: Limits) -> int:
-    """Resistance of a cut wire, µΩ, rounded up."""
-    per_mm = nohm_per_mm(spool.area_um2, limits.conductor_temp_c, limits.stranding_permille)
-    return wire_uohm(per_mm, length_dmm)
-
-
 def waypoints(path: Path) -> tuple[Waypoint, ...]:
     """A path's corners as a plan tells them."""
     return tuple(
@@ -179,10 +171,10 @@ def waypoints(path: Path) -> tuple[Waypoint, ...]:
 
 def _cut_jumper(shop: WireShop, run: Run, book: _Book) -> None:
     """Write down one jumper."""
-    circuit = shop.console.circuit(run.circuit)
-    spool = the_spool(shop.stock, run.wire_size, circuit.colour)
+    circuit = shop.brief.console.circuit(run.circuit)
+    spool = the_spool(shop.brief.stock, run.wire_size, circuit.colour)
     path = shop.routes.between(run.a, run.b)
-    length = jumper_length_dmm(path.path_dmm, shop.limits)
+    length = jumper_length_dmm(path.path_dmm, shop.brief.limits)
     ends = frozenset((path.corners[0], path.corners[-1]))
     number = shop.numbers.number(run.circuit, (ends, run.wire_size, length))
     jumper = Jumper(
@@ -201,14 +193,14 @@ def _cut_jumper(shop: WireShop, run: Run, book: _Book) -> None:
         colour_code=circuit.colour_code,
         spool=spool.name,
         current_ma=run.current_ma,
-        resistance_uohm=_resistance(spool, length, shop.limits),
+        resistance_uohm=length_uohm(spool.area_um2, length, shop.brief.limits),
         strip_a_dmm=shop.strips[run.key, run.a],
         strip_b_dmm=shop.strips[run.key, run.b],
     )
     _enter(book, run.key, jumper, path, run.a)
 
 
-def _enter(book: _Book, key: WireKey, jumper: Jumper, path: Path, a_joint: str) -> None:
+def _enter(book: _Book, key: WireKey, jumper: Jumper, path: Path, a_joint: JointId) -> None:
     book.jumpers.append(jumper)
     book.paths[jumper.label] = path
     book.labels[key] = jumper.label
@@ -222,11 +214,11 @@ def _cut_extension(shop: WireShop, end: GivenEnd, chosen: ChosenExtension, book:
     Its end a is at the join. One that belongs to no circuit is named by its block of boat wires.
     """
     series = end.circuit or end.boat_block
-    spool = the_spool(shop.stock, chosen.wire_size, chosen.colour)
+    spool = the_spool(shop.brief.stock, chosen.wire_size, chosen.colour)
     path = _given_path(shop.routes, end) or Path((), 0)
-    needed = reach_needed_dmm(path.path_dmm, shop.console, shop.limits)
+    needed = reach_needed_dmm(path.path_dmm, shop.brief.console, shop.brief.limits)
     # A list of a built panel may extend a wire that would have reached: as short as one comes.
-    length = extension_length_dmm(max(1, needed - end.reach_dmm), shop.limits)
+    length = extension_length_dmm(max(1, needed - end.reach_dmm), shop.brief.limits)
     part = (chosen.wire, end.joint, chosen.wire_size, chosen.colour, length)
     number = shop.numbers.number(series, part)
     jumper = Jumper(
@@ -242,10 +234,10 @@ def _cut_extension(shop: WireShop, end: GivenEnd, chosen: ChosenExtension, book:
         length_dmm=length,
         wire_size=chosen.wire_size,
         colour=chosen.colour,
-        colour_code=code_of(shop.console, chosen.colour),
+        colour_code=code_of(shop.brief.console, chosen.colour),
         spool=spool.name,
         current_ma=end.current_ma,
-        resistance_uohm=_resistance(spool, length, shop.limits),
+        resistance_uohm=length_uohm(spool.area_um2, length, shop.brief.limits),
         strip_a_dmm=shop.strips[chosen.key, join_name(chosen.wire)],
         strip_b_dmm=shop.strips[chosen.key, end.joint],
     )
@@ -266,13 +258,13 @@ def code_of(console: Console, colour: str) -> str:
 def _given_records(
     shop: WireShop,
     ends: Sequence[GivenEnd],
-    lengthened: set[str],
+    lengthened: set[WireId],
     paths: Mapping[str, Path],
 ) -> tuple[Given, ...]:
     """Pigtails and boat wires as a plan tells them; leads are part of their instrument."""
     found = []
     for end in ends:
-        name = end.key.name
+        name = end.name
         if name == lead_wire(end.joint):
             continue
         joint = join_name(name) if name in lengthened else end.joint
@@ -288,7 +280,7 @@ def _given_records(
                 current_ma=end.current_ma,
                 ready_ring=ready,
                 strip_dmm=0 if ready else shop.strips[end.key, joint],
-                colour_code=code_of(shop.console, end.wire.colour),
+                colour_code=code_of(shop.brief.console, end.wire.colour),
                 path=waypoints(paths[name]) if name in paths else (),
             )
         )

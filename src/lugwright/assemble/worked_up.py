@@ -7,19 +7,15 @@ from dataclasses import dataclass
 from lugwright.assemble.cable_ties import TieList
 from lugwright.assemble.crimps import CrimpSheet
 from lugwright.assemble.wires import Wires
-from lugwright.limits.schema import Limits
 from lugwright.plans.schema import Cap, Landing, LoadDrop, Splice, Stack, WayRow
-from lugwright.scenario.console import Console
-from lugwright.stock.schema import Stock
+from lugwright.scenario.brief import Brief
 
 
 @dataclass(frozen=True)
-class Built:
+class WorkedUp:
     """The parts of a plan that its steps tell."""
 
-    console: Console
-    limits: Limits
-    stock: Stock
+    brief: Brief
     landings: tuple[Landing, ...]
     cut: Wires
     sheet: CrimpSheet

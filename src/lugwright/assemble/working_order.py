@@ -5,18 +5,16 @@ All orders go by names and places, never by the order of a file.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 
 from lugwright.scenario.console import Circuit, Console
 from lugwright.trade.live import feeding_circuit
+from lugwright.trade.names import node_of
 
 
 def node_finder(console: Console) -> Callable[[str], str]:
     """A function from joint to node: posts with one link are one node, a splice its own."""
-    nodes: Mapping[str, str] = {
-        post.id: f"link {post.instrument}/{post.link}" if post.link else post.id
-        for post in console.posts
-    }
+    nodes: dict[str, str] = {p.id: node_of(p.id, p.instrument, p.link) for p in console.posts}
     return lambda joint: nodes.get(joint, joint)
 
 

@@ -38,6 +38,11 @@ class Complaint:
         return f"{text} ({self.hint})" if self.hint else text
 
 
+def own_words(error: BaseException) -> str:
+    """What one of our own errors says; "" for any other, whose text is no sentence for a reader."""
+    return " ".join(str(error).split()) if isinstance(error, LugwrightError) else ""
+
+
 class BadInput(LugwrightError):
     """Something the caller wrote cannot be used. Carries every complaint found."""
 

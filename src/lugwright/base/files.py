@@ -43,6 +43,28 @@ def read_text(path: str | Path, most_bytes: int) -> str:
         raise refused(path, "is not text in UTF-8") from None
 
 
+def refuse_lost_link(place: Path) -> None:
+    """Raise BadInput where a place to write to is, or lies under, a link that leads nowhere.
+
+    What such a link names would be made where nobody sees it from the call. A loop of links is
+    none of these: the system itself refuses it.
+    """
+    for one in (place, *place.parents):
+        if one.is_symlink() and not os.path.exists(one) and (to := _end_of(one)) is not None:
+            message = f"{'is' if one == place else f'lies under {one},'} a link that leads nowhere"
+            hint = f"make {to}, or name another place"
+            raise BadInput(Complaint(str(place), 0, 0, "", message, hint))
+
+
+def _end_of(link: Path) -> Path | None:
+    """What a link names; None for a loop of links."""
+    try:
+        end = link.resolve()
+    except (OSError, RuntimeError):
+        return None
+    return None if end.is_symlink() else end
+
+
 def refused(path: str | Path, message: str) -> BadInput:
     """A complaint about a whole file."""
     return BadInput(Complaint(str(path), 0, 0, "", message))

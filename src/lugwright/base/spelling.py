@@ -14,14 +14,23 @@ NEAR = 0.6
 def nearest(word: str, known: Iterable[str], *, alike: float = NEAR) -> str:
     """The known word nearest to a written one, capitals or not; "" where none is near.
 
-    For a word files used to be written in that is what it is called now.
+    For a word files used to be written in that is what it is called now. A post of a part
+    (``fuel.ground``) is near only where the part is: all parts have a ground.
     """
     known = list(known)
     if today := todays_word(word, known):
         return today
-    lowered = {one.lower(): one for one in known}
-    found = get_close_matches(word.strip().lower(), list(lowered), n=1, cutoff=alike)
+    written = word.strip().lower()
+    lowered = {one.lower(): one for one in known if _part_is_near(written, one.lower(), alike)}
+    found = get_close_matches(written, list(lowered), n=1, cutoff=alike)
     return lowered[found[0]] if found else ""
+
+
+def _part_is_near(written: str, known: str, alike: float) -> bool:
+    """Whether what stands before the dot is alike; True where either has none."""
+    part, dot, _ = written.partition(".")
+    own, own_dot, _ = known.partition(".")
+    return not (dot and own_dot) or bool(get_close_matches(part, [own], n=1, cutoff=alike))
 
 
 def did_you_mean(word: str, known: Iterable[str], otherwise: str = "") -> str:

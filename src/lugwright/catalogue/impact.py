@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from lugwright.base.scale import mm_text, money_text
 from lugwright.catalogue.schema import End, ModelResult
@@ -152,56 +152,69 @@ def _cut(jumper: Jumper) -> str:
     return f"{mm_text(jumper.length_dmm)} mm {jumper.wire_size} {jumper.colour}"
 
 
-def impact(name: str, what: str, pairs: Iterable[tuple[ModelResult, ModelResult]]) -> Overview:
-    """The overview of a change. ``what`` says what was changed; each pair is looked at once."""
-    rows, why, wires, waivers, bars, ends, money = [], [], [], [], [], [], ""
-    grounds: Counter[str] = Counter()
-    for before, after in pairs:
+@dataclass
+class _Seen:
+    """What is kept of models looked at one after the other, so that no plan need stay."""
+
+    rows: list[ImpactRow] = field(default_factory=list)
+    why: list[WhyRow] = field(default_factory=list)
+    wires: list[JumperRow] = field(default_factory=list)
+    waivers: list[WaiverRow] = field(default_factory=list)
+    bars: list[Bar] = field(default_factory=list)
+    ends: list[End] = field(default_factory=list)
+    grounds: Counter[str] = field(default_factory=Counter)
+    money: str = ""
+
+    def add(self, before: ModelResult, after: ModelResult) -> None:
+        """One model, before and after."""
         row = impact_row(before, after)
-        rows.append(row)
-        ends.append(after.end)
-        why += why_rows(after)
+        self.rows.append(row)
+        self.ends.append(after.end)
+        self.why += why_rows(after)
         idle = [text for text in after.idle_waivers if text not in before.idle_waivers]
-        waivers += [WaiverRow(after.name, text) for text in idle]
-        grounds[after.ground] += 1
+        self.waivers += [WaiverRow(after.name, text) for text in idle]
+        self.grounds[after.ground] += 1
         if before.plan and after.plan:
             which = changed_jumpers(before.plan.jumpers, after.plan.jumpers)
-            wires += [JumperRow(after.name, jumper) for jumper in which]
-            money = money or currency(after.plan)
+            self.wires += [JumperRow(after.name, jumper) for jumper in which]
+            self.money = self.money or currency(after.plan)
             more = after.plan.totals.money_micro - before.plan.totals.money_micro
             if more:
-                bars.append(Bar(after.name, more, row.more_money))
-    rows.sort(key=lambda row: (VERDICTS.index(row.verdict), row.model))
-    bars.sort(key=lambda bar: (-abs(bar.value), bar.label))
-    shown = tuple(sorted(bars[:MOST_BARS], key=lambda bar: (-bar.value, bar.label)))
-    about = f"Money of one panel, after less before{f', {money}' if money else ''}"
+                self.bars.append(Bar(after.name, more, row.more_money))
+
+    def parts(self) -> tuple[Part, ...]:
+        """The tables: what the change touches first, then why, then everything."""
+        rows = sorted(self.rows, key=lambda row: (VERDICTS.index(row.verdict), row.model))
+        touched = tuple(row for row in rows if row.verdict not in (SAME, STILL_IMPOSSIBLE))
+        why, waivers, wires = tuple(self.why), tuple(self.waivers), tuple(self.wires)
+        title = "Why: faults, reasons, what of the earlier plan is forbidden"
+        return (
+            Part("touched", "Models the change touches", ImpactRow, touched, BRIEF, self.money),
+            Part("why", title, WhyRow, why),
+            Part("waivers", "Waivers that no longer make sense", WaiverRow, waivers),
+            Part("jumpers", "Jumpers that are not the same", JumperRow, wires, told=False),
+            Part("models", "Every model", ImpactRow, tuple(rows), BRIEF, self.money, told=False),
+        )
+
+    def drawing(self) -> Bars:
+        """The largest differences of money."""
+        most = sorted(self.bars, key=lambda bar: (-abs(bar.value), bar.label))[:MOST_BARS]
+        shown = tuple(sorted(most, key=lambda bar: (-bar.value, bar.label)))
+        coin = f", {self.money}" if self.money else ""
+        return Bars(f"Money of one panel, after less before{coin}", shown)
+
+
+def impact(name: str, what: str, pairs: Iterable[tuple[ModelResult, ModelResult]]) -> Overview:
+    """The overview of a change. ``what`` says what was changed; each pair is looked at once."""
+    seen = _Seen()
+    for before, after in pairs:
+        seen.add(before, after)
+    facts = _facts(seen.rows, seen.grounds)
     return Overview(
-        title=f"Catalogue {name}: what the change does to {len(rows)} models",
-        facts=(
-            Fact("change", what),
-            *_facts(rows, grounds),
-            Fact("afterwards", counted(ends)),
-        ),
-        parts=(
-            Part(
-                "touched",
-                "Models the change touches",
-                ImpactRow,
-                tuple(row for row in rows if row.verdict not in (SAME, STILL_IMPOSSIBLE)),
-                BRIEF,
-                money,
-            ),
-            Part(
-                "why",
-                "Why: faults, reasons, what of the earlier plan is forbidden",
-                WhyRow,
-                tuple(why),
-            ),
-            Part("waivers", "Waivers that no longer make sense", WaiverRow, tuple(waivers)),
-            Part("jumpers", "Jumpers that are not the same", JumperRow, tuple(wires), told=False),
-            Part("models", "Every model", ImpactRow, tuple(rows), BRIEF, money, told=False),
-        ),
-        drawings=(Bars(about, shown),),
+        title=f"Catalogue {name}: what the change does to {len(seen.rows)} models",
+        facts=(Fact("change", what), *facts, Fact("afterwards", counted(seen.ends))),
+        parts=seen.parts(),
+        drawings=(seen.drawing(),),
     )
 
 

@@ -11,13 +11,13 @@ from pathlib import Path
 
 from lugwright import pipeline
 from lugwright.base.canonical import digest_of
-from lugwright.base.errors import BadInput
+from lugwright.base.errors import BadInput, own_words
 from lugwright.catalogue.keys import key_of, limit_values, stock_rows
 from lugwright.catalogue.question import question_digests
 from lugwright.catalogue.schema import End, ModelResult, Settings
 from lugwright.catalogue.store import read_result, write_result
-from lugwright.pipeline import Inputs
 from lugwright.problem.held import hold_in
+from lugwright.scenario.brief import Brief
 
 KEPT, PLANNED = "kept from an earlier run", "planned"
 
@@ -52,20 +52,20 @@ def run_job(job: Job) -> Done:
     search was interrupted, and OSError where the result cannot be written.
     """
     try:
-        inputs = read_model(job)
+        brief = read_model(job)
     except BadInput as fault:
         return finish(job, faulty(job.name, fault), PLANNED)
     except Exception as error:
         return finish(job, failed(job.name, error), PLANNED)
-    key = key_of(inputs, job.settings.seconds)
+    key = key_of(brief, job.settings.seconds)
     known = read_result(job.store, job.name)
     if known is not None and known.key == key and known.end is not End.FAILED:
         return Done(job.name, known.end, KEPT)
-    return finish(job, planned(job, inputs, key), PLANNED)
+    return finish(job, planned(job, brief, key), PLANNED)
 
 
-def read_model(job: Job) -> Inputs:
-    """The inputs of a model under the job's settings. Raises BadInput with every fault."""
+def read_model(job: Job) -> Brief:
+    """The brief of a model under the job's settings. Raises BadInput with every fault."""
     rules = job.settings
     return pipeline.read_inputs(
         job.scenario, rules.limits_file, rules.stock_folder, rules.rule_set, rules.settings
@@ -92,27 +92,28 @@ def faulty(name: str, fault: BadInput) -> ModelResult:
 
 def failed(name: str, error: BaseException) -> ModelResult:
     """The result of a model our program could not cope with."""
-    text = " ".join(f"{type(error).__name__}: {error}".split())
-    return ModelResult(name=name, end=End.FAILED, faults=(text,))
+    text = own_words(error) or "the planning broke off"
+    fault = f"{text}; `lugwright --traceback plan FILE` shows where"
+    return ModelResult(name=name, end=End.FAILED, faults=(fault,))
 
 
-def planned(job: Job, inputs: Inputs, key: str) -> ModelResult:
+def planned(job: Job, brief: Brief, key: str) -> ModelResult:
     """Plan one model from what was read. A fault of ours is its result, not our end."""
     try:
-        posed = pipeline.pose(inputs)
-        held = hold_in(posed[0], inputs.holds)
-        run = pipeline.make_plan(inputs, time_limit_s=job.settings.seconds, posed=posed)
+        posed = pipeline.pose(brief)
+        held = hold_in(posed[0], brief.holds)
+        run = pipeline.make_plan(brief, time_limit_s=job.settings.seconds, posed=posed)
     except BadInput as fault:
         return faulty(job.name, fault)
     except Exception as error:
         return failed(job.name, error)
     if run.outcome.interrupted:
         raise KeyboardInterrupt
-    return result_of(job.name, inputs, key, run, question_digests(held, inputs.stock))
+    return result_of(job.name, brief, key, run, question_digests(held, brief.stock))
 
 
 def result_of(
-    name: str, inputs: Inputs, key: str, run: pipeline.Run, question: tuple[str, str]
+    name: str, brief: Brief, key: str, run: pipeline.Run, question: tuple[str, str]
 ) -> ModelResult:
     """A planning run as a result. A plan the checker rejects is told and not kept."""
     outcome = run.outcome
@@ -122,12 +123,12 @@ def result_of(
         name=name,
         end=End.REJECTED if rejected else End(outcome.ending.value),
         key=key,
-        console=digest_of(inputs.console),
+        console=digest_of(brief.console),
         question=question[0],
         question_but_drops=question[1],
-        holds=inputs.holds.told,
-        stock=digest_of(stock_rows(inputs.stock)),
-        limits=limit_values(inputs.limits),
+        holds=brief.holds.told,
+        stock=digest_of(stock_rows(brief.stock)),
+        limits=limit_values(brief.limits),
         faults=tuple(map(str, findings)),
         reasons=tuple(map(str, outcome.reasons)),
         note=outcome.note,

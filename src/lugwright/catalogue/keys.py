@@ -7,11 +7,12 @@ from functools import cache
 from importlib.metadata import version
 from typing import Any
 
+from lugwright.assemble.stated import limits_used
 from lugwright.base.canonical import digest_of, plain
 from lugwright.base.version import __version__
 from lugwright.catalogue.schema import FORMAT
 from lugwright.limits.schema import Limits
-from lugwright.pipeline import Inputs
+from lugwright.scenario.brief import Brief
 from lugwright.stock.schema import Stock
 
 
@@ -38,20 +39,20 @@ def stock_rows(stock: Stock) -> dict[str, Any]:
     return {name: rows[name] for name in ("spools", "fittings", "hardware", "fuses")}
 
 
-def key_of(inputs: Inputs, seconds: float | None) -> str:
-    """The key of one model's result: inputs, limits, stock, holds, versions, search settings."""
+def key_of(brief: Brief, seconds: float | None) -> str:
+    """The key of one model's result: console, limits, stock, holds, versions, search settings."""
     return digest_of(
         {
             "format": FORMAT,
             "program": __version__,
             "solver": solved_with(),
-            "console": inputs.console,
-            "limits": limit_values(inputs.limits),
-            "waivers": [[str(x), x.reason, x.origin.on_paper] for x in inputs.limits.waivers],
-            "stock": inputs.stock,
-            "rows": [row.model_dump() for row in inputs.limit_rows],
-            "files": inputs.digests,
-            "holds": inputs.holds,
+            "console": brief.console,
+            "limits": limit_values(brief.limits),
+            "waivers": [[str(x), x.reason, x.origin.on_paper] for x in brief.limits.waivers],
+            "stock": brief.stock,
+            "rows": [row.model_dump() for row in limits_used(brief.limits)],
+            "files": brief.digests,
+            "holds": brief.holds,
             "seconds": None if seconds is None else str(seconds),
         }
     )

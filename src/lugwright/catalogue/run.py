@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
 
-from lugwright.base.errors import BadInput, Complaint
+from lugwright.base.errors import BadInput, Complaint, LugwrightError
+from lugwright.base.files import refuse_lost_link
 from lugwright.catalogue.engine import Engine, run_jobs
 from lugwright.catalogue.job import Done, Job, failed, finish, run_job
 from lugwright.catalogue.keys import stock_rows
@@ -59,6 +60,7 @@ def plan_catalogue(
     Raises BadInput where the folder holds no scenario.
     """
     models = models_of(folder, settings)
+    refuse_lost_link(store)
     keep_stock(store, settings)
     jobs = [Job(path, store, settings) for path in models]
     ended = run_all(run_job, jobs, power or Power(), tell)
@@ -80,6 +82,7 @@ def look_at_change(
     """
     models = models_of(folder, settings)
     _check_planned(folder, before, models)
+    refuse_lost_link(store)
     keep_stock(store, settings)
     jobs = [WhatIf(path, store, settings, before) for path in models]
     ended = run_all(run_whatif, jobs, power or Power(), tell)
@@ -142,4 +145,4 @@ def run_all(
 
 def _gave_up(job: Job) -> Done:
     """The result of a model that took its process down every time."""
-    return finish(job, failed(job.name, RuntimeError(DIED)), "given up")
+    return finish(job, failed(job.name, LugwrightError(DIED)), "given up")

@@ -36,12 +36,12 @@ from lugwright.catalogue.question import ON_PAPER, question_digests, stock_in_ef
 from lugwright.catalogue.schema import End, ModelResult
 from lugwright.catalogue.store import MOST_BYTES, json_bytes, read_result, write_whole
 from lugwright.checker.run import check_plan
-from lugwright.pipeline import Inputs
 from lugwright.plans.choice import Choice
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.schema import Plan
 from lugwright.problem.schema import Problem
 from lugwright.routes.build import build_routes
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.holds import Held
 
 STOCK_FILE = "stock.json"
@@ -72,39 +72,39 @@ def read_kept_stock(store: Path) -> dict[str, Any]:
 def run_whatif(job: WhatIf) -> Done:
     """Take over the model's proof where it holds, else plan the model; as ``run_job`` else."""
     try:
-        inputs = read_model(job)
+        brief = read_model(job)
     except BadInput as fault:
         return finish(job, faulty(job.name, fault), PLANNED)
     except Exception as error:
         return finish(job, failed(job.name, error), PLANNED)
     before = read_result(job.before, job.name)
-    key = digest_of([key_of(inputs, job.settings.seconds), before.key if before else ""])
+    key = digest_of([key_of(brief, job.settings.seconds), before.key if before else ""])
     known = read_result(job.store, job.name)
     if known is not None and known.key == key and known.end is not End.FAILED:
         return Done(job.name, known.end, KEPT)
-    if before is not None and _is_settled(before, inputs):
+    if before is not None and _is_settled(before, brief):
         try:
-            result = _taken_over(job, before, inputs, key)
+            result = _taken_over(job, before, brief, key)
         except Exception as error:
             return finish(job, failed(job.name, error), PLANNED)
         if result is not None:
             return finish(job, result, HELD)
-    result = planned(job, inputs, key)
-    return finish(job, result.model_copy(update={"breaks": _broken(before, inputs)}), PLANNED)
+    result = planned(job, brief, key)
+    return finish(job, result.model_copy(update={"breaks": _broken(before, brief)}), PLANNED)
 
 
-def _broken(before: ModelResult | None, inputs: Inputs) -> tuple[str, ...]:
+def _broken(before: ModelResult | None, brief: Brief) -> tuple[str, ...]:
     """What of the stored plan the new limits forbid, as the checker tells it.
 
     Numbers that only come out otherwise now (a jumper cut longer) forbid nothing.
     """
-    if before is None or before.plan is None or before.console != digest_of(inputs.console):
+    if before is None or before.plan is None or before.console != digest_of(brief.console):
         return ()
-    report = check_plan(inputs.console, inputs.limits, inputs.stock, before.plan)
+    report = check_plan(brief, before.plan)
     return tuple(str(finding) for finding in report.findings if finding.origin)
 
 
-def _is_settled(before: ModelResult, inputs: Inputs) -> bool:
+def _is_settled(before: ModelResult, brief: Brief) -> bool:
     """True when a stored result says something that can be taken over at all.
 
     Where faults stand whatever is chosen, they are found again without a search.
@@ -112,36 +112,36 @@ def _is_settled(before: ModelResult, inputs: Inputs) -> bool:
     return (
         before.end in (End.PROVED, End.IMPOSSIBLE)
         and not (before.holds or before.note or before.reasons)
-        and before.console == digest_of(inputs.console)
+        and before.console == digest_of(brief.console)
     )
 
 
-def _taken_over(job: WhatIf, before: ModelResult, inputs: Inputs, key: str) -> ModelResult | None:
+def _taken_over(job: WhatIf, before: ModelResult, brief: Brief, key: str) -> ModelResult | None:
     """The stored result under the new limits, checked anew; None where it has to be searched."""
     kept = read_kept_stock(job.before)
     if digest_of(kept) != before.stock:
         return None
-    ground = ground_by_limits(before, inputs, kept)
+    ground = ground_by_limits(before, brief, kept)
     if ground is not None:
-        routes = build_routes(inputs.console, inputs.limits, inputs.stock)
+        routes = build_routes(brief)
     else:
-        problem, routes = pipeline.pose(inputs)
-        ground = ground_by_question(before, inputs, problem)
+        problem, routes = pipeline.pose(brief)
+        ground = ground_by_question(before, brief, problem)
     if ground is None:
         return None
     if before.plan is None or before.choice is None:
-        return _as_before(before, inputs, key, ground)
-    plan, report = pipeline.checked(inputs, routes, _outcome(before.choice, before.plan), Held())
+        return _as_before(before, brief, key, ground)
+    plan, report = pipeline.checked(brief, routes, _outcome(before.choice, before.plan), Held())
     if not report.passed or _cost(plan) != _cost(before.plan):
         return None
-    return _as_before(before, inputs, key, ground).model_copy(
+    return _as_before(before, brief, key, ground).model_copy(
         update={"choice": before.choice, "plan": plan, "idle_waivers": report.notes}
     )
 
 
-def ground_by_limits(before: ModelResult, inputs: Inputs, kept: Mapping[str, Any]) -> Ground | None:
+def ground_by_limits(before: ModelResult, brief: Brief, kept: Mapping[str, Any]) -> Ground | None:
     """Why the limits alone say that a stored proof holds, if they do (``proofs``, 1 and 2)."""
-    new, rows = limit_values(inputs.limits), stock_rows(inputs.stock)
+    new, rows = limit_values(brief.limits), stock_rows(brief.stock)
     if not only_tighter(before.limits, new) or not only_shrunk(kept, rows, used_items(before)):
         return None
     same = not changed(before.limits, new) - ON_PAPER
@@ -149,12 +149,12 @@ def ground_by_limits(before: ModelResult, inputs: Inputs, kept: Mapping[str, Any
     return Ground.UNCHANGED if unchanged else Ground.TIGHTER
 
 
-def ground_by_question(before: ModelResult, inputs: Inputs, problem: Problem) -> Ground | None:
+def ground_by_question(before: ModelResult, brief: Brief, problem: Problem) -> Ground | None:
     """Why what the search sees says that a stored proof holds, if it does (3 and 4)."""
-    whole, but_drops = question_digests(problem, inputs.stock)
+    whole, but_drops = question_digests(problem, brief.stock)
     if whole == before.question:
         return Ground.SAME_QUESTION
-    looser = only_looser_drops(before.limits, limit_values(inputs.limits))
+    looser = only_looser_drops(before.limits, limit_values(brief.limits))
     if looser and but_drops == before.question_but_drops and not before.met:
         return Ground.NEVER_MET
     return None
@@ -180,14 +180,14 @@ def _cost(plan: Plan) -> tuple[object, ...]:
     return plan.proof.cost, plan.totals
 
 
-def _as_before(before: ModelResult, inputs: Inputs, key: str, ground: Ground) -> ModelResult:
+def _as_before(before: ModelResult, brief: Brief, key: str, ground: Ground) -> ModelResult:
     """The stored result with the new limits beside it, and why it still holds."""
     return before.model_copy(
         update={
             "key": key,
             "ground": ground.value,
-            "limits": limit_values(inputs.limits),
-            "stock": digest_of(stock_rows(inputs.stock)),
+            "limits": limit_values(brief.limits),
+            "stock": digest_of(stock_rows(brief.stock)),
             "question": "",
             "question_but_drops": "",
         }

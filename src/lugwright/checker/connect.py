@@ -51,7 +51,7 @@ def _landing_of_pigtail(
 ) -> None:
     place = f"supply of {circuit.name}"
     good = post.circuit == circuit.name and post.kind in ("stud", "tab")
-    message = f"{post.id} is no stud or tab of {circuit.name}"
+    message = f"{post.id} is not a stud or tab of {circuit.name}"
     book.expect(good, "landing", place, message)
     label = circuit.pigtail.label if circuit.pigtail else ""
     named = row.pigtail in (label, PIGTAIL + circuit.name)
@@ -78,7 +78,7 @@ def _landing_of_way(facts: Facts, book: Book, circuit: Circuit, post: Post, row:
         return
     good = post.circuit == circuit.name and post.kind in ("stud", "tab")
     good = good and facts.node(post.id) != facts.node(far)
-    book.expect(good, "landing", place, f"{post.id} is no stud or tab of {circuit.name} beside it")
+    book.expect(good, "landing", place, f"{post.id} is not a stud or tab of {circuit.name}")
     out = [
         wire
         for wire in facts.plan.jumpers
@@ -125,10 +125,10 @@ def _take_offs(
     for wire in taken:
         post = facts.posts.get(wire.from_joint)
         good = post is not None and post.kind == "stud"
-        message = f"{circuit.name} is taken off at {wire.from_joint}, which is no stud"
+        message = f"{circuit.name} is taken off at {wire.from_joint}, which is not a stud"
         book.expect(good, "take-off", wire.label, message)
     if limits.lamp_take_off == "any":
-        fed = {end for wire in facts.plan.jumpers if wire.circuit == host
+        fed: set[str] = {end for wire in facts.plan.jumpers if wire.circuit == host
                for end in (wire.from_joint, wire.to_joint)}  # fmt: skip
         fed.add(facts.landing_of.get(host, ""))
         nodes = {facts.node(joint) for joint in fed}
@@ -183,7 +183,7 @@ def _tree(
                 continue
             walked.add(wire.label)
             forward = facts.node(wire.from_joint) == here
-            message = f"its end a is not nearer the supply of {circuit.name}"
+            message = f"its end a is not the one nearer the supply of {circuit.name}"
             book.expect(forward, "direction", wire.label, message)
             there = facts.node(wire.to_joint if forward else wire.from_joint)
             message = f"it closes a ring in {circuit.name}: both its ends were already wired"
@@ -210,7 +210,7 @@ def _all_reached(
             message = f"no wire of {circuit.name} leads here from its supply"
             book.expect(node in seen, "missing post", " / ".join(posts), message)
     for wire in wires:
-        message = f"it does not hang on the supply of {circuit.name}"
+        message = f"it is not joined to the supply of {circuit.name}"
         book.expect(wire.label in walked, "missing post", wire.label, message)
 
 

@@ -11,13 +11,12 @@ from typing import Literal
 
 from lugwright.checker.live import live_posts
 from lugwright.checker.positions import Closed, reached, worst_positions
-from lugwright.limits.schema import Limits
 from lugwright.plans.schema import Crimp, EndRef, Given, Jumper, Plan, Splice, Stack
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import (
     BoatBlock,
     BoatWire,
     Circuit,
-    Console,
     GivenWire,
     Pigtail,
     Point,
@@ -25,7 +24,7 @@ from lugwright.scenario.console import (
     ReadyRing,
     Stage,
 )
-from lugwright.stock.schema import FittingType, Hardware, Spool, Stock
+from lugwright.stock.schema import FittingType, Hardware, Spool
 
 LEAD = "lead "
 PIGTAIL = "pigtail "
@@ -65,10 +64,11 @@ def end_text(end: EndRef) -> str:
 
 
 class Facts:
-    """The four inputs of the second opinion and their look-ups."""
+    """The brief and the plan of the second opinion, and their look-ups."""
 
-    def __init__(self, console: Console, limits: Limits, stock: Stock, plan: Plan) -> None:
-        self.console, self.limits, self.stock, self.plan = console, limits, stock, plan
+    def __init__(self, brief: Brief, plan: Plan) -> None:
+        console, stock = brief.console, brief.stock
+        self.console, self.limits, self.stock, self.plan = console, brief.limits, stock, plan
         self.posts: dict[str, Post] = {post.id: post for post in console.posts}
         self.circuits: dict[str, Circuit] = {row.name: row for row in console.circuits}
         self.jumpers: dict[str, Jumper] = {wire.label: wire for wire in plan.jumpers}

@@ -21,8 +21,10 @@ class Finding:
 
     def __str__(self) -> str:
         text = f"{self.rule}: {self.place}: {self.message}"
+        if self.limit and self.origin:
+            return f"{text} (measured {self.measured}, limit {self.limit}, from {self.origin})"
         if self.limit:
-            text += f" (measured {self.measured}, limit {self.limit}, from {self.origin})"
+            return f"{text} (it is {self.measured or 'none'}, it should be {self.limit})"
         return text
 
 

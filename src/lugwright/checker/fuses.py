@@ -104,7 +104,8 @@ def _behind(facts: Facts, circuit: str) -> list[str]:
     """Names of the feed-side wires, but for pigtails, that only this fuse protects."""
     unfused = [way.far for way in facts.console.ways if not protects(way)]
     fed = sorted(reached(facts.console, unfused, [circuit]))
-    names = [wire.label for wire in facts.plan.jumpers if _cut_wire_is_fed(facts, wire.label, fed)]
+    cut = (wire.label for wire in facts.plan.jumpers)
+    names: list[str] = [label for label in cut if _cut_wire_is_fed(facts, label, fed)]
     for given in facts.panel_wires.values():
         post = facts.posts.get(given.post)
         if post is None:

@@ -116,10 +116,10 @@ def path_dmm(path: Sequence[Waypoint]) -> int:
     return sum(leg_dmm(place(a), place(b)) for a, b in pairwise(path))
 
 
-def linked(ties: Sequence[TiePoint]) -> dict[str, set[str]]:
+def linked(points: Sequence[TiePoint]) -> dict[str, set[str]]:
     """Which tie points lead on to which; a link goes both ways."""
-    links: dict[str, set[str]] = {tie.name: set() for tie in ties}
-    for tie in ties:
+    links: dict[str, set[str]] = {tie.name: set() for tie in points}
+    for tie in points:
         for other in tie.to:
             links[tie.name].add(other)
             links.setdefault(other, set()).add(tie.name)

@@ -43,7 +43,7 @@ def loom_legs(
 
 
 def along_links_dmm(
-    ties: Mapping[str, TiePoint], links: Mapping[str, set[str]], first: str, last: str
+    points: Mapping[str, TiePoint], links: Mapping[str, set[str]], first: str, last: str
 ) -> int | None:
     """Shortest way along the links between two tie points, 0.1 mm; None where none leads.
 
@@ -58,8 +58,8 @@ def along_links_dmm(
         if here in done:
             continue
         done.add(here)
-        for other in links.get(here, set()) & ties.keys():
-            heapq.heappush(waiting, (length + leg_dmm(ties[here].at, ties[other].at), other))
+        for other in links.get(here, set()) & points.keys():
+            heapq.heappush(waiting, (length + leg_dmm(points[here].at, points[other].at), other))
     return None
 
 
@@ -68,17 +68,17 @@ def check_loom(facts: Facts, book: Book, wire: Routed, outlines: Sequence[Outlin
 
     Rule R5.
     """
-    ties = {tie.name: tie for tie in facts.console.tie_points}
+    points = {tie.name: tie for tie in facts.console.tie_points}
     for corner in wire.path:
         if corner.tie:
-            tie = ties.get(corner.tie)
+            tie = points.get(corner.tie)
             message = f'there is no tie point "{corner.tie}" at {_where(corner)}'
             there = tie is not None and tie.at == place(corner)
             book.expect(there, "loom", wire.name, message)
-    if not ties:
+    if not points:
         return
     message = "it runs from one instrument to another over no tie point"
-    over = [at for at, corner in enumerate(wire.path) if tie_at(facts.console, corner) in ties]
+    over = [at for at, corner in enumerate(wire.path) if tie_at(facts.console, corner) in points]
     if not book.expect(bool(over) or wire.direct, "loom", wire.name, message) or wire.direct:
         return
     _along(facts, book, wire, wire.path[over[0] : over[-1] + 1])
@@ -89,13 +89,13 @@ def check_loom(facts: Facts, book: Book, wire: Routed, outlines: Sequence[Outlin
 
 def _along(facts: Facts, book: Book, wire: Routed, part: Sequence[Waypoint]) -> None:
     """From its first to its last tie point a wire keeps to the links, the shortest way."""
-    ties = {tie.name: tie for tie in facts.console.tie_points}
+    points = {tie.name: tie for tie in facts.console.tie_points}
     links = linked(facts.console.tie_points)
     names = [tie_at(facts.console, corner) for corner in part]
     for a, b in pairwise(names):
         message = f"tie point {a or 'none'} does not lead on to {b or 'none'}"
         book.expect(a == b or b in links.get(a, ()), "loom", wire.name, message)
-    shortest = along_links_dmm(ties, links, names[0], names[-1])
+    shortest = along_links_dmm(points, links, names[0], names[-1])
     length = path_dmm(part)
     if shortest is not None:
         message = f"it does not take the shortest way from {names[0]} to {names[-1]}"

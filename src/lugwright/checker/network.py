@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
@@ -95,8 +95,8 @@ def _add_cut_wires(facts: Facts, network: Network) -> None:
     for wire in facts.plan.jumpers:
         spool = facts.spool(wire)
         joints = (wire.from_joint, wire.to_joint)
-        arriving = any(joint.removeprefix(JOIN) in facts.wires_in for joint in joints)
-        if spool and not arriving:
+        from_aboard = any(joint.removeprefix(JOIN) in facts.wires_in for joint in joints)
+        if spool and not from_aboard:
             ohms = resistance_uohm(facts, spool.area_um2, wire.length_dmm)
             network.add(wire.label, *joints, ohms + 2 * facts.limits.crimp_uohm)
 
@@ -256,7 +256,7 @@ def _judge_drop(
     )  # fmt: skip
 
 
-def _shift_nv(grounds: list[str], boat_block: BoatBlock, setting: Setting) -> Fraction | None:
+def _shift_nv(grounds: Sequence[str], boat_block: BoatBlock, setting: Setting) -> Fraction | None:
     """Between a dial's ground and its sender's, in one setting, nV."""
     dial = setting.drop_nv(grounds[0])
     sender = setting.drop_nv(boat_block.returns_to) if boat_block.returns_to else Fraction(0)

@@ -22,9 +22,18 @@ def check_panel(facts: Facts, book: Book) -> None:
         book.same(getattr(panel, name), getattr(console, name), "panel", "plate", name)
     for name in ("conductor_temp_c", "crimp_uohm", "edge_margin_dmm", "full_size_side_dmm"):
         book.same(getattr(panel, name), getattr(facts.limits, name), "panel", "limits", name)
-    _same_rows(
-        book, "instrument", {row.name: row for row in panel.instruments}, _instruments(facts)
-    )
+    _same_metal(facts, book)
+    _same_wiring(facts, book)
+    for place, colour, code in _codes(facts):
+        if code:
+            book.same(code, colour_codes().get(colour, ""), "panel", place, "the colour's code")
+
+
+def _same_metal(facts: Facts, book: Book) -> None:
+    """Instruments, posts, areas kept out of and tie points."""
+    console, panel = facts.console, facts.plan.panel
+    instruments = {row.name: row for row in panel.instruments}
+    _same_rows(book, "instrument", instruments, _instruments(facts))
     _same_rows(book, "post", {row.id: row for row in panel.posts}, _posts(facts))
     _same_rows(
         book, "keep-out", {row.name: row for row in panel.keep_outs},
@@ -34,6 +43,11 @@ def check_panel(facts: Facts, book: Book) -> None:
         book, "tie point", {row.name: row for row in panel.tie_points},
         {row.name: {**vars(row.at), "to": row.to} for row in console.tie_points},
     )  # fmt: skip
+
+
+def _same_wiring(facts: Facts, book: Book) -> None:
+    """Entries, circuits, loads, blocks of boat wires and fuses."""
+    console, panel = facts.console, facts.plan.panel
     _same_rows(book, "entry", {row.wire: row for row in panel.entries}, _entries(facts))
     _same_rows(book, "circuit", {row.name: row for row in panel.circuits}, _circuits(facts))
     loads = {row.name: vars(row) for row in console.loads}
@@ -50,9 +64,6 @@ def check_panel(facts: Facts, book: Book) -> None:
         book, "way", {f"{row.near} > {row.far}": row for row in panel.ways},
         {f"{way.near} > {way.far}": _way(way) for way in console.ways},
     )  # fmt: skip
-    for place, colour, code in _codes(facts):
-        if code:
-            book.same(code, colour_codes().get(colour, ""), "panel", place, "the colour's code")
 
 
 def _fuses(facts: Facts) -> Iterator[tuple[str, int]]:

@@ -225,7 +225,7 @@ class Panel:
         crimp = self.facts.crimps.get(_number(name))
         row = self.facts.fittings.get(crimp.item) if crimp else None
         slips = stud.nut == "loose" and row is not None and row.kind in SLIPS_UNDER
-        message = f"the nut is on ({stud.nut}); {name} can not go under it"
+        message = f"the nut is on ({stud.nut}); {name} cannot go under it"
         self._expect(stud.nut == "none" or slips, "step nut", step, message)
         early = stud.washer and stud.nut == "none"
         self._expect(not early, "step nut", step, f"the washer is on; {name} goes under it")
@@ -346,7 +346,7 @@ class Panel:
         self._all("step end", "cut", self.cut, set(facts.jumpers))
         self._all("step end", "crimped", {str(one) for one in self.crimped},
                   {str(one) for one in facts.crimps})  # fmt: skip
-        tabs = {
+        tabs: set[str] = {
             crimp.joint
             for crimp in facts.plan.crimps
             if crimp.joint in facts.posts and facts.posts[crimp.joint].kind == "tab"

@@ -79,7 +79,7 @@ RULES: Mapping[str, str] = MappingProxyType(
         "buy list": "the buy list covers what the plan needs, in whole packs",
         "ties": "every tie point in use is tied, and long runs are held in between",
         "caps": "every unused pigtail is capped, live ones first",
-        "order": "a production run adds up: pieces, packs, spools, minutes and money",
+        "production run": "a production run adds up: pieces, packs, spools, minutes and money",
         # steps played on a virtual panel
         "step order": "a step needs what an earlier one made",
         "step stage": "nothing aboard is touched early, nothing is left for later",

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
-from lugwright.base.errors import OutsideTable
+from lugwright.base.errors import OutsideTable, own_words
 from lugwright.checker.ampacity import check_ampacity
 from lugwright.checker.barrels import check_barrels
 from lugwright.checker.book import Book
@@ -30,10 +30,8 @@ from lugwright.checker.totals import check_totals
 from lugwright.checker.waivers import check_waivers, needless
 from lugwright.checker.ways import check_live, check_ways
 from lugwright.checker.wires import check_wires
-from lugwright.limits.schema import Limits
 from lugwright.plans.schema import Plan
-from lugwright.scenario.console import Console
-from lugwright.stock.schema import Stock
+from lugwright.scenario.brief import Brief
 
 CHECKS: tuple[Callable[[Facts, Book], None], ...] = (
     check_shape,
@@ -72,22 +70,24 @@ LAST_CHECKS: tuple[Callable[[Facts, Loads, Book], None], ...] = (check_proving, 
 UNJUDGED = (LookupError, ValueError, ArithmeticError, OutsideTable)
 
 
-def check_plan(console: Console, limits: Limits, stock: Stock, plan: Plan) -> Report:
+def check_plan(brief: Brief, plan: Plan) -> Report:
     """Recompute everything about a plan from its inputs and report every difference.
 
     Never raises for a plan that is wrong: what cannot be judged is a finding too. The notes name
     waivers that the plan does not need.
     """
-    report = _judged(console, limits, stock, plan)
-    if not limits.waivers:
+    report = _judged(brief, plan)
+    if not brief.limits.waivers:
         return report
-    notes = needless(limits, report, lambda less: _judged(console, less, stock, plan))
+    notes = needless(
+        brief.limits, report, lambda less: _judged(replace(brief, limits=less), plan)
+    )
     return replace(report, notes=tuple(notes))
 
 
-def _judged(console: Console, limits: Limits, stock: Stock, plan: Plan) -> Report:
+def _judged(brief: Brief, plan: Plan) -> Report:
     """Every check of a plan."""
-    facts, book = Facts(console, limits, stock, plan), Book()
+    facts, book = Facts(brief, plan), Book()
     _inputs(facts, book)
     for check in CHECKS:
         _guarded(book, check.__name__, partial(check, facts, book))
@@ -108,7 +108,8 @@ def _guarded(book: Book, name: str, check: Callable[[], None]) -> None:
         check()
     except UNJUDGED as error:
         what = name.removeprefix("check_").replace("_", " ")
-        message = f"the plan is too broken to judge: {type(error).__name__} {error}"
+        why = own_words(error) or "its parts do not fit together, or name what is not there"
+        message = f"the plan is too broken to judge: {why}"
         book.complain("names", what, message)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 
+from lugwright.base.identity import WireId
 from lugwright.checker.book import Book
 from lugwright.checker.facts import JOIN, Facts, end_text
 from lugwright.electrics.tables import colour_codes
@@ -87,7 +88,7 @@ def _given_wires(facts: Facts, book: Book) -> None:
             book.same(row.colour_code, code, "colour", row.wire, "the code of its colour")
         ready = facts.is_ready(row.wire)
         book.same(row.ready_ring, ready, "wire ends", row.wire, "whether it keeps its own ring")
-    listed = Counter(row.wire for row in facts.plan.given)
+    listed: Counter[str] = Counter(row.wire for row in facts.plan.given)
     for wire in facts.panel_wires.values():
         if wire.sort != "lead":
             times = listed[wire.name]
@@ -96,6 +97,7 @@ def _given_wires(facts: Facts, book: Book) -> None:
 
 
 def _labels(facts: Facts, book: Book) -> None:
+    label: str
     for label, times in Counter(wire.label for wire in facts.plan.jumpers).items():
         book.expect(times == 1, "labels", label, f"{times} wires have this label")
     for label, times in Counter(splice.label for splice in facts.plan.splices).items():
@@ -167,7 +169,7 @@ def _ends_there_are(facts: Facts) -> list[EndRef]:
         post = facts.posts.get(wire.post)
         unused_lead = wire.sort == "lead" and post is not None and not _lead_in_use(facts, post.id)
         if not unused_lead and wire.post:
-            ends.append(EndRef(wire=wire.name, end="a"))
+            ends.append(EndRef(wire=WireId(wire.name), end="a"))
     return ends
 
 

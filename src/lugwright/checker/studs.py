@@ -43,7 +43,7 @@ def _lug(facts: Facts, loads: Loads, book: Book, post: Post, lug: StackedLug) ->
     place = f"{post.id}, crimp {lug.crimp}" if lug.crimp else f"{post.id}, {lug.ready}"
     stated = (lug.stage, lug.tongue_dmm, lug.conductors)
     if lug.crimp and crimp and crimp.item in facts.fittings:
-        wires = [end.wire for half in crimp.barrels for end in half]
+        wires: list[str] = [end.wire for half in crimp.barrels for end in half]
         stage = "aboard" if any(facts.stage_of(wire) == "aboard" for wire in wires) else "bench"
         own = (stage, facts.fittings[crimp.item].tongue_dmm, len(wires))
         current = crimp_current_ma(facts, loads, crimp)

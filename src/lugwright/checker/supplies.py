@@ -171,7 +171,7 @@ def _cap_fits(facts: Facts, book: Book, cap: Cap, pigtail: Pigtail) -> None:
         )
     }
     fine = cap.item in fitting if cap.item or fitting else True
-    message = f'"{cap.item}" is no insulating cap in stock that takes its wire'
+    message = f'"{cap.item}" is not an insulating cap in stock that takes its wire'
     book.expect(fine, "caps", cap.pigtail, message)
 
 

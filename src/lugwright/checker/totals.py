@@ -11,6 +11,7 @@ from lugwright.plans.schema import Totals
 
 CMIN_PER_HOUR = 6000
 DMM_PER_M = 10_000
+_UNITS = {"dmm": "x 0.1 mm", "cmin": "x 0.01 min", "micro": "millionths"}
 
 
 def check_totals(facts: Facts, book: Book) -> None:
@@ -18,8 +19,10 @@ def check_totals(facts: Facts, book: Book) -> None:
     own = own_totals(facts)
     for name, value in own.model_dump().items():
         stated = getattr(facts.plan.totals, name)
-        place = name.rpartition("_")[0] if name.endswith(("_dmm", "_cmin", "_micro")) else name
-        book.same(stated, value, "totals", place.replace("_", " "), "the sum")
+        place, _, end = name.rpartition("_")
+        unit = _UNITS.get(end, "")
+        words = (place if unit else name).replace("_", " ")
+        book.same(stated, value, "totals", words, "the sum", unit)
     _cost(facts, book, own)
 
 
@@ -113,7 +116,8 @@ def objective_cost(facts: Facts, totals: Totals) -> tuple[int, ...]:
 def _cost(facts: Facts, book: Book, own: Totals) -> None:
     proof = facts.plan.proof
     book.same(proof.objective, facts.limits.objective, "cost", "proof", "the objective")
-    book.same(proof.cost, objective_cost(facts, own), "cost", "proof", "the cost")
+    counted = "the cost, as the file counts it"
+    book.same(proof.cost, objective_cost(facts, own), "cost", "proof", counted)
     same_number = len(proof.levels) == len(proof.cost)
     book.expect(same_number, "cost", "proof", "levels and costs are not as many")
     if proof.bound:

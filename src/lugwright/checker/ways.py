@@ -23,7 +23,7 @@ def check_ways(facts: Facts, loads: Loads, book: Book) -> None:
     A switch is judged by current times the kind of load (AC 43.13-1B, Table 11-4). Rule R33.
     """
     stated = {(row.near, row.far): row for row in facts.plan.ways}
-    real = {(way.near, way.far): way for way in facts.console.ways}
+    real: dict[tuple[str, str], Way] = {(one.near, one.far): one for one in facts.console.ways}
     book.same(frozenset(stated), frozenset(real), "way", "ways", "the ways of the plan")
     for key in sorted(stated.keys() & real.keys()):
         _way(facts, loads, book, real[key], stated[key])

@@ -13,21 +13,17 @@ from lugwright.checker.book import Book
 from lugwright.checker.facts import JOIN, Facts
 from lugwright.checker.finding import Report
 from lugwright.checker.reach import given_run
-from lugwright.limits.schema import Limits
 from lugwright.plans.schema import Jumper, Plan
-from lugwright.scenario.console import Console
-from lugwright.stock.schema import Stock
+from lugwright.scenario.brief import Brief
 
 
-def check_written(
-    console: Console, limits: Limits, stock: Stock, plan: Plan, lengths_dmm: Mapping[str, int]
-) -> Report:
+def check_written(brief: Brief, plan: Plan, lengths_dmm: Mapping[str, int]) -> Report:
     """Judge written lengths (0.1 mm, by a wire's label) of a plan made from a jumper list.
 
     Findings: wires shorter than their path. Notes: wires under strain, and every other length
     that is not the one routes and allowances come to.
     """
-    facts, book = Facts(console, limits, stock, plan), Book()
+    facts, book = Facts(brief, plan), Book()
     notes = []
     for label, written in lengths_dmm.items():
         jumper = facts.jumpers.get(label)

@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
 from lugwright.cli import options
 from lugwright.cli.exits import Exit
 from lugwright.cli.talk import say
-from lugwright.outputs.words import one_line
 
 if TYPE_CHECKING:
-    from lugwright.checker.finding import Report
-    from lugwright.pipeline import Inputs
-    from lugwright.plans.schema import Plan
+    pass
 
 ANSWER_FORMAT = 1
 
@@ -34,7 +31,7 @@ ANSWER_FORMAT = 1
 @click.option(
     "--accept",
     is_flag=True,
-    help="Write an edited plan.json that passes anew, sealed, as a plan nobody searched for.",
+    help="Where an edited plan.json passes, write it again, sealed, as a plan nobody searched for.",
 )
 @options.json_option
 @click.pass_context
@@ -55,65 +52,26 @@ def command(
     """Judge each PLAN_OR_CSV against SCENARIO and the limits in force.
 
     A plan.json, a plan folder, or a jumper list written by hand as CSV. Everything is computed
-    anew; what was found is printed with rule, place, what was measured, the limit and where the
+    again; what was found is printed with rule, place, what was measured, the limit and where the
     limit comes from. Ends with 0 when all pass, with 6 when one does not.
 
     A plan.json that was edited by hand claims no proof; --accept takes the claim out of one that
     is right in all else, so that sheets and kits can be made from it.
     """
     from lugwright import pipeline
+    from lugwright.cli.answers.check import accepted, as_data, as_lines
 
-    inputs = pipeline.read_inputs(scenario, limits_file, stock_folder, rule_set, settings)
+    brief = pipeline.read_inputs(scenario, limits_file, stock_folder, rule_set, settings)
     verdicts = []
     for file in files:
-        plan, report, notes = pipeline.check_file(inputs, file)
+        plan, report, notes = pipeline.check_file(brief, file)
         if accept and plan.edited:
-            report, notes = _accepted(inputs, plan, file, report, notes)
+            report, notes = accepted(brief, plan, file, report, notes)
         verdicts.append((file, report, notes))
     code = Exit.DONE if all(report.passed for _, report, _ in verdicts) else Exit.REJECTED
     if as_json:
-        content = {"exit": int(code), "files": [_as_data(*verdict) for verdict in verdicts]}
+        content = {"exit": int(code), "files": [as_data(*verdict) for verdict in verdicts]}
         say(options.json_text("check", ANSWER_FORMAT, content))
     else:
-        say("\n".join(line for verdict in verdicts for line in _lines(*verdict)))
+        say("\n".join(line for verdict in verdicts for line in as_lines(*verdict)))
     ctx.exit(code)
-
-
-def _accepted(
-    inputs: Inputs, plan: Plan, file: Path, report: Report, notes: tuple[str, ...]
-) -> tuple[Report, tuple[str, ...]]:
-    """An edited plan that is right in all else, written anew in its place; what was found of it."""
-    from lugwright import pipeline
-    from lugwright.outputs.plan_json import PLAN_FILE, write_plan
-
-    found = pipeline.accepted(inputs, plan, report)
-    if found is None or not found[1].passed:
-        return report, notes
-    write_plan(found[0], file / PLAN_FILE if file.is_dir() else file)
-    return found[1], (*notes, "edited by hand: sealed anew, with no claim to be proved best")
-
-
-def _as_data(file: Path, report: Report, notes: tuple[str, ...]) -> dict[str, Any]:
-    """One verdict as data."""
-    return {
-        "file": file.as_posix(),
-        "passed": report.passed,
-        "checks": report.checks,
-        "findings": [vars(finding) for finding in report.findings],
-        "notes": list(notes),
-    }
-
-
-def _lines(file: Path, report: Report, notes: tuple[str, ...]) -> list[str]:
-    """One verdict as lines."""
-    checks = f"{report.checks} check{'s' if report.checks != 1 else ''}"
-    if report.passed:
-        head = f"passed, {checks}"
-    else:
-        count = len(report.findings)
-        head = f"rejected, {count} finding{'s' if count != 1 else ''} in {checks}"
-    return [
-        f"{one_line(str(file))}: {head}",
-        *(f"  note: {one_line(note)}" for note in notes),
-        *(f"  {one_line(str(finding))}" for finding in report.findings),
-    ]

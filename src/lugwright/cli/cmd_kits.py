@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.cli import options, production_options
 from lugwright.cli.exits import Exit
-from lugwright.cli.table import table
 from lugwright.cli.talk import say
 from lugwright.outputs.words import one_line
 
 if TYPE_CHECKING:
-    from lugwright.production.whole_run import Order
+    pass
 
 ANSWER_FORMAT = 1
 
@@ -64,6 +62,7 @@ def command(
     to cut and crimp, minutes and money for a boat and for the run. With --out a folder of tables
     and a sheet for every boat. Ends with 0, or 4 when the spool plan was not proved in time.
     """
+    from lugwright.cli.answers.kits import as_data, as_lines, write_run
     from lugwright.production.spool_plan import read_on_hand
     from lugwright.production.times import built_in_times, read_times
     from lugwright.production.whole_run import check_gathered, gather
@@ -71,7 +70,7 @@ def command(
     models = production_options.read_models(plans, boats, serials)
     known = {piece.spool for model in models for piece in model.plan.jumpers}
     try:
-        order = gather(
+        run = gather(
             models,
             times=read_times(times) if times else built_in_times(),
             on_hand=read_on_hand(on_hand, known) if on_hand else {},
@@ -81,78 +80,14 @@ def command(
         )
     except ValueError as error:
         raise BadInput(Complaint("PLAN", 0, 0, "", str(error))) from error
-    report = check_gathered(order)
+    report = check_gathered(run)
     if not report.passed:
-        for finding in report.findings:
-            click.echo(one_line(str(finding)), err=True)
+        click.echo("\n".join(one_line(str(finding)) for finding in report.findings), err=True)
         ctx.exit(Exit.REJECTED)
-    code = Exit.DONE if order.proved else Exit.NOT_PROVED
-    files = _write(order, out) if out else ()
-    if as_json:
-        say(options.json_text("kits", ANSWER_FORMAT, _data(order, code, files)))
-    else:
-        say("\n".join(_lines(order)))
+    code = Exit.DONE if run.proved else Exit.NOT_PROVED
+    files = write_run(run, out) if out else ()
+    data = as_data(run, code, files)
+    say(options.json_text("kits", ANSWER_FORMAT, data) if as_json else "\n".join(as_lines(run)))
     if files and not as_json and out is not None:
         click.echo(f"{len(files)} files in {out.as_posix()}", err=True)
     ctx.exit(code)
-
-
-def _write(order: Order, out: Path) -> tuple[str, ...]:
-    from lugwright.production.run_folder import write_run
-
-    return write_run(order, out, tell=options.tell)
-
-
-def _data(order: Order, code: Exit, files: tuple[str, ...]) -> dict[str, Any]:
-    return {
-        "exit": int(code),
-        "models": [
-            {"title": model.plan.title, "boats": model.boats, "hub": model.plan.hub}
-            for model in order.models
-        ],
-        "sums": asdict(order.sums) | {"minutes_cmin": order.sums.minutes_cmin},
-        "cut_batches": [asdict(batch) for batch in order.cuts],
-        "crimp_batches": [asdict(batch) for batch in order.crimps],
-        "buy": [line.model_dump() for line in order.bought],
-        "spools": [
-            {"spool": one.spool, "new": one.packing.spools, "scrap_dmm": one.packing.scrap_dmm}
-            for one in order.spools
-        ],
-        "files": list(files),
-    }
-
-
-def _lines(order: Order) -> list[str]:
-    from lugwright.production.run_text import sums_lines
-    from lugwright.production.tables import buy_rows, crimp_rows, cut_rows
-
-    return [
-        *sums_lines(order),
-        "",
-        "Cut in batches",
-        table(
-            ("spool", "length mm", "strip mm", "other end mm", "pieces", "labels (model: label)"),
-            [
-                (x.spool, x.length_mm, x.strip_one_mm, x.strip_other_mm, str(x.pieces), x.labels)
-                for x in cut_rows(order.cuts)
-            ],
-            right=(1, 2, 3, 4),
-        ),
-        "",
-        "Crimp in batches",
-        table(
-            ("stage", "die", "fitting", "pieces"),
-            [(x.stage, x.die, x.fitting, str(x.pieces)) for x in crimp_rows(order.crimps)],
-            right=(3,),
-        ),
-        "",
-        "Buy",
-        table(
-            ("item", "need", "unit", "pack", "packs", "cost"),
-            [
-                (x.item, str(x.need), x.unit, str(x.pack), str(x.packs), x.cost)
-                for x in buy_rows(order.bought)
-            ],
-            right=(1, 3, 4, 5),
-        ),
-    ]

@@ -52,7 +52,7 @@ def command(
     from lugwright.scenario.new import starter
 
     if not str(file).isprintable():
-        raise _fault(file, "is no name for a file", "use letters and digits")
+        raise _fault(file, "is not a name for a file", "use letters and digits")
     if file.is_dir():
         raise _fault(file, "is a folder", "name a file")
     layout_file, layout = file.with_name(SCHEMA_FILE), schema_text()
@@ -99,7 +99,7 @@ def _ask_dials() -> tuple[str, ...]:
 
     click.echo(f"Patterns: {', '.join(pattern_names())}", err=True)
     usual = ", ".join(USUAL_DIALS[:HOW_MANY_DIALS])
-    answer = _ask("Dials, parted by commas, each NAME or NAME=PATTERN", usual)
+    answer = _ask("Dials, with commas between them, each NAME or NAME=PATTERN", usual)
     return tuple(part.strip() for part in answer.split(",") if part.strip())
 
 
@@ -110,7 +110,7 @@ def _refuse_to_overwrite(file: Path, layout_file: Path, layout: str, overwrite: 
     if layout_file.is_dir():
         raise _fault(layout_file, "is a folder", "move it out of the way")
     if not file.parent.is_dir():
-        raise _fault(file.parent, "is no folder", "make it first")
+        raise _fault(file.parent, "is not a folder", "make it first")
     if overwrite:
         return
     if os.path.lexists(file):

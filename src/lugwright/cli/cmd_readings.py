@@ -12,7 +12,7 @@ from lugwright.cli.exits import Exit
 from lugwright.cli.talk import say
 
 if TYPE_CHECKING:
-    from lugwright.outputs.test_sheet.report import Report
+    pass
 
 ANSWER_FORMAT = 1
 
@@ -39,9 +39,10 @@ def command(ctx: click.Context, /, *, plan_path: Path, csv_path: Path, as_json: 
     open or resistive, would have made the readings what they are, likeliest first, and what to
     measure next if there are several. Ends with 0 when all pass, with 6 when one does not.
     """
+    from lugwright.cli.answers.readings import report_of
     from lugwright.outputs.test_sheet.report import report_data, report_text
 
-    report = _report(plan_path, csv_path)
+    report = report_of(plan_path, csv_path)
     code = Exit.REJECTED if report.failing else Exit.DONE
     if as_json:
         content = {"exit": int(code), **report_data(report)}
@@ -49,29 +50,3 @@ def command(ctx: click.Context, /, *, plan_path: Path, csv_path: Path, as_json: 
     else:
         say(report_text(report))
     ctx.exit(code)
-
-
-def _report(plan_path: Path, csv_path: Path) -> Report:
-    """Read, judge and, where something fails, look for the bad joint."""
-    from lugwright.base.files import refused
-    from lugwright.outputs.plan_json import read_unedited
-    from lugwright.outputs.test_sheet.csv_form import plan_mark
-    from lugwright.outputs.test_sheet.report import Report
-    from lugwright.readings.judge import judge
-    from lugwright.readings.lines import sheet_of
-    from lugwright.readings.read_csv import Reading, read_readings
-
-    plan = read_unedited(plan_path)
-    sheet = sheet_of(plan)
-    readings = read_readings(csv_path, (*sheet.lines, *sheet.extra), plan_mark(plan))
-    if not readings:
-        raise refused(csv_path, 'holds no reading: fill in its column "reading"')
-    judged = judge(sheet, readings)
-    report = Report(plan, judged, None)
-    if not report.failing:
-        return report
-    from lugwright.readings.diagnose import BadJoints, can_blame, diagnose
-
-    supply = readings.get(sheet.supply_line, Reading()).thousandths
-    found = diagnose(BadJoints(sheet), judged, supply) if can_blame(judged) else None
-    return Report(plan, judged, found)

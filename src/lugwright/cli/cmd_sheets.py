@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,11 +12,10 @@ from lugwright.base.spelling import near_or_all
 from lugwright.cli import options
 from lugwright.cli.talk import say
 from lugwright.outputs.paper_size import Paper
-from lugwright.outputs.sheets import SHEETS, Sheet, files_before, files_of, sheets_named
-from lugwright.outputs.words import program_text
+from lugwright.outputs.sheets import SHEETS, Sheet, files_of, sheets_named
 
 if TYPE_CHECKING:
-    from lugwright.plans.schema import Plan
+    pass
 
 ANSWER_FORMAT = 1
 SHEETS_FOLDER = Path("sheets")  # where sheets go that no plan stands behind
@@ -65,21 +63,23 @@ def command(
     """Write sheets of PLAN, a plan folder or a plan.json, again: all of them, or some.
 
     They go into the plan's own folder, or into --out. Each file is written whole or not at all,
-    and no other file is touched. Nothing is planned anew: the same plan gives the same sheets.
+    and no other file is touched. Nothing is planned again: the same plan gives the same sheets.
 
     PLAN may be a scenario (a .toml file) that is not planned yet: then the sheets that need no
     plan are written, to measure, drill and look at, into sheets/NAME-OF-THE-SCENARIO or --out.
     """
+    from lugwright.cli.answers.sheets import before, read_plan, write
+
     paper, notes = _paper(page, rulers, full_size), list[str]()
     if plan_path.suffix.lower() == ".toml":
         sheets = _without_plan(_asked(only), only)
         target = out or SHEETS_FOLDER / plan_path.stem
-        written = _write(target, lambda: _before_planning(plan_path, sheets, paper))
+        written = write(target, lambda: before(plan_path, sheets, paper))
     else:
         sheets = _asked(only)
-        plan, notes = _read(plan_path)
+        shown, notes = read_plan(plan_path)
         target = out or _folder_of(plan_path)
-        written = _write(target, lambda: files_of(plan, sheets, paper))
+        written = write(target, lambda: files_of(shown, sheets, paper))
     for note in notes:
         click.echo(f"note: {note}", err=True)
     if as_json:
@@ -147,37 +147,6 @@ def _measured_mm(text: str) -> Fraction:
     return measured
 
 
-def _read(path: Path) -> tuple[Plan, list[str]]:
-    """The plan, and what a reader should know of it.
-
-    Raises BadInput for a file that is no plan, was edited, or does not hang together.
-    """
-    from lugwright.base.version import __version__
-    from lugwright.outputs.plan_json import read_unedited
-
-    plan, notes = read_unedited(path), []
-    if program_text(plan) != f"lugwright {__version__}":
-        notes.append(
-            f"this plan was made with {program_text(plan)}, these sheets with {__version__}"
-        )
-    return plan, notes
-
-
 def _folder_of(path: Path) -> Path:
     """The plan's own folder."""
     return path if path.is_dir() else path.parent
-
-
-def _before_planning(scenario: Path, sheets: tuple[Sheet, ...], paper: Paper) -> dict[str, bytes]:
-    """The sheets of a console that is not planned yet."""
-    from lugwright.pipeline import before_planning, read_inputs
-
-    return files_before(before_planning(read_inputs(scenario)), sheets, paper)
-
-
-def _write(target: Path, made: Callable[[], dict[str, bytes]]) -> tuple[str, ...]:
-    """Make the sheets, then write them; the names of the files."""
-    from lugwright.outputs.folder import check_sheet_target, write_sheets
-
-    check_sheet_target(target)
-    return write_sheets(target, made(), options.tell)

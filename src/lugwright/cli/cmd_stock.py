@@ -37,7 +37,7 @@ class _Table:
     "kinds",
     multiple=True,
     type=click.Choice(["wire", "fittings", "hardware", "fuses"]),
-    help="Only this part of the each. May be repeated.",
+    help="Only this part of the stock. May be repeated.",
 )
 @click.option(
     "--copy-to",
@@ -67,8 +67,10 @@ def command(
 
 def _copy(stock_folder: Path | None, target: Path) -> None:
     """Copy the four tables in force. Raises BadInput where one stands there already."""
+    from lugwright.base.files import refuse_lost_link
     from lugwright.stock.read import FILES, TABLES
 
+    refuse_lost_link(target)
     standing = [name for name in FILES if (target / name).exists()]
     if standing:
         raise BadInput(

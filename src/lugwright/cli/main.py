@@ -18,7 +18,7 @@ from typing import Any, NoReturn
 import click
 
 from lugwright.base import stop
-from lugwright.base.errors import BadInput, Complaint, LugwrightError
+from lugwright.base.errors import BadInput, Complaint, own_words
 from lugwright.base.version import __version__
 from lugwright.cli.exits import Exit
 from lugwright.cli.nearest_group import NearestGroup
@@ -53,7 +53,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
         "lugwright.cli.cmd_lengths",
         "Choose the standard jumper lengths that waste least wire.",
     ),
-    "rework": ("lugwright.cli.cmd_rework", "Plan a built console anew, keeping what pays to keep."),
+    "rework": ("lugwright.cli.cmd_rework", "Plan a built console again; keep what pays to keep."),
     "changes": (
         "lugwright.cli.cmd_changes",
         "Say what changed between two plans, and what to rework.",
@@ -217,10 +217,10 @@ def _our_fault(error: Exception, call: Call) -> int:
     if call.traceback:
         _show_trace(error)
         return Exit.OUR_FAULT
-    kind = "" if isinstance(error, LugwrightError) else f"{type(error).__name__}: "
-    text = " ".join(str(error).split())
-    click.echo(f"{PROGRAM}: this is our fault, not yours: {kind}{text}", err=True)
-    click.echo(f"To see where, put --traceback behind {PROGRAM} and run it again.", err=True)
+    said = own_words(error)
+    told = f": {said}" if said else "."
+    click.echo(f"{PROGRAM}: this is our fault, not yours{told}", err=True)
+    click.echo(f"To see where, put --traceback right after {PROGRAM} and run it again.", err=True)
     return Exit.OUR_FAULT
 
 

@@ -104,7 +104,7 @@ def stock_option(command: Command) -> Command:
         "stock_folder",
         type=_FOLDER,
         metavar="FOLDER",
-        help="Folder with the shop's stock tables (default: the tables that come with it).",
+        help="Folder with the shop's stock tables (default: those that come with the program).",
     )(command)
 
 
@@ -198,12 +198,12 @@ def page_option(command: Command) -> Command:
 
 
 def full_size_option(command: Command) -> Command:
-    """Pages at 1:1 of a plate so large that they are not made unasked."""
+    """Pages at 1:1 of a plate so large that they are not made without it."""
     return click.option(
         "--full-size",
         is_flag=True,
         help="Drill template and build board at 1:1 however large the plate "
-        "(unasked: up to the limit full_size_side).",
+        "(without it: up to the limit full_size_side).",
     )(command)
 
 

@@ -50,7 +50,7 @@ def wire_options(command: Command) -> Command:
             default="1 m",
             show_default=True,
             metavar="LENGTH",
-            help="A rest this long is kept as an offcut; a shorter one is scrap.",
+            help="A piece left over this long is kept as an offcut; a shorter one is scrap.",
         ),
         click.option(
             "--least",

@@ -14,6 +14,7 @@ from lugwright.checker.run import check_plan
 from lugwright.door.answer import Answer, answer_of
 from lugwright.door.view import PlanView
 from lugwright.plans.outcome import Ending
+from lugwright.scenario.brief import Brief
 
 if TYPE_CHECKING:
     from lugwright.door.side_by_side import Hubs
@@ -28,7 +29,7 @@ def read(
     stock: Where | None = None,
     rule_set: str | None = None,
     settings: Mapping[str, str] | None = None,
-) -> pipeline.Inputs:
+) -> Brief:
     """Read one console: its scenario file, the limits in force and the stock.
 
     ``limits`` is the shop's limits file, ``stock`` a folder of stock tables, ``rule_set`` a
@@ -45,7 +46,7 @@ def read(
 
 
 def plan(
-    console: pipeline.Inputs,
+    console: Brief,
     *,
     time_s: float | None = None,
     holds: pipeline.HoldsGiven | None = None,
@@ -68,18 +69,18 @@ def plan(
     return replace(answer, reasons=tuple(why_lines(found)))
 
 
-def check(console: pipeline.Inputs, plan: PlanView | Where) -> Report:
+def check(console: Brief, plan: PlanView | Where) -> Report:
     """Judge a plan, a plan folder, a ``plan.json``, or a jumper list (CSV) of a built panel.
 
     Raises BadInput for a file that is none of these.
     """
     if isinstance(plan, PlanView):
-        return check_plan(console.console, console.limits, console.stock, plan.record)
+        return check_plan(console, plan.record)
     return pipeline.check_file(console, Path(plan))[1]
 
 
 def hubs(
-    console: pipeline.Inputs,
+    console: Brief,
     *,
     time_s: float | None = None,
     holds: pipeline.HoldsGiven = (),
@@ -99,4 +100,4 @@ def write(plan: PlanView, folder: Where, *, page: str = "A4") -> tuple[str, ...]
     from lugwright.outputs.folder import write_folder
     from lugwright.outputs.paper_size import Paper
 
-    return write_folder(plan.record, Path(folder), Paper(page))
+    return write_folder(plan.shown, Path(folder), Paper(page))

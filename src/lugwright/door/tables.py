@@ -7,8 +7,7 @@ from dataclasses import fields
 from typing import TYPE_CHECKING, Any
 
 from lugwright.outputs.csv_tables import TABLES
-from lugwright.outputs.rows import rows_of
-from lugwright.plans.schema import Plan
+from lugwright.outputs.rows import Rows
 
 if TYPE_CHECKING:
     from pandas import DataFrame
@@ -25,14 +24,14 @@ class Tables(Mapping[str, "DataFrame"]):
     figure or empty it is a column of numbers, empty cells NaN.
     """
 
-    def __init__(self, plan: Plan) -> None:
-        self._plan = plan
+    def __init__(self, rows: Rows) -> None:
+        self._rows = rows
 
     def __getitem__(self, name: str) -> DataFrame:
         """The table of that name. Raises KeyError, with the names there are."""
         if name not in _KINDS:
             raise KeyError(f"there is no table {name!r}; there are: {', '.join(_KINDS)}")
-        return _frame(_KINDS[name], getattr(rows_of(self._plan), name))
+        return _frame(_KINDS[name], getattr(self._rows, name))
 
     def __iter__(self) -> Iterator[str]:
         return iter(_KINDS)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from lugwright.base.scale import mm_text
 from lugwright.door.tables import Tables
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.schema import Plan
 
 if TYPE_CHECKING:
@@ -33,9 +34,14 @@ class PlanView:
         return self.record.hub
 
     @cached_property
+    def shown(self) -> ShownPlan:
+        """The plan as its sheets show it."""
+        return ShownPlan(self.record)
+
+    @cached_property
     def tables(self) -> Tables:
         """Every table as a pandas frame: ``plan.tables["cut"]``."""
-        return Tables(self.record)
+        return Tables(self.shown.rows)
 
     def graph(self) -> MultiGraph[str]:
         """The wiring as a networkx multigraph, edges keyed by the jumper's label."""
@@ -45,9 +51,7 @@ class PlanView:
 
     def drawing(self) -> str:
         """The panel seen from the back with every wire, small, as SVG text."""
-        from lugwright.outputs.drawing.small import small_view
-
-        return small_view(self.record)
+        return self.shown.drawn.small.file()
 
     @property
     def line(self) -> str:

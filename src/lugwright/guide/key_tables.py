@@ -6,9 +6,11 @@ what this module makes.
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +20,7 @@ from lugwright.limits.explain import limit_rows
 from lugwright.limits.spec_rows import SPECS
 from lugwright.scenario.json_schema import scenario_schema
 
+_FRACTION = re.compile(r"[0-9]+/[0-9]+")  # of a millimetre: only lengths are kept so
 KEYS_PAGE = "scenario-file.md"
 LIMITS_PAGE = "limits.md"
 
@@ -144,6 +147,8 @@ def _default(value: Mapping[str, Any]) -> str:
     default = value.get("default")
     if default is None or default == "" or isinstance(default, list | dict):
         return "–"
+    if _FRACTION.fullmatch(str(default)):
+        return f"{float(Fraction(default)):g} mm"
     return {"True": "true", "False": "false"}.get(str(default), f"{default}")
 
 
@@ -176,11 +181,17 @@ def _list_written(value: Mapping[str, Any]) -> str:
     """How a list is written: a pair of places, or any number of one kind."""
     pair = value.get("prefixItems")
     if pair:
-        return "[" + ", ".join(_written(each).split(", `")[0] for each in pair) + "]"
+        return "[" + ", ".join(_one_way(each) for each in pair) + "]"
     each = value.get("items", {})
     return (
         "list of tables" if "$ref" in each or "properties" in each else f"list of {_written(each)}"
     )
+
+
+def _one_way(value: Mapping[str, Any]) -> str:
+    """How a value in a pair is written, by one example."""
+    written = _written(value)
+    return written if written.startswith("[") else written.split(", `")[0]
 
 
 PAGES = {KEYS_PAGE: keys_page, LIMITS_PAGE: limits_page}

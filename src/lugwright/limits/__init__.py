@@ -14,7 +14,9 @@ From the first thing to look at to the last:
 ``shop``       the ``[shop]`` table of a limits file
 ``shop_layers``  the shop's files, each extending another, made into one
 ``waivable``   which limits can be waived at a place
-``waivers``    the waivers of a scenario, read and judged
+``waivers``    the waivers of a scenario, read and judged; their places on a console:
+               ``scenario.waiver_places``
+``refused``    how it ends where something asks for more than the shop allows
 ``resolve``    four layers made into one ``Limits``, each value with its origin
 ``load``       the same from a scenario file, a limits file's path and the call's options
 ``defaults``   a built-in rule set with nothing laid over it

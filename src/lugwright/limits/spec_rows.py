@@ -65,7 +65,7 @@ _LENGTHS = (
         "lengths",
         "slack_permille",
         Unit.SHARE,
-        "What a jumper is cut longer than its path.",
+        "How much longer than its path a jumper is cut.",
         0,
         1000,
     ),
@@ -91,13 +91,15 @@ _LENGTHS = (
     _length("nut_driver_room", "Room round a nut for its driver, beyond the nut itself.", 50),
     _length("drip_loop", "Left in a pigtail or boat wire so that water drips off.", 1000),
     _length(
-        "re_termination", "Wire a fitting costs when it is cut off and crimped anew; twice.", 200
+        "re_termination",
+        "Wire lost when a fitting is cut off and crimped again; counted twice.",
+        200,
     ),
     _length("support_distance", "Longest run of wire between two ties.", 2000, "less", 100),
     _length("edge_margin", "Plate left between a cut-out and the panel's edge.", 200),
     _length(
         "full_size_side",
-        "Longest side of a drawing whose pages at 1:1 are made unasked (--full-size asks).",
+        "Longest side of a drawing that is printed at 1:1 without --full-size.",
         5000,
         "none",
         100,
@@ -209,7 +211,7 @@ _ELECTRICITY = (
     _share(
         "stranding",
         "stranding_permille",
-        "What stranded wire resists more than solid copper of its area.",
+        "How much more stranded wire resists than solid copper of its area.",
         0,
         500,
         "more",

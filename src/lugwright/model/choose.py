@@ -11,6 +11,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from lugwright.base import stop
+from lugwright.base.identity import JointId, WireId
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import Answer
 from lugwright.model.formulation.objective import Objective
@@ -23,7 +24,14 @@ from lugwright.plans.choice import Choice, ChosenExtension, ChosenFitting, WireK
 from lugwright.plans.outcome import TIE_RULE, Ending, Outcome
 from lugwright.plans.progress import Listener
 from lugwright.problem.schema import BoatGroup, GroupOption, Problem
-from lugwright.trade.names import boat_group, is_boat_group, join_of, lead_wire, pigtail_wire
+from lugwright.trade.names import (
+    boat_group,
+    is_boat_group,
+    join_of,
+    lead_wire,
+    pigtail_wire,
+    wire_of_bare_end,
+)
 
 
 def best_choice(
@@ -133,8 +141,8 @@ def _outcome(problem: Problem, objective: Objective, found: Found, interrupted: 
         bound = objective.unfold(found.bound)
         return Outcome(Ending.NO_ANSWER, levels, bound=bound, interrupted=interrupted, note=note)
     proved = found.ended and found.bound == found.best.value
-    note = "between plans of equal cost the search stopped before its last word"
-    if not found.ties_open:
+    note = "the search stopped before it had told plans of equal cost apart"
+    if not found.equal_open:
         note = ""
     if found.disagreed:
         note = "two solves disagree on whether some hub has a plan: nothing is claimed"
@@ -183,7 +191,7 @@ def choice_of(problem: Problem, answer: Answer) -> Choice:
     )
 
 
-def _landed(problem: Problem, answer: Answer) -> Iterable[tuple[str, str]]:
+def _landed(problem: Problem, answer: Answer) -> Iterable[tuple[str, JointId]]:
     """Each circuit's landing post; a circuit that is a far post and no more has none."""
     for name, post in answer.landings.items():
         circuit = problem.circuit(name)
@@ -191,7 +199,7 @@ def _landed(problem: Problem, answer: Answer) -> Iterable[tuple[str, str]]:
             yield name, post
 
 
-def _join_fitting(wire: str, butt: GroupOption) -> ChosenFitting:
+def _join_fitting(wire: WireId, butt: GroupOption) -> ChosenFitting:
     pick = butt.picks[0]
     given, extension = WireKey("given", wire), WireKey("extension", wire)
     halves = tuple((given,) if half == (wire,) else (extension,) for half in pick.barrels)
@@ -204,7 +212,7 @@ def _boat_block_fittings(
     extended = {need.wire for need in problem.extensions}
 
     def key(end: str) -> WireKey:
-        wire = end.removeprefix("end of ")
+        wire = wire_of_bare_end(end)
         if end == wire:
             return WireKey("given", lead_wire(group.post))
         return WireKey("extension" if wire in extended else "given", wire)

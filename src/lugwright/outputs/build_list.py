@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from lugwright.outputs.crimp_text import crimp_section, tightest_barrel_sentence
 from lugwright.outputs.layout import heading, short_heading, table, wrapped
-from lugwright.outputs.once import once_a_plan
-from lugwright.outputs.paper_size import Paper
-from lugwright.outputs.rows import Rows, rows_of
+from lugwright.outputs.rows import Rows
 from lugwright.outputs.sides import side_notes
 from lugwright.outputs.stack_text import stack_table, tightest_sentence
 from lugwright.outputs.step_text import printed_lines
@@ -28,10 +26,8 @@ _STAGE_TITLES = {
 }
 
 
-@once_a_plan
-def build_list(plan: Plan) -> str:
+def build_list(plan: Plan, rows: Rows) -> str:
     """The whole build list as plain text of at most ``layout.WIDTH`` columns, LF at the end."""
-    rows = rows_of(plan)
     lines = [
         *_opening(plan, rows),
         *_cut_section(plan, rows),
@@ -94,7 +90,7 @@ def _cut_section(plan: Plan, rows: Rows) -> list[str]:
 
 def _cut_table(plan: Plan, rows: Rows, stage: str) -> list[str]:
     """The pieces to cut for one stage; the codes of their colours stand at the list's head."""
-    colours = {piece.label: piece.colour for piece in plan.jumpers}
+    colours: dict[str, str] = {piece.label: piece.colour for piece in plan.jumpers}
     pieces = [x for x in rows.cut if x.stage == stage]
     if not pieces:
         return []
@@ -166,7 +162,7 @@ def _stack_section(rows: Rows) -> list[str]:
     waiting = {x.nut_at_bench for x in rows.studs}
     words = ["LOOSE: on by a few turns until aboard"] * ("loose" in waiting)
     if any(x.waits for x in rows.loose_nuts):
-        words.append("a lug that waits is labelled with its place, above what comes aboard")
+        words.append("a lug that waits is labelled with its place; what comes aboard goes under it")
     if "none yet" in waiting:
         words.append("not yet: its own nut and washer stay in the bag until aboard")
     return [
@@ -227,18 +223,13 @@ def _limit_section(rows: Rows) -> list[str]:
     changed = [x for x in rows.limits if x.differs]
     if not changed:
         return [
-            *short_heading("Limits that differ from built-in rule set"),
+            *short_heading("Limits that differ from the built-in rule set"),
             "None: every limit is the built-in rule set's own.",
         ]
     return [
-        *short_heading("Limits that differ from built-in rule set"),
+        *short_heading("Limits that differ from the built-in rule set"),
         *table(
             ("limit", "value", "from", "source"),
             ((x.name, x.value, x.origin, x.source) for x in changed),
         ),
     ]
-
-
-def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
-    """The build list as a file; plain text knows no paper size."""
-    return {"build-list.txt": build_list(plan).encode()}

@@ -11,7 +11,7 @@ from lugwright.plans.schema import Plan
 
 def crimp_section(rows: Rows) -> list[str]:
     """Dies and ranges of the fittings in use, then every crimp with its wire ends and area."""
-    title = "Crimp list (a stroke parts the halves of a butt)"
+    title = "Crimp list (a slash stands between the halves of a butt)"
     if not rows.crimps:
         return [*short_heading(title), "Nothing is crimped."]
     return [

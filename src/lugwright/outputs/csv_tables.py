@@ -7,9 +7,9 @@ from typing import Any
 from lugwright.outputs import rows_bench, rows_sums
 from lugwright.outputs.csv_text import csv_text
 from lugwright.outputs.paper_size import Paper
-from lugwright.outputs.rows import Rows, rows_of
+from lugwright.outputs.rows import Rows
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.table_files import TABLE_FILES
-from lugwright.plans.schema import Plan
 
 _KINDS: dict[str, type[Any]] = {
     "buy": rows_sums.BuyRow,
@@ -38,12 +38,11 @@ TABLES: tuple[tuple[str, str, type[Any]], ...] = tuple(
 )
 
 
-def csv_tables(plan: Plan) -> dict[str, str]:
+def csv_tables(rows: Rows) -> dict[str, str]:
     """File name to CSV text, for every table of a plan, empty ones included."""
-    rows: Rows = rows_of(plan)
     return {name: csv_text(kind, getattr(rows, part)) for name, part, kind in TABLES}
 
 
-def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
+def sheet_files(shown: ShownPlan, paper: Paper) -> dict[str, bytes]:
     """Every table as a file; a table knows no paper size."""
-    return {name: text.encode() for name, text in csv_tables(plan).items()}
+    return {name: text.encode() for name, text in csv_tables(shown.rows).items()}

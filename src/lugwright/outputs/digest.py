@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import hashlib
 
-from lugwright.outputs.once import once_a_plan
 from lugwright.outputs.plan_json import plan_text
 from lugwright.plans.schema import Plan
 
 SHOWN_DIGITS = 12  # 48 bits: no two plans of one shop will ever share them
 
 
-@once_a_plan
 def plan_digest(plan: Plan) -> str:
-    """The first 12 hex digits of the SHA-256 of the plan as ``plan.json`` has it.
+    """The digest of a plan; see ``text_digest``. Sheets take that of their ``ShownPlan``."""
+    return text_digest(plan_text(plan))
+
+
+def text_digest(text: str) -> str:
+    """The first 12 hex digits of the SHA-256 of ``plan.json``, given as its text.
 
     Two sheets with the same digest are made from the same plan, whatever their titles say; it
     can be looked up again with any program that takes the SHA-256 of a file.
     """
-    return hashlib.sha256(plan_text(plan).encode()).hexdigest()[:SHOWN_DIGITS]
+    return hashlib.sha256(text.encode()).hexdigest()[:SHOWN_DIGITS]

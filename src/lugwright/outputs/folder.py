@@ -10,11 +10,11 @@ from lugwright.base.errors import BadInput
 from lugwright.base.files import read_text
 from lugwright.outputs.kept import SUMS_FILE, read_sums
 from lugwright.outputs.paper_size import Paper
-from lugwright.outputs.plan_json import MOST_BYTES, PLAN_FILE, plan_text
+from lugwright.outputs.plan_json import MOST_BYTES, PLAN_FILE
 from lugwright.outputs.plot import TRADES, plot_file
 from lugwright.outputs.sheets import SHEET_FILES, SHEETS, files_of, sheets_named
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.whole_folder import Tell, check_place, put_folder
-from lugwright.plans.schema import Plan
 
 # Every name this program puts into a plan folder, beside the list of what it wrote.
 NAMES = frozenset({PLAN_FILE, *SHEET_FILES})
@@ -23,24 +23,24 @@ QUICK = ("list", "tables")  # the sheets a stop still leaves time for
 STUDY_NAMES = frozenset({"hubs.html", *map(plot_file, TRADES)})
 
 
-def folder_files(plan: Plan, paper: Paper | None = None) -> dict[str, bytes]:
+def folder_files(shown: ShownPlan, paper: Paper | None = None) -> dict[str, bytes]:
     """File name to content, for everything a plan folder holds."""
-    return {PLAN_FILE: plan_text(plan).encode(), **files_of(plan, SHEETS, paper)}
+    return {PLAN_FILE: shown.text.encode(), **files_of(shown, SHEETS, paper)}
 
 
-def files_in_time(plan: Plan, paper: Paper | None = None) -> dict[str, bytes]:
+def files_in_time(shown: ShownPlan, paper: Paper | None = None) -> dict[str, bytes]:
     """As ``folder_files``; after a stop no more than what is quickly made and keeps the plan."""
     try:
         with stop.raised():
-            return folder_files(plan, paper)
+            return folder_files(shown, paper)
     except (Exception, KeyboardInterrupt):  # an import that is interrupted fails in its own way
         if not stop.asked():
             raise
-    return {PLAN_FILE: plan_text(plan).encode(), **files_of(plan, sheets_named(QUICK), paper)}
+    return {PLAN_FILE: shown.text.encode(), **files_of(shown, sheets_named(QUICK), paper)}
 
 
 def write_folder(
-    plan: Plan, target: Path, paper: Paper | None = None, tell: Tell | None = None
+    shown: ShownPlan, target: Path, paper: Paper | None = None, tell: Tell | None = None
 ) -> tuple[str, ...]:
     """Write the plan folder ``target``, replacing a plan folder that stands there.
 
@@ -49,7 +49,7 @@ def write_folder(
     is a file, cannot be written, or is a folder that is not a plan's; then nothing has changed.
     """
     place = check_target(target)
-    return put_folder(place, target, files_in_time(plan, paper), tell=tell)
+    return put_folder(place, target, files_in_time(shown, paper), tell=tell)
 
 
 def check_target(target: Path) -> Path:

@@ -208,7 +208,7 @@ def gap_text(row: HubRow) -> str:
         if cost != bound:
             share = f" ({-(-(cost - bound) * 1000 // cost) / 10:.1f} %)" if cost > 0 else ""
             return f"at most {level_text(short_level(name), cost - bound)} could be saved{share}"
-    return "its cost is proved; ties are open"
+    return "its cost is proved; which of the equal plans is best is not"
 
 
 def reason_text(row: HubRow) -> str:
@@ -324,7 +324,7 @@ def _savings(best: Plan, other: Plan) -> str:
             (less_words if difference > 0 else more_words).append(_count(abs(difference), what))
     money = other.totals.money_micro - best.totals.money_micro
     if not less_words and money > 0:
-        less_words.append(f"{money_text(money)} of money")
+        less_words.append(f"{money_text(money)} in money")
     saves = f"saves {_listed(less_words)}" if less_words else ""
     takes = f"takes {_listed(more_words)} more" if more_words else ""
     return " and ".join(part for part in (saves, takes) if part)

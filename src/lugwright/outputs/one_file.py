@@ -20,11 +20,11 @@ def check_one(file: Path, option: str, inputs: Iterable[Path], *, overwrite: boo
     if not file.name or file.is_dir():
         raise _fault(file, option, "is a folder, not a file", "name a file")
     if not file.parent.is_dir():
-        raise _fault(file, option, f"lies in {file.parent}, which is no folder", "make it first")
+        raise _fault(file, option, f"lies in {file.parent}, which is not a folder", "make it first")
     if any(_is_or_holds(each, file) for each in inputs):
         raise _fault(file, option, "is read by this very call", "name another file")
     if os.path.lexists(file) and not file.is_file():
-        raise _fault(file, option, "is no plain file", "name another file")
+        raise _fault(file, option, "is not a plain file", "name another file")
     if file.is_file() and not overwrite:
         raise _fault(file, option, "is there already", f"name another file, or add {OVERWRITE}")
 

@@ -17,7 +17,6 @@ from pydantic_core import ErrorDetails
 from lugwright.base.canonical import digest_of
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.files import read_text
-from lugwright.outputs.once import once_a_plan
 from lugwright.plans.schema import FORMAT, Plan
 from lugwright.plans.whole import loose_ends
 
@@ -31,7 +30,6 @@ _MOST_DIGITS = 20
 MOST_COMPLAINTS = 2_000  # with more than that wrong, no single one of them helps
 
 
-@once_a_plan
 def plan_text(plan: Plan) -> str:
     """A plan as JSON: keys sorted, one fact a line, LF, a newline at the end.
 
@@ -82,7 +80,7 @@ def read_plan(path: Path) -> Plan:
     data = _check_json(text, file)
     seal = data.pop(SEAL, "")
     if "edited" in data:
-        raise BadInput(Complaint(str(file), 0, 0, "edited", "is no part of a plan"))
+        raise BadInput(Complaint(str(file), 0, 0, "edited", "is not a part of a plan"))
     data["edited"] = not _is_sealed(data, seal)
     try:
         return Plan.model_validate_json(json.dumps(data), strict=True)

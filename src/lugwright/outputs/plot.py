@@ -1,4 +1,4 @@
-"""SVG parts, and the plot of one thing against another. Plain: no script, no font file."""
+"""The plot of one thing against another. Plain: no script, no font file."""
 
 from __future__ import annotations
 
@@ -6,34 +6,10 @@ import xml.etree.ElementTree as ET  # builds only: nothing foreign is ever parse
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from lugwright.outputs.words import one_line
+from lugwright.outputs.svg_parts import INK, PALE, Built, part
 
-SVG = "http://www.w3.org/2000/svg"
-INK, PALE = "#1a1a1a", "#8a8a8a"
 _WIDTH, _HEIGHT = 640, 400
 _LEFT, _RIGHT, _TOP, _BOTTOM = 90, 24, 24, 60
-
-
-def part(
-    tag: str, attributes: dict[str, str] | None = None, *inside: ET.Element | str
-) -> ET.Element:
-    """An element with its attributes, holding text and elements in order."""
-    made = ET.Element(tag, attributes or {})
-    last: ET.Element | None = None
-    for each in inside:
-        if isinstance(each, ET.Element):
-            made.append(each)
-            last = each
-        elif last is None:
-            made.text = (made.text or "") + _clean(each)
-        else:
-            last.tail = (last.tail or "") + _clean(each)
-    return made
-
-
-def _clean(text: str) -> str:
-    """One line, a no-break space by itself kept."""
-    return text if text == "\u00a0" else one_line(text)
 
 
 # What may be set against what, value first. The model knows them as trades; a test holds both.
@@ -69,18 +45,10 @@ class Axes:
     whole: bool
 
 
-def frontier_svg(points: Sequence[PlotPoint], hand: PlotPoint | None, axes: Axes) -> str:
-    """The frontier as a file of its own; the plan made by eye is a cross."""
-    drawing = frontier_plot(points, hand, axes)
-    drawing.set("xmlns", SVG)
-    ET.indent(drawing)
-    return ET.tostring(drawing, encoding="unicode") + "\n"
-
-
-def frontier_plot(points: Sequence[PlotPoint], hand: PlotPoint | None, axes: Axes) -> ET.Element:
+def frontier_plot(points: Sequence[PlotPoint], hand: PlotPoint | None, axes: Axes) -> Built:
     """The proved points, joined by the stairs below which no plan is.
 
-    An empty frontier gives the axes alone.
+    An empty frontier gives the axes alone; the plan made by eye is a cross.
     """
     shown = [*points, *([hand] if hand else [])]
     scale = _Scale(shown)
@@ -109,7 +77,7 @@ def frontier_plot(points: Sequence[PlotPoint], hand: PlotPoint | None, axes: Axe
         # what is far to the right has its words on the left, inside the picture
         anchor = "end" if x > _WIDTH * 2 // 3 else "start"
         made.append(_text(x - 10 if anchor == "end" else x + 10, y + 5, hand.label, anchor))
-    return made
+    return Built(made)
 
 
 class _Scale:

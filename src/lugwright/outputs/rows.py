@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from lugwright.outputs.once import once_a_plan
 from lugwright.outputs.rows_bench import (
     CapRow,
     CrimpRow,
@@ -75,7 +74,6 @@ class Rows:
     waivers: tuple[WaiverRow, ...]
 
 
-@once_a_plan
 def rows_of(plan: Plan) -> Rows:
     """All rows of a plan."""
     return Rows(

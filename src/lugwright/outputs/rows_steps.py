@@ -45,7 +45,7 @@ class _Words:
 
     def __init__(self, plan: Plan) -> None:
         cut = cut_labels(plan)
-        self._pieces = {
+        self._pieces: dict[str, str] = {
             piece.label: (
                 f"{piece.wire_size} {colour_text(piece.colour, piece.colour_code)}, "
                 f"{mm_text(piece.length_dmm)} mm; strip a {mm_text(piece.strip_a_dmm)} mm, "

@@ -1,6 +1,6 @@
 """Every sheet of a plan folder: its name, its files, and the module that makes it.
 
-A module that makes a sheet has one door, ``sheet_files(plan, paper)``: file name to bytes. It is
+A module that makes a sheet has one door, ``sheet_files(shown, paper)``: file name to bytes. It is
 imported only when its sheet is asked for, so that nobody waits for a library they do not use.
 """
 
@@ -16,7 +16,7 @@ from lugwright.outputs.table_files import TABLE_FILES
 
 if TYPE_CHECKING:
     from lugwright.outputs.before import Before
-    from lugwright.plans.schema import Plan
+    from lugwright.outputs.shown import ShownPlan
 
 
 @dataclass(frozen=True)
@@ -34,7 +34,7 @@ class Sheet:
 
 
 SHEETS: tuple[Sheet, ...] = (
-    Sheet("list", ("build-list.txt",), "lugwright.outputs.build_list", "the build list as text"),
+    Sheet("list", ("build-list.txt",), "lugwright.outputs.list_sheet", "the build list as text"),
     Sheet(
         "labels",
         ("wire-labels.pdf", "wire-labels.csv"),
@@ -51,7 +51,7 @@ SHEETS: tuple[Sheet, ...] = (
         "measuring",
         ("measuring-sheet.pdf",),
         "lugwright.outputs.measuring.sheet",
-        "boxes to write in what calipers say of each dial, and a blank one",
+        "boxes to write in what callipers say of each dial, and a blank one",
         needs_plan=False,
     ),
     Sheet(
@@ -111,14 +111,14 @@ def sheets_named(names: Iterable[str]) -> tuple[Sheet, ...]:
 
 
 def files_of(
-    plan: Plan, sheets: Iterable[Sheet] = SHEETS, paper: Paper | None = None
+    shown: ShownPlan, sheets: Iterable[Sheet] = SHEETS, paper: Paper | None = None
 ) -> dict[str, bytes]:
     """File name to content, for the sheets asked for.
 
     Raises RuntimeError when a sheet writes other files than it says: then a folder could be taken
     for somebody else's.
     """
-    return _gathered("sheet_files", plan, sheets, paper or Paper())
+    return _gathered("sheet_files", shown, sheets, paper or Paper())
 
 
 def files_before(
@@ -136,7 +136,7 @@ def files_before(
 
 
 def _gathered(
-    door: str, of: Plan | Before, sheets: Iterable[Sheet], paper: Paper
+    door: str, of: ShownPlan | Before, sheets: Iterable[Sheet], paper: Paper
 ) -> dict[str, bytes]:
     """The files of every sheet, made by that door of its module."""
     files = dict[str, bytes]()

@@ -69,7 +69,7 @@ class _Teller:
     def __init__(self, plan: Plan) -> None:
         self._plan = plan
         self._crimps = {str(crimp.number): crimp for crimp in plan.crimps}
-        self._stacks = {stack.post: stack for stack in plan.stacks}
+        self._stacks: dict[str, Stack] = {stack.post: stack for stack in plan.stacks}
         self._ties_at = _tie_places(plan)
         self._loosely_on = {
             step.target for step in plan.steps if (step.stage, step.verb) == ("bench", "nut loose")
@@ -108,8 +108,10 @@ class _Teller:
         stage = run[0].stage
         listed = [piece.label for piece in self._plan.jumpers if piece.stage == stage]
         named = [step.target for step in run]
-        which = f"all {len(run)} wires" if named == listed else f"{', '.join(named)}"
-        return f"Cut {which} of the cut list, {stage}; bare and tag both ends. Tick them there."
+        which = f"all {len(run)} wires" if named == listed else ", ".join(named)
+        return (
+            f"Cut {which} of the {stage} cut list; bare and tag both ends. Tick each in that list."
+        )
 
     def _stud_bits(self, run: Sequence[StepRow]) -> Iterator[_Bit]:
         """What is done at one stud, from the base to the nut."""
@@ -126,8 +128,8 @@ class _Teller:
                     words = f"on it {words}"
                 elif slips:
                     under = "the lock washer" if stack is None or stack.lock_washer else "the nut"
-                    under = "the lugs put on loosely" if waiting else under
-                    words = f"slacken the nut and slip in under {under} {words}"
+                    under = "the lugs that wait" if waiting else under
+                    words = f"slacken the nut, slip {words} under {under}"
                 first = False
             yield _Bit(step.number, words)
 
@@ -207,7 +209,7 @@ def _crimp_text(run: Sequence[StepRow]) -> str:
     numbers = number_ranges([int(step.target) for step in run])
     return (
         f"Make crimps {numbers} of the crimp list, in order: "
-        "twist what shares a barrel, crimp, tug. Tick them there."
+        "twist what shares a barrel, crimp, tug. Tick each in that list."
     )
 
 

@@ -15,6 +15,7 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 from lugwright.base.errors import BadInput, Complaint
+from lugwright.base.files import refuse_lost_link
 from lugwright.outputs.kept import SUMS_FILE, Carried, carried, carry, read_sums, sums_of, sums_text
 
 try:
@@ -33,6 +34,7 @@ def check_place(target: Path, is_ours: Callable[[Path], bool], whose: str) -> Pa
     be. Raises BadInput where it may not, or where no folder can stand.
     """
     try:
+        refuse_lost_link(target)
         return _free_place(target.resolve(), target, is_ours, whose)
     except (OSError, RuntimeError, ValueError) as error:  # a loop of links, a name of no file
         reason = getattr(error, "strerror", None) or "is a loop of links, or no name of a folder"

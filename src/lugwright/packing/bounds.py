@@ -6,7 +6,8 @@ from collections import Counter
 from collections.abc import Iterable
 
 from lugwright.base.scale import ceil_div
-from lugwright.packing.question import Filled, Packing, PackingQuestion, scrap_dmm
+from lugwright.packing.kerf_and_scrap import scrap_dmm
+from lugwright.packing.question import Filled, Packing, PackingQuestion
 
 
 def spools_bound_plain(question: PackingQuestion) -> int:
@@ -46,7 +47,7 @@ def packing_of(
     return Packing(
         used,
         sum(one.new for one in used),
-        sum(scrap_dmm(question, one.rest_dmm) for one in used),
+        sum(scrap_dmm(one.rest_dmm, question.keep_dmm) for one in used),
         bound,
         scrap_bound_dmm,
     )

@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from math import gcd
 
 from lugwright.packing.bounds import packing_of
-from lugwright.packing.question import Filled, Packing, PackingQuestion, scrap_dmm
+from lugwright.packing.kerf_and_scrap import scrap_dmm
+from lugwright.packing.question import Filled, Packing, PackingQuestion
 
 
 def first_answer(question: PackingQuestion) -> Packing:
@@ -28,7 +29,7 @@ def _filled_up(question: PackingQuestion, *, spare: bool) -> list[Filled]:
         stock, new = stocks.pop(0) if stocks else (question.spool_dmm, True)
         cuts = fullest(left, stock)
         one = Filled(stock, new, cuts)
-        if spare and scrap_dmm(question, one.rest_dmm) and stock > question.keep_dmm:
+        if spare and scrap_dmm(one.rest_dmm, question.keep_dmm) and stock > question.keep_dmm:
             cuts = fullest(left, stock - question.keep_dmm)
             if cuts or not new:
                 one = Filled(stock, new, cuts)

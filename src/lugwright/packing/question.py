@@ -1,7 +1,7 @@
 """Cutting pieces of wire from spools and offcuts: the question, and what an answer is.
 
-One-dimensional cutting stock: every piece is cut whole from one length of wire. Wire cutters
-waste no kerf. What is left of a length is an *offcut* when it is long enough to keep, else scrap.
+One-dimensional cutting stock: every piece is cut whole from one length of wire. What is left of a
+length, and when it is scrap, says ``kerf_and_scrap``.
 """
 
 from __future__ import annotations
@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
+
+from lugwright.packing.kerf_and_scrap import cut_off_dmm
 
 Least = Literal["spools", "scrap"]
 
@@ -39,7 +41,7 @@ class PackingQuestion:
     @property
     def total_dmm(self) -> int:
         """All wire that is wanted."""
-        return sum(length * count for length, count in self.pieces.items())
+        return cut_off_dmm(self.pieces.items())
 
 
 @dataclass(frozen=True, order=True)
@@ -53,7 +55,7 @@ class Filled:
     @property
     def rest_dmm(self) -> int:
         """What is left."""
-        return self.stock_dmm - sum(length * count for length, count in self.cuts)
+        return self.stock_dmm - cut_off_dmm(self.cuts)
 
 
 @dataclass(frozen=True)
@@ -79,8 +81,3 @@ class Packing:
     def proved(self, least: Least) -> bool:
         """True when no answer is better."""
         return self.cost(least) == self.bound(least)
-
-
-def scrap_dmm(question: PackingQuestion, rest_dmm: int) -> int:
-    """What of a rest is scrap: all of it, unless it is long enough to keep."""
-    return 0 if rest_dmm >= question.keep_dmm else rest_dmm

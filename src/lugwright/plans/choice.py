@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from lugwright.base.identity import JointId, WireId
+
 
 @dataclass(frozen=True, order=True)
 class WireKey:
@@ -30,8 +32,8 @@ class ChosenJumper:
     """A jumper of a circuit from joint ``a`` (supply side) to ``b``: post or splice ids."""
 
     circuit: str
-    a: str
-    b: str
+    a: JointId
+    b: JointId
     wire_size: str
 
     @property
@@ -44,7 +46,7 @@ class ChosenJumper:
 class ChosenExtension:
     """An extension of a given wire (``pigtail ignition``), in a size and colour of the stock."""
 
-    wire: str
+    wire: WireId
     wire_size: str
     colour: str
 
@@ -62,7 +64,7 @@ class ChosenFitting:
     ``barrels`` names the wires in each barrel; which end of the wire follows from the joint.
     """
 
-    joint: str
+    joint: JointId
     item: str
     barrels: tuple[tuple[WireKey, ...], ...]
     folded: bool = False
@@ -72,7 +74,7 @@ class ChosenFitting:
 class Choice:
     """Everything that was decided. ``landings``: each circuit with a pigtail and its post."""
 
-    landings: tuple[tuple[str, str], ...]
+    landings: tuple[tuple[str, JointId], ...]
     jumpers: tuple[ChosenJumper, ...]
     extensions: tuple[ChosenExtension, ...]
     fittings: tuple[ChosenFitting, ...]

@@ -10,6 +10,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from lugwright.base.identity import JointId, WireId
 from lugwright.plans.panel import Panel
 from lugwright.plans.record import Record
 
@@ -35,7 +36,7 @@ class EndRef(Record):
     ``end`` is ``a`` or ``b`` for a jumper; a given wire's panel end is ``a``.
     """
 
-    wire: str
+    wire: WireId
     end: Literal["a", "b"]
 
 
@@ -47,13 +48,13 @@ class Jumper(Record):
     ``role`` is ``jumper`` or ``extension``.
     """
 
-    label: str
+    label: WireId
     circuit: str
     number: int
     role: Literal["jumper", "extension"]
     stage: Stage
-    from_joint: str
-    to_joint: str
+    from_joint: JointId
+    to_joint: JointId
     path: tuple[Waypoint, ...]
     path_dmm: int
     length_dmm: int
@@ -83,7 +84,7 @@ class Crimp(Record):
     kind: str
     colour: str
     die: str
-    joint: str
+    joint: JointId
     stage: Stage
     barrels: tuple[tuple[EndRef, ...], ...]
     folded: bool
@@ -115,7 +116,7 @@ class Stack(Record):
     ``nut_at_bench``: ``snug`` (run down), ``loose`` (put on loosely: something comes aboard).
     """
 
-    post: str
+    post: JointId
     thread: str
     driver: str
     lugs: tuple[StackedLug, ...]
@@ -138,7 +139,7 @@ class Stack(Record):
 class Splice(Record):
     """A splice point that is used. ``crimp`` is its fitting's number."""
 
-    label: str
+    label: JointId
     circuit: str
     at: Waypoint
     crimp: int
@@ -151,8 +152,8 @@ class Landing(Record):
     """
 
     circuit: str
-    post: str
-    pigtail: str
+    post: JointId
+    pigtail: WireId
     extension: str = ""
     way: str = ""
 
@@ -335,10 +336,10 @@ class Given(Record):
     where no entry is stated.
     """
 
-    wire: str
+    wire: WireId
     circuit: str
     stage: Stage
-    joint: str
+    joint: JointId
     wire_size: str
     colour: str
     current_ma: int

@@ -11,22 +11,24 @@ from lugwright.problem.groups import Grouper, lead_type
 from lugwright.problem.schema import BoatGroup, EndType, ExtensionNeed, GroupOption
 from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Routes
-from lugwright.scenario.console import BoatBlock, BoatWire, Console, Post
-from lugwright.stock.schema import Spool, Stock
+from lugwright.scenario.brief import Brief
+from lugwright.scenario.console import BoatBlock, BoatWire, Post
 from lugwright.trade.lengths import extension_length_dmm, reach_needed_dmm
-from lugwright.trade.money import labour_micro, wire_cost_micro
+from lugwright.trade.money import cut_piece_micro, labour_micro
+from lugwright.trade.names import bare_end
+from lugwright.trade.wire_sizes import spool_to_lengthen
 
 
 def extension_needs(
-    console: Console, limits: Limits, stock: Stock, routes: Routes, tables: Grouper
+    brief: Brief, routes: Routes, tables: Grouper
 ) -> tuple[tuple[ExtensionNeed, ...], tuple[Reason, ...]]:
     """Extensions of boat wires that do not reach, and reasons why one cannot be made. Rule R11."""
     needs, faults = [], []
-    for boat_block in console.boat_blocks:
+    for boat_block in brief.console.boat_blocks:
         for wire in boat_block.wires:
             if wire.entry is None:
                 continue
-            found = _need(console, limits, stock, routes, tables, boat_block, wire)
+            found = _need(brief, routes, tables, boat_block, wire)
             if isinstance(found, Reason):
                 faults.append(found)
             elif found:
@@ -35,16 +37,11 @@ def extension_needs(
 
 
 def _need(
-    console: Console,
-    limits: Limits,
-    stock: Stock,
-    routes: Routes,
-    tables: Grouper,
-    boat_block: BoatBlock,
-    wire: BoatWire,
+    brief: Brief, routes: Routes, tables: Grouper, boat_block: BoatBlock, wire: BoatWire
 ) -> ExtensionNeed | Reason | None:
     if wire.entry is None:
         return None
+    console, limits = brief.console, brief.limits
     try:
         path_dmm = routes.from_entry(wire.entry, wire.lands_on).path_dmm
     except NoPath as blocked:
@@ -57,7 +54,7 @@ def _need(
         origin = limits.origin("extensions")
         text = "does not reach its post, and extensions are not allowed"
         return Reason("reach", wire.id, text, measured, limit, origin)
-    spool = extension_spool(stock, wire.wire.wire_size, wire.wire.colour)
+    spool = spool_to_lengthen(brief.stock, wire.wire.wire_size, wire.wire.colour)
     if spool is None:
         text = f"does not reach, and no {wire.wire.wire_size} wire is in stock to lengthen it"
         return Reason("reach", wire.id, text, measured, limit)
@@ -67,8 +64,7 @@ def _need(
         text = "does not reach, and no butt in stock joins its extension"
         return Reason("barrel", wire.id, text, measured, limit)
     length = extension_length_dmm(needed - wire.reach_dmm, limits)
-    money = wire_cost_micro(length, spool.price_micro_per_m) + butt.money_micro
-    money += labour_micro(limits.minutes_cut_cmin, limits.rate_micro_per_hour)
+    money = cut_piece_micro(length, spool.price_micro_per_m, limits) + butt.money_micro
     return ExtensionNeed(
         wire=wire.id,
         size=spool.wire_size,
@@ -81,27 +77,17 @@ def _need(
     )
 
 
-def extension_spool(stock: Stock, wire_size: str, colour: str) -> Spool | None:
-    """Wire to lengthen a boat wire: its own colour, else black, else the first by name."""
-    same = sorted((s for s in stock.spools if s.wire_size == wire_size), key=lambda s: s.name)
-    for wanted in (colour, "black"):
-        for spool in same:
-            if spool.colour == wanted:
-                return spool
-    return same[0] if same else None
-
-
 def boat_groups(
-    console: Console, limits: Limits, tables: Grouper, needs: Sequence[ExtensionNeed]
+    brief: Brief, tables: Grouper, needs: Sequence[ExtensionNeed]
 ) -> tuple[tuple[BoatGroup, ...], tuple[Reason, ...]]:
     """How each block's wires may be put on each post it lands on. Rule R30."""
-    posts = {post.id: post for post in console.posts}
-    extended = {need.wire: need for need in needs}
+    posts = {post.id: post for post in brief.console.posts}
+    extended: dict[str, ExtensionNeed] = {need.wire: need for need in needs}
     groups, faults = [], []
-    for boat_block in console.boat_blocks:
+    for boat_block in brief.console.boat_blocks:
         for post_id in sorted({wire.lands_on for wire in boat_block.wires}):
             wires = [wire for wire in boat_block.wires if wire.lands_on == post_id]
-            found = _group(limits, tables, boat_block, posts[post_id], wires, extended)
+            found = _group(brief.limits, tables, boat_block, posts[post_id], wires, extended)
             if isinstance(found, Reason):
                 faults.append(found)
             else:
@@ -127,7 +113,8 @@ def _group(
         type_from = tables.types[extended[wire.id].end_type] if wire.id in extended else None
         area = type_from.area_um2 if type_from else wire.wire.area_um2
         insulation = type_from.insulation_um if type_from else wire.wire.insulation_um
-        tables.types[f"end of {wire.id}"] = EndType(f"end of {wire.id}", area, insulation)
+        name = bare_end(wire.id)
+        tables.types[name] = EndType(name, area, insulation)
     options = _options(tables, post, bare)
     options = tuple(option for option in options if _carries(option, post, boat_block.current_ma))
     if bare and not options:
@@ -148,7 +135,7 @@ def _group(
 
 
 def _options(tables: Grouper, post: Post, bare: list[BoatWire]) -> tuple[GroupOption, ...]:
-    counts = tuple(sorted((f"end of {wire.id}", 1) for wire in bare))
+    counts = tuple(sorted((bare_end(wire.id), 1) for wire in bare))
     if not counts:
         return ()
     if post.kind == "stud":

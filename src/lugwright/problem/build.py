@@ -1,12 +1,11 @@
-"""From console, limits, stock and routes to the question itself."""
+"""From a brief and its routes to the question itself."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import combinations
 
-from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
-from lugwright.limits.schema import Limits
+from lugwright.base.identity import JointId
 from lugwright.problem.boat_blocks import boat_groups, extension_needs
 from lugwright.problem.given_faults import fixed_faults
 from lugwright.problem.groups import Grouper
@@ -14,7 +13,6 @@ from lugwright.problem.judged_paths import drop_paths, loom_legs, shift_paths
 from lugwright.problem.landing_posts import (
     hubs_of,
     lands_on_far_post,
-    node_name,
     possible_posts,
     posts_besides,
 )
@@ -34,24 +32,27 @@ from lugwright.problem.schema import (
 from lugwright.problem.sizes import wire_choices
 from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Path, Routes, Way
-from lugwright.scenario.console import Circuit, Console, Pigtail, Post
-from lugwright.stock.schema import Stock
+from lugwright.scenario.brief import Brief
+from lugwright.scenario.console import Circuit, Pigtail, Post
 from lugwright.trade.demand import circuit_totals, demands
+from lugwright.trade.drops import length_uohm, supply_uohm
 from lugwright.trade.lengths import (
     extension_length_dmm,
     jumper_length_dmm,
     reach_needed_dmm,
 )
 from lugwright.trade.money import labour_micro
-from lugwright.trade.names import pigtail_wire
+from lugwright.trade.names import node_of, pigtail_wire
 from lugwright.trade.threads import thread_left_dmm
 
 
 class _Builder:
     """Gathers what every circuit's question needs; used once by ``build_problem``."""
 
-    def __init__(self, console: Console, limits: Limits, stock: Stock, routes: Routes) -> None:
-        self.console, self.limits, self.stock, self.routes = console, limits, stock, routes
+    def __init__(self, brief: Brief, routes: Routes) -> None:
+        console, limits, stock = brief.console, brief.limits, brief.stock
+        self.brief, self.routes = brief, routes
+        self.console, self.limits = console, limits
         self.posts = {post.id: post for post in console.posts}
         self.demands = demands(console)
         self.totals = circuit_totals(console)
@@ -63,12 +64,12 @@ class _Builder:
         ]
         limited = (p.id for p in console.posts if p.kind == "stud" and p.carries_ma)
         self.tables = Grouper(stock, limits, types, limited)
-        self.needs, self.need_faults = extension_needs(console, limits, stock, routes, self.tables)
+        self.needs, self.need_faults = extension_needs(brief, routes, self.tables)
         self.legs = loom_legs(console, routes, self.needs)
         self.leg_index = {leg.name: index for index, leg in enumerate(self.legs)}
 
     def circuit(self, circuit: Circuit) -> CircuitQuestion:
-        choices = wire_choices(self.console, self.limits, self.stock, circuit)
+        choices = wire_choices(self.brief, circuit)
         nodes = self.nodes(circuit)
         joints = [joint for node in nodes for joint in node.joints]
         edges = self.edges(circuit, nodes)
@@ -101,7 +102,7 @@ class _Builder:
         groups: dict[str, list[Post]] = {}
         for post_id in circuit.posts:
             post = self.posts[post_id]
-            groups.setdefault(node_name(post), []).append(post)
+            groups.setdefault(node_of(post.id, post.instrument, post.link), []).append(post)
         nodes = [
             Node(
                 name,
@@ -115,7 +116,7 @@ class _Builder:
         nodes += [Node(point.id, (point.id,), False, True) for point in splices]
         return tuple(sorted(nodes, key=lambda node: node.name))
 
-    def jumpers(self, pairs: Sequence[tuple[str, str]]) -> tuple[Edge, ...]:
+    def jumpers(self, pairs: Sequence[tuple[JointId, JointId]]) -> tuple[Edge, ...]:
         """The jumpers between pairs of joints, as far as a wire may run. Rule R4."""
         found = []
         for (a, b), way in zip(pairs, self.routes.ways(pairs), strict=True):
@@ -145,7 +146,7 @@ class _Builder:
             pairs = [pair for pair in pairs if root not in pair or landed.issuperset(pair)]
         return self.jumpers(pairs)
 
-    def take_off(self, circuit: Circuit, joints: list[str]) -> tuple[Edge, ...]:
+    def take_off(self, circuit: Circuit, joints: Sequence[JointId]) -> tuple[Edge, ...]:
         """Jumpers from a stud of the circuit this one is taken from. Rule R10.
 
         From a far post only where the supply lands on it; where that is the circuit's only post,
@@ -204,7 +205,7 @@ class _Builder:
         return Supply(
             wire=pigtail_wire(circuit.name),
             end_type="" if ring else pigtail_wire(circuit.name),
-            given_uohm=self.given_uohm(pigtail),
+            given_uohm=supply_uohm(pigtail, self.limits),
             ready_tongue_dmm=ring.tongue_dmm if ring else 0,
             ready_angle_deg=ring.angle_deg if ring else 0,
             ready_money_micro=labour_micro(
@@ -215,24 +216,12 @@ class _Builder:
             aboard=pigtail.stage == "aboard",
         )
 
-    def given_uohm(self, pigtail: Pigtail) -> int:
-        total = self.wire(pigtail.wire.area_um2, pigtail.reach_dmm) + self.limits.crimp_uohm
-        if pigtail.to_source:
-            run = pigtail.to_source
-            total += self.wire(run.wire.area_um2, run.one_way_dmm)
-        return total
-
-    def wire(self, area_um2: int, length_dmm: int) -> int:
-        limits = self.limits
-        rate = nohm_per_mm(area_um2, limits.conductor_temp_c, limits.stranding_permille)
-        return wire_uohm(rate, length_dmm)
-
     def added_uohm(self, needs: Sequence[ExtensionNeed]) -> dict[str, int]:
         """What its extension adds to each boat wire that is lengthened, with both crimps."""
         crimps = 2 * self.limits.crimp_uohm
         return {
-            need.wire: self.wire(self.tables.types[need.end_type].area_um2, need.length_dmm)
-            + crimps
+            need.wire: crimps
+            + length_uohm(self.tables.types[need.end_type].area_um2, need.length_dmm, self.limits)
             for need in needs
         }
 
@@ -249,12 +238,12 @@ class _Builder:
                 found[choice.size] = butt
         return found
 
-    def studs(self) -> dict[str, Stud]:
+    def studs(self) -> dict[JointId, Stud]:
         """Room on every stud. Rule R23."""
-        found = {}
+        found: dict[JointId, Stud] = {}
         for post in self.console.posts:
             if post.kind == "stud":
-                row = self.stock.hardware_for(post.thread)
+                row = self.brief.stock.hardware_for(post.thread)
                 found[post.id] = Stud(
                     post.id,
                     thread_left_dmm(post, row, self.limits),
@@ -265,19 +254,20 @@ class _Builder:
         return found
 
 
-def build_problem(console: Console, limits: Limits, stock: Stock, routes: Routes) -> Problem:
+def build_problem(brief: Brief, routes: Routes) -> Problem:
     """Pose the question.
 
     Raises OutsideTable when a published table has no row for a wire that is given.
     """
-    builder = _Builder(console, limits, stock, routes)
+    console, limits = brief.console, brief.limits
+    builder = _Builder(brief, routes)
     needs = builder.needs
-    groups, group_faults = boat_groups(console, limits, builder.tables, needs)
+    groups, group_faults = boat_groups(brief, builder.tables, needs)
     circuits = tuple(
         builder.circuit(c) for c in sorted(console.circuits, key=lambda c: c.name) if c.posts
     )
-    drops = drop_paths(console, limits, builder.added_uohm(needs))
-    fixed = fixed_faults(console, limits, stock, circuits, needs, drops)
+    drops = drop_paths(brief, builder.added_uohm(needs))
+    fixed = fixed_faults(brief, circuits, needs, drops)
     return Problem(
         console=console,
         limits=limits,
@@ -288,7 +278,7 @@ def build_problem(console: Console, limits: Limits, stock: Stock, routes: Routes
         boat_groups=groups,
         extensions=needs,
         drops=drops,
-        shifts=shift_paths(console, limits),
+        shifts=shift_paths(brief),
         legs=builder.legs,
         faults=(*fixed, *builder.need_faults, *group_faults),
         tables=builder.tables,

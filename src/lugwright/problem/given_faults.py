@@ -11,8 +11,8 @@ from lugwright.limits.waivable import MINIMUM_AREA
 from lugwright.plans.outcome import Reason
 from lugwright.problem.schema import CircuitQuestion, DropPath, ExtensionNeed
 from lugwright.problem.way_faults import loaded_too_far, way_faults
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Circuit, Console, GivenWire, Pigtail
-from lugwright.stock.schema import Stock
 from lugwright.trade.demand import (
     Demand,
     circuit_totals,
@@ -26,24 +26,23 @@ from lugwright.trade.names import lead_wire, pigtail_wire
 
 
 def fixed_faults(
-    console: Console,
-    limits: Limits,
-    stock: Stock,
+    brief: Brief,
     circuits: Sequence[CircuitQuestion],
     needs: Sequence[ExtensionNeed],
     drops: Sequence[DropPath],
 ) -> tuple[Reason, ...]:
     """Every such fault, sorted by place."""
+    console = brief.console
     found: list[Reason] = []
     for circuit in console.circuits:
         if circuit.pigtail and circuit.posts:
-            found += _pigtail(console, limits, circuit, circuit.pigtail)
-    found += way_faults(console, limits)
-    found += _leads(console, limits)
-    found += _boat_wires(console, limits, needs)
+            found += _pigtail(brief, circuit, circuit.pigtail)
+    found += way_faults(console, brief.limits)
+    found += _leads(brief)
+    found += _boat_wires(brief, needs)
     found += _posts(console)
-    found += _nothing_to_choose(console, limits, stock, circuits)
-    found += _dropped_before(console, limits, circuits, drops)
+    found += _nothing_to_choose(brief, circuits)
+    found += _dropped_before(brief, circuits, drops)
     return tuple(sorted(found, key=lambda reason: (reason.place, reason.rule, reason.text)))
 
 
@@ -51,9 +50,10 @@ def _table(console: Console, wire: GivenWire) -> int:
     return table_ma(wire.ampacity_size, wire.insulation_temp_c, console.engine_space)
 
 
-def _off_loom(console: Console, limits: Limits, wire: GivenWire) -> int:
+def _off_loom(brief: Brief, wire: GivenWire) -> int:
+    limits = brief.limits
     factor = bundle_factor_permille(limits.bundle_rule, limits.off_loom_conductors)
-    return _table(console, wire) * factor // 1000
+    return _table(brief.console, wire) * factor // 1000
 
 
 def _too_much(
@@ -64,13 +64,12 @@ def _too_much(
     )
 
 
-def _pigtail(
-    console: Console, limits: Limits, circuit: Circuit, pigtail: Pigtail
-) -> Iterator[Reason]:
+def _pigtail(brief: Brief, circuit: Circuit, pigtail: Pigtail) -> Iterator[Reason]:
+    console, limits = brief.console, brief.limits
     total = circuit_totals(console)[circuit.name]
     place = pigtail_wire(circuit.name)
     ampacity_origin = limits.origin("bundle_rule")
-    allowed = _off_loom(console, limits, pigtail.wire)
+    allowed = _off_loom(brief, pigtail.wire)
     if total > allowed:
         yield _too_much("ampacity", place, "carries too much", total, allowed, ampacity_origin)
     run = pigtail.to_source
@@ -81,13 +80,12 @@ def _pigtail(
             where = f"{place}, run to the source"
             yield _too_much("ampacity", where, "carries too much", total, allowed, ampacity_origin)
     if circuit.side == "feed" and pigtail.fuse_ma:
-        yield from _fuse(console, limits, pigtail, place, total)
+        yield from _fuse(brief, pigtail, place, total)
 
 
-def _fuse(
-    console: Console, limits: Limits, pigtail: Pigtail, place: str, total: int
-) -> Iterator[Reason]:
+def _fuse(brief: Brief, pigtail: Pigtail, place: str, total: int) -> Iterator[Reason]:
     """A pigtail's fuse: over the pigtail and its run, under its load, near the source. Rule R16."""
+    console, limits = brief.console, brief.limits
     wires = [(place, pigtail.wire)]
     if pigtail.to_source:
         wires.append((f"{place}, run to the source", pigtail.to_source.wire))
@@ -119,13 +117,14 @@ def _fuse_over(
         yield _too_much("fuse", place, text, fuse.ma, allowed, origin)
 
 
-def _leads(console: Console, limits: Limits) -> Iterator[Reason]:
+def _leads(brief: Brief) -> Iterator[Reason]:
+    console, limits = brief.console, brief.limits
     currents = lead_currents(console)
     by_name = {circuit.name: circuit for circuit in console.circuits}
     for post in console.posts:
         if post.lead is None:
             continue
-        allowed, carried = _off_loom(console, limits, post.lead), currents[post.id]
+        allowed, carried = _off_loom(brief, post.lead), currents[post.id]
         if carried > allowed:
             origin = limits.origin("bundle_rule")
             place = lead_wire(post.id)
@@ -137,9 +136,8 @@ def _leads(console: Console, limits: Limits) -> Iterator[Reason]:
             yield from _fuse_over(limits, lead_wire(post.id), post.lead.wire_size, table, fuse)
 
 
-def _boat_wires(
-    console: Console, limits: Limits, needs: Sequence[ExtensionNeed]
-) -> Iterator[Reason]:
+def _boat_wires(brief: Brief, needs: Sequence[ExtensionNeed]) -> Iterator[Reason]:
+    console, limits = brief.console, brief.limits
     factor = bundle_factor_permille(limits.bundle_rule, limits.off_loom_conductors)
     lengthened = {need.wire: need.table_ma for need in needs}
     posts = {post.id: post for post in console.posts}
@@ -179,13 +177,10 @@ def _posts(console: Console) -> Iterator[Reason]:
 
 
 def _dropped_before(
-    console: Console,
-    limits: Limits,
-    circuits: Sequence[CircuitQuestion],
-    drops: Sequence[DropPath],
+    brief: Brief, circuits: Sequence[CircuitQuestion], drops: Sequence[DropPath]
 ) -> Iterator[Reason]:
     """Loads whose drop is used up before the panel: by supply run, pigtail and return alone."""
-    given = [(demand, _given_nv(demand, circuits)) for demand in demands(console)]
+    given = [(demand, _given_nv(demand, circuits)) for demand in demands(brief.console)]
     for path in drops:
         names = (path.feed_circuit, path.ground_circuit)
         before = path.extra_nv + max(
@@ -199,7 +194,7 @@ def _dropped_before(
                 "supply run, pigtails and return alone drop more than the load may have",
                 f"{before / 1e6:.1f} mV",
                 f"{path.limit_nv / 1e6:.1f} mV",
-                limits.origin_at(path.limit_name, path.load),
+                brief.limits.origin_at(path.limit_name, path.load),
             )
 
 
@@ -225,8 +220,9 @@ def _least_size(limits: Limits, circuit: Circuit) -> str:
 
 
 def _nothing_to_choose(
-    console: Console, limits: Limits, stock: Stock, circuits: Sequence[CircuitQuestion]
+    brief: Brief, circuits: Sequence[CircuitQuestion]
 ) -> Iterator[Reason]:
+    console, limits, stock = brief.console, brief.limits, brief.stock
     for question in circuits:
         circuit = console.circuit(question.name)
         jumpers_needed = len([node for node in question.nodes if node.needed]) > 1

@@ -18,6 +18,14 @@ from lugwright.limits.schema import Limits
 from lugwright.problem.schema import Counts, EndType, GroupOption, LugPick
 from lugwright.stock.schema import STUD_KINDS, FittingType, Stock
 from lugwright.trade.barrels import barrel_takes, folds
+from lugwright.trade.fittings import (
+    WIRES_AT_A_SPLICE,
+    WIRES_ON_A_TAB,
+    Where,
+    goes_on_stud,
+    goes_on_tab,
+    most_in_barrel,
+)
 from lugwright.trade.money import labour_micro
 from lugwright.trade.names import lead_wire
 
@@ -49,7 +57,7 @@ class Grouper:
 
     def most_at(self, post: str) -> int:
         """The most wire ends in one barrel on a post."""
-        return self.limits.at("wires_per_barrel", post)
+        return most_in_barrel("post", self.limits, post)
 
     def least_lug(self, thread: str) -> tuple[int, int]:
         """The thinnest tongue (0.1 mm) and the least room round a stud (degrees) of any lug that
@@ -64,9 +72,7 @@ class Grouper:
         rows = [
             (fitting.tongue_dmm, fitting.barrel_angle_deg)
             for fitting in self.stock.fittings
-            if fitting.kind in STUD_KINDS
-            and fitting.kind in self.limits.stud_kinds
-            and thread in fitting.stud_threads
+            if goes_on_stud(fitting, thread, self.limits)
         ]
         tongues, angles = zip(*rows, strict=True) if rows else ((0,), (0,))
         return pick(tongues), pick(angles)
@@ -120,9 +126,7 @@ class Grouper:
         ends = [self.types[name] for name in group]
         rows = []
         for fitting in self.stock.fittings:
-            if fitting.kind not in STUD_KINDS or fitting.kind not in self.limits.stud_kinds:
-                continue
-            if thread not in fitting.stud_threads:
+            if not goes_on_stud(fitting, thread, self.limits):
                 continue
             pick = self._single(fitting, group, ends, most)
             if pick:
@@ -163,12 +167,12 @@ class Grouper:
         self, tab_size: str, counts: Counts, stage: str, most: int
     ) -> tuple[GroupOption, ...]:
         group = _names(counts)
-        if len(group) > 2:
+        if len(group) > WIRES_ON_A_TAB:
             return ()
         ends = [self.types[name] for name in group]
         found = []
         for fitting in self.stock.fittings:
-            if fitting.kind == "push-on" and fitting.tab_size == tab_size:
+            if goes_on_tab(fitting, tab_size):
                 pick = self._single(fitting, group, ends, most)
                 if pick:
                     money = self.money(fitting, stage)
@@ -183,7 +187,7 @@ class Grouper:
 
     def _splice_uncached(self, counts: Counts) -> tuple[GroupOption, ...]:
         group = _names(counts)
-        if not 3 <= len(group) <= self.limits.wires_per_splice:
+        if not WIRES_AT_A_SPLICE <= len(group) <= self.limits.wires_per_splice:
             return ()
         return self._mid_air(counts, group, self.limits.splice_kinds, must_hold="")
 
@@ -209,7 +213,7 @@ class Grouper:
             if fitting.kind != "butt":
                 continue
             for halves in (((given.name,), (size,)), ((size,), (given.name,))):
-                option = self._butt((), fitting, halves, self.limits.wires_per_barrel)
+                option = self._butt((), fitting, halves, "join")
                 if option and option.picks[0].carries_ma < current_ma:
                     continue
                 if option and (best is None or _order(option) < _order(best)):
@@ -231,7 +235,7 @@ class Grouper:
                     found.append(self._option(counts, fitting, (group,), folded=False))
             elif fitting.kind == "butt":
                 for halves in _halves(group):
-                    option = self._butt(counts, fitting, halves, 2)
+                    option = self._butt(counts, fitting, halves, "mid-air")
                     if option:
                         found.append(option)
         return _unbeaten(found)
@@ -241,13 +245,12 @@ class Grouper:
         counts: Counts,
         fitting: FittingType,
         halves: tuple[tuple[str, ...], tuple[str, ...]],
-        most_folded: int,
+        where: Where,
     ) -> GroupOption | None:
         rows = fitting.barrels if len(fitting.barrels) == 2 else fitting.barrels * 2
-        any_folded = False
+        most, any_folded = most_in_barrel(where, self.limits), False
         for barrel, half in zip(rows, halves, strict=True):
             ends = [self.types[name] for name in half]
-            most = max(len(ends), most_folded) if len(ends) == 1 else len(ends)
             folded = folds(barrel, ends, self.limits, fitting.lined, most)
             if folded is None:
                 return None

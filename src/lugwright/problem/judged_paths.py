@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from lugwright.electrics.ampacity import table_ma
-from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
 from lugwright.problem.schema import (
     CircuitQuestion,
@@ -18,13 +17,11 @@ from lugwright.problem.schema import (
 )
 from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Routes
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import BoatBlock, Console
 from lugwright.trade.demand import Demand
-
-
-def drop_limit_nv(console: Console, limits: Limits, drop_class: str, load: str) -> int:
-    """The drop a load of that class may have, nV: the share of nominal volts, thousandths."""
-    return console.nominal_mv * limits.at(f"drop_{drop_class}_permille", load) * 1000
+from lugwright.trade.drops import drop_limit_nv, length_uohm
+from lugwright.trade.names import extension_name
 
 
 def crimp_nv(problem: Problem, circuit: CircuitQuestion, post: str, demand: Demand) -> int:
@@ -51,14 +48,13 @@ def way_nv(problem: Problem, circuit: CircuitQuestion, demand: Demand) -> int:
     return before + own - crimp_nv(problem, circuit, circuit.root, demand)
 
 
-def drop_paths(
-    console: Console, limits: Limits, added_uohm: Mapping[str, int]
-) -> tuple[DropPath, ...]:
-    """Every load whose drop is judged: those inside instruments, and consumers aboard.
+def drop_paths(brief: Brief, added_uohm: Mapping[str, int]) -> tuple[DropPath, ...]:
+    """Every load whose drop is judged: those inside instruments, and those aboard.
 
     ``added_uohm`` is what an extension, with its two crimps, adds to a boat wire, µΩ by wire.
     Rule R14.
     """
+    console, limits = brief.console, brief.limits
     circuit_of = {post: c.name for c in console.circuits for post in c.posts}
     found = [
         DropPath(
@@ -97,15 +93,14 @@ def _own_run_nv(boat_block: BoatBlock, limits: Limits, added_uohm: Mapping[str, 
     for wire in boat_block.wires:
         total += added_uohm.get(wire.id, 0) * boat_block.current_ma
         if wire.one_way_dmm:
-            rate = nohm_per_mm(
-                wire.wire.area_um2, limits.conductor_temp_c, limits.stranding_permille
-            )
-            total += wire_uohm(rate, wire.one_way_dmm) * boat_block.current_ma
+            own = length_uohm(wire.wire.area_um2, wire.one_way_dmm, limits)
+            total += own * boat_block.current_ma
     return total
 
 
-def shift_paths(console: Console, limits: Limits) -> tuple[ShiftPath, ...]:
+def shift_paths(brief: Brief) -> tuple[ShiftPath, ...]:
     """Ground shifts to be judged, when that limit is set. Rule R14."""
+    console, limits = brief.console, brief.limits
     if limits.ground_shift_mv is None:
         return ()
     posts = {post.id: post for post in console.posts}
@@ -154,6 +149,6 @@ def loom_legs(
                 on_leg[leg].append((wire.id, table, boat_block.current_ma))
                 need = lengthened.get(wire.id)
                 if need:
-                    name = f"extension of {wire.id}"
+                    name = extension_name(wire.id)
                     on_leg[leg].append((name, need.table_ma, boat_block.current_ma))
     return tuple(LoomLeg(name, number[name], tuple(sorted(on_leg[name]))) for name in sorted(names))

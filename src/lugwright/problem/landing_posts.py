@@ -8,6 +8,7 @@ there, whatever the hub. Rule R7.
 
 from __future__ import annotations
 
+from lugwright.base.identity import JointId
 from lugwright.limits.schema import Limits
 from lugwright.scenario.console import Circuit, Console, Post
 
@@ -35,7 +36,7 @@ def lands_on_far_post(console: Console, limits: Limits, circuit: Circuit) -> boo
     return limits.way_take_off == "any" or not posts_besides(console, circuit)
 
 
-def possible_posts(console: Console, limits: Limits, circuit: Circuit) -> tuple[str, ...]:
+def possible_posts(console: Console, limits: Limits, circuit: Circuit) -> tuple[JointId, ...]:
     """Posts that a circuit's supply may land on, before any other limit, in the file's order."""
     if circuit.taken_from:
         return ()

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Protocol
 
+from lugwright.base.identity import NO_JOINT, JointId, WireId
 from lugwright.limits.schema import Limits
 from lugwright.plans.outcome import Reason
 from lugwright.scenario.console import Console
@@ -92,8 +93,8 @@ class Edge:
     ``loom_legs`` are indices into the problem's legs.
     """
 
-    a: str
-    b: str
+    a: JointId
+    b: JointId
     length_dmm: int
     loom_legs: tuple[int, ...]
 
@@ -105,7 +106,7 @@ class Landing:
     The supply of a circuit with a root lands by its one first jumper, or on the root itself.
     """
 
-    post: str
+    post: JointId
     instrument: str
     extension_dmm: int
     loom_legs: tuple[int, ...]
@@ -116,7 +117,7 @@ class Node:
     """Posts that are one piece of metal, or one splice point. ``needed``: must be reached."""
 
     name: str
-    joints: tuple[str, ...]
+    joints: tuple[JointId, ...]
     needed: bool
     is_splice: bool
 
@@ -129,7 +130,7 @@ class Supply:
     ``end_type`` names the pigtail's bare end ("" when it comes with a ring of its own).
     """
 
-    wire: str
+    wire: WireId
     end_type: str
     given_uohm: int
     ready_tongue_dmm: int
@@ -164,7 +165,7 @@ class CircuitQuestion:
     supply: Supply | None
     demand_ma: Mapping[str, int]
     butts: Mapping[str, GroupOption]
-    root: str = ""
+    root: JointId = NO_JOINT
     near: tuple[str, str] = ("", "")
     contact_uohm: int = 0
     hubs: frozenset[str] = frozenset()
@@ -208,21 +209,21 @@ class BoatGroup:
     """What one block puts on one post: its options, and its ready-made rings."""
 
     boat_block: str
-    post: str
+    post: JointId
     options: tuple[GroupOption, ...]
     ready_lugs: int
     ready_tongue_dmm: int
     ready_angle_deg: int
     ends: int
     money_micro: int
-    wires: tuple[str, ...]
+    wires: tuple[WireId, ...]
 
 
 @dataclass(frozen=True)
 class ExtensionNeed:
     """A boat wire that does not reach: a fixed extension, joined by ``butt``."""
 
-    wire: str
+    wire: WireId
     size: str
     colour: str
     end_type: str
@@ -236,7 +237,7 @@ class ExtensionNeed:
 class Stud:
     """Room on one stud. ``thread_dmm`` is left for tongues of lugs that are not reserved."""
 
-    post: str
+    post: JointId
     thread_dmm: int
     places: int
     reserved: int
@@ -322,8 +323,8 @@ class BuiltJumper:
     """
 
     circuit: str
-    a: str
-    b: str
+    a: JointId
+    b: JointId
     size: str
     length_dmm: int
     spare_dmm: int
@@ -351,7 +352,7 @@ class Problem:
     console: Console
     limits: Limits
     circuits: tuple[CircuitQuestion, ...]
-    studs: Mapping[str, Stud]
+    studs: Mapping[JointId, Stud]
     post_kind: Mapping[str, str]
     post_limit_ma: Mapping[str, int]
     boat_groups: tuple[BoatGroup, ...]

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from lugwright.base.scale import amps_text
 from lugwright.limits.schema import Limits
 from lugwright.plans.outcome import Reason
-from lugwright.scenario.console import Console
+from lugwright.scenario.console import Circuit, Console
 from lugwright.trade.demand import continuous_totals
 from lugwright.trade.fuses import fuse_ahead
 from lugwright.trade.ratings import WayLoad, factors_of, near_loads, way_loads
@@ -63,7 +63,7 @@ def loaded_too_far(
 def _near_posts(console: Console) -> Iterator[Reason]:
     """All ways of a near post together; and for a block of fuses the fuse ahead of it (ABYC E-11,
     from memory: a fuse ahead of a bus is at most what the bus carries)."""
-    circuit_of = {post: c for c in console.circuits for post in c.posts}
+    circuit_of: dict[str, Circuit] = {p: c for c in console.circuits for p in c.posts}
     for post, current in sorted(near_loads(console).items()):
         limit = console.instrument(console.post(post).instrument).carries_in_ma
         if not limit or post not in circuit_of:

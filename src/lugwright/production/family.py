@@ -20,9 +20,9 @@ from lugwright.trade.objective import MONEY
 if TYPE_CHECKING:
     from lugwright.assemble.part_numbers import PartNumbers
     from lugwright.model.variants.family import FamilyFound
-    from lugwright.pipeline import Inputs
     from lugwright.problem.schema import Problem
     from lugwright.routes.schema import Routes
+    from lugwright.scenario.brief import Brief
 
 
 @dataclass(frozen=True)
@@ -66,14 +66,14 @@ class _Posed:
 
     name: str
     boats: int
-    inputs: Inputs
+    brief: Brief
     routes: Routes
     problem: Problem
 
 
 def plan_family(
     family: FamilyFile,
-    inputs: Sequence[Inputs],
+    briefs: Sequence[Brief],
     *,
     hub: str = "",
     time_limit_s: float | None = None,
@@ -89,7 +89,7 @@ def plan_family(
     from lugwright.pipeline import pose
 
     posed, variants = [], []
-    for part, own in zip(family.variants, inputs, strict=True):
+    for part, own in zip(family.variants, briefs, strict=True):
         if own.holds.holds:
             message = "a variant of a family holds nothing by itself"
             raise BadInput(Complaint(part.scenario.file, 0, 0, "hold", message))
@@ -152,7 +152,7 @@ def _planned(
     outcome = Outcome(ending, (MONEY,), choice=choice, cost=(money,), bound=(money,), held=told)
     if ending is not Ending.PROVED:
         outcome = replace(outcome, bound=())
-    return checked(one.inputs, one.routes, outcome, Held(), numbers, family)
+    return checked(one.brief, one.routes, outcome, Held(), numbers, family)
 
 
 def _alone(one: _Posed) -> Plan:
@@ -160,7 +160,7 @@ def _alone(one: _Posed) -> Plan:
     from lugwright.model.choose import best_choice
     from lugwright.pipeline import work_up
 
-    return work_up(one.inputs, one.routes, best_choice(one.problem))
+    return work_up(one.brief, one.routes, best_choice(one.problem))
 
 
 def _places(problem: Problem, routes: Routes) -> dict[str, str]:

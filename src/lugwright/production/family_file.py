@@ -101,7 +101,7 @@ class _Reading:
         name = self.text(where, part, "name")
         if name and not _NAME.fullmatch(name):
             hint = "small letters, digits and hyphens: it names a folder"
-            self.fault((*where, "name"), f"{name!r} is no name of a variant", hint)
+            self.fault((*where, "name"), f"{name!r} is not a name for a variant", hint)
         boats = part.get("boats", 1)
         if type(boats) is not int or not 1 <= boats <= MOST_BOATS:
             self.fault((*where, "boats"), f"is {boats!r}", f"write a number from 1 to {MOST_BOATS}")
@@ -136,4 +136,4 @@ class _Reading:
         for key in part:
             if key not in known:
                 hint = near_or_all(key, known)
-                self.fault((*where, key), "is no key of a family", hint, at_key=True)
+                self.fault((*where, key), "is not a key of a family", hint, at_key=True)

@@ -27,9 +27,9 @@ class Side:
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
         self.cut = cut_labels(plan)
-        self.pieces = {piece.label: piece for piece in plan.jumpers}
+        self.pieces: dict[str, Jumper] = {piece.label: piece for piece in plan.jumpers}
         self.crimps = {crimp.number: crimp for crimp in plan.crimps}
-        self._places = {
+        self._places: dict[str, str] = {
             splice.label: f"splice of {splice.circuit} at {mm_text(splice.at.x_dmm)}, "
             f"{mm_text(splice.at.y_dmm)} mm"
             for splice in plan.splices

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from lugwright.base.identity import JointId
 from lugwright.checker.finding import Report
 from lugwright.checker.run import check_plan
 from lugwright.plans.outcome import Ending, Outcome
@@ -17,7 +18,7 @@ from lugwright.production.revisions import Changes, changes_between
 from lugwright.routes.schema import Routes
 
 if TYPE_CHECKING:
-    from lugwright.pipeline import Inputs
+    from lugwright.scenario.brief import Brief
 
 
 @dataclass(frozen=True)
@@ -48,7 +49,7 @@ class Rework:
 
 
 def rework(
-    inputs: Inputs,
+    brief: Brief,
     old: Plan,
     change_worth: int,
     *,
@@ -65,12 +66,12 @@ def rework(
     from lugwright.problem.built_harness import with_built
     from lugwright.problem.held import hold_in
 
-    free, routes = pose(inputs)
-    problem = hold_in(free, inputs.holds)
+    free, routes = pose(brief)
+    problem = hold_in(free, brief.holds)
     landed = {landing.circuit: landing.post for landing in old.landings}
-    built = built_jumpers(old, problem, routes, inputs)
+    built = built_jumpers(old, problem, routes, brief)
     asked = with_built(problem, built, landed, change_worth)
-    hubs = (inputs.holds.hub,) if inputs.holds.hub else None
+    hubs = (brief.holds.hub,) if brief.holds.hub else None
     outcome = best_choice(asked, time_limit_s=time_limit_s, hubs=hubs, listener=listener)
     if outcome.choice is None:
         return Rework(
@@ -78,22 +79,24 @@ def rework(
             note=outcome.note,
             interrupted=outcome.interrupted,
         )
-    plan, report = _plain_plan(inputs, routes, outcome)
-    counts = _counts(pair_pieces(Side(old), Side(plan)), old, plan)
+    plan, report = _plain_plan(brief, routes, outcome)
     gone = sum(piece.role == "jumper" for piece in old.jumpers) - len(asked.built)
+    found = _told(old, plan, report, outcome)
+    if plan.proof.cost[0] + change_worth * (found.changes - gone) != outcome.cost[0]:
+        raise RuntimeError("the changes counted are not those that were searched for")
+    return found
+
+
+def _told(old: Plan, plan: Plan, report: Report, outcome: Outcome) -> Rework:
+    """What becomes of the harness: its pieces counted, and the work told."""
+    landed = {landing.circuit: landing.post for landing in old.landings}
     relanded = sum(
         landing.circuit in landed and landed[landing.circuit] != landing.post
         for landing in plan.landings
     )
-    changes = sum(counts[1:]) - gone + relanded
-    if plan.proof.cost[0] + change_worth * changes != outcome.cost[0]:
-        raise RuntimeError("the changes counted are not those that were searched for")
     return Rework(
-        outcome.ending,
-        plan,
-        report,
-        changes_between(old, plan),
-        *counts,
+        *(outcome.ending, plan, report, changes_between(old, plan)),
+        *_counts(pair_pieces(Side(old), Side(plan)), old, plan),
         relanded,
         outcome.cost[0],
         (outcome.bound or (0,))[0],
@@ -102,7 +105,7 @@ def rework(
     )
 
 
-def _plain_plan(inputs: Inputs, routes: Routes, outcome: Outcome) -> tuple[Plan, Report]:
+def _plain_plan(brief: Brief, routes: Routes, outcome: Outcome) -> tuple[Plan, Report]:
     """The plan with its own cost, changes left out, and the checker's report on it.
 
     With what is kept held, no plan costs less: a cheaper one would make the rework cheaper. So it
@@ -110,20 +113,20 @@ def _plain_plan(inputs: Inputs, routes: Routes, outcome: Outcome) -> tuple[Plan,
     """
     from lugwright.pipeline import work_up
 
-    told = (*inputs.holds.told, "of a harness that is built, what is kept")
+    told = (*brief.holds.told, "of a harness that is built, what is kept")
     plain = replace(outcome, ending=Ending.WITHIN_BOUND, levels=(), cost=(), bound=(), held=told)
-    plan = work_up(inputs, routes, plain)
+    plan = work_up(brief, routes, plain)
     if outcome.ending is Ending.PROVED:
         proof = plan.proof.model_copy(update={"bound": plan.proof.cost, "proved": True})
         plan = plan.model_copy(update={"proof": proof})
-    return plan, check_plan(inputs.console, inputs.limits, inputs.stock, plan)
+    return plan, check_plan(brief, plan)
 
 
 def _counts(pairing: Pairing, old: Plan, new: Plan) -> tuple[int, int, int, int]:
     """Jumpers kept, moved, taken out and made new; extensions are not counted."""
 
     def jumpers(plan: Plan, labels: list[str]) -> int:
-        roles = {piece.label: piece.role for piece in plan.jumpers}
+        roles: dict[str, str] = {piece.label: piece.role for piece in plan.jumpers}
         return sum(roles[label] == "jumper" for label in labels)
 
     return (
@@ -135,12 +138,12 @@ def _counts(pairing: Pairing, old: Plan, new: Plan) -> tuple[int, int, int, int]
 
 
 def built_jumpers(
-    old: Plan, problem: Problem, routes: Routes, inputs: Inputs
+    old: Plan, problem: Problem, routes: Routes, brief: Brief
 ) -> tuple[BuiltJumper, ...]:
     """The old plan's jumpers by today's names of their joints."""
     circuits = {circuit.name for circuit in problem.circuits}
     today = _splices_today(old, problem, routes)
-    lost = 2 * inputs.limits.re_termination_dmm
+    lost = 2 * brief.limits.re_termination_dmm
     colours = {circuit.name: circuit.colour for circuit in problem.console.circuits}
     return tuple(
         BuiltJumper(
@@ -158,7 +161,7 @@ def built_jumpers(
     )
 
 
-def _splices_today(old: Plan, problem: Problem, routes: Routes) -> Mapping[str, str]:
+def _splices_today(old: Plan, problem: Problem, routes: Routes) -> Mapping[JointId, JointId]:
     """The old plan's splices by the splice point that lies where they lie."""
     points = {
         (circuit.name, point.at.x_dmm, point.at.y_dmm, point.at.z_dmm): point.id

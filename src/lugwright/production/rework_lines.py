@@ -48,13 +48,15 @@ def _tag_anew(pairing: Pairing) -> Iterator[str]:
     """One line, since labels may change places with each other."""
     renamed = [f"{was} is now {now}" for was, now in sorted(pairing.same.items()) if was != now]
     if renamed:
-        yield f"Tag anew, all in one go: {'; '.join(renamed)}."
+        yield f"Put on new tags, all in one go: {'; '.join(renamed)}."
 
 
 def _too_short(before: Side, after: Side, pairing: Pairing, gone: Sequence[Crimp]) -> Iterator[str]:
     """Pieces that stay but lose an end: cutting a fitting off takes wire with it."""
     lost_dmm = limit_dmm(after.plan, "re_termination")
-    ends = Counter(end.wire for crimp in gone for barrel in crimp.barrels for end in barrel)
+    ends: Counter[str] = Counter(
+        end.wire for crimp in gone for barrel in crimp.barrels for end in barrel
+    )
     for was, now in sorted(pairing.same.items()):
         piece = after.pieces[now]
         least = piece.path_dmm + 2 * limit_dmm(after.plan, "end_allowance")

@@ -10,14 +10,14 @@ from lugwright.outputs.paper.fonts import BOLD
 from lugwright.outputs.paper.frame import head_of, page_area, sheet_pdf
 from lugwright.outputs.paper.lettering import TEXT_MM
 from lugwright.outputs.paper_size import Paper
-from lugwright.plans.schema import Plan
+from lugwright.outputs.shown import ShownPlan
 
 TITLE = "Rework sheet"
 
 
-def rework_pdf(plan: Plan, work: Sequence[str], paper: Paper) -> bytes:
+def rework_pdf(shown: ShownPlan, work: Sequence[str], paper: Paper) -> bytes:
     """Cautions, then the work line by line; same input, same bytes."""
-    head, width = head_of(plan, TITLE), page_area(paper).width
+    head, width = head_of(shown, TITLE), page_area(paper).width
     columns = (Column("", 8), Column("", 10, "right"), Column("what to do", width - 18))
     rows = [("☐", str(number), text) for number, text in enumerate(work, 1)]
     blocks = [

@@ -15,7 +15,7 @@ from lugwright.outputs.whole_folder import Tell, check_place, put_folder
 from lugwright.production.run_text import sums_lines
 from lugwright.production.tables import offcuts_csv, run_tables
 from lugwright.production.traveller import travellers_pdf
-from lugwright.production.whole_run import Order
+from lugwright.production.whole_run import WholeRun
 
 FORMAT = 1
 MOST_BYTES = 50_000_000
@@ -27,28 +27,28 @@ RUN_FILE, TEXT_FILE, BOATS_FILE, OFFCUTS_FILE = (
 )
 
 
-def run_files(order: Order, paper: Paper) -> dict[str, bytes]:
+def run_files(run: WholeRun, paper: Paper) -> dict[str, bytes]:
     """File name to content, for everything in a run's folder."""
-    tables = run_tables(order.models, order.cuts, order.crimps, order.bought, order.spools)
-    hand = {spool: list(lengths) for spool, lengths in order.on_hand.items()}
+    tables = run_tables(run.models, run.cuts, run.crimps, run.bought, run.spools)
+    hand = {spool: list(lengths) for spool, lengths in run.on_hand.items()}
     return {
-        RUN_FILE: _run_text(order).encode(),
-        TEXT_FILE: ("\n".join(sums_lines(order)) + "\n").encode(),
-        BOATS_FILE: travellers_pdf(order.models, paper),
-        OFFCUTS_FILE: offcuts_csv(order.spools, hand).encode(),
+        RUN_FILE: _run_text(run).encode(),
+        TEXT_FILE: ("\n".join(sums_lines(run)) + "\n").encode(),
+        BOATS_FILE: travellers_pdf(run.models, paper),
+        OFFCUTS_FILE: offcuts_csv(run.spools, hand).encode(),
         **{name: text.encode() for name, text in tables.items()},
     }
 
 
 def write_run(
-    order: Order, target: Path, paper: Paper | None = None, tell: Tell | None = None
+    run: WholeRun, target: Path, paper: Paper | None = None, tell: Tell | None = None
 ) -> tuple[str, ...]:
     """Write the folder of a run; the names of its files. ``tell`` hears of what a person keeps.
 
     Raises BadInput when the place holds anything that is not a run's, or cannot be written.
     """
     place = check_place(target, is_run_folder, "a production run's")
-    return put_folder(place, target, run_files(order, paper or Paper()), tell=tell)
+    return put_folder(place, target, run_files(run, paper or Paper()), tell=tell)
 
 
 def is_run_folder(folder: Path) -> bool:
@@ -60,7 +60,7 @@ def is_run_folder(folder: Path) -> bool:
     return isinstance(data, dict) and data.get("what") == "production run"
 
 
-def _run_text(order: Order) -> str:
+def _run_text(run: WholeRun) -> str:
     data: dict[str, Any] = {
         "what": "production run",
         "format": FORMAT,
@@ -71,10 +71,10 @@ def _run_text(order: Order) -> str:
                 "serials": list(model.serials()),
                 "digest": plan_digest(model.plan),
             }
-            for model in order.models
+            for model in run.models
         ],
-        "sums": asdict(order.sums),
-        "times": asdict(order.times),
-        "proved": order.proved,
+        "sums": asdict(run.sums),
+        "times": asdict(run.times),
+        "proved": run.proved,
     }
     return json.dumps(data, sort_keys=True, indent=1, ensure_ascii=False) + "\n"

@@ -4,22 +4,22 @@ from __future__ import annotations
 
 from lugwright.base.scale import ceil_div, mm_text, money_text
 from lugwright.outputs.words import currency, minutes_text, one_line
-from lugwright.production.whole_run import Order
+from lugwright.production.whole_run import WholeRun
 
 
-def sums_lines(order: Order) -> list[str]:
+def sums_lines(run: WholeRun) -> list[str]:
     """Models, minutes, money, what buying together saves, and the new spools."""
-    sums = order.sums
-    coin = currency(order.models[0].plan)
-    new = sum(one.packing.spools for one in order.spools)
-    scrap = sum(one.packing.scrap_dmm for one in order.spools)
-    proof = "proved least" if order.proved else "not proved in the time given"
+    sums = run.sums
+    coin = currency(run.models[0].plan)
+    new = sum(one.packing.spools for one in run.spools)
+    scrap = sum(one.packing.scrap_dmm for one in run.spools)
+    proof = "proved least" if run.proved else "not proved in the time given"
     run_micro = sums.piece_money_micro + sums.set_up_micro
     return [
         *(
             f"Model {number}: {one_line(model.plan.title)}, {model.boats} boats, "
             f"hub {one_line(model.plan.hub)}."
-            for number, model in enumerate(order.models, 1)
+            for number, model in enumerate(run.models, 1)
         ),
         f"Bench time: {minutes_text(sums.piece_cmin)} min for the pieces and "
         f"{minutes_text(sums.set_up_cmin)} min of setting up; "

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from lugwright.base.scale import mm_text, money_text
 from lugwright.outputs.csv_text import csv_text
 from lugwright.outputs.words import one_line
-from lugwright.packing.question import Filled, scrap_dmm
+from lugwright.packing.kerf_and_scrap import scrap_dmm
+from lugwright.packing.question import Filled
 from lugwright.plans.schema import BuyLine
 from lugwright.production.run import CrimpBatch, CutBatch, Model
 from lugwright.production.spool_plan import SpoolPlan
@@ -127,7 +128,7 @@ def spool_rows(plans: Iterable[SpoolPlan]) -> tuple[SpoolRow, ...]:
 
 
 def _spool_row(plan: SpoolPlan, number: int, one: Filled) -> SpoolRow:
-    scrap = scrap_dmm(plan.question, one.rest_dmm)
+    scrap = scrap_dmm(one.rest_dmm, plan.question.keep_dmm)
     rest_is = "scrap" if scrap else "kept" if one.rest_dmm else "none"
     cuts = ", ".join(f"{count} × {mm_text(length)}" for length, count in one.cuts)
     new = "new spool" if one.new else "on hand"

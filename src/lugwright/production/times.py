@@ -52,4 +52,4 @@ def _table(toml: TomlFile) -> TimeTable:
 
 def _unknown(toml: TomlFile, name: str, names: list[str]) -> Complaint:
     hint = near_or_all(name, names)
-    return toml.complaint((name,), name, "is no time of this table", hint, at_key=True)
+    return toml.complaint((name,), name, "is not a time of this table", hint, at_key=True)

@@ -10,13 +10,13 @@ from reportlab.pdfgen.canvas import Canvas
 
 from lugwright.base.cautions import ON_FIRST_PAGES
 from lugwright.base.scale import mm_text
-from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper.cautions import caution_blocks
 from lugwright.outputs.paper.flow import Block, Column, flow_pages, gap, table_blocks, words
 from lugwright.outputs.paper.fonts import BOLD
 from lugwright.outputs.paper.frame import Area, Head, Page, head_of, page_area, sheet_pdf
 from lugwright.outputs.paper.lettering import TEXT_MM, write
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.words import colour_text, one_line
 from lugwright.plans.schema import Plan
 from lugwright.production.run import Model
@@ -37,44 +37,46 @@ _SIGN_MM = 9.0
 
 def travellers_pdf(models: Sequence[Model], paper: Paper) -> bytes:
     """One sheet for every boat of a run, in one file; same input, same bytes."""
-    head = _run_head(models)
-    pages = [page for model in models for page in _model_pages(model, paper)]
-    return sheet_pdf(head, paper, pages)
+    heads = [head_of(ShownPlan(model.plan), "Sheet of a boat") for model in models]
+    pages = [
+        page
+        for model, head in zip(models, heads, strict=True)
+        for page in _model_pages(model, head, paper)
+    ]
+    return sheet_pdf(_run_head(heads), paper, pages)
 
 
-def _run_head(models: Sequence[Model]) -> Head:
+def _run_head(heads: Sequence[Head]) -> Head:
     """What stands on every page: the run's titles, rule sets and digests."""
-    heads = [head_of(model.plan, "Sheet of a boat") for model in models]
-    digests = ", ".join(dict.fromkeys(plan_digest(model.plan) for model in models))
     return Head(
         title=", ".join(dict.fromkeys(head.title for head in heads)),
         sheet="Sheet of a boat",
         rule_set=", ".join(dict.fromkeys(head.rule_set for head in heads)),
-        digest=digests,
+        digest=", ".join(dict.fromkeys(head.digest for head in heads)),
         cautions=heads[0].cautions,
         waivers=tuple(dict.fromkeys(text for head in heads for text in head.waivers)),
         where=ON_FIRST_PAGES,
     )
 
 
-def _model_pages(model: Model, paper: Paper) -> Iterator[Page]:
+def _model_pages(model: Model, head: Head, paper: Paper) -> Iterator[Page]:
     """The pages of every boat of a model; all but the serial number is laid out once."""
     width = page_area(paper).width
     common = [
-        *caution_blocks(head_of(model.plan, "Sheet of a boat"), width),
+        *caution_blocks(head, width),
         gap(3),
         *_kit_blocks(model.plan, width),
         gap(3),
         *_signing_blocks(width),
     ]
     for serial in model.serials():
-        head = f"Boat {one_line(serial)}: {one_line(model.plan.title)}"
-        yield from flow_pages([*words(head, width, BOLD, 6.0), gap(2), *common], paper)
+        title = f"Boat {one_line(serial)}: {one_line(model.plan.title)}"
+        yield from flow_pages([*words(title, width, BOLD, 6.0), gap(2), *common], paper)
 
 
 def _kit_blocks(plan: Plan, width: float) -> list[Block]:
     """Every cut piece and every bought piece with a box to tick."""
-    rows = [
+    rows: list[tuple[str, str, str, str]] = [
         (
             "☐",
             piece.label,

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from lugwright.checker.finding import Report
-from lugwright.checker.run_counts import OrderFacts, check_order
+from lugwright.checker.run_counts import RunFacts, check_run
 from lugwright.packing.question import Least
 from lugwright.plans.schema import BuyLine
 from lugwright.production.run import (
@@ -27,7 +27,7 @@ from lugwright.production.times import TimeTable
 
 
 @dataclass(frozen=True)
-class Order:
+class WholeRun:
     """A run: its models, batches, spool plan, buy list and sums."""
 
     models: tuple[Model, ...]
@@ -53,7 +53,7 @@ def gather(
     keep_dmm: int,
     least: Least = "spools",
     time_limit_s: float | None = None,
-) -> Order:
+) -> WholeRun:
     """Gather a run; new spools are those of the spool plan.
 
     Raises ValueError when two plans know one item in different packs or at other prices, or a
@@ -61,7 +61,7 @@ def gather(
     """
     spools = spool_plans(models, on_hand, keep_dmm, least, time_limit_s=time_limit_s)
     bought = buy_lines(models, {one.spool: one.packing.spools for one in spools})
-    return Order(
+    return WholeRun(
         tuple(models),
         cut_batches(models),
         crimp_batches(models),
@@ -73,26 +73,26 @@ def gather(
     )
 
 
-def check_gathered(order: Order) -> Report:
+def check_gathered(run: WholeRun) -> Report:
     """The checker's report on a run: counted anew from the plans."""
-    sums = order.sums
-    return check_order(
-        OrderFacts(
-            plans=[model.plan for model in order.models],
-            boats=[model.boats for model in order.models],
-            cut=_counted(((x.spool, x.length_dmm), x.count) for x in order.cuts),
-            crimped=_counted((x.item, x.count) for x in order.crimps),
+    sums = run.sums
+    return check_run(
+        RunFacts(
+            plans=[model.plan for model in run.models],
+            boats=[model.boats for model in run.models],
+            cut=_counted(((x.spool, x.length_dmm), x.count) for x in run.cuts),
+            crimped=_counted((x.item, x.count) for x in run.crimps),
             spools={
                 one.spool: [(x.stock_dmm, x.new, x.cuts) for x in one.packing.filled]
-                for one in order.spools
+                for one in run.spools
             },
-            on_hand=order.on_hand,
-            bought=order.bought,
+            on_hand=run.on_hand,
+            bought=run.bought,
             piece_cmin=sums.piece_cmin,
             piece_money_micro=sums.piece_money_micro,
             set_up_cmin=sums.set_up_cmin,
             set_up_micro=sums.set_up_micro,
-            rate_micro_per_hour=max(rate_micro_per_hour(model.plan) for model in order.models),
+            rate_micro_per_hour=max(rate_micro_per_hour(model.plan) for model in run.models),
         )
     )
 

@@ -1,10 +1,16 @@
 """Readings: what a meter should show on a sound panel, and which joint is bad when it does not.
 
-``wiring``     the plan as metal: every wire, crimp, lug, stack, push-on and what they join
-``bands``      pass bands, computed exactly, with where every tolerance comes from
-``lines``      the lines of the test sheet, in the order of work
-``read_csv``   readings typed into the sheet's CSV
-``judge``      verdict per line
-``network``    what every reading would be with one joint open or resistive
-``diagnose``   the joints that explain the readings, and what to measure next
+``schema``       one line of the test sheet, and the sheet
+``procedure``    the proving procedure: its parts in order, and its steps
+``lines``        the lines of the test sheet, in the order of work
+``fuses``        ratings, what each fuse feeds, what the key turns off
+``feeds``        which posts, loads and fuses belong to which supply
+``first_power``  first power through a lamp
+``rest``         feed to ground on ohms; ``touch`` where the tips of a meter go
+``wiring``       the plan as metal: every wire, crimp, lug, stack, push-on and what they join
+``bands``        pass bands, computed exactly, with where every tolerance comes from; ``words``
+``read_csv``     readings typed into the sheet's CSV
+``judge``        verdict per line
+``network``      what every reading would be with one joint open or resistive
+``diagnose``     the joints that explain the readings, and what to measure next; ``agree``
 """

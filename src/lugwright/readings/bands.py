@@ -15,7 +15,7 @@ from functools import cached_property
 from lugwright.base.scale import ceil_div
 from lugwright.electrics.nodal import Network, Paths, Solution
 from lugwright.plans.schema import Plan
-from lugwright.readings.wiring import MINUS, Branch, Consumer, Wiring
+from lugwright.readings.wiring import MINUS, Branch, Load, Wiring
 
 # A sound crimped or screwed joint stays below this, µΩ. Common practice, no source.
 SOUND_JOINT_UOHM = 2_000
@@ -128,7 +128,7 @@ class Bands:
     def _paths(self) -> Paths:
         return _conductors(self.plan, self.wiring).paths()
 
-    def rest_mohm(self, feed: str, ground: str, loads: Sequence[Consumer]) -> int:
+    def rest_mohm(self, feed: str, ground: str, loads: Sequence[Load]) -> int:
         """The least a meter may read from a feed to a ground with these loads in place, mΩ.
 
         Conductors at no resistance, bulbs cold, all else at its lowest: nothing sound reads less.
@@ -151,7 +151,7 @@ class Bands:
 def bands_of(plan: Plan, wiring: Wiring) -> Bands:
     """Solve the wiring once with everything on."""
     network = _conductors(plan, wiring)
-    for load in wiring.consumers:
+    for load in wiring.loads:
         network.take(load.a, load.current_ma)
         if load.b != MINUS:
             network.take(load.b, load.current_ma)

@@ -222,5 +222,5 @@ def _load_id(load: str) -> str:
 
 def _load_lines(sheet: Sheet) -> Iterator[Line]:
     """The volts across every load, which nobody measures but which make it work."""
-    for load in sheet.wiring.consumers:
+    for load in sheet.wiring.loads:
         yield Line(_load_id(load.name), "volts", "", load.b, load.a, "", "", "V")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from lugwright.plans.schema import Landing, Plan
-from lugwright.readings.wiring import Consumer, Wiring, path_of, post_node
+from lugwright.readings.wiring import Load, Wiring, path_of, post_node
 from lugwright.trade.names import circuit_of_pigtail, is_lead, is_pigtail, post_of_lead
 
 KEY_CIRCUIT = "ignition"  # switched plus; no other feed is known to be behind the key
@@ -32,12 +32,12 @@ def fed_posts(plan: Plan, feed: str) -> frozenset[str]:
     )
 
 
-def consumers_of(plan: Plan, wiring: Wiring, feed: str) -> Iterator[Consumer]:
+def loads_of(plan: Plan, wiring: Wiring, feed: str) -> Iterator[Load]:
     """What draws from a feed; a dial in series with its sender is not counted again."""
     posts = fed_posts(plan, feed)
     drawn = {one.name: one.drawn_from for one in plan.panel.boat_blocks}
     nodes = {post_node(post) for post in posts}
-    for load in wiring.consumers:
+    for load in wiring.loads:
         if load.outside:
             if drawn.get(load.name) in posts:
                 yield load
@@ -45,12 +45,12 @@ def consumers_of(plan: Plan, wiring: Wiring, feed: str) -> Iterator[Consumer]:
             yield load
 
 
-def inside(plan: Plan, wiring: Wiring, feed: str) -> list[Consumer]:
+def inside(plan: Plan, wiring: Wiring, feed: str) -> list[Load]:
     """The loads of a feed that stay connected while what is aboard is unplugged."""
     out = lead_fuses(plan)
     return [
         load
-        for load in consumers_of(plan, wiring, feed)
+        for load in loads_of(plan, wiring, feed)
         if not load.outside and load.current_ma and load.a.removeprefix("post ") not in out
     ]
 
@@ -62,13 +62,13 @@ def lead_fuses(plan: Plan) -> dict[str, int]:
     }
 
 
-def behind_fuse(plan: Plan, wiring: Wiring, wire: str) -> list[Consumer]:
+def behind_fuse(plan: Plan, wiring: Wiring, wire: str) -> list[Load]:
     """What dies with the fuse of a wire: a pigtail, a lead, or a wire that came aboard."""
     if is_pigtail(wire):
-        return list(consumers_of(plan, wiring, circuit_of_pigtail(wire)))
+        return list(loads_of(plan, wiring, circuit_of_pigtail(wire)))
     if is_lead(wire):
         node = post_node(post_of_lead(wire))
-        return [load for load in wiring.consumers if load.a == node and load.share == 1]
+        return [load for load in wiring.loads if load.a == node and load.share == 1]
     posts = {post.id: post for post in plan.panel.posts}
     mine = {one.name for one in plan.panel.boat_blocks if path_of(one, posts).out_wire == wire}
-    return [load for load in wiring.consumers if load.outside and load.name in mine]
+    return [load for load in wiring.loads if load.outside and load.name in mine]

@@ -13,7 +13,7 @@ from lugwright.readings import bands as b
 from lugwright.readings.feeds import inside, is_keyed, landed
 from lugwright.readings.schema import Line
 from lugwright.readings.touch import Touch
-from lugwright.readings.wiring import Consumer, Wiring, far_node, post_node
+from lugwright.readings.wiring import Load, Wiring, far_node, post_node
 
 _MINUS = "minus of the supply"
 
@@ -54,7 +54,7 @@ def _powered(plan: Plan, feed: Landing) -> str:
     return f"{feed.pigtail} powered{key}"
 
 
-def _least_mv(plan: Plan, loads: list[Consumer]) -> int:
+def _least_mv(plan: Plan, loads: list[Load]) -> int:
     """What the loads leave of the least supply behind the smallest lamp, mV, rounded down.
 
     The lamp is taken hot (nominal volts squared over its watts), bulbs of the panel cold: the two

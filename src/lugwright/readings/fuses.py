@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 
 from lugwright.base.scale import amps_text
 from lugwright.plans.schema import Plan
-from lugwright.readings.feeds import behind_fuse, consumers_of, is_keyed, landed
+from lugwright.readings.feeds import behind_fuse, is_keyed, landed, loads_of
 from lugwright.readings.schema import Line, Part
-from lugwright.readings.wiring import Consumer, Wiring
+from lugwright.readings.wiring import Load, Wiring
 
 
 def before_lines(plan: Plan) -> Iterator[Line]:
@@ -26,7 +26,7 @@ def pulled_lines(plan: Plan, wiring: Wiring) -> Iterator[Line]:
             yield _seen("pulled", fuse.wire, f"its fuse pulled, all others in: {dead}")
     keyed = [one.circuit for one in landed(plan, "feed") if is_keyed(plan, one.circuit)]
     for feed in keyed:
-        dead = _names(plan, wiring, consumers_of(plan, wiring, feed))
+        dead = _names(plan, wiring, loads_of(plan, wiring, feed))
         yield _seen("key off", "key off", dead or f"nothing of {feed} is live")
     if keyed:
         yield _seen(
@@ -45,15 +45,15 @@ def _seen(part: Part, at: str, what: str) -> Line:
     return Line("", part, "", "", "", "", at, "yes or no", what=what)
 
 
-def _names(plan: Plan, wiring: Wiring, loads: Iterable[Consumer]) -> str:
+def _names(plan: Plan, wiring: Wiring, loads: Iterable[Load]) -> str:
     """What dies, and that nothing else does: a whole instrument by its name, else load by load."""
     instruments = {post.id: post.instrument for post in plan.panel.posts}
     senders = {one.name for one in plan.panel.boat_blocks if one.is_sender}
 
-    def home(load: Consumer) -> str:
+    def home(load: Load) -> str:
         return load.name if load.outside else instruments[load.a.removeprefix("post ")]
 
-    real = [one for one in wiring.consumers if one.current_ma and one.share == 1]
+    real = [one for one in wiring.loads if one.current_ma and one.share == 1]
     gone = {load.name for load in loads} - senders
     lives = {home(load) for load in real if load.name not in gone}
     told = sorted({

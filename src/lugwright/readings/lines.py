@@ -141,7 +141,7 @@ class _Maker:
                     yield volts_line(self.bands, "", circuit, node, self.touch.words(post.id))
 
     def _switched(self) -> Iterator[Line]:
-        """The consumer's side of a switch, on and running."""
+        """The load's side of a switch, on and running."""
         for boat_block in self.plan.panel.boat_blocks:
             out = path_of(boat_block, self.posts).out_post
             if (
@@ -173,7 +173,7 @@ class _Maker:
         mine = {post_node(post.id) for post in self.plan.panel.posts if post.instrument == one.name}
         return tuple(
             load.name
-            for load in self.wiring.consumers
+            for load in self.wiring.loads
             if not load.outside and load.share == 1 and load.a in mine and load.current_ma
         )
 

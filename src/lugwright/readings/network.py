@@ -22,7 +22,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lugwright.readings.schema import Line, Sheet
-from lugwright.readings.wiring import MINUS, Consumer
+from lugwright.readings.wiring import MINUS, Load
 
 Array = NDArray[np.float64]
 
@@ -40,7 +40,7 @@ class Mood:
     lamps: float
     others: float
 
-    def ohm(self, load: Consumer, nominal_mv: int) -> float:
+    def ohm(self, load: Load, nominal_mv: int) -> float:
         """The load as a resistor, ohm."""
         draws = self.lamps if load.lamp else self.others
         return nominal_mv / load.current_ma / load.share / draws
@@ -76,7 +76,7 @@ class Circuit:
         """A number for each piece of metal; nodes that are one piece share it."""
         wiring = self.sheet.wiring
         pairs = [(branch.a, branch.b) for branch in wiring.branches]
-        pairs += [(load.a, load.b) for load in wiring.consumers]
+        pairs += [(load.a, load.b) for load in wiring.loads]
         names = sorted({name for pair in (*pairs, *wiring.same) for name in pair} | {MINUS})
         stands_for = {name: name for name in names}
         for a, b in wiring.same:
@@ -98,7 +98,7 @@ class Circuit:
 
     def _loads(self, mood: Mood) -> None:
         nominal_mv = self.sheet.plan.panel.nominal_mv
-        for load in self.sheet.wiring.consumers:
+        for load in self.sheet.wiring.loads:
             if load.current_ma and (self.powered or not load.outside):
                 self._add(self.conductance, load.a, load.b, 1 / mood.ohm(load, nominal_mv))
 

@@ -70,9 +70,9 @@ def _ohms(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
     first = (
         "Every battery and the shore charger disconnected, every fuse out, every switch off.",
         "Engine plug apart; senders and loads unplugged at their far ends.",
-        "Tips together first: take what the meter then shows off every reading.",
+        "Hold the tips together first: take what the meter shows off every reading.",
     )
-    after = ["Put back what you took off. A line that fails: no power until it is found."]
+    after = ["Put back what you took off. If a line fails: no power until the fault is found."]
     if sheet.untold:
         after.append(
             f"Ohms cannot tell a short of {', '.join(sheet.untold)} from its loads: "
@@ -86,19 +86,25 @@ def _first_power(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
     out = sorted(lead_fuses(plan))
     leads = f" Fuses of the leads {', '.join(out)} out." if out else ""
     lamp = f"a lamp of {b.TEST_LAMP_W} to {b.TEST_LAMP_MOST_W} W for {nominal_text(plan)}"
-    plus = ", ".join(one.pigtail for one in landed(plan, "feed"))
-    minus = ", ".join(one.pigtail for one in landed(plan, "ground"))
+    plus = _goes_back([one.pigtail for one in landed(plan, "feed")], "positive")
+    minus = _goes_back([one.pigtail for one in landed(plan, "ground")], "negative")
     first = (
         f"Senders and loads stay unplugged, every switch off, every fuse out.{leads}",
-        f"See where the wires go: to plus {plus}; to minus {minus or 'none'}; every feed to the "
-        "post marked for it. Engine plug together, then battery on.",
+        f"Check where the wires go: {'; '.join(one for one in (plus, minus) if one)}; every feed "
+        "lands on the post marked for it. Then join the engine plug, then battery on.",
         f"One feed at a time, in place of its fuse (where it has none, in series at its pigtail): "
-        f"{lamp}, dim or dark is right, full glow is a short; or a supply of {nominal_text(plan)} "
+        f"{lamp}: dim or dark is right, full glow is a short; or a supply of {nominal_text(plan)} "
         "limited to the amperes of its line. With the lamp, write no amperes.",
         *_key_words(plan),
     )
-    after = ("Not right: key off, battery off, and back to part 1.",)
+    after = ("If it is not right: key off, battery off, and back to part 1.",)
     return Section("2. First power, through a lamp", first, lines, after)
+
+
+def _goes_back(pigtails: list[str], pole: str) -> str:
+    """Where those pigtails come from; "" for none."""
+    verb = "goes" if len(pigtails) == 1 else "go"
+    return f"{', '.join(pigtails)} {verb} back to battery {pole}" if pigtails else ""
 
 
 def _key_words(plan: Plan) -> Iterator[str]:

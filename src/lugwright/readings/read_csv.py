@@ -60,7 +60,7 @@ def read_readings(path: Path, lines: Sequence[Line], plan_mark: str) -> dict[str
 
     Raises BadInput, with every complaint, when the file cannot be read, is not a test sheet or is
     that of another plan, names a line twice or one the sheet does not have, holds something that
-    is no reading, or has volts but not the supply they are judged by.
+    is not a reading, or has volts but not the supply they are judged by.
     """
     rows = _rows(path)
     heading = _heading(path, rows)
@@ -83,7 +83,7 @@ def read_readings(path: Path, lines: Sequence[Line], plan_mark: str) -> dict[str
         elif text:
             reading = parse_reading(text, known[name].unit)
             if reading is None:
-                message = f'{name}: "{text[:40]}" is no reading'
+                message = f'{name}: "{text[:40]}" is not a reading'
                 hint = f"allowed: {_ALLOWED[known[name].unit]}; empty where nothing was measured"
                 column = heading[READING] + 1
                 faults.append(Complaint(str(path), number, column, READING, message, hint))
@@ -163,7 +163,7 @@ def _name_fault(name: str, known: Mapping[str, Line], seen: set[str]) -> tuple[s
         counts = {word: sum(one.startswith(f"{word} ") for one in known) for word in _WORDS}
         groups = (f"{word} 1 to {count}" for word, count in counts.items() if count)
         hint = f"the sheet has {', '.join(groups)}"
-        return f'"{name[:40]}" is no line of this sheet', hint
+        return f'"{name[:40]}" is not a line of this sheet', hint
     return None
 
 

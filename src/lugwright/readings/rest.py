@@ -11,10 +11,10 @@ from collections.abc import Sequence
 
 from lugwright.plans.schema import Landing, Plan
 from lugwright.readings.bands import Bands
-from lugwright.readings.feeds import consumers_of, fed_posts, landed, lead_fuses
+from lugwright.readings.feeds import fed_posts, landed, lead_fuses, loads_of
 from lugwright.readings.schema import Line
 from lugwright.readings.touch import Touch
-from lugwright.readings.wiring import Consumer, Wiring, post_node
+from lugwright.readings.wiring import Load, Wiring, post_node
 
 
 def rest_lines(plan: Plan, wiring: Wiring, bands: Bands) -> tuple[list[Line], tuple[str, ...]]:
@@ -43,7 +43,7 @@ class _Rest:
     def line(self, feed: Landing, ground: Landing) -> Line | None:
         """The line between two landing posts; None where ohms cannot tell."""
         short = self._short_mohm(feed, ground)
-        loads = [load for load in self.wiring.consumers if not load.outside]
+        loads = [load for load in self.wiring.loads if not load.outside]
         out = self._can_come_out(feed.circuit)
         for gone in ((), out):
             kept = [load for load in loads if load not in gone]
@@ -71,17 +71,17 @@ class _Rest:
             total += max((way for way in ways if way is not None), default=0)
         return total
 
-    def _can_come_out(self, feed: str) -> Sequence[Consumer]:
+    def _can_come_out(self, feed: str) -> Sequence[Load]:
         """Loads of a feed that a push-on or a fuse of their own takes out."""
         fused = lead_fuses(self.plan)
         found = []
-        for load in consumers_of(self.plan, self.wiring, feed):
+        for load in loads_of(self.plan, self.wiring, feed):
             post = load.a.removeprefix("post ")
             if not load.outside and (self.posts[post].kind == "tab" or post in fused):
                 found.append(load)
         return found
 
-    def _words(self, gone: Sequence[Consumer]) -> str:
+    def _words(self, gone: Sequence[Load]) -> str:
         """What to take out first; put back after the last of these lines."""
         posts = sorted({load.a.removeprefix("post ") for load in gone})
         tabs = [post for post in posts if self.posts[post].kind == "tab"]

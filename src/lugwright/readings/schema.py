@@ -28,7 +28,7 @@ class Line:
     ``start`` and ``at`` are the nodes the meter's tips touch, ``start_words`` and ``at_words`` the
     same for people. ``low`` and ``high`` are the pass band in thousandths of the unit, None where
     it has no end on that side. Where ``of_supply``, both are counted from the measured supply.
-    Yes or no: ``yes`` passes. ``loads`` are the consumers that show in it.
+    Yes or no: ``yes`` passes. ``loads`` are those that show in it.
     """
 
     id: str

@@ -54,7 +54,7 @@ class Branch:
 
 
 @dataclass(frozen=True)
-class Consumer:
+class Load:
     """What draws current from node ``a`` to node ``b``, mA with everything on at nominal volts.
 
     ``outside``: it is connected aboard, and unplugged while continuity is tested. ``share``: how
@@ -76,7 +76,7 @@ class Wiring:
     """All of it. ``same`` lists nodes that are one piece of metal; ``sources`` are by circuit."""
 
     branches: tuple[Branch, ...]
-    consumers: tuple[Consumer, ...]
+    loads: tuple[Load, ...]
     same: tuple[tuple[str, str], ...]
     feeds: tuple[str, ...]
     grounds: tuple[str, ...]
@@ -152,7 +152,7 @@ class _Maker:
                 *self._lugs(),
                 *self._ways(),
             ),
-            consumers=(*self._loads(), *self._boat_blocks()),
+            loads=(*self._loads(), *self._boat_blocks()),
             same=tuple(self._same()),
             feeds=tuple(f"source {name}" for name in landed if sides[name] == "feed"),
             grounds=tuple(f"source {name}" for name in landed if sides[name] == "ground"),
@@ -241,18 +241,18 @@ class _Maker:
                 ends = post_node(way.near), post_node(way.far)
                 yield Branch(f"way {way.far}", *ends, way.contact_uohm, (joint,))
 
-    def _loads(self) -> Iterator[Consumer]:
+    def _loads(self) -> Iterator[Load]:
         for load in self.plan.panel.loads:
             ends = post_node(load.feed_post), post_node(load.ground_post)
             lamp = self._is_lamp(load.feed_post)
-            yield Consumer(load.name, *ends, load.current_ma, lamp, outside=False)
+            yield Load(load.name, *ends, load.current_ma, lamp, outside=False)
 
     def _is_lamp(self, post: str) -> bool:
         """A lamp is fed at a lamp post, or by a circuit that is taken from another."""
         takers = {row.name for row in self.plan.panel.circuits if row.taken_from}
         return self.posts[post].function == LAMP or self.posts[post].circuit in takers
 
-    def _boat_blocks(self) -> Iterator[Consumer]:
+    def _boat_blocks(self) -> Iterator[Load]:
         """A sender shares its current's way with its dial: half of the resistance in each.
 
         How it is shared changes with the sender; no pass band hangs on it.
@@ -267,13 +267,13 @@ class _Maker:
             inside = bool(path.out_wire) and path.out_post != boat_block.drawn_from
             share = 2 if boat_block.is_sender and inside else 1
             current = boat_block.current_ma
-            yield Consumer(boat_block.name, start, end, current, False, True, share)
+            yield Load(boat_block.name, start, end, current, False, True, share)
             if share > 1:
                 ends = post_node(boat_block.drawn_from), post_node(path.out_post)
-                yield Consumer(f"dial of {boat_block.name}", *ends, current, False, False, share)
+                yield Load(f"dial of {boat_block.name}", *ends, current, False, False, share)
 
     def _same(self) -> Iterator[tuple[str, str]]:
-        """Linked posts, and a switch that is on: its consumer's post is its feed."""
+        """Linked posts, and a switch that is on: its load's post is its feed."""
         first: dict[str, str] = {}
         for post in self.plan.panel.posts:
             if post.link:

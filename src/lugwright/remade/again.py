@@ -9,71 +9,54 @@ for, and must say so.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator
 
 from lugwright.assemble.build import assemble_plan
-from lugwright.base.errors import OutsideTable
+from lugwright.base.errors import OutsideTable, own_words
 from lugwright.checker.finding import Finding
 from lugwright.checker.holds import holds_broken
-from lugwright.limits.schema import Limits
 from lugwright.plans.outcome import EDITED, TIE_RULE, UNSEARCHED_TIE_RULE, Ending, Outcome
-from lugwright.plans.schema import LimitUsed, Plan
+from lugwright.plans.schema import Plan
 from lugwright.remade.compare import differences
 from lugwright.remade.decisions import NumbersOf, decisions_of
 from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Routes
-from lugwright.scenario.console import Console
-from lugwright.scenario.holds import Held, merged, read_told
-from lugwright.stock.schema import Stock
+from lugwright.scenario.brief import Brief
+from lugwright.scenario.holds import merged, read_told
 
 CLAIM = "proof"
 ALL_HOLDS = "all holds together ("
 UNMADE = (LookupError, ValueError, ArithmeticError, OutsideTable, NoPath, TypeError)
 
 
-@dataclass(frozen=True)
-class Source:
-    """What a plan is made again from: everything but its own decisions."""
-
-    console: Console
-    limits: Limits
-    stock: Stock
-    digests: Mapping[str, str]
-    limit_rows: Sequence[LimitUsed]
-    made_with: str
-    holds: Held
-
-
-def made_again(source: Source, plan: Plan, routes: Routes) -> Plan:
+def made_again(brief: Brief, plan: Plan, routes: Routes, made_with: str) -> Plan:
     """The plan of the same decisions, made anew; its proof says that nobody searched for it.
 
     Raises what ``assemble`` and ``routes`` raise where the decisions make no plan.
     """
     choice = decisions_of(plan, routes)
-    written = Outcome(Ending.WITHIN_BOUND, (), choice=choice, note=EDITED, held=source.holds.told)
+    written = Outcome(Ending.WITHIN_BOUND, (), choice=choice, note=EDITED, held=brief.holds.told)
     return assemble_plan(
-        source.console,
-        source.limits,
-        source.stock,
+        brief,
         routes,
         written,
-        dict(source.digests),
-        source.made_with,
-        source.limit_rows,
+        made_with,
         NumbersOf(plan) if plan.family else None,
         plan.family,
     )
 
 
-def judged_again(source: Source, plan: Plan, routes: Routes) -> tuple[Finding, ...]:
+def judged_again(
+    brief: Brief, plan: Plan, routes: Routes, made_with: str
+) -> tuple[Finding, ...]:
     """Every printed fact that does not follow, and every claim that an edited plan can not make."""
     try:
-        again = made_again(source, plan, routes)
+        again = made_again(brief, plan, routes, made_with)
     except UNMADE as error:
-        message = f"its own decisions make no plan: {type(error).__name__} {error}"
+        why = own_words(error) or "they do not fit together, or name what is not there"
+        message = f"its own decisions make no plan: {why}"
         return (Finding("printed", "plan", message),)
-    claims = _edited_claims(plan, again) if plan.edited else _sealed_claims(plan, again, source)
+    claims = _edited_claims(plan, again) if plan.edited else _sealed_claims(plan, again, brief)
     return (*differences(plan, again), *claims)
 
 
@@ -82,12 +65,12 @@ def _edited_claims(plan: Plan, again: Plan) -> Iterator[Finding]:
     if plan.proof != again.proof or plan.made_with != again.made_with:
         message = (
             "this plan was edited by hand, so what a search found of it holds no more; where all "
-            "else stands, `lugwright check --accept` takes the claim out and seals the plan anew"
+            "else stands, `lugwright check --accept` takes the claim out and seals the plan again"
         )
         yield Finding(CLAIM, "proof", message)
 
 
-def _sealed_claims(plan: Plan, again: Plan, source: Source) -> Iterator[Finding]:
+def _sealed_claims(plan: Plan, again: Plan, brief: Brief) -> Iterator[Finding]:
     """Of a plan as it was written: its levels and cost, and that its holds are stated and kept."""
     for name in ("levels", "cost"):
         stated, own = getattr(plan.proof, name), getattr(again.proof, name)
@@ -95,13 +78,13 @@ def _sealed_claims(plan: Plan, again: Plan, source: Source) -> Iterator[Finding]
             message = f"the plan says {_word(stated)}, made again {_word(own)}"
             yield Finding("proof", f"proof, {name}", message)
     if plan.proof.tie_rule not in (TIE_RULE, UNSEARCHED_TIE_RULE):
-        yield Finding("proof", "proof, tie_rule", "is no rule that this program tells plans by")
-    yield from _held(plan, source)
+        yield Finding("proof", "proof, tie_rule", "is not a rule that this program tells plans by")
+    yield from _held(plan, brief)
 
 
-def _held(plan: Plan, source: Source) -> Iterator[Finding]:
+def _held(plan: Plan, brief: Brief) -> Iterator[Finding]:
     """Every hold is stated once, in order, with the price of all where each has one, and kept."""
-    words, hubs = list(plan.proof.held), {one.name for one in source.console.instruments}
+    words, hubs = list(plan.proof.held), {one.name for one in brief.console.instruments}
     told = read_told(words, hubs)
     in_order = [hold for text in words for hold in read_told([text], hubs).holds]
     priced = any(text.endswith(")") for text in words)
@@ -112,7 +95,7 @@ def _held(plan: Plan, source: Source) -> Iterator[Finding]:
     if not fine:
         yield Finding("hold", "proof, held", "is not the list of what is held, as it was written")
     yield from holds_broken(plan, told)
-    for hold in merged(source.holds, told).holds:
+    for hold in merged(brief.holds, told).holds:
         if hold not in told.holds:
             message = "is held by the scenario, and the plan does not say so"
             yield Finding("hold", str(hold), message)

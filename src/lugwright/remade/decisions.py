@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Mapping
 
 from lugwright.assemble.part_numbers import PartNumbers
+from lugwright.base.identity import JointId, WireId
 from lugwright.plans.choice import (
     Choice,
     ChosenExtension,
@@ -12,7 +13,7 @@ from lugwright.plans.choice import (
     ChosenJumper,
     WireKey,
 )
-from lugwright.plans.schema import Jumper, Plan
+from lugwright.plans.schema import Crimp, Jumper, Plan
 from lugwright.routes.schema import Routes
 from lugwright.trade.names import wire_of_join
 
@@ -25,39 +26,34 @@ def decisions_of(plan: Plan, routes: Routes) -> Choice:
     joints = _splice_points(plan, routes)
     keys = {jumper.label: _key(jumper, joints) for jumper in plan.jumpers}
 
-    def key(wire: str) -> WireKey:
+    def key(wire: WireId) -> WireKey:
         return keys.get(wire) or WireKey("given", wire)
 
-    fittings = tuple(
-        ChosenFitting(
-            joints.get(crimp.joint, crimp.joint),
-            crimp.item,
-            tuple(tuple(key(end.wire) for end in half) for half in crimp.barrels),
-            crimp.folded,
+    def fitting(crimp: Crimp) -> ChosenFitting:
+        barrels = tuple(tuple(key(end.wire) for end in half) for half in crimp.barrels)
+        return ChosenFitting(
+            joints.get(crimp.joint, crimp.joint), crimp.item, barrels, crimp.folded
         )
-        for crimp in plan.crimps
+
+    jumpers = (
+        ChosenJumper(one.circuit, *_ends(one, joints), one.wire_size)
+        for one in plan.jumpers
+        if one.role == "jumper"
+    )
+    extensions = (
+        ChosenExtension(wire_of_join(one.from_joint), one.wire_size, one.colour)
+        for one in plan.jumpers
+        if one.role == "extension"
     )
     return Choice(
         landings=tuple(sorted((landing.circuit, landing.post) for landing in plan.landings)),
-        jumpers=tuple(
-            sorted(
-                ChosenJumper(one.circuit, *_ends(one, joints), one.wire_size)
-                for one in plan.jumpers
-                if one.role == "jumper"
-            )
-        ),
-        extensions=tuple(
-            sorted(
-                ChosenExtension(wire_of_join(one.from_joint), one.wire_size, one.colour)
-                for one in plan.jumpers
-                if one.role == "extension"
-            )
-        ),
-        fittings=fittings,
+        jumpers=tuple(sorted(jumpers)),
+        extensions=tuple(sorted(extensions)),
+        fittings=tuple(fitting(crimp) for crimp in plan.crimps),
     )
 
 
-def _splice_points(plan: Plan, routes: Routes) -> Mapping[str, str]:
+def _splice_points(plan: Plan, routes: Routes) -> Mapping[JointId, JointId]:
     """Splice point by the label of the splice that hangs there."""
     points = {
         (point.circuit, point.at.x_dmm, point.at.y_dmm, point.at.z_dmm): point.id
@@ -70,13 +66,13 @@ def _splice_points(plan: Plan, routes: Routes) -> Mapping[str, str]:
     }
 
 
-def _ends(jumper: Jumper, joints: Mapping[str, str]) -> tuple[str, str]:
+def _ends(jumper: Jumper, joints: Mapping[JointId, JointId]) -> tuple[JointId, JointId]:
     """Both joints of a jumper by id, the one on the supply side first."""
     first, second = jumper.from_joint, jumper.to_joint
     return joints.get(first, first), joints.get(second, second)
 
 
-def _key(jumper: Jumper, joints: Mapping[str, str]) -> WireKey:
+def _key(jumper: Jumper, joints: Mapping[JointId, JointId]) -> WireKey:
     """A cut wire's name by what it is."""
     if jumper.role == "extension":
         return WireKey("extension", wire_of_join(jumper.from_joint))

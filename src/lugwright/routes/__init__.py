@@ -14,4 +14,5 @@ From the last made to the first needed:
 ``obstacles``      what is in the way of a leg, and how a crowded joint leaves
 ``nuts``           how far a nut and its driver reach, and what comes too near
 ``geometry``       outlines and what cuts through them, exactly; ``arrays`` of whole numbers
+``errors``         what is raised on purpose
 """

@@ -6,43 +6,42 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from lugwright.limits.schema import Limits
 from lugwright.routes.finder import Finder
 from lugwright.routes.obstacles import Joint, Layers, obstacles_of
 from lugwright.routes.schema import Path, Routes, SplicePoint, Way
 from lugwright.routes.splice_points import SplicePlaces, joint_of
 from lugwright.routes.visibility import reverse
-from lugwright.scenario.console import Console, Point
-from lugwright.stock.schema import Stock
+from lugwright.scenario.brief import Brief
+from lugwright.scenario.console import Point
 
 
-def build_routes(console: Console, limits: Limits, stock: Stock) -> Routes:
+def build_routes(brief: Brief) -> Routes:
     """Paths (found when asked for, then kept) and splice points of a console.
 
     ``Routes.between`` raises KeyError for an unknown joint, ValueError for a joint with itself,
     and ``routes.errors.NoPath`` where every way is shut. The path of (b, a) is the reverse of
     (a, b). The stock says how large the nuts are that a wire goes round.
     """
-    router = _Router(console, limits, stock)
+    router = _Router(brief)
     return Routes(router.splices, router.between, router.from_entry, router.ways)
 
 
-def list_splice_points(console: Console, limits: Limits, stock: Stock) -> tuple[SplicePoint, ...]:
+def list_splice_points(brief: Brief) -> tuple[SplicePoint, ...]:
     """Every candidate splice point, circuit by circuit, in order of their numbers."""
-    splices = build_routes(console, limits, stock).splices
-    return tuple(point for circuit in console.circuits for point in splices[circuit.name])
+    splices = build_routes(brief).splices
+    return tuple(point for circuit in brief.console.circuits for point in splices[circuit.name])
 
 
 class _Router:
     """Holds the joints of a console and the paths found so far."""
 
-    def __init__(self, console: Console, limits: Limits, stock: Stock) -> None:
-        layers = Layers(obstacles_of(console, limits, stock))
+    def __init__(self, brief: Brief) -> None:
+        console, layers = brief.console, Layers(obstacles_of(brief))
         self._finder = Finder(console.tie_points, layers)
-        self._joints = {post.id: joint_of(post) for post in console.posts}
+        self._joints: dict[str, Joint] = {post.id: joint_of(post) for post in console.posts}
         self._paths: dict[tuple[str, str], Path] = {}
         self._entries: dict[tuple[Point, str], Path] = {}
-        places = SplicePlaces(console, limits, layers, self._finder)
+        places = SplicePlaces(console, brief.limits, layers, self._finder)
         self.splices = {circuit.name: places.of(circuit) for circuit in console.circuits}
         for points in self.splices.values():
             for point in points:

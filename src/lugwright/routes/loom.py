@@ -114,19 +114,19 @@ def _tie_joint(tie: TiePoint) -> Joint:
     return Joint(tie.at, f"tie point {tie.name}", "", tie.name)
 
 
-def _ways_along(ties: dict[str, TiePoint]) -> dict[str, dict[str, tuple[str, ...]]]:
+def _ways_along(points: dict[str, TiePoint]) -> dict[str, dict[str, tuple[str, ...]]]:
     """The shortest way along the links between any two tie points, as names.
 
     Of equally short ways the one with fewer legs, then the one whose last tie point before the
     end has the lesser name, and so on back, seen from the end with the lesser name; the other
     direction is its reverse.
     """
-    ways: dict[str, dict[str, tuple[str, ...]]] = {name: {name: (name,)} for name in ties}
+    ways: dict[str, dict[str, tuple[str, ...]]] = {name: {name: (name,)} for name in points}
     links = {
         (name, other)
-        for name, tie in ties.items()
+        for name, tie in points.items()
         for other in tie.to
-        if other in ties and other != name
+        if other in points and other != name
     }
     if not links:
         return ways
@@ -134,7 +134,7 @@ def _ways_along(ties: dict[str, TiePoint]) -> dict[str, dict[str, tuple[str, ...
     number = {name: index for index, name in enumerate(names)}
     near: list[dict[int, int]] = [{} for _ in names]
     for name, other in links:
-        leg = path_through([Corner(ties[name].at), Corner(ties[other].at)])
+        leg = path_through([Corner(points[name].at), Corner(points[other].at)])
         length = leg.path_dmm * _MANY_LEGS + 1
         near[number[name]][number[other]] = near[number[other]][number[name]] = length
     steps = [sorted(each.items()) for each in near]

@@ -29,8 +29,8 @@ from lugwright.base.scale import ceil_div
 from lugwright.limits.schema import Limits
 from lugwright.routes.geometry import Box, Outline, Place, cuts, is_inside, rounded_outline
 from lugwright.routes.nuts import Circle, nut_radii_dmm
-from lugwright.scenario.console import Console, Instrument, KeepOut, Point, Post
-from lugwright.stock.schema import Stock
+from lugwright.scenario.brief import Brief
+from lugwright.scenario.console import Instrument, KeepOut, Point, Post
 
 Spot = tuple[Place, str]
 
@@ -96,11 +96,12 @@ class Obstacle:
         return self.outline_with(max(0, least_in - 1))
 
 
-def obstacles_of(console: Console, limits: Limits, stock: Stock) -> tuple[Obstacle, ...]:
+def obstacles_of(brief: Brief) -> tuple[Obstacle, ...]:
     """Everything behind the panel that a wire may have to go round, lowest first."""
+    console, limits = brief.console, brief.limits
     found = [_body(instrument, limits) for instrument in console.instruments]
     found += [_keep_out(keep_out, limits) for keep_out in console.keep_outs]
-    nuts_dmm = nut_radii_dmm(stock)
+    nuts_dmm = nut_radii_dmm(brief.stock)
     studs = (post for post in console.posts if post.kind == "stud")
     found += [_nut(post, nuts_dmm.get(post.thread, 0), limits) for post in studs]
     kept = (obstacle for obstacle in found if obstacle.height_dmm > 0 and obstacle.outline)

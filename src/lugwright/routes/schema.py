@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from lugwright.base.identity import JointId
 from lugwright.routes.errors import NoPath
 from lugwright.scenario.console import Point
 
@@ -41,7 +42,7 @@ class Way(NamedTuple):
 class SplicePoint:
     """A place where a splice of ``circuit`` may hang. ``id`` is unique over all circuits."""
 
-    id: str
+    id: JointId
     circuit: str
     at: Point
     tie: str = ""

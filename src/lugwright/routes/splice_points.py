@@ -26,6 +26,7 @@ from itertools import combinations
 
 import numpy as np
 
+from lugwright.base.identity import JointId
 from lugwright.limits.schema import Limits
 from lugwright.routes.arrays import each_with_each
 from lugwright.routes.finder import Finder
@@ -44,7 +45,7 @@ class SplicePlaces:
         self._limits = limits
         self._layers = layers
         self._finder = finder
-        self._posts = {post.id: post for post in console.posts}
+        self._posts: dict[str, Post] = {post.id: post for post in console.posts}
 
     def of(self, circuit: Circuit) -> tuple[SplicePoint, ...]:
         """The candidates of one circuit, in order of their numbers; none when not allowed."""
@@ -62,7 +63,9 @@ class SplicePlaces:
         ]
         kept = self._that_can_hold_three(circuit, posts, joints)
         return tuple(
-            SplicePoint(f"splice-point {circuit.name} {number}", circuit.name, joint.at, joint.tie)
+            SplicePoint(
+                JointId(f"splice-point {circuit.name} {number}"), circuit.name, joint.at, joint.tie
+            )
             for number, joint in enumerate(kept, start=1)
         )
 

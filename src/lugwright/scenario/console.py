@@ -11,6 +11,8 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
 
+from lugwright.base.identity import NO_JOINT, JointId, WireId
+
 PostKind = Literal["stud", "tab", "lead"]
 Stage = Literal["bench", "aboard"]
 Side = Literal["feed", "ground", "signal", "stop"]
@@ -56,7 +58,7 @@ class Post:
     ``reserved`` lugs are kept free on the stud for later, each of ``reserved_tongue_dmm``.
     """
 
-    id: str
+    id: JointId
     instrument: str
     name: str
     kind: PostKind
@@ -117,8 +119,8 @@ class Way:
     """
 
     instrument: str
-    near: str
-    far: str
+    near: JointId
+    far: JointId
     kind: WayKind
     closed: tuple[str, ...] = ()
     carries_ma: int = 0
@@ -149,8 +151,8 @@ class Load:
     """A load inside an instrument: current from ``feed_post`` to ``ground_post``, in mA."""
 
     name: str
-    feed_post: str
-    ground_post: str
+    feed_post: JointId
+    ground_post: JointId
     current_ma: int
     drop_class: DropClass
     kind: LoadKind = "resistive"
@@ -168,7 +170,7 @@ class SupplyRun:
 
 @dataclass(frozen=True)
 class ReadyRing:
-    """A ring that is already on a wire when it arrives."""
+    """A ring that is already on a wire when it comes."""
 
     thread: str
     tongue_dmm: int
@@ -206,9 +208,9 @@ class BoatWire:
     ``fuse_ma`` an in-line fuse in this wire (0: none).
     """
 
-    id: str
+    id: WireId
     boat_block: str
-    lands_on: str
+    lands_on: JointId
     wire: GivenWire
     ring: ReadyRing | None
     entry: Point | None
@@ -232,8 +234,8 @@ class BoatBlock:
     name: str
     wires: tuple[BoatWire, ...]
     current_ma: int
-    drawn_from: str
-    returns_to: str
+    drawn_from: JointId
+    returns_to: JointId
     drop_class: DropClass
     is_sender: bool
     load_kind: LoadKind = "resistive"
@@ -255,10 +257,10 @@ class Circuit:
     colour: str
     colour_code: str
     taken_from: str
-    posts: tuple[str, ...]
+    posts: tuple[JointId, ...]
     pigtail: Pigtail | None
     minimum_area_um2: int
-    supplied_by: str = ""
+    supplied_by: JointId = NO_JOINT
     harness: str = "engine"
 
 

@@ -13,9 +13,8 @@ from typing import Protocol
 from lugwright.base.errors import Complaint
 from lugwright.base.letters import look
 from lugwright.base.toml import TomlFile
-from lugwright.limits.schema import Limits
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.complaints import nearest
-from lugwright.scenario.console import Console
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fields import Place
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
@@ -31,7 +30,6 @@ from lugwright.scenario.panel_checks import (
     wire_faults,
 )
 from lugwright.scenario.supplies import Supply
-from lugwright.stock.schema import Stock
 
 TIE_POINTS = ("tie_point",)
 KEEP_OUTS = ("keep_out",)
@@ -62,15 +60,13 @@ def cross_faults(
     return complaints
 
 
-def panel_complaints(
-    console: Console, limits: Limits, stock: Stock, toml: TomlFile
-) -> list[Complaint]:
+def panel_complaints(brief: Brief, toml: TomlFile) -> list[Complaint]:
     """Every fault of the panel under these limits and with this stock, in the file's order."""
     found = [
-        *edge_faults(console, limits, toml),
-        *nut_driver_faults(console, limits, stock, toml),
-        *post_faults(console, limits, stock, toml),
-        *wire_faults(console, stock, toml),
+        *edge_faults(brief, toml),
+        *nut_driver_faults(brief, toml),
+        *post_faults(brief, toml),
+        *wire_faults(brief, toml),
     ]
     return sorted(set(found))
 
@@ -122,15 +118,15 @@ def _unlinked_tie_points(draft: Draft) -> list[Complaint]:
     Judged only where every tie point could be read and is named once; the group of the first
     tie point is taken to be the loom.
     """
-    ties = draft.part.tie_point
-    if not ties or draft.lost.tie_points or draft.lost.unnamed_tie_point:
+    points = draft.part.tie_point
+    if not points or draft.lost.tie_points or draft.lost.unnamed_tie_point:
         return []
-    links: dict[str, set[str]] = {tie.name: set() for tie in ties}
-    for tie in ties:
+    links: dict[str, set[str]] = {tie.name: set() for tie in points}
+    for tie in points:
         for link in tie.links:
             links[tie.name].add(link)
             links[link].add(tie.name)
-    loom, waiting = set(), [ties[0].name]
+    loom, waiting = set(), [points[0].name]
     while waiting:
         name = waiting.pop()
         if name not in loom:
@@ -141,9 +137,9 @@ def _unlinked_tie_points(draft: Draft) -> list[Complaint]:
         draft.complain(
             draft.path(TIE_POINTS, index, "name"),
             message,
-            f'no links lead from "{tie.name}" to "{ties[0].name}"',
+            f'no links lead from "{tie.name}" to "{points[0].name}"',
         )
-        for index, tie in enumerate(ties)
+        for index, tie in enumerate(points)
         if tie.name not in loom
     ]
 
@@ -179,7 +175,7 @@ def _load_faults(
                 complaints.append(draft.complain(path, message))
             elif ground is not None and ground.side == "feed":
                 message = f'load "{load.name}" returns by post "{load.ground}", a feed'
-                hint = "a load is no insulator and would join two feeds: it returns by a ground"
+                hint = "a load does not insulate and would join two feeds: it returns by a ground"
                 complaints.append(draft.complain(path, message, hint))
             elif feed is not None and not instrument.posts[load.ground].circuit:
                 message = (

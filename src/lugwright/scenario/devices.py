@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from lugwright.base.identity import JointId
 from lugwright.base.toml import KeyPath
 from lugwright.scenario.console import LANYARD, Way
 from lugwright.scenario.draft import Draft
@@ -65,8 +66,8 @@ class FittedWay:
         part = self.part
         return Way(
             instrument=self.instrument.name,
-            near=self.near_id,
-            far=self.far_id,
+            near=JointId(self.near_id),
+            far=JointId(self.far_id),
             kind=part.kind,
             closed=() if part.is_always else part.closed or (),
             carries_ma=part.carries or 0,

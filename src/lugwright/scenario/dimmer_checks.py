@@ -74,7 +74,9 @@ def _of_instruments(draft: Draft, fitted: list[Fitted]) -> Iterator[_Beyond]:
 
 
 def _of_boat_wires(draft: Draft, landed: list[Landed], fitted: list[Fitted]) -> Iterator[_Beyond]:
-    circuits = {one.post_id(p.name): p.circuit for one in fitted for p in one.posts.values()}
+    circuits: dict[str, str] = {
+        one.post_id(post.name): post.circuit for one in fitted for post in one.posts.values()
+    }
     for block in landed:
         if block.drawn_from and not block.is_sender:
             path = draft.path(("boat_wires",), block.index, "name")

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from lugwright.base.errors import Complaint
+from lugwright.base.identity import JointId
 from lugwright.base.old_words import todays_word
 from lugwright.scenario.complaints import NOT_SAYABLE, nearest
 from lugwright.scenario.draft import Draft
@@ -49,9 +50,9 @@ class Fitted:
         """The rigger's name for it."""
         return self.part.name
 
-    def post_id(self, post: str) -> str:
+    def post_id(self, post: str) -> JointId:
         """``instrument.post``."""
-        return f"{self.part.name}.{post}"
+        return JointId(f"{self.part.name}.{post}")
 
 
 def fit_out(draft: Draft) -> tuple[list[Fitted], list[Complaint]]:
@@ -205,7 +206,7 @@ def _belongs(
         return spec.function, _CIRCUIT_OF.get(spec.function, spec.function)
     path = draft.path(SECTION, index, "feeds", name)
     if stated != SPARE and SPARE in _now(stated):
-        message = f'"{stated}" is no circuit'
+        message = f'"{stated}" is not a circuit'
         hint = f'a post without a wire is "{SPARE}": feeds = {{ {name} = "{SPARE}" }}'
         complaints.append(draft.complain(path, message, hint))
         return spec.function, ""

@@ -8,7 +8,6 @@ from lugwright.electrics.ampacity import table_ma
 from lugwright.electrics.sizes import awg_size_for, nominal_area_um2
 from lugwright.scenario.console import GivenWire
 from lugwright.scenario.draft import Draft
-from lugwright.scenario.left_out import LEFT_OUT
 
 # Outside diameter of boat cable with stranded conductor and thin PVC insulation, in
 # micrometres; makers differ by some 10 %. Common practice, no source.
@@ -35,7 +34,8 @@ INSULATION_UM = {
 
 # What carries current needs a row in the ampacity table: 18 AWG is its thinnest.
 SIZES_ALLOWED = (
-    f'"18 AWG" or "0.83 mm2" and more, up to "4/0 AWG" or "107 mm2"; other wire: {LEFT_OUT}'
+    "leave it out of this plan, and wire it by its maker's diagram; wire that is planned: "
+    '"18 AWG" or "0.83 mm2" and more, up to "4/0 AWG" or "107 mm2"'
 )
 
 

@@ -225,7 +225,7 @@ def _known(what: str, name: str, names: Iterable[str]) -> str:
 
 def _post(name: str, console: Console) -> Post:
     """A post that a circuit reaches."""
-    wired = {post.id: post for post in console.posts if post.circuit}
+    wired: dict[str, Post] = {post.id: post for post in console.posts if post.circuit}
     return wired[_known("wired post", name, wired)]
 
 
@@ -260,7 +260,7 @@ def _takes_off(one: Post, other: Post, console: Console) -> bool:
 def _size(text: str, console: Console, stock: Stock) -> Hold:
     name, colon, size = (part.strip() for part in text.partition(":"))
     if not colon or not name or not size:
-        raise _Refused(f"{text!r} is no circuit and size", "write it as in ground:16 AWG")
+        raise _Refused(f"{text!r} is not a circuit and a size", "write it as in ground:16 AWG")
     circuit = console.circuit(_known("circuit", name, [c.name for c in console.circuits]))
     try:
         spelled = parse_wire_size(size)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from lugwright.base.errors import Complaint
@@ -86,8 +86,8 @@ class Landings:
         present = [target for target in targets if target is not None]
         if len(present) < len(targets):
             return None
-        is_sender = self._is_sender(part, present)
         before = len(self.complaints)
+        is_sender = self._is_sender(index, part, present)
         for number, target in enumerate(present):
             self._check_role(index, number, target, is_sender)
         if len(self.complaints) > before:
@@ -168,13 +168,24 @@ class Landings:
     def _stands_alone(self, target: _Post) -> bool:
         return stands_alone(self._supplies, self._fitted.values(), target.post)
 
-    def _is_sender(self, part: BoatWiresPart, targets: list[_Post]) -> bool:
+    def _is_sender(self, index: int, part: BoatWiresPart, targets: list[_Post]) -> bool:
+        """Whether a block is a sender. Where nothing says so it is asked, never guessed."""
         if part.role is not None:
             return part.role == "signal"
         if any(t.post.function == "load" and not t.post.circuit for t in targets):
             return False
         on_signal = any(t.post.part.function in SENDER_FUNCTIONS for t in targets)
-        return on_signal or _called_sender(part)
+        if on_signal or _called_sender(part):
+            return True
+        on_ground = all(target.side == "ground" for target in targets)
+        if not (on_ground and part.current is None) and not _STOP.search(_bare(part.name)):
+            message = f'"role" is missing: is "{part.name}" a load or a sender?'
+            hint = (
+                'role = "load" for what draws its current here, with current = "..."; a sender\'s '
+                f"wire lands on its dial's signal post; anything else: {LEFT_OUT}"
+            )
+            self._say(index, (), message, hint)
+        return False
 
     def _check_role(self, index: int, number: int, target: _Post, is_sender: bool) -> None:
         keys, post = ("wires", number, "lands_on"), target.post
@@ -220,18 +231,8 @@ class Landings:
         switched = [t for t in targets if not t.post.circuit]
         on_feed = [i for i, t in zip(ids, targets, strict=True) if t.side == "feed"]
         on_ground = [i for i, t in zip(ids, targets, strict=True) if t.side == "ground"]
-        if on_ground and len(on_ground) == len(ids) and not is_sender and part.current is None:
-            message = f'what is "{part.name}"? It lands on ground alone, and no current is stated'
-            hint = (
-                "a sender's wire lands on its dial's signal post; the return of a consumer states "
-                f"the consumer's current; a charge lamp, alternator or relay: {LEFT_OUT}"
-            )
-            self._say(index, ("name",), message, hint)
-            return None
-        if _STOP.search(re.sub(r"[\W_\d]+", " ", part.name)):
-            message = "a stop circuit meets no feed and no other circuit: it is no boat wire"
-            hint = f'it comes as a pigtail with role = "stop"; where it does not: {LEFT_OUT}'
-            self._say(index, ("name",), message, hint)
+        ground_alone = bool(on_ground) and len(on_ground) == len(ids) and not is_sender
+        if self._is_no_load(index, part, ground_alone=ground_alone):
             return None
         before = len(self.complaints)
         if is_sender and not switched and not self._draft.lost.supplies:
@@ -243,18 +244,14 @@ class Landings:
         current_ma = self._current(index, part, is_sender, bool(switched or on_feed))
         drawn_from = on_feed[0] if on_feed else ""
         if switched and current_ma:
-            drawn_from = self._feed_post(switched[0])
-            if not drawn_from and not self._waits_for_supply(switched[0].instrument):
-                message = "nothing feeds the instrument it takes its current from"
-                hint = "its near post belongs to no circuit: say in feeds which feed it is on"
-                self._say(index, ("name",), message, hint)
+            drawn_from = self._drawn_from(index, switched[0])
         if len(self.complaints) > before:
             return None
         returns_to = self._returns_to(index, part, on_ground) if current_ma else ""
         drawn_from = drawn_from if current_ma else ""
         return Landed(index, part, tuple(ids), is_sender, current_ma, drawn_from, returns_to)
 
-    def _returns_to(self, index: int, part: BoatWiresPart, on_ground: list[str]) -> str:
+    def _returns_to(self, index: int, part: BoatWiresPart, on_ground: Sequence[str]) -> str:
         """Where its current comes back: by its own ground wire, else as stated; "" elsewhere."""
         stated = part.returns_to
         if on_ground:
@@ -270,6 +267,32 @@ class Landings:
                 index, ("returns_to",), message, 'a ground post of this panel, "engine" or "boat"'
             )
         return stated
+
+    def _is_no_load(self, index: int, part: BoatWiresPart, *, ground_alone: bool) -> bool:
+        """True, and said, for what nobody tells what it is, and for a stop circuit."""
+        if ground_alone and part.current is None:
+            message = f'what is "{part.name}"? It lands on ground alone, and no current is stated'
+            hint = (
+                "a sender's wire lands on its dial's signal post; the return of a load states "
+                f"the load's current; a charge lamp, alternator or relay: {LEFT_OUT}"
+            )
+            self._say(index, ("name",), message, hint)
+            return True
+        if _STOP.search(_bare(part.name)):
+            message = "a stop circuit meets no feed and no other circuit: it is no boat wire"
+            hint = f'it comes as a pigtail with role = "stop"; where it does not: {LEFT_OUT}'
+            self._say(index, ("name",), message, hint)
+            return True
+        return False
+
+    def _drawn_from(self, index: int, target: _Post) -> str:
+        """The post an instrument takes in what it passes on to a wire; "" and said where none."""
+        found = self._feed_post(target)
+        if not found and not self._waits_for_supply(target.instrument):
+            message = "nothing feeds the instrument it takes its current from"
+            hint = "its near post belongs to no circuit: say in feeds which feed it is on"
+            self._say(index, ("name",), message, hint)
+        return found
 
     def _current(self, index: int, part: BoatWiresPart, is_sender: bool, draws: bool) -> int:
         if is_sender:
@@ -301,7 +324,12 @@ class Landings:
 
 def _called_sender(part: BoatWiresPart) -> bool:
     """True where its name says that it is a sender."""
-    return _SENDER.search(re.sub(r"[\W_\d]+", " ", part.name)) is not None
+    return _SENDER.search(_bare(part.name)) is not None
+
+
+def _bare(name: str) -> str:
+    """A name as its words alone, with no digits, hyphens or underlines between them."""
+    return re.sub(r"[\W_\d]+", " ", name)
 
 
 def _metal(target: _Post) -> str:

@@ -22,7 +22,7 @@ def text_without(toml: TomlFile, names: Collection[str], title: str) -> str:
     known = [part.get("name") for part in document.get("instrument", [])]
     for name in sorted(set(names) - set(known)):
         hint = near_or_all(name, map(str, known))
-        message = f"{name!r} is no instrument of this scenario"
+        message = f"{name!r} is not an instrument of this scenario"
         raise BadInput(toml.complaint((), "without", message, hint))
     document["title"] = title
     _take_out(document, "instrument", lambda part: part.get("name") in names)

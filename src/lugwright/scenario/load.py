@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from lugwright.base.errors import BadInput
+from lugwright.base.identity import JointId
 from lugwright.base.toml import TomlFile, read_toml
 from lugwright.base.units import to_dmm, to_dmm_up
 from lugwright.electrics.colours import colour_code
@@ -268,7 +269,7 @@ class _Builder:
                     if pigtail is None
                     else self._wires.pigtail(self._part.harness[0].pigtails[pigtail]),
                     minimum_area_um2=nominal_area_um2(size) if size else 0,
-                    supplied_by=supply.supplied_by,
+                    supplied_by=JointId(supply.supplied_by),
                     harness=self._part.harness[0].name,
                 )
             )

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from lugwright.base.errors import Complaint
+from lugwright.base.identity import JointId
 from lugwright.scenario.complaints import nearest
 from lugwright.scenario.draft import PIGTAILS, Draft
 from lugwright.scenario.fields import ELSEWHERE
@@ -108,7 +109,7 @@ class LoadPigtails:
         own = [place for place in self._places.values() if place.post.circuit == supply.name]
         if part.lands_on is None:
             return self._only_post(index, supply, own)
-        place = self._places.get(part.lands_on)
+        place = self._places.get(JointId(part.lands_on))
         if place in own:
             return place
         if not self._is_lost(part.lands_on):

@@ -87,7 +87,7 @@ def _named(dials: int | Sequence[str]) -> list[tuple[str, str]]:
         if fault := letters_fault(name):
             raise _refused(fault)
         if not name or len(name) > MAX_NAME or not name.replace(" ", "").isalnum():
-            raise _refused(f'"{name}" is no name for a dial', "use letters, digits and spaces")
+            raise _refused(f'"{name}" is not a name for a dial', "use letters, digits and spaces")
     if all(pattern == "depth-dial-86" for _, pattern in found):
         raise _refused("a panel of depth dials has no stud for the supply to land on")
     return found

@@ -12,14 +12,14 @@ from math import isqrt
 from lugwright.base.errors import Complaint
 from lugwright.base.scale import ceil_div, ceil_hypot, mm_text
 from lugwright.base.toml import KeyPath, TomlFile
-from lugwright.limits.schema import Limits
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.complaints import field_words
-from lugwright.scenario.console import Circuit, Console, Instrument, Post
-from lugwright.stock.schema import Stock
+from lugwright.scenario.console import Circuit, Instrument, Post
 
 
-def edge_faults(console: Console, limits: Limits, toml: TomlFile) -> Iterator[Complaint]:
+def edge_faults(brief: Brief, toml: TomlFile) -> Iterator[Complaint]:
     """Cut-outs that leave less plate to an edge than the edge margin."""
+    console, limits = brief.console, brief.limits
     for instrument in console.instruments:
         if instrument.cut_out_dmm == 0:
             continue
@@ -36,11 +36,10 @@ def edge_faults(console: Console, limits: Limits, toml: TomlFile) -> Iterator[Co
             )
 
 
-def nut_driver_faults(
-    console: Console, limits: Limits, stock: Stock, toml: TomlFile
-) -> Iterator[Complaint]:
+def nut_driver_faults(brief: Brief, toml: TomlFile) -> Iterator[Complaint]:
     """Studs whose nut a driver cannot reach past a neighbour's higher body."""
-    across_um = {row.thread: row.across_flats_um for row in stock.hardware}
+    console, limits = brief.console, brief.limits
+    across_um = {row.thread: row.across_flats_um for row in brief.stock.hardware}
     for post in console.posts:
         if post.kind != "stud" or post.thread not in across_um:
             continue
@@ -73,10 +72,9 @@ def _gap_dmm(post: Post, neighbour: Instrument) -> int:
     return max(0, ceil_hypot(dx, dy) - ceil_div(neighbour.body_dmm, 2))
 
 
-def post_faults(
-    console: Console, limits: Limits, stock: Stock, toml: TomlFile
-) -> Iterator[Complaint]:
+def post_faults(brief: Brief, toml: TomlFile) -> Iterator[Complaint]:
     """Studs no lug or nut in stock fits, tabs no push-on fits, of the posts that are wired."""
+    console, limits, stock = brief.console, brief.limits, brief.stock
     rings = {
         thread
         for row in stock.fittings
@@ -102,8 +100,9 @@ def post_faults(
             yield _at(toml, path, message, _in_stock(tabs))
 
 
-def wire_faults(console: Console, stock: Stock, toml: TomlFile) -> Iterator[Complaint]:
+def wire_faults(brief: Brief, toml: TomlFile) -> Iterator[Complaint]:
     """Circuits for which the stock has no wire of the colour, or none thick enough."""
+    console, stock = brief.console, brief.stock
     for circuit in console.circuits:
         if len(circuit.posts) == 1 and not circuit.taken_from:
             continue  # its pigtail lands on its only post, or a way ends there: no jumper is cut

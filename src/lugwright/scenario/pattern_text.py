@@ -51,7 +51,7 @@ def body_lines(pattern: PatternPart) -> Iterator[str]:
         yield f"takes in {amps_text(pattern.carries_in)} A at most"
     if pattern.ways:
         yield "ignition protected" if pattern.ignition_protected else "not ignition protected"
-    yield "may be the hub" if pattern.hub_candidate else "no hub candidate"
+    yield "may be the hub" if pattern.hub_candidate else "not a hub candidate"
     if pattern.key_on:
         yield f"at key-on: {pattern.key_on}"
 

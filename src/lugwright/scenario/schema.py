@@ -208,7 +208,8 @@ class BoatWiresPart(Part):
     name: Name
     """Your name for it."""
     role: Literal["load", "signal"] | None = None
-    """load or signal (a sender); signal when one of its wires lands on a signal post."""
+    """load or signal (a sender). Signal when one of its wires lands on a signal post, load on the
+    load post of a switch; else to be stated."""
     current: Current | None = None
     """Its worst-case current; a sender's is 0.25 A when not stated."""
     drop_class: DropClass = "other"

@@ -6,6 +6,7 @@ from collections import Counter
 from fractions import Fraction
 from math import ceil, floor
 
+from lugwright.base.identity import JointId, WireId
 from lugwright.base.scale import DMM_PER_MM
 from lugwright.base.units import to_dmm_up
 from lugwright.scenario.console import (
@@ -76,8 +77,8 @@ class SuppliedWires:
             name=part.name,
             wires=tuple(sorted(wires, key=lambda wire: wire.id)),
             current_ma=landed.current_ma,
-            drawn_from=landed.drawn_from,
-            returns_to=landed.returns_to,
+            drawn_from=JointId(landed.drawn_from),
+            returns_to=JointId(landed.returns_to),
             drop_class=part.drop_class,
             is_sender=landed.is_sender,
             load_kind=part.load_kind or "resistive",
@@ -95,9 +96,9 @@ class SuppliedWires:
         """A load at the end of a pigtail: a block of one wire, named by the pigtail's label."""
         part, pigtail = load.part, self.pigtail(load.part)
         wire = BoatWire(
-            id=load.wire_id,
+            id=WireId(load.wire_id),
             boat_block=pigtail.label,
-            lands_on=load.post,
+            lands_on=JointId(load.post),
             wire=pigtail.wire,
             ring=pigtail.ring,
             entry=pigtail.entry,
@@ -110,8 +111,8 @@ class SuppliedWires:
             name=pigtail.label,
             wires=(wire,),
             current_ma=load.current_ma,
-            drawn_from=load.post,
-            returns_to=load.returns_to,
+            drawn_from=JointId(load.post),
+            returns_to=JointId(load.returns_to),
             drop_class=part.drop_class,
             is_sender=False,
             load_kind=part.load_kind or "resistive",
@@ -123,9 +124,9 @@ class SuppliedWires:
         label = wire.colour if alike == 1 else f"{wire.colour} to {wire.lands_on}"
         entry = wire.entry
         return BoatWire(
-            id=f"{name}: {label}",
+            id=WireId(f"{name}: {label}"),
             boat_block=name,
-            lands_on=wire.lands_on,
+            lands_on=JointId(wire.lands_on),
             wire=given_wire(wire.wire_size, wire.colour, wire.size_standard, wire.insulation),
             ring=_ring(wire.ring),
             entry=None if entry is None else self._point(entry, wire.entry_height),

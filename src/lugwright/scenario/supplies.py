@@ -16,11 +16,16 @@ from lugwright.scenario.fitting_out import Fitted, FittedPost, far_posts
 from lugwright.scenario.pattern_schema import SPARE
 from lugwright.scenario.pigtail_checks import fuse_faults, is_used, pigtail_faults
 from lugwright.scenario.schema import CircuitPart
+from lugwright.scenario.taken_from import (
+    CIRCUITS,
+    GROUND,
+    IGNITION,
+    LAMPS,
+    host_of,
+    of_circuit,
+    taken_from_fault,
+)
 
-CIRCUITS = ("circuit",)
-LAMPS = "lamps"
-IGNITION = "ignition"
-GROUND = "ground"
 _SIDE_OF: Mapping[str, Side] = {IGNITION: "feed", LAMPS: "feed", GROUND: "ground"}
 
 
@@ -113,27 +118,20 @@ def _supply(
     side = _side(draft, name, pigtails, part, complaints)
     use = (part.use if part else None) or ""
     colour = (part.colour if part else None) or colour_of_circuit(name, side, use)
-    taken_from = (part.taken_from if part else None) or ""
-    supplied_by = (part.supplied_by if part else None) or ""
     if name in pigtails:
         if not _is_asked(draft, name, pigtails, part):
             complaints += fuse_faults(draft, pigtails[name], side)
-        if taken_from:
-            message = f'it has two supplies: a pigtail, and it is taken from "{taken_from}"'
+        if part and part.taken_from:
+            message = f'it has two supplies: a pigtail, and it is taken from "{part.taken_from}"'
             hint = "leave taken_from out: the pigtail supplies it"
-            complaints.append(_of_circuit(draft, name, "taken_from", message, hint))
+            complaints.append(of_circuit(draft, name, "taken_from", message, hint))
         return Supply(name, side, colour, "", pigtails[name], part)
-    if supplied_by:
-        return Supply(name, side, colour, "", None, part, supplied_by)
-    if not taken_from and name == LAMPS and IGNITION in supplied:
-        taken_from = IGNITION
-    if not taken_from:
-        return None
-    if not draft.lost.supplies and not _can_carry(
-        draft, name, side, taken_from, supplied, complaints
-    ):
-        return None
-    return Supply(name, side, colour, taken_from, None, part)
+    if part and part.supplied_by:
+        return Supply(name, side, colour, "", None, part, part.supplied_by)
+    host = host_of(name, part, supplied)
+    fault = taken_from_fault(draft, name, side, host, supplied) if host else None
+    complaints += [fault] if fault else []
+    return Supply(name, side, colour, host, None, part) if host and not fault else None
 
 
 def _side(
@@ -154,7 +152,7 @@ def _side(
         return known
     if stated and known and stated != known:
         message = f'the circuit named "{name}" is a {known}, never a {stated}'
-        complaints.append(_of_circuit(draft, name, "side", message, "give it another name"))
+        complaints.append(of_circuit(draft, name, "side", message, "give it another name"))
     if _is_asked(draft, name, pigtails, part):
         path = draft.path(PIGTAILS, pigtails[name], "circuit")
         message = f'is circuit "{name}" a feed or a ground? Nothing in the file says so'
@@ -171,43 +169,6 @@ def _is_asked(
         return False
     pigtail = draft.harness.pigtails[pigtails[name]]
     return pigtail.role == "supply" and pigtail.fuse is None
-
-
-def _can_carry(
-    draft: Draft,
-    name: str,
-    side: Side,
-    taken_from: str,
-    supplied: set[str],
-    complaints: list[Complaint],
-) -> bool:
-    if draft.lost.supplies:
-        return True  # what it is taken from may have been left out
-    if taken_from not in supplied:
-        message = f'it is taken from "{taken_from}", which has no pigtail'
-        hint = nearest(taken_from, supplied)
-        if not hint.startswith(DID_YOU_MEAN):
-            hint = f"nothing is taken from a circuit past a switch, fuse or dimmer; {NOT_SAYABLE}"
-        complaints.append(_of_circuit(draft, name, "taken_from", message, hint))
-    elif side == "ground" or taken_from == GROUND or _is_stop(draft, taken_from):
-        complaints.append(
-            _of_circuit(draft, name, "taken_from", "only a feed is taken from a feed")
-        )
-    else:
-        return True
-    return False
-
-
-def _is_stop(draft: Draft, name: str) -> bool:
-    """True for a circuit that a pigtail stops an engine by."""
-    return any(
-        pigtail.circuit == name and pigtail.role == "stop" for pigtail in draft.harness.pigtails
-    )
-
-
-def _of_circuit(draft: Draft, name: str, key: str, message: str, hint: str = "") -> Complaint:
-    index = next(i for i, part in enumerate(draft.part.circuit) if part.name == name)
-    return draft.complain(draft.path(CIRCUITS, index, key), message, hint)
 
 
 def _posts_without_supply(

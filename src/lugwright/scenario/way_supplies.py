@@ -16,7 +16,8 @@ from lugwright.scenario.fitting_out import Fitted, FittedPost
 from lugwright.scenario.pattern_schema import SPARE
 from lugwright.scenario.purposes import post_path
 from lugwright.scenario.schema import CircuitPart
-from lugwright.scenario.supplies import CIRCUITS, IGNITION, LAMPS, Supply
+from lugwright.scenario.supplies import Supply
+from lugwright.scenario.taken_from import CIRCUITS, IGNITION, LAMPS
 
 
 def way_faults(

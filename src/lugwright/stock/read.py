@@ -14,7 +14,7 @@ from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.spelling import nearest
 from lugwright.stock import rows
 from lugwright.stock.cells import Cells
-from lugwright.stock.schema import Stock
+from lugwright.stock.schema import FittingType, FuseType, Hardware, Spool, Stock
 from lugwright.stock.table import Columns, parse_table, read_bytes
 
 TABLES = Path(__file__).with_name("tables")
@@ -45,6 +45,18 @@ class _Key(Generic[T]):
     of: Callable[[T], Hashable]
 
 
+_SPOOL_KEYS = (
+    _Key[Spool]("name", lambda spool: spool.name),
+    _Key[Spool]("wire_size", lambda spool: (spool.wire_size, spool.colour)),
+)
+_FITTING_KEYS = (_Key[FittingType]("name", lambda fitting: fitting.name),)
+_HARDWARE_KEYS = (_Key[Hardware]("thread", lambda row: row.thread),)
+_FUSE_KEYS = (
+    _Key[FuseType]("name", lambda fuse: fuse.name),
+    _Key[FuseType]("rating", lambda fuse: fuse.rating_ma),
+)
+
+
 def read_stock(folder: Path | None = None) -> Stock:
     """The stock of a shop's folder; a table it does not hold, and None, is the built-in one.
 
@@ -63,46 +75,20 @@ def _read(folder: Path | None) -> Stock:
     complaints = _folder_faults(folder) if folder is not None else []
     sources = {name: _source(folder, name, complaints) for name in FILES}
     spools = _table(
-        sources["conductors.csv"],
-        rows.CONDUCTOR_COLUMNS,
-        rows.spool,
-        (
-            _Key("name", lambda spool: spool.name),
-            _Key("wire_size", lambda spool: (spool.wire_size, spool.colour)),
-        ),
-        complaints,
+        *(sources["conductors.csv"], rows.CONDUCTOR_COLUMNS, rows.spool, _SPOOL_KEYS), complaints
     )
     fittings = _table(
-        sources["fittings.csv"],
-        rows.FITTING_COLUMNS,
-        rows.fitting,
-        (_Key("name", lambda fitting: fitting.name),),
-        complaints,
+        *(sources["fittings.csv"], rows.FITTING_COLUMNS, rows.fitting, _FITTING_KEYS), complaints
     )
     hardware = _table(
-        sources["hardware.csv"],
-        rows.HARDWARE_COLUMNS,
-        rows.hardware,
-        (_Key("thread", lambda row: row.thread),),
-        complaints,
+        *(sources["hardware.csv"], rows.HARDWARE_COLUMNS, rows.hardware, _HARDWARE_KEYS), complaints
     )
-    fuses = _table(
-        sources["fuses.csv"],
-        rows.FUSE_COLUMNS,
-        rows.fuse,
-        (_Key("name", lambda fuse: fuse.name), _Key("rating", lambda fuse: fuse.rating_ma)),
-        complaints,
-    )
+    fuses = _table(*(sources["fuses.csv"], rows.FUSE_COLUMNS, rows.fuse, _FUSE_KEYS), complaints)
     if complaints:
         raise BadInput(*complaints)
-    return Stock(
-        spools,
-        fittings,
-        hardware,
-        fuses,
-        digest_of([spools, fittings, hardware, fuses]),
-        tuple(source.listed for source in sources.values() if source),
-    )
+    digest = digest_of([spools, fittings, hardware, fuses])
+    listed = tuple(source.listed for source in sources.values() if source)
+    return Stock(spools, fittings, hardware, fuses, digest, listed)
 
 
 def _folder_faults(folder: Path) -> list[Complaint]:

@@ -14,16 +14,20 @@ from lugwright.base.scale import ceil_div, mm_text
 from lugwright.base.units import decimal_text, share_text
 from lugwright.plans.schema import Crimp, Plan, Stack
 from lugwright.routes.errors import NoPath
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Point
 from lugwright.stock.schema import STUD_KINDS
 from lugwright.studies.fact_steps import HELD, ONE_MORE_HUB, RESERVED, THREAD
-from lugwright.studies.question import Probe, Question
+from lugwright.studies.question import Probe
 from lugwright.studies.schema import Finding
 from lugwright.studies.stock_steps import BARRELS, ROOM, SIZES
 from lugwright.studies.wire_steps import REACH
-from lugwright.trade.barrels import area_fits
+from lugwright.trade.barrels import area_fits, wires_counted
+from lugwright.trade.drops import drop_limit_nv
+from lugwright.trade.fittings import most_in_barrel
 from lugwright.trade.lengths import reach_needed_dmm
 from lugwright.trade.names import pigtail_wire
+from lugwright.trade.studs import FULL_TURN_DEG, counts_conductors, turn_wanted_deg
 from lugwright.trade.threads import used_thread_dmm
 
 UM2_PER_MM2 = 1_000_000
@@ -37,7 +41,7 @@ def findings(name: str, before: Probe, after: Probe) -> tuple[Finding, ...]:
     """
     look = _held_hub if name.startswith(f"{HELD} hub ") else _LOOKS.get(name)
     if look is not None and after.outcome.choice is not None:
-        seen = tuple(look(before.question, after, plan_of(after)))
+        seen = tuple(look(before.brief, after, plan_of(after)))
         if seen:
             return seen
     gone = [reason for reason in before.problem.faults if reason not in after.problem.faults]
@@ -53,33 +57,26 @@ def findings(name: str, before: Probe, after: Probe) -> tuple[Finding, ...]:
 
 def plan_of(probe: Probe) -> Plan:
     """The whole plan of a probe that found one. Raises ValueError for one that did not."""
-    question = probe.question
+    brief = probe.brief
     return assemble_plan(
-        question.console,
-        question.limits,
-        question.stock,
-        probe.routes,
-        probe.outcome,
-        {},
-        "a probe",
-        (),
+        brief, probe.routes, probe.outcome, "a probe"
     )
 
 
-Look = Callable[[Question, Probe, Plan], Iterator[Finding]]
+Look = Callable[[Brief, Probe, Plan], Iterator[Finding]]
 
 
 # -- studs -------------------------------------------------------------------------------------
 
 
-def _reserved(before: Question, stack: Stack) -> int:
+def _reserved(before: Brief, stack: Stack) -> int:
     return before.console.post(stack.post).reserved
 
 
-def _lugs(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
+def _lugs(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
     limits = before.limits
     for stack in plan.stacks:
-        conductors = limits.stud_count == "conductors"
+        conductors = counts_conductors(limits)
         number = sum(lug.conductors if conductors else 1 for lug in stack.lugs)
         number += _reserved(before, stack)
         most = limits.at("lugs_per_stud", stack.post)
@@ -88,7 +85,7 @@ def _lugs(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
             yield Finding(stack.post, f"{number} {what} wanted", f"{most} allowed")
 
 
-def _thread(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
+def _thread(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
     for stack in plan.stacks:
         post = before.console.post(stack.post)
         row = before.stock.hardware_for(post.thread)
@@ -103,7 +100,7 @@ def _thread(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
             )
 
 
-def _room(before: Question, after: Probe, plan: Plan) -> Iterator[Finding]:
+def _room(before: Brief, after: Probe, plan: Plan) -> Iterator[Finding]:
     angles = {row.name: row.barrel_angle_deg for row in before.stock.fittings}
     items = {crimp.number: crimp.item for crimp in plan.crimps}
     ready = _ready_angles(before)
@@ -112,16 +109,16 @@ def _room(before: Question, after: Probe, plan: Plan) -> Iterator[Finding]:
         wide = [angles[items[lug.crimp]] for lug in stack.lugs if lug.crimp]
         wide += [ready.get(lug.ready, 0) for lug in stack.lugs if not lug.crimp]
         wide += [post.reserved_angle_deg] * post.reserved
-        turn = len(wide) * max(wide, default=0)
-        if turn > 360:
+        turn = turn_wanted_deg(len(wide), max(wide, default=0))
+        if turn > FULL_TURN_DEG:
             yield Finding(
                 stack.post,
                 f"{len(wide)} barrels of up to {max(wide)} degrees want {turn} degrees",
-                "360 degrees there are",
+                f"{FULL_TURN_DEG} degrees there are",
             )
 
 
-def _ready_angles(before: Question) -> dict[str, int]:
+def _ready_angles(before: Brief) -> dict[str, int]:
     found: dict[str, int] = {}
     for circuit in before.console.circuits:
         if circuit.pigtail and circuit.pigtail.ring:
@@ -140,15 +137,15 @@ def _on_posts(plan: Plan) -> Iterator[Crimp]:
     return (crimp for crimp in plan.crimps if crimp.kind in (*STUD_KINDS, "push-on"))
 
 
-def _wires(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
+def _wires(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
     for crimp in _on_posts(plan):
-        number = len(crimp.barrels[0]) * (2 if crimp.folded else 1)
-        most = before.limits.at("wires_per_barrel", crimp.joint)
+        number = wires_counted(crimp.barrels[0], crimp.folded)
+        most = most_in_barrel("post", before.limits, crimp.joint)
         if number > most:
             yield Finding(crimp.joint, f"{number} wires in one barrel wanted", f"{most} allowed")
 
 
-def _in_splice(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
+def _in_splice(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
     most = before.limits.wires_per_splice
     for crimp in plan.crimps:
         ends = sum(len(barrel) for barrel in crimp.barrels)
@@ -156,20 +153,20 @@ def _in_splice(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]
             yield Finding(crimp.joint, f"{ends} wires in one splice wanted", f"{most} allowed")
 
 
-def _folded(_before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
+def _folded(_before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
     for crimp in plan.crimps:
         if crimp.folded:
             yield Finding(crimp.joint, "a lone wire must be folded back to fill its barrel", "no")
 
 
-def _stud_kinds(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
+def _stud_kinds(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
     kinds = before.limits.stud_kinds
     for crimp in plan.crimps:
         if crimp.kind in STUD_KINDS and crimp.kind not in kinds:
             yield Finding(crimp.joint, f"a {crimp.kind} wanted", f"{', '.join(kinds)} allowed")
 
 
-def _lead_kinds(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
+def _lead_kinds(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
     kinds = before.limits.lead_kinds
     leads = {post.id for post in before.console.posts if post.lead}
     for crimp in plan.crimps:
@@ -177,7 +174,7 @@ def _lead_kinds(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding
             yield Finding(crimp.joint, f"a {crimp.kind} wanted", f"{', '.join(kinds)} allowed")
 
 
-def _barrels(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
+def _barrels(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
     rows = {row.name: row for row in before.stock.fittings}
     for crimp in plan.crimps:
         row = rows[crimp.item]
@@ -199,7 +196,7 @@ def _mm2(area_um2: int) -> str:
 # -- hub, splices, reach -----------------------------------------------------------------------
 
 
-def _splices(_before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
+def _splices(_before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
     number = len(plan.splices)
     if number:
         text = f"{number} splice{'s' if number > 1 else ''} wanted"
@@ -208,16 +205,16 @@ def _splices(_before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
         )
 
 
-def _hubs(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
+def _hubs(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
     yield Finding("hub", lacking_posts(before), "one hub for all circuits")
 
 
-def lacking_posts(question: Question) -> str:
+def lacking_posts(brief: Brief) -> str:
     """Which instrument lacks a post to land on for which circuit, hub candidates only."""
-    circuits = [c for c in question.console.circuits if c.pigtail and c.posts]
+    circuits = [c for c in brief.console.circuits if c.pigtail and c.posts]
     parts = []
-    for one in question.console.instruments:
-        lacks = [c.name for c in circuits if not _landing_posts(question, c.name, one.name)]
+    for one in brief.console.instruments:
+        lacks = [c.name for c in circuits if not _landing_posts(brief, c.name, one.name)]
         if lacks and len(lacks) < len(circuits) and one.hub_candidate:
             parts.append(f"{one.name} has none of {', '.join(lacks)}")
     whole = "; ".join(parts)
@@ -225,16 +222,16 @@ def lacking_posts(question: Question) -> str:
     return f"no instrument can land all of {names}" + (f" ({whole})" if whole else "")
 
 
-def _landing_posts(question: Question, circuit: str, instrument: str) -> list[str]:
+def _landing_posts(brief: Brief, circuit: str, instrument: str) -> list[str]:
     return [
         post.id
-        for post in question.console.posts
+        for post in brief.console.posts
         if post.circuit == circuit and post.instrument == instrument and post.kind != "lead"
     ]
 
 
-def _held_hub(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
-    held = before.held.hub
+def _held_hub(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
+    held = before.holds.hub
     lacks = [
         c.name
         for c in before.console.circuits
@@ -247,14 +244,14 @@ def _held_hub(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
     yield Finding(f"{held} may not be the hub", text, "")
 
 
-def _candidates(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
+def _candidates(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
     hubs = {before.console.post(landing.post).instrument for landing in plan.landings}
     for one in before.console.instruments:
         if not one.hub_candidate and one.name in hubs:
             yield Finding(one.name, "wanted as hub", "it may not be one")
 
 
-def _reach(before: Question, after: Probe, plan: Plan) -> Iterator[Finding]:
+def _reach(before: Brief, after: Probe, plan: Plan) -> Iterator[Finding]:
     given: list[tuple[str, Point, str, int]] = [
         (pigtail_wire(landing.circuit), c.pigtail.entry, landing.post, c.pigtail.reach_dmm)
         for landing in plan.landings
@@ -283,14 +280,14 @@ def _reach(before: Question, after: Probe, plan: Plan) -> Iterator[Finding]:
 
 
 def _drop(drop_class: str) -> Look:
-    def look(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
+    def look(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
         loads = {load.name: load.drop_class for load in before.console.loads}
         loads |= {
             boat_block.name: boat_block.drop_class for boat_block in before.console.boat_blocks
         }
         for drop in plan.drops:
             share = before.limits.at(f"drop_{drop_class}_permille", drop.load)
-            limit_nv = before.console.nominal_mv * share * 1000
+            limit_nv = drop_limit_nv(before.console, before.limits, drop_class, drop.load)
             if loads.get(drop.load) == drop_class and drop.drop_nv > limit_nv:
                 yield Finding(
                     drop.load,
@@ -305,7 +302,7 @@ def _mv(drop_nv: int) -> str:
     return f"{decimal_text(Fraction(ceil_div(drop_nv, 100_000), 10))} mV"
 
 
-def _sizes(before: Question, _after: Probe, plan: Plan) -> Iterator[Finding]:
+def _sizes(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
     for wire in sorted({(jumper.colour, jumper.wire_size) for jumper in plan.jumpers}):
         colour, size = wire
         if before.stock.spool(size, colour) is None:

@@ -6,11 +6,11 @@ from dataclasses import replace
 from typing import Any
 
 from lugwright.base.scale import amps_text, mm_text
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
 from lugwright.scenario.holds import Hold
+from lugwright.studies.easing import Easing, Places
 from lugwright.studies.facts import current_steps, fact, with_posts
-from lugwright.studies.loosening import Loosening, Places
-from lugwright.studies.question import Question
 
 AMPLE = 10**6
 LONGEST_THREAD_DMM = 300
@@ -20,9 +20,9 @@ THREAD, RESERVED = "free thread", "reserved lugs"
 POST_CURRENT, LEAST_SIZE = "current limit of a post", "circuit minimum size"
 
 
-def fact_steps(question: Question) -> tuple[Loosening, ...]:
+def fact_steps(brief: Brief) -> tuple[Easing, ...]:
     """Every fact that stands in anybody's way at all."""
-    console = question.console
+    console = brief.console
     found = (
         _post_current(console),
         _least_size(console),
@@ -30,18 +30,18 @@ def fact_steps(question: Question) -> tuple[Loosening, ...]:
         _candidates(console),
         _thread(console),
     )
-    return (*(one for one in found if one is not None), *_holds(question))
+    return (*(one for one in found if one is not None), *_holds(brief))
 
 
 # -- posts -------------------------------------------------------------------------------------
 
 
-def _thread(console: Console) -> Loosening | None:
+def _thread(console: Console) -> Easing | None:
     studs = tuple(post.id for post in console.posts if post.kind == "stud")
 
-    def at(question: Question, more_dmm: int, places: Places) -> Question:
+    def at(brief: Brief, more_dmm: int, places: Places) -> Brief:
         return with_posts(
-            question,
+            brief,
             places,
             lambda post: replace(post, free_thread_dmm=post.free_thread_dmm + more_dmm),
         )
@@ -51,45 +51,45 @@ def _thread(console: Console) -> Loosening | None:
         studs,
         tuple(range(1, LONGEST_THREAD_DMM + 1)),
         at,
-        lambda question, more_dmm, post: (
-            f"{mm_text(question.console.post(post).free_thread_dmm + more_dmm)} mm "
+        lambda brief, more_dmm, post: (
+            f"{mm_text(brief.console.post(post).free_thread_dmm + more_dmm)} mm "
             f"of free thread on {post}"
         ),
-        off=lambda question: at(question, AMPLE, frozenset(studs)),
+        off=lambda brief: at(brief, AMPLE, frozenset(studs)),
     )
 
 
-def _reserved(console: Console) -> Loosening | None:
+def _reserved(console: Console) -> Easing | None:
     places = tuple(post.id for post in console.posts if post.reserved)
     most = max((post.reserved for post in console.posts), default=0)
 
-    def at(question: Question, fewer: int, places: Places) -> Question:
+    def at(brief: Brief, fewer: int, places: Places) -> Brief:
         return with_posts(
-            question, places, lambda post: replace(post, reserved=max(0, post.reserved - fewer))
+            brief, places, lambda post: replace(post, reserved=max(0, post.reserved - fewer))
         )
 
-    def say(question: Question, fewer: int, post: str) -> str:
-        left = max(0, question.console.post(post).reserved - fewer)
+    def say(brief: Brief, fewer: int, post: str) -> str:
+        left = max(0, brief.console.post(post).reserved - fewer)
         return f"{left or 'no'} lug{'' if left == 1 else 's'} reserved on {post}"
 
     return fact(RESERVED, places, tuple(range(1, most + 1)), at, say)
 
 
-def _post_current(console: Console) -> Loosening | None:
+def _post_current(console: Console) -> Easing | None:
     places = tuple(post.id for post in console.posts if post.carries_ma)
 
-    def at(question: Question, more_ma: int, places: Places) -> Question:
+    def at(brief: Brief, more_ma: int, places: Places) -> Brief:
         return with_posts(
-            question,
+            brief,
             places,
             lambda post: replace(post, carries_ma=post.carries_ma + more_ma),
         )
 
-    def off(question: Question) -> Question:
-        return with_posts(question, frozenset(places), lambda post: replace(post, carries_ma=0))
+    def off(brief: Brief) -> Brief:
+        return with_posts(brief, frozenset(places), lambda post: replace(post, carries_ma=0))
 
-    def say(question: Question, more_ma: int, post: str) -> str:
-        return f"{amps_text(question.console.post(post).carries_ma + more_ma)} A at {post}"
+    def say(brief: Brief, more_ma: int, post: str) -> str:
+        return f"{amps_text(brief.console.post(post).carries_ma + more_ma)} A at {post}"
 
     return fact(POST_CURRENT, places, current_steps(), at, say, off=off)
 
@@ -97,53 +97,53 @@ def _post_current(console: Console) -> Loosening | None:
 # -- hub ---------------------------------------------------------------------------------------
 
 
-def _holds(question: Question) -> tuple[Loosening, ...]:
+def _holds(brief: Brief) -> tuple[Easing, ...]:
     """Each thing that is held, let go."""
-    return tuple(_let_go(hold) for hold in question.held.holds)
+    return tuple(_let_go(hold) for hold in brief.holds.holds)
 
 
-def _let_go(hold: Hold) -> Loosening:
-    def free(question: Question) -> Question:
-        return replace(question, held=question.held.without(hold))
+def _let_go(hold: Hold) -> Easing:
+    def free(brief: Brief) -> Brief:
+        return replace(brief, holds=brief.holds.without(hold))
 
-    return Loosening(
+    return Easing(
         f"{HELD} {hold}",
         "hold",
         free,
         ("free",),
-        lambda question, _value, _places: free(question),
-        lambda _question, _value, _place: f"{hold} not held",
+        lambda brief, _value, _places: free(brief),
+        lambda _brief, _value, _place: f"{hold} not held",
     )
 
 
-def _candidates(console: Console) -> Loosening | None:
+def _candidates(console: Console) -> Easing | None:
     places = tuple(one.name for one in console.instruments if not one.hub_candidate)
 
-    def at(question: Question, _value: Any, places: Places) -> Question:
+    def at(brief: Brief, _value: Any, places: Places) -> Brief:
         changed = tuple(
             replace(one, hub_candidate=True) if one.name in places else one
-            for one in question.console.instruments
+            for one in brief.console.instruments
         )
-        return replace(question, console=replace(question.console, instruments=changed))
+        return replace(brief, console=replace(brief.console, instruments=changed))
 
-    return fact(ONE_MORE_HUB, places, (True,), at, lambda _question, _value, name: f"{name} as hub")
+    return fact(ONE_MORE_HUB, places, (True,), at, lambda _brief, _value, name: f"{name} as hub")
 
 
-def _least_size(console: Console) -> Loosening | None:
+def _least_size(console: Console) -> Easing | None:
     """A circuit's own smallest size, taken away."""
     places = tuple(c.name for c in console.circuits if c.minimum_area_um2)
 
-    def at(question: Question, _value: Any, places: Places) -> Question:
+    def at(brief: Brief, _value: Any, places: Places) -> Brief:
         circuits = tuple(
             replace(circuit, minimum_area_um2=0) if circuit.name in places else circuit
-            for circuit in question.console.circuits
+            for circuit in brief.console.circuits
         )
-        return replace(question, console=replace(question.console, circuits=circuits))
+        return replace(brief, console=replace(brief.console, circuits=circuits))
 
     return fact(
         LEAST_SIZE,
         places,
         (0,),
         at,
-        lambda _question, _value, circuit: f"no smallest size of its own for {circuit}",
+        lambda _brief, _value, circuit: f"no smallest size of its own for {circuit}",
     )

@@ -6,18 +6,18 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Post
-from lugwright.studies.loosening import Loosening, Places
-from lugwright.studies.question import Question
+from lugwright.studies.easing import Easing, Places
 
 CURRENT_STEP_MA = 500
 MOST_CURRENT_STEPS = 100
 
 
-def with_posts(question: Question, places: Places, change: Callable[[Post], Post]) -> Question:
+def with_posts(brief: Brief, places: Places, change: Callable[[Post], Post]) -> Brief:
     """The question with some posts changed."""
-    posts = tuple(change(p) if p.id in places else p for p in question.console.posts)
-    return replace(question, console=replace(question.console, posts=posts))
+    posts = tuple(change(p) if p.id in places else p for p in brief.console.posts)
+    return replace(brief, console=replace(brief.console, posts=posts))
 
 
 def current_steps() -> tuple[int, ...]:
@@ -29,18 +29,18 @@ def fact(
     name: str,
     places: tuple[str, ...],
     values: tuple[Any, ...],
-    at: Callable[[Question, Any, Places], Question],
-    say: Callable[[Question, Any, str], str],
+    at: Callable[[Brief, Any, Places], Brief],
+    say: Callable[[Brief, Any, str], str],
     *,
-    off: Callable[[Question], Question] | None = None,
+    off: Callable[[Brief], Brief] | None = None,
     climbs: bool = True,
     single: bool = False,
-) -> Loosening | None:
-    """A fact's loosening; None where there is no such place. Without ``off`` its last step is."""
+) -> Easing | None:
+    """A fact's easing; None where there is no such place. Without ``off`` its last step is."""
     if not places:
         return None
 
-    def last(question: Question) -> Question:
-        return at(question, values[-1], frozenset(places))
+    def last(brief: Brief) -> Brief:
+        return at(brief, values[-1], frozenset(places))
 
-    return Loosening(name, "scenario", off or last, values, at, say, places, climbs, single)
+    return Easing(name, "scenario", off or last, values, at, say, places, climbs, single)

@@ -22,6 +22,7 @@ from lugwright.plans.progress import Listener
 from lugwright.plans.schema import Plan
 from lugwright.problem.held import hold_in
 from lugwright.routes.schema import Routes
+from lugwright.scenario.brief import Brief
 
 HEAD = (
     "stacked lugs",
@@ -131,7 +132,7 @@ class TradeOff:
 
 
 def trade_off(
-    inputs: pipeline.Inputs,
+    brief: Brief,
     trade: Trade = WIRE_AGAINST_LUGS,
     *,
     time_limit_s: float | None = None,
@@ -143,9 +144,9 @@ def trade_off(
     ``posed``: the question, where it was put already; the objective is no part of it.
     """
     started = time.monotonic()
-    aimed = replace(inputs, limits=replace(inputs.limits, objective=trade.objective))
-    held = inputs.holds
-    free, routes = posed or pipeline.pose(inputs)
+    aimed = replace(brief, limits=replace(brief.limits, objective=trade.objective))
+    held = brief.holds
+    free, routes = posed or pipeline.pose(brief)
     problem = hold_in(replace(free, limits=aimed.limits), held)
     left_s = None if time_limit_s is None else max(0.0, time_limit_s - time.monotonic() + started)
     hubs = (held.hub,) if held.hub else None
@@ -173,13 +174,13 @@ def trade_off(
     )
 
 
-def _by_hand(inputs: pipeline.Inputs, routes: Routes) -> tuple[Plan | None, int]:
+def _by_hand(brief: Brief, routes: Routes) -> tuple[Plan | None, int]:
     """The plan made by eye, worked up, and how many findings the checker has against it."""
-    choice = hand_choice(inputs.console, inputs.limits, inputs.stock, routes)
+    choice = hand_choice(brief, routes)
     if choice is None:
         return None, 0
     outcome = Outcome(Ending.WITHIN_BOUND, (), choice=choice, note="made by eye")
-    plan, report = pipeline.checked(inputs, routes, outcome, replace(inputs.holds, holds=()))
+    plan, report = pipeline.checked(brief, routes, outcome, replace(brief.holds, holds=()))
     return plan, len(report.findings)
 
 

@@ -23,6 +23,7 @@ from lugwright.plans.progress import Listener
 from lugwright.problem.held import hold_in
 from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Routes
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console, Pigtail, Post
 from lugwright.scenario.holds import Held
 from lugwright.trade.lengths import reach_needed_dmm
@@ -44,7 +45,7 @@ class HubTable:
 
 
 def compare_hubs(
-    inputs: pipeline.Inputs,
+    brief: Brief,
     *,
     time_limit_s: float | None = None,
     progress: Listener | None = None,
@@ -56,10 +57,10 @@ def compare_hubs(
     the question, where it was put already.
     """
     started = time.monotonic()
-    held = inputs.holds
-    free, routes = posed or pipeline.pose(inputs)
+    held = brief.holds
+    free, routes = posed or pipeline.pose(brief)
     problem = hold_in(free, held)
-    candidates = [i.name for i in inputs.console.instruments if i.hub_candidate]
+    candidates = [i.name for i in brief.console.instruments if i.hub_candidate]
     candidates = [held.hub] if held.hub else candidates
     left_s = None
     if time_limit_s is not None:
@@ -69,10 +70,10 @@ def compare_hubs(
         candidates,
         time_limit_s=left_s,
         listener=progress,
-        anywhere=not inputs.limits.one_hub and not held.hub,
+        anywhere=not brief.limits.one_hub and not held.hub,
     )
     names = [*sorted(candidates), *({ONE_PER_CIRCUIT} & outcomes.keys())]
-    rows = _rows(inputs, routes, {name: outcomes.get(name) for name in names}, held)
+    rows = _rows(brief, routes, {name: outcomes.get(name) for name in names}, held)
     interrupted = any(outcome.interrupted for outcome in outcomes.values())
     told = tuple(f"Held in every row: {words}." for words in held.told)
     told += tuple(f"Whatever the hub is, this stands in the way: {f}." for f in problem.faults)
@@ -80,7 +81,7 @@ def compare_hubs(
 
 
 def _rows(
-    inputs: pipeline.Inputs, routes: Routes, outcomes: dict[str, Outcome | None], held: Held
+    brief: Brief, routes: Routes, outcomes: dict[str, Outcome | None], held: Held
 ) -> list[HubRow]:
     """A row for each hub. After a stop the cheapest are worked up, while there is time."""
     began, rows = time.monotonic(), dict[str, HubRow]()
@@ -91,12 +92,12 @@ def _rows(
             ending = Ending.NO_ANSWER.value
             rows[name] = HubRow(name, ending, outcome.levels, bound=outcome.bound, reasons=(LATE,))
         else:
-            rows[name] = _row(inputs, routes, name, outcome, held)
+            rows[name] = _row(brief, routes, name, outcome, held)
     return [rows[name] for name in outcomes]
 
 
 def _row(
-    inputs: pipeline.Inputs,
+    brief: Brief,
     routes: Routes,
     name: str,
     outcome: Outcome | None,
@@ -104,16 +105,16 @@ def _row(
 ) -> HubRow:
     """One row; without an outcome no supply could land there at all, and the reason is found."""
     if outcome is None:
-        reasons = landing_reasons(inputs.console, inputs.limits, routes, name)
+        reasons = landing_reasons(brief.console, brief.limits, routes, name)
         return HubRow(name, Ending.IMPOSSIBLE.value, (), reasons=tuple(reasons))
     ending, levels = outcome.ending.value, outcome.levels
     if outcome.choice is None:
         own: tuple[str, ...] = ()
         if name != ONE_PER_CIRCUIT:
-            own = tuple(landing_reasons(inputs.console, inputs.limits, routes, name))
+            own = tuple(landing_reasons(brief.console, brief.limits, routes, name))
         reasons = own or tuple(map(str, outcome.reasons))
         return HubRow(name, ending, levels, bound=outcome.bound, reasons=reasons)
-    plan, report = pipeline.checked(inputs, routes, outcome, held)
+    plan, report = pipeline.checked(brief, routes, outcome, held)
     if not report.passed:
         findings = tuple(str(finding) for finding in report.findings)
         return HubRow(name, REJECTED, levels, reasons=findings)
@@ -125,7 +126,7 @@ def landing_reasons(
 ) -> Iterable[str]:
     """Why the supplies cannot all land on an instrument, a line for each circuit that cannot."""
     if not console.instrument(instrument).hub_candidate:
-        yield "it is no hub candidate"
+        yield "it is not a hub candidate"
     for circuit in console.circuits:
         if circuit.pigtail is None or not circuit.posts:
             continue

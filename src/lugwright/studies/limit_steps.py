@@ -15,9 +15,9 @@ from lugwright.limits.schema import Limits
 from lugwright.limits.spec import SizeValue
 from lugwright.limits.spec_rows import BUNDLE_RULES, JOINING_KINDS, SPEC_BY_NAME, STUD_KINDS
 from lugwright.limits.values import value_text
+from lugwright.scenario.brief import Brief
 from lugwright.stock.schema import Stock
-from lugwright.studies.loosening import Loosening, Places
-from lugwright.studies.question import Question
+from lugwright.studies.easing import Easing, Places
 
 AMPLE = 10**6
 # With this share even a fuse of 1 mA may be loaded with any current.
@@ -29,48 +29,49 @@ LARGEST_DROP_PERMILLE = 100
 MOST_WIRES = 6
 
 
-def limit_steps(limits: Limits, stock: Stock) -> tuple[Loosening, ...]:
+def limit_steps(brief: Brief) -> tuple[Easing, ...]:
     """Every limit that is not at its loosest already.
 
     A limit that the shop holds can be taken away to find out what is in the way; of its steps
     only those stay that a scenario may take.
     """
-    found = (*_hub(limits), *_barrels(limits), *_studs(limits), *_electric(limits, stock))
+    limits = brief.limits
+    found = (*_hub(limits), *_barrels(limits), *_studs(limits), *_electric(limits, brief.stock))
     return tuple(_within_the_shop(one, limits) for one in found if one is not None)
 
 
-def _within_the_shop(one: Loosening, limits: Limits) -> Loosening:
+def _within_the_shop(one: Easing, limits: Limits) -> Easing:
     allowed = tuple(value for value in one.values if limits.allows(one.name, value))
     return replace(one, values=allowed)
 
 
-def _setter(field: str) -> Callable[[Question, Any, Places], Question]:
-    def at(question: Question, value: Any, _places: Places) -> Question:
+def _setter(field: str) -> Callable[[Brief, Any, Places], Brief]:
+    def at(brief: Brief, value: Any, _places: Places) -> Brief:
         changes: dict[str, Any] = {field: value}
-        return replace(question, limits=replace(question.limits, **changes))
+        return replace(brief, limits=replace(brief.limits, **changes))
 
     return at
 
 
 def _limit(
     name: str, limits: Limits, values: list[Any], off: Any, phrase: str, *, climbs: bool = True
-) -> Loosening | None:
-    """A limit's loosening; None where it is as loose as it can be. ``{}`` stands for the value."""
+) -> Easing | None:
+    """A limit's easing; None where it is as loose as it can be. ``{}`` stands for the value."""
     spec = SPEC_BY_NAME[name]
     if limit_value(spec, limits) == off:
         return None
     at = _setter(spec.field)
 
-    def taken_away(question: Question) -> Question:
-        return at(question, off, frozenset())
+    def taken_away(brief: Brief) -> Brief:
+        return at(brief, off, frozenset())
 
-    def say(_question: Question, value: Any, _place: str) -> str:
+    def say(_brief: Brief, value: Any, _place: str) -> str:
         return phrase.format(value_text(spec, value))
 
-    return Loosening(name, "limit", taken_away, tuple(values), at, say, climbs=climbs)
+    return Easing(name, "limit", taken_away, tuple(values), at, say, climbs=climbs)
 
 
-def _flag(name: str, limits: Limits, loose: bool, phrase: str) -> Loosening | None:
+def _flag(name: str, limits: Limits, loose: bool, phrase: str) -> Easing | None:
     return _limit(name, limits, [loose], loose, phrase)
 
 
@@ -88,7 +89,7 @@ def _down(name: str, limits: Limits, step: int = 1) -> list[int]:
     return values if spec.least in values or present <= spec.least else [*values, spec.least]
 
 
-def _hub(limits: Limits) -> Iterator[Loosening | None]:
+def _hub(limits: Limits) -> Iterator[Easing | None]:
     yield _limit(
         "clearance", limits, _down("clearance", limits, 10), 0, "{} between wires and bodies"
     )
@@ -103,7 +104,7 @@ def _hub(limits: Limits) -> Iterator[Loosening | None]:
     yield _flag("one_hub", limits, False, "a hub of its own for each circuit")
 
 
-def _barrels(limits: Limits) -> Iterator[Loosening | None]:
+def _barrels(limits: Limits) -> Iterator[Easing | None]:
     kinds = [kind for kind in STUD_KINDS if kind not in limits.stud_kinds]
     wider = [
         tuple(k for k in STUD_KINDS if k in limits.stud_kinds or k in kinds[: n + 1])
@@ -134,7 +135,7 @@ def _barrels(limits: Limits) -> Iterator[Loosening | None]:
         yield _limit("wires_per_barrel", limits, more, MOST_WIRES, "{} wires per barrel")
 
 
-def _studs(limits: Limits) -> Iterator[Loosening | None]:
+def _studs(limits: Limits) -> Iterator[Easing | None]:
     yield _flag("lock_washer", limits, False, "no lock washer under the nut")
     showing = _down("showing_thread", limits, 100)
     yield _limit("showing_thread", limits, showing, 0, "{} of thread showing")
@@ -146,7 +147,7 @@ def _studs(limits: Limits) -> Iterator[Loosening | None]:
     )
 
 
-def _electric(limits: Limits, stock: Stock) -> Iterator[Loosening | None]:
+def _electric(limits: Limits, stock: Stock) -> Iterator[Easing | None]:
     yield _minimum_size(limits, stock)
     steps = _down("off_loom_conductors", limits)
     yield _limit("off_loom_conductors", limits, steps, 1, "{} taken to run together off the loom")
@@ -167,7 +168,7 @@ def _electric(limits: Limits, stock: Stock) -> Iterator[Loosening | None]:
         yield _limit(name, limits, shares, AMPLE, f"{{}} drop to {kind} loads")
 
 
-def _minimum_size(limits: Limits, stock: Stock) -> Loosening | None:
+def _minimum_size(limits: Limits, stock: Stock) -> Easing | None:
     """Smaller smallest sizes, as there are in stock."""
     if not limits.minimum_area_um2:
         return None
@@ -178,15 +179,15 @@ def _minimum_size(limits: Limits, stock: Stock) -> Loosening | None:
         if area < limits.minimum_area_um2
     ]
 
-    def at(question: Question, value: SizeValue, _places: Places) -> Question:
-        changed = replace(question.limits, minimum_size=value.text, minimum_area_um2=value.area_um2)
-        return replace(question, limits=changed)
+    def at(brief: Brief, value: SizeValue, _places: Places) -> Brief:
+        changed = replace(brief.limits, minimum_size=value.text, minimum_area_um2=value.area_um2)
+        return replace(brief, limits=changed)
 
-    return Loosening(
+    return Easing(
         "minimum_size",
         "limit",
-        lambda question: at(question, SizeValue("none", 0), frozenset()),
+        lambda brief: at(brief, SizeValue("none", 0), frozenset()),
         tuple(sizes),
         at,
-        lambda _question, value, _place: f"wire as thin as {value.text}",
+        lambda _brief, value, _place: f"wire as thin as {value.text}",
     )

@@ -10,11 +10,10 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Hashable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from enum import Enum
 from types import MappingProxyType
 
-from lugwright.limits.schema import Limits
 from lugwright.model.choose import best_choice
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.progress import Listener, Progress
@@ -23,13 +22,11 @@ from lugwright.problem.held import hold_in
 from lugwright.problem.schema import Problem
 from lugwright.routes.build import build_routes
 from lugwright.routes.schema import Routes
-from lugwright.scenario.console import Console
-from lugwright.scenario.holds import Held
-from lugwright.stock.schema import Stock
+from lugwright.scenario.brief import Brief
 
 WORTH = MappingProxyType({"length": 1, "stacked": 400, "fittings": 250, "money": 0})
 
-RouteMaker = Callable[[Console, Limits, Stock], Routes]
+RouteMaker = Callable[[Brief], Routes]
 
 
 class Verdict(Enum):
@@ -41,20 +38,10 @@ class Verdict(Enum):
 
 
 @dataclass(frozen=True)
-class Question:
-    """A console under limits, from a stock, with what is held."""
-
-    console: Console
-    limits: Limits
-    stock: Stock
-    held: Held = field(default_factory=Held)
-
-
-@dataclass(frozen=True)
 class Probe:
     """One probe: what was asked, how it ended, and what it ended with."""
 
-    question: Question
+    brief: Brief
     routes: Routes
     problem: Problem
     outcome: Outcome
@@ -102,7 +89,7 @@ class Prober:
         left_s = self.left_s()
         return left_s is not None and left_s <= 0
 
-    def ask(self, question: Question, key: Hashable, told: str = "") -> Probe | None:
+    def ask(self, brief: Brief, key: Hashable, told: str = "") -> Probe | None:
         """The probe of a question, known by ``key``; None when time is up."""
         known = self._known.get(key)
         if known is not None:
@@ -110,7 +97,7 @@ class Prober:
         if self.out_of_time:
             return None
         try:
-            probe = self._probe(question, told)
+            probe = self._probe(brief, told)
         except KeyboardInterrupt:  # while the question is still being put together
             self.interrupted = True
             return None
@@ -118,27 +105,27 @@ class Prober:
             self._known[key] = probe
         return probe
 
-    def _probe(self, question: Question, told: str) -> Probe:
+    def _probe(self, brief: Brief, told: str) -> Probe:
         self.probes += 1
         if self._listener is not None:
             self._listener(Progress(f"why not, question {self.probes}: {told}", ()))
-        limits = replace(question.limits, objective="weights", weights=WORTH)
-        routes = self._routes_of(question)
-        problem = build_problem(question.console, limits, question.stock, routes)
-        problem = hold_in(problem, question.held)
+        limits = replace(brief.limits, objective="weights", weights=WORTH)
+        routes = self._routes_of(brief)
+        problem = build_problem(replace(brief, limits=limits), routes)
+        problem = hold_in(problem, brief.holds)
         left_s = self.left_s()
         outcome = best_choice(
             problem,
             time_limit_s=None if left_s is None else left_s / 3,
-            hubs=(question.held.hub,) if question.held.hub else None,
+            hubs=(brief.holds.hub,) if brief.holds.hub else None,
             any_plan=True,
         )
         self.interrupted = self.interrupted or outcome.interrupted
-        return Probe(question, routes, problem, outcome)
+        return Probe(brief, routes, problem, outcome)
 
-    def _routes_of(self, question: Question) -> Routes:
+    def _routes_of(self, brief: Brief) -> Routes:
         """Routes, kept while nothing changes that they are made from: no step moves a thing."""
-        limits = question.limits
+        limits = brief.limits
         key = (
             limits.clearance_dmm,
             limits.nut_driver_room_dmm,
@@ -146,8 +133,8 @@ class Prober:
             limits.dress_height_dmm,
             limits.splice_neighbours,
             limits.splice_to_post_dmm,
-            question.stock.hardware,
+            brief.stock.hardware,
         )
         if key not in self._routes:
-            self._routes[key] = self._route(question.console, limits, question.stock)
+            self._routes[key] = self._route(brief)
         return self._routes[key]

@@ -6,11 +6,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Any
 
+from lugwright.scenario.brief import Brief
+from lugwright.studies.easing import Easing, Places, all_off
 from lugwright.studies.excess import findings
 from lugwright.studies.fact_steps import fact_steps
 from lugwright.studies.limit_steps import limit_steps
-from lugwright.studies.loosening import Loosening, Places, all_off
-from lugwright.studies.question import Probe, Prober, Question, Verdict
+from lugwright.studies.question import Probe, Prober, Verdict
 from lugwright.studies.schema import Finding
 from lugwright.studies.stock_steps import stock_steps
 from lugwright.studies.wire_steps import wire_steps
@@ -44,10 +45,10 @@ class Variant:
 class Asking:
     """One question, everything that can be loosened in it, and a prober to ask variants of it."""
 
-    def __init__(self, question: Question, prober: Prober) -> None:
-        self.question = question
+    def __init__(self, brief: Brief, prober: Prober) -> None:
+        self.brief = brief
         self.prober = prober
-        self.every = {one.name: one for one in _loosenings(question)}
+        self.every = {one.name: one for one in _easings(brief)}
 
     def verdict(self, variant: Variant, told: str = "") -> Verdict:
         """Whether a variant has a plan; undecided when time is up."""
@@ -63,19 +64,19 @@ class Asking:
         probe = self.probe(before)
         return findings(name, probe, after) if probe and after else ()
 
-    def _posed(self, variant: Variant) -> Question:
+    def _posed(self, variant: Variant) -> Brief:
         gone = [one for name, one in self.every.items() if name in variant.gone]
-        question = all_off(self.question, gone)
+        brief = all_off(self.brief, gone)
         for step in variant.steps:
-            question = self.every[step.name].step(question, step.value, step.places)
-        return question
+            brief = self.every[step.name].step(brief, step.value, step.places)
+        return brief
 
 
-def _loosenings(question: Question) -> tuple[Loosening, ...]:
+def _easings(brief: Brief) -> tuple[Easing, ...]:
     """Everything that can be loosened, the less telling first: of two the later one is named."""
     return (
-        *stock_steps(question),
-        *wire_steps(question),
-        *fact_steps(question),
-        *limit_steps(question.limits, question.stock),
+        *stock_steps(brief),
+        *wire_steps(brief),
+        *fact_steps(brief),
+        *limit_steps(brief),
     )

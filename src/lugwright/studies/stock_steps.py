@@ -7,11 +7,11 @@ from dataclasses import replace
 from typing import Any
 
 from lugwright.base.scale import amps_text
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Barrel, FittingType, Spool
+from lugwright.studies.easing import Easing, Places
 from lugwright.studies.facts import current_steps
-from lugwright.studies.loosening import Loosening, Places
-from lugwright.studies.question import Question
 
 WIDE_UM2, WIDE_UM = 10**9, 10**6
 NARROWEST_DEG, STEP_DEG = 10, 5
@@ -21,25 +21,25 @@ SIZES, BARRELS = "wire sizes in stock", "barrels in stock"
 FITTING_CURRENT, ROOM = "current limit of a fitting", "room round the stud"
 
 
-def stock_steps(question: Question) -> tuple[Loosening, ...]:
+def stock_steps(brief: Brief) -> tuple[Easing, ...]:
     """Every lack of the stock that stands in anybody's way at all."""
-    found = (_fitting_current(question), _room(question), _sizes(question), _barrels(question))
+    found = (_fitting_current(brief), _room(brief), _sizes(brief), _barrels(brief))
     return tuple(one for one in found if one is not None)
 
 
 def _fittings(
-    question: Question, places: Places, change: Callable[[FittingType], FittingType]
-) -> Question:
-    rows = tuple(change(row) if row.name in places else row for row in question.stock.fittings)
-    return replace(question, stock=replace(question.stock, fittings=rows))
+    brief: Brief, places: Places, change: Callable[[FittingType], FittingType]
+) -> Brief:
+    rows = tuple(change(row) if row.name in places else row for row in brief.stock.fittings)
+    return replace(brief, stock=replace(brief.stock, fittings=rows))
 
 
 # -- fittings ----------------------------------------------------------------------------------
 
 
-def _barrels(question: Question) -> Loosening:
+def _barrels(brief: Brief) -> Easing:
     """Barrels that take some per cent less and more, in area and jacket; off, they take all."""
-    names = tuple(row.name for row in question.stock.fittings if row.kind != "cap")
+    names = tuple(row.name for row in brief.stock.fittings if row.kind != "cap")
 
     def wider(barrel: Barrel, percent: int) -> Barrel:
         return replace(
@@ -49,28 +49,28 @@ def _barrels(question: Question) -> Loosening:
             sleeve_um=barrel.sleeve_um * (100 + percent) // 100,
         )
 
-    def at(question: Question, percent: int, places: Places) -> Question:
+    def at(brief: Brief, percent: int, places: Places) -> Brief:
         return _fittings(
-            question,
+            brief,
             places,
             lambda row: replace(row, barrels=tuple(wider(b, percent) for b in row.barrels)),
         )
 
-    def off(question: Question) -> Question:
+    def off(brief: Brief) -> Brief:
         def all_wires(row: FittingType) -> FittingType:
             barrels = tuple(Barrel(0, WIDE_UM2, WIDE_UM, b.length_dmm) for b in row.barrels)
             return replace(row, barrels=barrels, lined=False)
 
-        return _fittings(question, frozenset(names), all_wires)
+        return _fittings(brief, frozenset(names), all_wires)
 
-    def say(question: Question, percent: int, place: str) -> str:
+    def say(brief: Brief, percent: int, place: str) -> str:
         if not place:
             return f"barrels that take {percent} % less and more"
-        barrel = wider(question.stock.fitting(place).barrels[0], percent)
+        barrel = wider(brief.stock.fitting(place).barrels[0], percent)
         span = f"{barrel.area_min_um2 / 1e6:.2f} to {barrel.area_max_um2 / 1e6:.2f} mm2"
         return f"a {place} whose barrel takes {span}"
 
-    return Loosening(
+    return Easing(
         BARRELS,
         "stock",
         off,
@@ -81,51 +81,51 @@ def _barrels(question: Question) -> Loosening:
     )
 
 
-def _fitting_current(question: Question) -> Loosening | None:
-    names = tuple(row.name for row in question.stock.fittings if row.carries_ma)
+def _fitting_current(brief: Brief) -> Easing | None:
+    names = tuple(row.name for row in brief.stock.fittings if row.carries_ma)
     if not names:
         return None
 
-    def at(question: Question, more_ma: int, places: Places) -> Question:
+    def at(brief: Brief, more_ma: int, places: Places) -> Brief:
         return _fittings(
-            question,
+            brief,
             places,
             lambda row: replace(row, carries_ma=row.carries_ma + more_ma),
         )
 
-    def off(question: Question) -> Question:
-        return _fittings(question, frozenset(names), lambda row: replace(row, carries_ma=0))
+    def off(brief: Brief) -> Brief:
+        return _fittings(brief, frozenset(names), lambda row: replace(row, carries_ma=0))
 
-    def say(question: Question, more_ma: int, place: str) -> str:
-        present_ma = question.stock.fitting(place).carries_ma if place else 0
+    def say(brief: Brief, more_ma: int, place: str) -> str:
+        present_ma = brief.stock.fitting(place).carries_ma if place else 0
         return f"a {place or 'fitting'} that may carry {amps_text(present_ma + more_ma)} A"
 
-    return Loosening(FITTING_CURRENT, "stock", off, current_steps(), at, say, names)
+    return Easing(FITTING_CURRENT, "stock", off, current_steps(), at, say, names)
 
 
-def _room(question: Question) -> Loosening | None:
+def _room(brief: Brief) -> Easing | None:
     """Barrels no wider than so many degrees, the ready-made and the reserved ones included."""
-    widest = max((row.barrel_angle_deg for row in question.stock.fittings), default=0)
-    widest = max(widest, *(post.reserved_angle_deg for post in question.console.posts), 0)
+    widest = max((row.barrel_angle_deg for row in brief.stock.fittings), default=0)
+    widest = max(widest, *(post.reserved_angle_deg for post in brief.console.posts), 0)
     if not widest:
         return None
 
-    def at(question: Question, most_deg: int, _places: Places) -> Question:
+    def at(brief: Brief, most_deg: int, _places: Places) -> Brief:
         rows = tuple(
             replace(row, barrel_angle_deg=min(row.barrel_angle_deg, most_deg))
-            for row in question.stock.fittings
+            for row in brief.stock.fittings
         )
-        console = _narrow_console(question.console, most_deg)
-        return replace(question, console=console, stock=replace(question.stock, fittings=rows))
+        console = _narrow_console(brief.console, most_deg)
+        return replace(brief, console=console, stock=replace(brief.stock, fittings=rows))
 
     steps = tuple(range(widest - STEP_DEG, NARROWEST_DEG - 1, -STEP_DEG))
-    return Loosening(
+    return Easing(
         ROOM,
         "stock",
-        lambda question: at(question, 0, frozenset()),
+        lambda brief: at(brief, 0, frozenset()),
         steps,
         at,
-        lambda _question, most_deg, _place: f"barrels no wider than {most_deg} degrees",
+        lambda _brief, most_deg, _place: f"barrels no wider than {most_deg} degrees",
     )
 
 
@@ -155,13 +155,13 @@ def _narrow_console(console: Console, most_deg: int) -> Console:
 # -- wire --------------------------------------------------------------------------------------
 
 
-def _sizes(question: Question) -> Loosening | None:
+def _sizes(brief: Brief) -> Easing | None:
     """A size that lies in stock in some colour, laid there in a circuit's colour as well.
 
     Thicker sizes first, since they are what most often helps, then thinner ones.
     """
-    stock = question.stock
-    colours = tuple(sorted({c.colour for c in question.console.circuits if c.posts}))
+    stock = brief.stock
+    colours = tuple(sorted({c.colour for c in brief.console.circuits if c.posts}))
     patterns = _one_of_each_size(stock.spools)
     areas = [spool.area_um2 for colour in colours for spool in stock.spools_of_colour(colour)]
     thickest = max(areas, default=0)
@@ -174,16 +174,16 @@ def _sizes(question: Question) -> Loosening | None:
         return None
     missing.sort(key=lambda s: (s.area_um2 < thickest, abs(s.area_um2 - thickest), s.wire_size))
 
-    def at(question: Question, spool: Spool, places: Places) -> Question:
-        return _with_spools(question, [spool], places)
+    def at(brief: Brief, spool: Spool, places: Places) -> Brief:
+        return _with_spools(brief, [spool], places)
 
-    return Loosening(
+    return Easing(
         SIZES,
         "stock",
-        lambda question: _with_spools(question, missing, frozenset(colours)),
+        lambda brief: _with_spools(brief, missing, frozenset(colours)),
         tuple(missing),
         at,
-        lambda _question, spool, colour: f"{colour} {spool.wire_size} wire in stock",
+        lambda _brief, spool, colour: f"{colour} {spool.wire_size} wire in stock",
         colours,
         climbs=False,
     )
@@ -196,12 +196,12 @@ def _one_of_each_size(spools: tuple[Spool, ...]) -> list[Spool]:
     return list(found.values())
 
 
-def _with_spools(question: Question, patterns: list[Spool], colours: Places) -> Question:
+def _with_spools(brief: Brief, patterns: list[Spool], colours: Places) -> Brief:
     more = tuple(
         replace(spool, colour=colour, name=f"{colour} {spool.wire_size}, not in stock")
         for spool in patterns
         for colour in sorted(colours)
-        if question.stock.spool(spool.wire_size, colour) is None
+        if brief.stock.spool(spool.wire_size, colour) is None
     )
-    stock = replace(question.stock, spools=(*question.stock.spools, *more))
-    return replace(question, stock=stock)
+    stock = replace(brief.stock, spools=(*brief.stock.spools, *more))
+    return replace(brief, stock=stock)

@@ -24,9 +24,9 @@ from lugwright.problem.build import build_problem
 from lugwright.problem.held import hold_in
 from lugwright.routes.build import build_routes
 from lugwright.routes.schema import Routes
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.holds import Held
 from lugwright.studies.limit_steps import limit_steps
-from lugwright.studies.question import Question
 
 MOST_LINES = 10
 # Limits that the routes are made from; with any other moved they stay as they are.
@@ -70,11 +70,11 @@ class TightSpots:
 class _Move:
     limit: str
     step: str
-    inputs: pipeline.Inputs
+    brief: Brief
 
 
 def tight_spots(
-    inputs: pipeline.Inputs,
+    brief: Brief,
     *,
     time_limit_s: float | None = None,
     progress: Listener | None = None,
@@ -86,11 +86,11 @@ def tight_spots(
     ``posed``: the question, where it was put already.
     """
     started = time.monotonic()
-    held = inputs.holds
-    free, routes = posed or pipeline.pose(inputs)
+    held = brief.holds
+    free, routes = posed or pipeline.pose(brief)
     hubs, left_s = (held.hub,) if held.hub else None, _left(time_limit_s, started)
     base = best_choice(hold_in(free, held), time_limit_s=left_s, hubs=hubs)
-    moves, kept = list(_moves(inputs)), tuple(_held(inputs))
+    moves, kept = list(_moves(brief)), tuple(_held(brief))
     if base.ending is not Ending.PROVED:
         names = tuple(move.limit for move in moves)
         return TightSpots(base, (), len(moves), names, base.interrupted, kept)
@@ -112,7 +112,7 @@ def tight_spots(
         if outcome.ending is not Ending.PROVED:
             unsettled.append(move.limit)
         elif outcome.cost < base.cost:
-            spots.append(_spot(inputs, move, outcome))
+            spots.append(_spot(brief, move, outcome))
     spots.sort(key=lambda spot: (spot.cost, spot.limit))
     told = tuple(spots[:MOST_LINES])
     return TightSpots(base, told, len(moves), tuple(unsettled), stopped, kept)
@@ -122,52 +122,50 @@ def _left(time_limit_s: float | None, started: float) -> float | None:
     return None if time_limit_s is None else max(0.0, time_limit_s - time.monotonic() + started)
 
 
-def _moves(inputs: pipeline.Inputs) -> Iterator[_Move]:
+def _moves(brief: Brief) -> Iterator[_Move]:
     """The next step of every limit that has one."""
-    question = Question(inputs.console, inputs.limits, inputs.stock)
-    for one in limit_steps(inputs.limits, inputs.stock):
+    for one in limit_steps(brief):
         if one.values:
-            after = one.step(question, one.values[0])
-            moved = replace(inputs, limits=after.limits, stock=after.stock, console=after.console)
-            yield _Move(one.name, one.say(question, one.values[0], ""), moved)
-    finer = _finer_cut(inputs)
-    if finer is not None and inputs.limits.allows("cut_step", finer):
-        limits = replace(inputs.limits, cut_step_dmm=finer)
+            after = one.step(brief, one.values[0])
+            yield _Move(one.name, one.say(brief, one.values[0], ""), after)
+    finer = _finer_cut(brief)
+    if finer is not None and brief.limits.allows("cut_step", finer):
+        limits = replace(brief.limits, cut_step_dmm=finer)
         words = f"lengths cut to {value_text(SPEC_BY_NAME['cut_step'], finer)}"
-        yield _Move("cut_step", words, replace(inputs, limits=limits))
+        yield _Move("cut_step", words, replace(brief, limits=limits))
 
 
-def _finer_cut(inputs: pipeline.Inputs) -> int | None:
+def _finer_cut(brief: Brief) -> int | None:
     """The next finer cut step, 0.1 mm."""
-    return next((step for step in CUT_STEPS_DMM if step < inputs.limits.cut_step_dmm), None)
+    return next((step for step in CUT_STEPS_DMM if step < brief.limits.cut_step_dmm), None)
 
 
-def _held(inputs: pipeline.Inputs) -> Iterator[tuple[str, str]]:
+def _held(brief: Brief) -> Iterator[tuple[str, str]]:
     """Limits that could be moved if the shop did not hold them, each with how it does."""
-    limits = inputs.limits
-    for one in limit_steps(limits, inputs.stock):
+    limits = brief.limits
+    for one in limit_steps(brief):
         if not one.values and limits.how_held(one.name):
             yield one.name, limits.how_held(one.name)
-    finer = _finer_cut(inputs)
+    finer = _finer_cut(brief)
     if finer is not None and not limits.allows("cut_step", finer):
         yield "cut_step", limits.how_held("cut_step")
 
 
 def _solve(move: _Move, routes: Routes, held: Held, left_s: float | None) -> Outcome:
-    given = move.inputs
+    given = move.brief
     if move.limit in ROUTED:
-        routes = build_routes(given.console, given.limits, given.stock)
-    problem = build_problem(given.console, given.limits, given.stock, routes)
+        routes = build_routes(given)
+    problem = build_problem(given, routes)
     hubs = (held.hub,) if held.hub else None
     return best_choice(hold_in(problem, held), time_limit_s=left_s, hubs=hubs)
 
 
-def _spot(inputs: pipeline.Inputs, move: _Move, outcome: Outcome) -> TightSpot:
+def _spot(brief: Brief, move: _Move, outcome: Outcome) -> TightSpot:
     spec = SPEC_BY_NAME[move.limit]
-    now = value_text(spec, limit_value(spec, inputs.limits))
+    now = value_text(spec, limit_value(spec, brief.limits))
     landings = outcome.choice.landings if outcome.choice else ()
-    hub = ", ".join(sorted({inputs.console.post(post).instrument for _, post in landings}))
-    origin = inputs.limits.origin(move.limit)
+    hub = ", ".join(sorted({brief.console.post(post).instrument for _, post in landings}))
+    origin = brief.limits.origin(move.limit)
     return TightSpot(move.limit, now, origin, move.step, outcome.cost, hub)
 
 

@@ -9,8 +9,8 @@ from typing import Any
 from lugwright.limits.spec_rows import SPEC_BY_NAME
 from lugwright.limits.values import value_text
 from lugwright.studies.conflict import plan_persists, thinned
+from lugwright.studies.easing import Easing, Places
 from lugwright.studies.least_change import least_step
-from lugwright.studies.loosening import Loosening, Places
 from lugwright.studies.question import Verdict
 from lugwright.studies.question_variants import Asking, Step, Variant
 from lugwright.studies.schema import Way
@@ -43,7 +43,7 @@ def least_way(asking: Asking, name: str, aside: Variant) -> Found:
     where = tuple(place for place in one.places if places and place in places)
     way = Way(
         name=name,
-        text=", ".join(one.say(asking.question, value, place) for place in where or ("",)),
+        text=", ".join(one.say(asking.brief, value, place) for place in where or ("",)),
         value=value_text(SPEC_BY_NAME[name], value) if one.kind == "limit" else "",
         places=where,
         least=least.least,
@@ -78,7 +78,7 @@ def ways_together(asking: Asking, names: Sequence[str]) -> tuple[Way, ...]:
     return tuple(ways)
 
 
-def _fewest_places(asking: Asking, one: Loosening, value: Any, aside: Variant) -> Places | None:
+def _fewest_places(asking: Asking, one: Easing, value: Any, aside: Variant) -> Places | None:
     """The fewest places at which a step must be taken; None where it has none to choose."""
     if not one.places or one.single:
         return None
@@ -93,7 +93,7 @@ def _fewest_places(asking: Asking, one: Loosening, value: Any, aside: Variant) -
     return frozenset(thinned(names, still).kept) if len(names) > 1 else frozenset(names)
 
 
-def _used_places(asking: Asking, one: Loosening, value: Any, aside: Variant) -> tuple[str, ...]:
+def _used_places(asking: Asking, one: Easing, value: Any, aside: Variant) -> tuple[str, ...]:
     """Places of which a plan with the step taken everywhere wants more than they have."""
     shown = asking.probe(aside.with_step(Step(one.name, value)))
     wanted = {found.part or found.place for found in asking.findings(one.name, aside, shown)}

@@ -15,10 +15,11 @@ from lugwright.limits.values import value_text
 from lugwright.plans.outcome import Reason
 from lugwright.plans.progress import Listener
 from lugwright.routes.build import build_routes
+from lugwright.scenario.brief import Brief
 from lugwright.studies.conflict import conflict_persists, thinned
+from lugwright.studies.easing import Easing
 from lugwright.studies.excess import lacking_posts
-from lugwright.studies.loosening import Loosening
-from lugwright.studies.question import Prober, Question, RouteMaker, Verdict
+from lugwright.studies.question import Prober, RouteMaker, Verdict
 from lugwright.studies.question_variants import Asking, Variant
 from lugwright.studies.schema import Conflict, Member, Way, WhyNot
 from lugwright.studies.stock_steps import SIZES
@@ -34,7 +35,7 @@ ORIGINS = {"scenario": "scenario", "stock": "stock", "hold": "what is held"}
 
 
 def why_not(
-    question: Question,
+    brief: Brief,
     *,
     time_limit_s: float | None = None,
     listener: Listener | None = None,
@@ -44,7 +45,7 @@ def why_not(
 
     ``route`` makes the routes. Raises OutsideTable as ``build_problem`` does.
     """
-    asking = Asking(question, Prober(time_limit_s, listener, route))
+    asking = Asking(brief, Prober(time_limit_s, listener, route))
     try:
         return _answered(asking)
     except KeyboardInterrupt:  # between two questions
@@ -127,7 +128,7 @@ def _missing(asking: Asking, asked: tuple[str, ...]) -> WhyNot:
     """What no change of anything that was tried would mend."""
     probe = asking.probe(Variant(frozenset(asking.every)))
     faults = probe.problem.faults if probe else ()
-    missing = faults or (Reason("hub", "hub", lacking_posts(asking.question)),)
+    missing = faults or (Reason("hub", "hub", lacking_posts(asking.brief)),)
     return WhyNot((), (), missing, asked, asking.prober.probes, True, NOTHING_HELPS)
 
 
@@ -151,23 +152,23 @@ def _member(asking: Asking, name: str, rest: Variant, aside: Variant) -> Member:
     return Member(
         name=name,
         kind=one.kind,
-        value=_present(asking.question, one),
-        origin=_origin(asking.question, one),
+        value=_present(asking.brief, one),
+        origin=_origin(asking.brief, one),
         findings=asking.findings(name, aside, asking.probe(shown)),
         without=asking.verdict(bare, name),
         alone=alone,
         way=found.way,
         unsettled=found.unsettled,
-        held_by=asking.question.limits.how_held(name) if one.kind == "limit" else "",
+        held_by=asking.brief.limits.how_held(name) if one.kind == "limit" else "",
     )
 
 
-def _present(question: Question, one: Loosening) -> str:
+def _present(brief: Brief, one: Easing) -> str:
     if one.kind != "limit":
         return ""
     spec = SPEC_BY_NAME[one.name]
-    return value_text(spec, limit_value(spec, question.limits))
+    return value_text(spec, limit_value(spec, brief.limits))
 
 
-def _origin(question: Question, one: Loosening) -> str:
-    return question.limits.origin(one.name) if one.kind == "limit" else ORIGINS[one.kind]
+def _origin(brief: Brief, one: Easing) -> str:
+    return brief.limits.origin(one.name) if one.kind == "limit" else ORIGINS[one.kind]

@@ -9,13 +9,13 @@ from typing import Any
 from lugwright.base.scale import amps_text, mm_text
 from lugwright.electrics.sizes import nominal_area_um2
 from lugwright.limits.schema import Limits
+from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import BoatBlock, Circuit, Console, GivenWire, Pigtail
 from lugwright.scenario.given_wires import INSULATION_UM, given_wire
 from lugwright.stock.schema import Stock
+from lugwright.studies.easing import Easing, Places
 from lugwright.studies.facts import fact, with_posts
 from lugwright.studies.limit_steps import ANY_LOAD_PERMILLE
-from lugwright.studies.loosening import Loosening, Places
-from lugwright.studies.question import Question
 from lugwright.trade.demand import demand_by_post
 from lugwright.trade.names import circuit_of_pigtail, lead_wire, pigtail_wire, post_of_lead
 
@@ -31,14 +31,14 @@ FUSE, FUSE_PLACE, IN_LINE = "fuse rating", "place of the fuse", "in-line fuse"
 GIVEN_SIZE, RUN_SIZE = "given wire size", "supply run size"
 
 
-def wire_steps(question: Question) -> tuple[Loosening, ...]:
+def wire_steps(brief: Brief) -> tuple[Easing, ...]:
     """Every fact of a given wire that stands in anybody's way at all."""
-    console, stock = question.console, question.stock
+    console, stock = brief.console, brief.stock
     found = (
         _given_size(console),
         _run_size(console),
         _ring(console),
-        _in_line(console, question.limits, stock),
+        _in_line(console, brief.limits, stock),
         _fuse(console, stock),
         _fuse_place(console),
         _reach(console),
@@ -46,14 +46,14 @@ def wire_steps(question: Question) -> tuple[Loosening, ...]:
     return tuple(one for one in found if one is not None)
 
 
-def _pigtails(question: Question, places: Places, change: Callable[[Pigtail], Pigtail]) -> Question:
+def _pigtails(brief: Brief, places: Places, change: Callable[[Pigtail], Pigtail]) -> Brief:
     def changed(circuit: Circuit) -> Circuit:
         if circuit.pigtail is None or pigtail_wire(circuit.name) not in places:
             return circuit
         return replace(circuit, pigtail=change(circuit.pigtail))
 
-    circuits = tuple(changed(circuit) for circuit in question.console.circuits)
-    return replace(question, console=replace(question.console, circuits=circuits))
+    circuits = tuple(changed(circuit) for circuit in brief.console.circuits)
+    return replace(brief, console=replace(brief.console, circuits=circuits))
 
 
 def _pigtail_places(console: Console, wanted: Callable[[Pigtail], bool]) -> tuple[str, ...]:
@@ -64,7 +64,7 @@ def _pigtail_places(console: Console, wanted: Callable[[Pigtail], bool]) -> tupl
     )
 
 
-def _boat_blocks(question: Question, places: Places, **changes: Any) -> Question:
+def _boat_blocks(brief: Brief, places: Places, **changes: Any) -> Brief:
     """Boat wires with fields changed; a change that is called gets the wire."""
 
     def changed(boat_block: BoatBlock) -> BoatBlock:
@@ -76,21 +76,21 @@ def _boat_blocks(question: Question, places: Places, **changes: Any) -> Question
         )
         return replace(boat_block, wires=wires)
 
-    boat_blocks = tuple(changed(boat_block) for boat_block in question.console.boat_blocks)
-    return replace(question, console=replace(question.console, boat_blocks=boat_blocks))
+    boat_blocks = tuple(changed(boat_block) for boat_block in brief.console.boat_blocks)
+    return replace(brief, console=replace(brief.console, boat_blocks=boat_blocks))
 
 
-def _reach(console: Console) -> Loosening | None:
+def _reach(console: Console) -> Easing | None:
     """Longer pigtails and boat wires; off, reach is not judged and nobody drops more for it."""
     places = _pigtail_places(console, lambda _pigtail: True)
     places += tuple(w.id for a in console.boat_blocks for w in a.wires if w.entry is not None)
 
-    def at(question: Question, more_dmm: int, places: Places) -> Question:
-        longer = _pigtails(question, places, lambda p: replace(p, reach_dmm=p.reach_dmm + more_dmm))
+    def at(brief: Brief, more_dmm: int, places: Places) -> Brief:
+        longer = _pigtails(brief, places, lambda p: replace(p, reach_dmm=p.reach_dmm + more_dmm))
         return _boat_blocks(longer, places, reach_dmm=lambda wire: wire.reach_dmm + more_dmm)
 
-    def say(question: Question, more_dmm: int, place: str) -> str:
-        return f"{mm_text(_reach_of(question.console, place) + more_dmm)} mm of reach for {place}"
+    def say(brief: Brief, more_dmm: int, place: str) -> str:
+        return f"{mm_text(_reach_of(brief.console, place) + more_dmm)} mm of reach for {place}"
 
     return fact(
         REACH,
@@ -98,8 +98,8 @@ def _reach(console: Console) -> Loosening | None:
         tuple(range(100, LONGEST_REACH_DMM + 1, 100)),
         at,
         say,
-        off=lambda question: replace(
-            question, limits=replace(question.limits, drip_loop_dmm=-AMPLE)
+        off=lambda brief: replace(
+            brief, limits=replace(brief.limits, drip_loop_dmm=-AMPLE)
         ),
     )
 
@@ -112,29 +112,29 @@ def _reach_of(console: Console, place: str) -> int:
     return reaches[place]
 
 
-def _ring(console: Console) -> Loosening | None:
+def _ring(console: Console) -> Easing | None:
     """Another thread for the ring a pigtail comes with, or the ring cut off."""
     places = _pigtail_places(console, lambda pigtail: pigtail.ring is not None)
     threads = sorted({post.thread for post in console.posts if post.kind == "stud"})
 
-    def at(question: Question, thread: str, places: Places) -> Question:
+    def at(brief: Brief, thread: str, places: Places) -> Brief:
         def changed(pigtail: Pigtail) -> Pigtail:
             if pigtail.ring is None or not thread:
                 return replace(pigtail, ring=None)
             return replace(pigtail, ring=replace(pigtail.ring, thread=thread))
 
-        return _pigtails(question, places, changed)
+        return _pigtails(brief, places, changed)
 
-    def say(_question: Question, thread: str, place: str) -> str:
+    def say(_brief: Brief, thread: str, place: str) -> str:
         return f"a ring for {thread} on {place}" if thread else f"the ring of {place} cut off"
 
-    def off(question: Question) -> Question:
-        return at(question, "", frozenset(places))
+    def off(brief: Brief) -> Brief:
+        return at(brief, "", frozenset(places))
 
     return fact(RING, places, (*threads, ""), at, say, off=off, climbs=False)
 
 
-def _fuse(console: Console, stock: Stock) -> Loosening | None:
+def _fuse(console: Console, stock: Stock) -> Easing | None:
     """Another fuse of the stock before a pigtail, the nearest rating first."""
     present = {
         pigtail_wire(c.name): c.pigtail.fuse_ma
@@ -149,27 +149,27 @@ def _fuse(console: Console, stock: Stock) -> Loosening | None:
     ]
     values = tuple((place, rating) for _, place, rating in sorted(set(steps)))
 
-    def fused(question: Question, rating_ma: int, places: Places) -> Question:
-        return _pigtails(question, places, lambda one: replace(one, fuse_ma=rating_ma))
+    def fused(brief: Brief, rating_ma: int, places: Places) -> Brief:
+        return _pigtails(brief, places, lambda one: replace(one, fuse_ma=rating_ma))
 
-    def off(question: Question) -> Question:
-        any_load = replace(question.limits, load_permille=ANY_LOAD_PERMILLE)
-        fused_small = fused(question, SPARES_ALL_MA, frozenset(present))
+    def off(brief: Brief) -> Brief:
+        any_load = replace(brief.limits, load_permille=ANY_LOAD_PERMILLE)
+        fused_small = fused(brief, SPARES_ALL_MA, frozenset(present))
         return replace(fused_small, limits=any_load)
 
     return fact(
         FUSE,
         tuple(present),
         values,
-        lambda question, value, _places: fused(question, value[1], frozenset((value[0],))),
-        lambda _question, value, _place: f"a {amps_text(value[1])} A fuse at {value[0]}",
+        lambda brief, value, _places: fused(brief, value[1], frozenset((value[0],))),
+        lambda _brief, value, _place: f"a {amps_text(value[1])} A fuse at {value[0]}",
         off=off,
         climbs=False,
         single=True,
     )
 
 
-def _fuse_place(console: Console) -> Loosening | None:
+def _fuse_place(console: Console) -> Easing | None:
     """A fuse that sits nearer to its source."""
     places = _pigtail_places(console, lambda pigtail: pigtail.fuse_distance_dmm > 0)
     farthest = max((c.pigtail.fuse_distance_dmm for c in console.circuits if c.pigtail), default=0)
@@ -177,11 +177,11 @@ def _fuse_place(console: Console) -> Loosening | None:
     def nearer(pigtail: Pigtail, by_dmm: int) -> Pigtail:
         return replace(pigtail, fuse_distance_dmm=max(0, pigtail.fuse_distance_dmm - by_dmm))
 
-    def at(question: Question, by_dmm: int, places: Places) -> Question:
-        return _pigtails(question, places, lambda pigtail: nearer(pigtail, by_dmm))
+    def at(brief: Brief, by_dmm: int, places: Places) -> Brief:
+        return _pigtails(brief, places, lambda pigtail: nearer(pigtail, by_dmm))
 
-    def say(question: Question, by_dmm: int, place: str) -> str:
-        pigtail = question.console.circuit(circuit_of_pigtail(place)).pigtail
+    def say(brief: Brief, by_dmm: int, place: str) -> str:
+        pigtail = brief.console.circuit(circuit_of_pigtail(place)).pigtail
         there = nearer(pigtail, by_dmm).fuse_distance_dmm if pigtail else 0
         return f"the fuse of {place} {mm_text(there)} mm from the source"
 
@@ -189,7 +189,7 @@ def _fuse_place(console: Console) -> Loosening | None:
     return fact(FUSE_PLACE, places, steps, at, say)
 
 
-def _in_line(console: Console, limits: Limits, stock: Stock) -> Loosening | None:
+def _in_line(console: Console, limits: Limits, stock: Stock) -> Easing | None:
     """An in-line fuse at leads and boat wires, the largest rating that spares them first.
 
     None is suggested that the wire's own load would load too far.
@@ -212,20 +212,20 @@ def _in_line(console: Console, limits: Limits, stock: Stock) -> Loosening | None
     ratings = {fuse.rating_ma for fuse in stock.fuses}
     values = sorted((r for r in ratings if r * limits.load_permille >= least), reverse=True)
 
-    def fused(question: Question, rating_ma: int, places: Places) -> Question:
+    def fused(brief: Brief, rating_ma: int, places: Places) -> Brief:
         leads = frozenset(post_of_lead(place) for place in places)
-        question = with_posts(question, leads, lambda post: replace(post, lead_fuse_ma=rating_ma))
-        return _boat_blocks(question, places, fuse_ma=lambda _wire: rating_ma)
+        brief = with_posts(brief, leads, lambda post: replace(post, lead_fuse_ma=rating_ma))
+        return _boat_blocks(brief, places, fuse_ma=lambda _wire: rating_ma)
 
     return fact(
         IN_LINE,
         tuple(need_ma),
         tuple(values),
         fused,
-        lambda _question, rating_ma, place: (
+        lambda _brief, rating_ma, place: (
             f"an in-line fuse of {amps_text(rating_ma)} A at {place}"
         ),
-        off=lambda question: fused(question, SPARES_ALL_MA, frozenset(need_ma)),
+        off=lambda brief: fused(brief, SPARES_ALL_MA, frozenset(need_ma)),
         climbs=False,
     )
 
@@ -252,7 +252,7 @@ def _wire_of(console: Console, place: str) -> GivenWire | None:
     return wires.get(place)
 
 
-def _given_size(console: Console) -> Loosening | None:
+def _given_size(console: Console) -> Easing | None:
     """Thicker pigtails, leads and boat wires; off, any of them carries any current."""
     pigtails = _pigtail_places(console, lambda _pigtail: True)
     leads = tuple(lead_wire(post.id) for post in console.posts if post.lead)
@@ -260,50 +260,50 @@ def _given_size(console: Console) -> Loosening | None:
     everywhere = (*pigtails, *leads, *wires)
 
     def changed(
-        question: Question, places: Places, change: Callable[[GivenWire], GivenWire]
-    ) -> Question:
+        brief: Brief, places: Places, change: Callable[[GivenWire], GivenWire]
+    ) -> Brief:
         posts = frozenset(post_of_lead(place) for place in places)
-        question = _pigtails(question, places, lambda p: replace(p, wire=change(p.wire)))
-        question = with_posts(
-            question,
+        brief = _pigtails(brief, places, lambda p: replace(p, wire=change(p.wire)))
+        brief = with_posts(
+            brief,
             posts,
             lambda post: replace(post, lead=change(post.lead)) if post.lead else post,
         )
-        return _boat_blocks(question, places, wire=lambda wire: change(wire.wire))
+        return _boat_blocks(brief, places, wire=lambda wire: change(wire.wire))
 
-    def say(question: Question, up: int, place: str) -> str:
-        wire = _wire_of(question.console, place)
+    def say(brief: Brief, up: int, place: str) -> str:
+        wire = _wire_of(brief.console, place)
         return f"{place} in {_thicker(wire, up).wire_size}" if wire else ""
 
     return fact(
         GIVEN_SIZE,
         everywhere,
         tuple(range(1, MOST_SIZES_UP + 1)),
-        lambda question, up, places: changed(question, places, lambda w: _thicker(w, up)),
+        lambda brief, up, places: changed(brief, places, lambda w: _thicker(w, up)),
         say,
-        off=lambda question: changed(question, frozenset(everywhere), _any_current),
+        off=lambda brief: changed(brief, frozenset(everywhere), _any_current),
         climbs=False,
     )
 
 
-def _run_size(console: Console) -> Loosening | None:
+def _run_size(console: Console) -> Easing | None:
     """Thicker supply runs; off, they drop nothing and carry any current."""
     places = _pigtail_places(console, lambda pigtail: pigtail.to_source is not None)
 
     def changed(
-        question: Question, places: Places, change: Callable[[GivenWire], GivenWire]
-    ) -> Question:
+        brief: Brief, places: Places, change: Callable[[GivenWire], GivenWire]
+    ) -> Brief:
         def run_of(pigtail: Pigtail) -> Pigtail:
             run = pigtail.to_source
             return replace(pigtail, to_source=replace(run, wire=change(run.wire)) if run else None)
 
-        return _pigtails(question, places, run_of)
+        return _pigtails(brief, places, run_of)
 
     def no_drop(wire: GivenWire) -> GivenWire:
         return replace(_any_current(wire), area_um2=SUPERCONDUCTING_UM2)
 
-    def say(question: Question, up: int, place: str) -> str:
-        pigtail = question.console.circuit(circuit_of_pigtail(place)).pigtail
+    def say(brief: Brief, up: int, place: str) -> str:
+        pigtail = brief.console.circuit(circuit_of_pigtail(place)).pigtail
         run = pigtail.to_source if pigtail else None
         return f"the supply run of {place} in {_thicker(run.wire, up).wire_size}" if run else ""
 
@@ -311,7 +311,7 @@ def _run_size(console: Console) -> Loosening | None:
         RUN_SIZE,
         places,
         tuple(range(1, MOST_SIZES_UP + 1)),
-        lambda question, up, places: changed(question, places, lambda w: _thicker(w, up)),
+        lambda brief, up, places: changed(brief, places, lambda w: _thicker(w, up)),
         say,
-        off=lambda question: changed(question, frozenset(places), no_drop),
+        off=lambda brief: changed(brief, frozenset(places), no_drop),
     )

@@ -28,7 +28,7 @@ class StrandedEnd(Protocol):
         """Diameter over the insulation, µm."""
 
 
-def wires_counted(ends: Sequence[StrandedEnd], folded: bool) -> int:
+def wires_counted(ends: Sequence[object], folded: bool) -> int:
     """Wires in a barrel as they are counted: a lone wire folded back counts twice."""
     return 2 if folded and len(ends) == 1 else len(ends)
 

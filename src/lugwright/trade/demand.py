@@ -36,7 +36,7 @@ def demands(console: Console) -> tuple[Demand, ...]:
 def demand_by_post(console: Console) -> dict[str, int]:
     """Current each post draws from its feed circuit, or returns to its ground circuit, in mA.
 
-    Worst case: the largest over the load states. A sender's or consumer's current enters at
+    Worst case: the largest over the load states. A sender's or load's current enters at
     ``drawn_from`` and comes back at ``returns_to``. What is taken from a circuit is not included.
     Rule R12.
     """
@@ -93,7 +93,7 @@ def post_currents(console: Console) -> dict[str, int]:
     far = {c.supplied_by: c.name for c in console.circuits if c.supplied_by}
 
     def in_state(demand: Demand) -> dict[str, int]:
-        found = {}
+        found: dict[str, int] = {}
         for post in console.posts:
             away, own = demand.away.get(post.id, 0), demand.posts[post.id]
             if post.id in far:
@@ -123,7 +123,7 @@ def _current(load: Load | BoatBlock) -> int:
 
 def demand_in(console: Console, state: LoadState, weight: Weight = _current) -> Demand:
     """The demand in one load state; ``weight`` puts something else in place of a load's current."""
-    own = {post.id: 0 for post in console.posts}
+    own: dict[str, int] = {post.id: 0 for post in console.posts}
     for load, posts in _on(console, state):
         for post in posts:
             own[post] = own.get(post, 0) + weight(load)

@@ -1,7 +1,8 @@
-"""Fuses: which one stands before a wire, and how large it may be over a conductor.
+"""Fuses: which one stands before a wire, and the largest that the smallest conductor allows.
 
 A *section* is what one fuse protects: from its pigtail or its way's far post on, through unfused
 ways in any position and taken circuits, up to and including the near posts of the next fused ways.
+It protects every conductor there, so the smallest of them decides: each is asked in turn.
 """
 
 from __future__ import annotations

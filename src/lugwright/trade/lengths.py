@@ -1,4 +1,4 @@
-"""From a path to a cut piece: jumpers, extensions, and the reach a landing needs."""
+"""From a path to a cut piece, rounded up to the cut step; extensions, and the reach needed."""
 
 from __future__ import annotations
 
@@ -23,6 +23,7 @@ def jumper_length_dmm(path_dmm: int, limits: Limits) -> int:
     1400
     >>> jumper_length_dmm(100, limits)  # 105 + 300 = 405, raised to 800
     800
+
     Rule R3.
     """
     if path_dmm < 0:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from lugwright.base.scale import DMM_PER_MM, ceil_div
+from lugwright.limits.schema import Limits
 
 DMM_PER_M = 1000 * DMM_PER_MM
 CMIN_PER_HOUR = 6000
@@ -15,6 +16,12 @@ def wire_cost_micro(length_dmm: int, price_micro_per_m: int) -> int:
     1500
     """
     return ceil_div(price_micro_per_m * length_dmm, DMM_PER_M)
+
+
+def cut_piece_micro(length_dmm: int, price_micro_per_m: int, limits: Limits) -> int:
+    """Money for one cut piece: its wire and the cutting, each rounded up. Rule R27."""
+    cutting = labour_micro(limits.minutes_cut_cmin, limits.rate_micro_per_hour)
+    return wire_cost_micro(length_dmm, price_micro_per_m) + cutting
 
 
 def labour_micro(minutes_cmin: int, rate_micro_per_hour: int) -> int:

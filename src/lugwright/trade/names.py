@@ -10,6 +10,8 @@
 ``ground 3-a``                 an end of a cut wire
 ``ready fuel sender: pink``    the ready-made ring of a given wire, as a part of a step
 ``boat wires fuel sender``     what a block puts on a post, as a group of wire ends
+``end of fuel sender: pink``   the bare end of a boat wire, as a type of wire end
+``depth lamp link``            posts that are one piece of metal: instrument and link
 =============================  =====================================================
 
 A post is a joint by its own id. Where a name is read back, a name of another sort comes back as
@@ -19,15 +21,10 @@ circuit and of its pigtail alike.
 
 from __future__ import annotations
 
-from typing import NewType
-
-WireId = NewType("WireId", str)
-"""A wire by name: cut, pigtail, lead or boat wire."""
-JointId = NewType("JointId", str)
-"""A joint by name: a post, a splice or the butt of an extension."""
+from lugwright.base.identity import JointId, WireId
 
 _PIGTAIL, _LEAD, _JOIN = "pigtail ", "lead ", "join "
-_SPLICE, _READY, _BOAT_WIRES = "splice ", "ready ", "boat wires "
+_SPLICE, _READY, _BOAT_WIRES, _BARE = "splice ", "ready ", "boat wires ", "end of "
 
 
 def pigtail_wire(circuit: str) -> WireId:
@@ -128,6 +125,29 @@ def wire_of_ready(part: str) -> WireId:
 def boat_group(boat_block: str) -> str:
     """What a block of boat wires puts on a post, as a group of wire ends."""
     return _BOAT_WIRES + boat_block
+
+
+def node_of(post: str, instrument: str, link: str) -> str:
+    """The node of a post: posts with one link inside one instrument are one piece of metal.
+
+    Rule R8.
+    """
+    return f"{instrument} {link}" if link else post
+
+
+def bare_end(wire: str) -> str:
+    """The bare end of a boat wire, as a type of wire end."""
+    return _BARE + wire
+
+
+def wire_of_bare_end(end: str) -> WireId:
+    """Which boat wire a bare end is of; any other name as it is."""
+    return WireId(end.removeprefix(_BARE))
+
+
+def extension_name(wire: str) -> str:
+    """The extension of a boat wire, as it is told on a leg of the loom."""
+    return f"extension of {wire}"
 
 
 def is_boat_group(group: str) -> bool:

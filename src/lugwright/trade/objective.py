@@ -1,14 +1,20 @@
-"""What an objective compares, level by level: the names a plan tells them by.
+"""What an objective compares, level by level: its quantities, their weights and their names.
 
-``LEVELS`` has them in order for each objective of the limits, the first counting most.
+``LEVELS`` has the names in order for each objective of the limits, the first counting most.
+An objective is either one weighted sum (``weights_of``), or its levels are quantities, one each
+(``ORDER``).
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from types import MappingProxyType
+from typing import Literal
 
-from lugwright.limits.schema import ObjectiveName
+from lugwright.limits.schema import Limits, ObjectiveName
+
+Quantity = Literal["wire", "stacked", "tallest", "fittings", "money"]
+"""Wire in 0.1 mm, stacked lugs, the tallest stack, fittings, money in millionths."""
 
 WIRE, STACKED, FITTINGS = "wire length, 0.1 mm", "stacked lugs", "fittings"
 TALLEST, MONEY, WEIGHTED = "tallest stack", "money, millionths", "weighted sum"
@@ -23,3 +29,32 @@ LEVELS: Mapping[ObjectiveName, tuple[str, ...]] = MappingProxyType(
         "weights": (WEIGHTED,),
     }
 )
+ORDER: Mapping[ObjectiveName, tuple[Quantity, ...]] = MappingProxyType(
+    {
+        "shortest": ("wire", "stacked", "fittings"),
+        "lowest-stacks": ("stacked", "tallest", "wire", "fittings"),
+    }
+)
+
+
+def weights_of(limits: Limits) -> Mapping[Quantity, int]:
+    """What one of each quantity counts in an objective of one level. Rule R28."""
+    if limits.objective == "cheapest":
+        return {"money": 1}
+    if limits.objective == "weights":
+        get = limits.weights.get
+        return {
+            "wire": get("length", 0),
+            "stacked": get("stacked", 0),
+            "fittings": get("fittings", 0),
+            "money": get("money", 0),
+        }
+    return {"wire": 1, "stacked": limits.lug_worth_dmm, "fittings": limits.fitting_worth_dmm}
+
+
+def level_values(limits: Limits, sums: Mapping[Quantity, int]) -> tuple[int, ...]:
+    """The value of every level of the objective in force. Rule R28."""
+    order = ORDER.get(limits.objective)
+    if order:
+        return tuple(sums[quantity] for quantity in order)
+    return (sum(weight * sums[name] for name, weight in weights_of(limits).items()),)

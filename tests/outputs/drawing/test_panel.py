@@ -12,10 +12,9 @@ from support.made_plan import small_plan
 
 from lugwright.outputs.drawing.blank import blank_view
 from lugwright.outputs.drawing.frame import frame_of
-from lugwright.outputs.drawing.panel import panel_view
 from lugwright.outputs.drawing.passing_posts import LANE
-from lugwright.outputs.drawing.small import small_blank, small_view
-from lugwright.outputs.drawing.step import step_view
+from lugwright.outputs.drawing.small import small_blank
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.schema import Plan
 
 NEAR_MM = 0.011  # places are written to 0.01 mm
@@ -52,7 +51,7 @@ def _same(a: svg_facts.Point, b: svg_facts.Point | None) -> bool:
 def test_the_drawing_says_what_the_plan_says(name: str) -> None:
     """Posts stand at their places, every jumper ends on its two joints, lengths agree."""
     plan = plan_named(name)
-    assert _facts(plan, panel_view(plan)) == []
+    assert _facts(plan, ShownPlan(plan).drawn.view.file()) == []
 
 
 def test_a_mirrored_panel_is_caught() -> None:
@@ -64,13 +63,14 @@ def test_a_mirrored_panel_is_caught() -> None:
     mirrored = plan.model_copy(update={"panel": panel})
     moved = sum(2 * post.x_dmm != wide for post in plan.panel.posts)
     assert moved > 10
-    assert sum(" at " in each for each in _facts(plan, panel_view(mirrored))) == moved
+    drawn = ShownPlan(mirrored).drawn.view.file()
+    assert sum(" at " in each for each in _facts(plan, drawn)) == moved
 
 
 def test_the_side_is_said_and_the_black_corner_is_lower_right() -> None:
     """Lower left seen from the front is lower right from the back; the words say back."""
     plan = plan_named("sandbar-skiff")
-    tree = svg_facts.tree_of(panel_view(plan))
+    tree = svg_facts.tree_of(ShownPlan(plan).drawn.view.file())
     x, y = svg_facts.mark_centre(tree)
     assert x > plan.panel.width_dmm / 10 * 0.9
     assert y > plan.panel.height_dmm / 10 * 0.9
@@ -81,7 +81,7 @@ def test_the_side_is_said_and_the_black_corner_is_lower_right() -> None:
 def test_every_wire_says_its_label_and_colour_code(name: str) -> None:
     """Colour is never the only carrier: every wire has a tag in words."""
     plan = plan_named(name)
-    words = svg_facts.words_of(svg_facts.tree_of(panel_view(plan)))
+    words = svg_facts.words_of(svg_facts.tree_of(ShownPlan(plan).drawn.view.file()))
     tags = [f"{jumper.label} {jumper.colour_code}" for jumper in plan.jumpers]
     tags += [f"{wire.wire} {wire.colour_code}" for wire in plan.given]
     assert [tag for tag in tags if tag not in words] == []
@@ -91,7 +91,7 @@ def test_every_wire_says_its_label_and_colour_code(name: str) -> None:
 def test_every_post_says_its_name(name: str) -> None:
     """As many words begin with a post's name as there are posts of that name, at least."""
     plan = plan_named(name)
-    tree = svg_facts.tree_of(panel_view(plan))
+    tree = svg_facts.tree_of(ShownPlan(plan).drawn.view.file())
     said = {box.label for box in svg_facts.label_boxes(tree)} | _in_details(tree)
     assert [p.id for p in plan.panel.posts if f"post {p.id}" not in said] == []
 
@@ -103,7 +103,7 @@ def _in_details(tree: svg_facts.ET.Element) -> set[str]:
 @pytest.mark.parametrize("name", [*SIZES, "six-dial-console"])
 def test_no_two_labels_overlap(name: str) -> None:
     """At 4, 12 and 24 instruments, and in a loom with splices."""
-    boxes = svg_facts.label_boxes(svg_facts.tree_of(panel_view(plan_named(name))))
+    boxes = svg_facts.label_boxes(svg_facts.tree_of(ShownPlan(plan_named(name)).drawn.view.file()))
     assert len(boxes) > 20
     clashes = [(a.label, b.label) for a, b in combinations(boxes, 2) if a.overlap_mm(b) > NEAR_MM]
     assert clashes == []
@@ -114,7 +114,7 @@ def test_wires_that_share_a_way_lie_side_by_side(name: str) -> None:
     """No two wires run along each other nearer than half a lane, but where they end or are tied."""
     plan = plan_named(name)
     unit = frame_of(plan.panel).unit_mm
-    lines = svg_facts.wire_lines(svg_facts.tree_of(panel_view(plan)))
+    lines = svg_facts.wire_lines(svg_facts.tree_of(ShownPlan(plan).drawn.view.file()))
     frame = frame_of(plan.panel)
     ties = [frame.at(tie.x_dmm, tie.y_dmm) for tie in plan.panel.tie_points]
     near = [
@@ -139,23 +139,24 @@ def test_hostile_words_are_escaped() -> None:
     plan = _hostile()
     joint = next(stack.post for stack in plan.stacks if stack.post.startswith("<script>"))
     for svg in (
-        panel_view(plan),
-        small_view(plan),
-        small_blank(plan.panel, NASTY, NASTY),
-        blank_view(plan.panel, NASTY),
-        step_view(plan, joints=[joint]),
+        ShownPlan(plan).drawn.view.file(),
+        ShownPlan(plan).drawn.small.file(),
+        small_blank(plan.panel, NASTY, NASTY).file(),
+        blank_view(plan.panel, NASTY).file(),
+        ShownPlan(plan).drawn.step(joints=[joint]).file(),
     ):
         tree = svg_facts.tree_of(svg)
         assert not [each for each in tree.iter() if each.tag.endswith("script")]
         assert "\x1b" not in svg
         assert any("<script>" in (each.text or "") for each in tree.iter())
-    names = [each.get("data-post", "") for each in svg_facts.tree_of(panel_view(plan)).iter()]
+    tree = svg_facts.tree_of(ShownPlan(plan).drawn.view.file())
+    names = [each.get("data-post", "") for each in tree.iter()]
     assert any(name.startswith("<script>") for name in names)
 
 
 def test_the_small_plan_with_one_of_everything_is_drawn() -> None:
     """Paths of a single corner, a splice, an extension, a keep-out: nothing is refused."""
-    tree = svg_facts.tree_of(panel_view(small_plan()))
+    tree = svg_facts.tree_of(ShownPlan(small_plan()).drawn.view.file())
     assert {"ignition splice 1", "join pigtail ignition"} == set(svg_facts.joint_places(tree))
 
 
@@ -164,4 +165,4 @@ def test_same_plan_same_bytes(name: str) -> None:
     """Drawn again from a plan read again, not one byte differs."""
     plan = plan_named(name)
     again = Plan.model_validate_json(plan.model_dump_json())
-    assert panel_view(plan) == panel_view(again)
+    assert ShownPlan(plan).drawn.view.file() == ShownPlan(again).drawn.view.file()

@@ -7,6 +7,7 @@ from support.drawn_plans import SIZES, plan_named
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.drawing.rear_view import REAR_VIEW, sheet_files
 from lugwright.outputs.paper_size import PAGES_DMM, Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.schema import WaiverUsed
 
 
@@ -17,7 +18,7 @@ def test_the_sheet_carries_what_every_sheet_carries() -> None:
         initials="R", date="2026-05-01", origin="boat.toml:9",
     )  # fmt: skip
     plan = plan_named("sandbar-skiff").model_copy(update={"waivers": (waiver,)})
-    [(name, data)] = sheet_files(plan, Paper()).items()
+    [(name, data)] = sheet_files(ShownPlan(plan), Paper()).items()
     tree = svg_facts.tree_of(data.decode())
     words = " ".join(svg_facts.words_of(tree))
     assert name == REAR_VIEW
@@ -34,7 +35,7 @@ def test_the_sheet_carries_what_every_sheet_carries() -> None:
 def test_the_sheet_fits_the_page(name: str, page: str) -> None:
     """Printed from a browser nothing is cut off: at most the page less 10 mm on each side."""
     paper = Paper(page)
-    tree = svg_facts.tree_of(sheet_files(plan_named(name), paper)[REAR_VIEW].decode())
+    tree = svg_facts.tree_of(sheet_files(ShownPlan(plan_named(name)), paper)[REAR_VIEW].decode())
     wide, high = (float(tree.get(side, "").removesuffix("mm")) for side in ("width", "height"))
     _, _, view_wide, view_high = map(float, tree.get("viewBox", "").split())
     room = (paper.width_dmm / 10 - 20, paper.height_dmm / 10 - 20)

@@ -13,6 +13,7 @@ from support.plans import plan_of
 
 from lugwright.outputs.pages.render import render_page
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 
 ONE_MB = 1_000_000
 
@@ -49,8 +50,8 @@ def test_a_hostile_name_stays_text_everywhere() -> None:
 
 def test_a_missing_fact_is_refused() -> None:
     """A template that asks for what is not there fails; it prints no empty place."""
-    with pytest.raises(UndefinedError, match="told"):
-        render_page(small_plan(), Paper(), "job/job.html.j2", {}, sheet="Job sheet")
+    with pytest.raises(UndefinedError, match="stages"):
+        render_page(ShownPlan(small_plan()), Paper(), "job/job.html.j2", {}, sheet="Job sheet")
 
 
 def test_same_plan_same_bytes() -> None:

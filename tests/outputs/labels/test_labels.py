@@ -14,12 +14,13 @@ from support.made_plan import jumper, small_plan
 
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.labels import tag, wrap
-from lugwright.outputs.labels.content import wire_labels
 from lugwright.outputs.labels.fitting import LEAST_MM, fitted
+from lugwright.outputs.labels.label_text import wire_labels
 from lugwright.outputs.labels.sheet import CSV_FILE, PDF_FILE, sheet_files
 from lugwright.outputs.paper.fonts import BOLD, text_width
 from lugwright.outputs.paper.frame import page_area
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.schema import Plan
 
 PLAN = small_plan()
@@ -35,7 +36,7 @@ def pages_of(page: str) -> list[Page]:
 
 def pages(plan: Plan, page: str = "A4") -> list[Page]:
     """The pages of a plan's label sheet."""
-    return pdfplumber.open(io.BytesIO(sheet_files(plan, Paper(page))[PDF_FILE])).pages
+    return pdfplumber.open(io.BytesIO(sheet_files(ShownPlan(plan), Paper(page))[PDF_FILE])).pages
 
 
 def cell(index: int, size: tuple[float, float], page: str) -> tuple[int, float, float]:
@@ -58,7 +59,7 @@ def words_in(page: Page, x: float, top: float, wide: float, high: float) -> list
 @pytest.mark.parametrize("page", ["A4", "Letter"])
 def test_each_end_has_its_label(page: str) -> None:
     """Name three times, route whole and details in the printed zone; the tail is blank."""
-    labels = wire_labels(PLAN)
+    labels = wire_labels(PLAN, plan_digest(PLAN))
     for index, label in enumerate(labels):
         sheet, x, top = cell(index, (wrap.WIDTH_MM, wrap.HEIGHT_MM), page)
         found = pages_of(page)[1 + sheet]
@@ -76,7 +77,7 @@ def test_each_end_has_its_label(page: str) -> None:
 
 def test_labels_are_those_of_the_plan() -> None:
     """Both ends of every piece, the panel end of every given wire, every capped pigtail."""
-    labels = wire_labels(PLAN)
+    labels = wire_labels(PLAN, plan_digest(PLAN))
     expected = [(piece.label, end) for piece in PLAN.jumpers for end in "ab"]
     expected += [(given.wire, "") for given in PLAN.given]
     expected += [(f"pigtail {cap.pigtail}", "") for cap in PLAN.caps]
@@ -91,7 +92,7 @@ def test_labels_are_those_of_the_plan() -> None:
 
 def test_this_ends_joint_is_in_bold() -> None:
     """Of the two joints of a route the one this end goes to is set in bold."""
-    labels = wire_labels(PLAN)
+    labels = wire_labels(PLAN, plan_digest(PLAN))
     index = [(label.wire, label.end) for label in labels].index(("ground 1", "b"))
     sheet, x, top = cell(index, (wrap.WIDTH_MM, wrap.HEIGHT_MM), "A4")
     crop = pages_of("A4")[1 + sheet].crop(
@@ -112,8 +113,9 @@ def test_the_zone_goes_round_the_wire_it_is_said_to_fit() -> None:
 
 def test_the_code_says_wire_and_plan() -> None:
     """Each tag's dark boxes are the modules of the QR code of its wire and the plan's digest."""
-    labels = [label for label in wire_labels(PLAN) if label.end != "b"]
-    first = 1 + cell(len(wire_labels(PLAN)) - 1, (wrap.WIDTH_MM, wrap.HEIGHT_MM), "A4")[0] + 1
+    both = wire_labels(PLAN, plan_digest(PLAN))
+    labels = [label for label in both if label.end != "b"]
+    first = 1 + cell(len(both) - 1, (wrap.WIDTH_MM, wrap.HEIGHT_MM), "A4")[0] + 1
     for index, label in enumerate(labels):
         sheet, x, top = cell(index, (tag.WIDTH_MM, tag.HEIGHT_MM), "A4")
         page = pages_of("A4")[first + sheet]
@@ -147,10 +149,10 @@ def modules_in(page: Page, x: float, top: float, count: int) -> list[list[bool]]
 def test_csv_holds_every_fact_and_no_formula() -> None:
     """One row for each label; what a spreadsheet would compute is quoted."""
     plan = small_plan(jumpers=(jumper("ground 1", "=1+1", "fuel.ground", 2050),))
-    text = sheet_files(plan, Paper())[CSV_FILE].decode()
+    text = sheet_files(ShownPlan(plan), Paper())[CSV_FILE].decode()
     rows = list(csv.DictReader(io.StringIO(text)))
     assert [row["from_joint"] for row in rows[:2]] == ["'=1+1", "'=1+1"]
-    labels = wire_labels(plan)
+    labels = wire_labels(plan, plan_digest(plan))
     assert [label.code for label in labels] == [row["code"] for row in rows]
 
 
@@ -200,12 +202,12 @@ def test_text_is_set_smaller_before_it_is_shortened() -> None:
 
 def test_same_plan_same_bytes() -> None:
     """Neither file holds a clock."""
-    assert sheet_files(PLAN, Paper()) == sheet_files(small_plan(), Paper())
+    assert sheet_files(ShownPlan(PLAN), Paper()) == sheet_files(ShownPlan(small_plan()), Paper())
 
 
 def test_a_name_comes_in_two_parts() -> None:
     """Of a cut piece number and end, of a boat wire its colour, are kept whatever is cut."""
-    names = {label.name for label in wire_labels(PLAN)}
+    names = {label.name for label in wire_labels(PLAN, plan_digest(PLAN))}
     assert ("ground", " 1-a") in names
     assert ("fuel sender", ": black") in names
     assert ("pigtail ground", "") in names

@@ -19,6 +19,7 @@ from lugwright.outputs.measuring.sheet import (
     sheet_files,
 )
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.panel import Panel
 from lugwright.scenario.pattern_schema import LeadPart, PatternPart, PostPart, RingPart
 from lugwright.scenario.schema import InstrumentPart, PanelPart
@@ -31,7 +32,7 @@ MM = 72 / 25.4
 @cache
 def pages(page: str = "A4") -> tuple[Page, ...]:
     """The pages of the small plan's measuring sheet."""
-    return opened(sheet_files(PLAN, Paper(page))[FILE])
+    return opened(sheet_files(ShownPlan(PLAN), Paper(page))[FILE])
 
 
 def opened(pdf: bytes) -> tuple[Page, ...]:
@@ -67,7 +68,7 @@ def test_every_key_is_one_a_scenario_takes(
 
 
 def test_every_measure_a_scenario_takes_is_asked_for() -> None:
-    """Of a pattern only what no calipers tell is left out: words, currents, wishes."""
+    """Of a pattern only what no callipers tell is left out: words, currents, wishes."""
     words = {"about", "key_on", "hub_candidate", "posts", "loads"}
     assert keys_of(fields.BODY) == set(PatternPart.model_fields) - words
     known = {"link", "optional", "carries", "live"}
@@ -201,4 +202,4 @@ def test_no_letter_leaves_the_page(name: str) -> None:
 
 def test_same_plan_same_bytes() -> None:
     """The file holds no clock."""
-    assert sheet_files(PLAN, Paper()) == sheet_files(small_plan(), Paper())
+    assert sheet_files(ShownPlan(PLAN), Paper()) == sheet_files(ShownPlan(small_plan()), Paper())

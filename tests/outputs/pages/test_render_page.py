@@ -9,9 +9,10 @@ import pytest
 from support.made_plan import small_plan
 
 from lugwright.outputs.digest import plan_digest
-from lugwright.outputs.pages.inline import css_text, inline_svg
-from lugwright.outputs.pages.render import render_page
+from lugwright.outputs.pages.inline import css_text
+from lugwright.outputs.pages.render import _environment, render_page
 from lugwright.outputs.paper_size import PAGES_DMM, Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.words import program_text
 from lugwright.plans.schema import Plan, WaiverUsed
 
@@ -21,9 +22,8 @@ FRAME = "pages/base.html.j2"
 
 def page(plan: Plan, paper: str = "A4", scripts: tuple[str, ...] = ()) -> str:
     """The bare frame of a plan."""
-    return render_page(
-        plan, Paper(paper), FRAME, {}, sheet="Trial", side="seen from the back", scripts=scripts
-    )
+    shown, side = ShownPlan(plan), "seen from the back"
+    return render_page(shown, Paper(paper), FRAME, {}, sheet="Trial", side=side, scripts=scripts)
 
 
 def text_of(html: str) -> str:
@@ -92,7 +92,7 @@ def test_css_text_cannot_leave_its_string() -> None:
 
 
 def test_only_a_drawing_goes_in_unescaped() -> None:
-    """The XML prologue goes; anything that is no SVG is refused."""
-    assert inline_svg('<?xml version="1.0"?>\n<svg></svg>\n') == "<svg></svg>"
-    with pytest.raises(ValueError, match="must be an SVG"):
-        inline_svg("<script></script>")
+    """A text in the place of a drawing is refused, whatever it says."""
+    page = _environment().from_string("{{ drawing|picture }}")
+    with pytest.raises(AttributeError, match="in_page"):
+        page.render(drawing="<svg></svg>")

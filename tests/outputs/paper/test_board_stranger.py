@@ -12,6 +12,7 @@ from lugwright.base.scale import mm_text
 from lugwright.outputs.paper.build_board import sheet_files
 from lugwright.outputs.paper.pegs import peg_text
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 
 
 def table_rows(sheet: bytes, first: str, columns: tuple[str, ...]) -> list[tuple[str, ...]]:
@@ -64,7 +65,7 @@ PEGS = ("post", "kind", "peg", "x mm", "y mm", "height mm")
 def test_a_stranger_reads_every_jumper_and_peg_off_the_paper(name: str) -> None:
     """From the printed tables alone: both ends, colour, size, length, strips; each post's place."""
     plan = plan_by_eye(name)
-    sheet = sheet_files(plan, Paper())["build-board.pdf"]
+    sheet = sheet_files(ShownPlan(plan), Paper())["build-board.pdf"]
     assert table_rows(sheet, "label", CUT) == [
         without_spaces(
             *(one.label, f"{one.colour} ({one.colour_code})", one.wire_size),

@@ -34,6 +34,7 @@ from lugwright.outputs.paper.board_places import stubs_of
 from lugwright.outputs.paper.build_board import board_scene, laid_out, sheet_files
 from lugwright.outputs.paper.pegs import thread_dmm
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 
 BOARD = "build-board.pdf"
 IN = 25.4
@@ -55,7 +56,7 @@ READ = [*DEMOS[:3], pytest.param(DEMOS[3], marks=pytest.mark.slow)]  # 13 pages 
 @cache
 def joined(name: str, page: str, scale: tuple[Fraction, Fraction]) -> tuple[Tile, ...]:
     """The 1:1 pages of a demo console's board, put together."""
-    return tuple(tiles(sheet_files(plan_by_eye(name), Paper(page, *scale))[BOARD]))
+    return tuple(tiles(sheet_files(ShownPlan(plan_by_eye(name)), Paper(page, *scale))[BOARD]))
 
 
 def measured(sheet: tuple[Tile, ...], width: float, scale: tuple[Fraction, Fraction]) -> Origin:
@@ -151,7 +152,7 @@ def test_a_mirrored_panel_is_caught() -> None:
 def test_every_jumper_says_all_of_itself(name: str) -> None:
     """Label, colour in words with code, size, cut length, strips, a tag at both ends; a list."""
     plan = plan_by_eye(name)
-    sheet = sheet_files(plan, Paper())[BOARD]
+    sheet = sheet_files(ShownPlan(plan), Paper())[BOARD]
     front = takewhile(lambda page: not is_tile(page), pages(sheet))
     lists = " ".join(" ".join(page.extract_text().split()) for page in front)
     board = laid_out(board_scene(plan), Paper())
@@ -200,7 +201,7 @@ def test_what_has_no_room_on_the_plate_stands_below_it() -> None:
     crowded = plan.model_copy(update={"panel": small})
     board = laid_out(board_scene(crowded), Paper())
     assert board.strays
-    sheet = sheet_files(crowded, Paper())[BOARD]
+    sheet = sheet_files(ShownPlan(crowded), Paper())[BOARD]
     text = " ".join(" ".join(page.extract_text().split()) for page in pages(sheet))
     for line in board.strays:
         assert " ".join(line.split()) in text
@@ -209,7 +210,7 @@ def test_what_has_no_room_on_the_plate_stands_below_it() -> None:
 def test_every_page_says_back_and_the_first_has_the_cautions() -> None:
     """BACK on every page, 100 % and rulers on the 1:1 pages, all cautions, waivers and digest."""
     plan = small_plan()
-    first, *rest = pages(sheet_files(plan, Paper())[BOARD])
+    first, *rest = pages(sheet_files(ShownPlan(plan), Paper())[BOARD])
     for page in (first, *rest):
         assert "seen from the BACK" in page.extract_text()
     text = " ".join(" ".join(page.extract_text().split()) for page in (first, *rest))
@@ -236,7 +237,7 @@ def test_hostile_names_stay_in_their_labels() -> None:
     entry = plan.panel.entries[0].model_copy(update={"wire": name})
     panel = plan.panel.model_copy(update={"entries": (entry, *plan.panel.entries[1:])})
     hostile = plan.model_copy(update={"panel": panel, "title": name})
-    for page in pages(sheet_files(hostile, Paper())[BOARD]):
+    for page in pages(sheet_files(ShownPlan(hostile), Paper())[BOARD]):
         if not is_tile(page):
             assert all(char["x0"] > 0 and char["x1"] < page.width for char in page.chars)
 
@@ -244,4 +245,4 @@ def test_hostile_names_stay_in_their_labels() -> None:
 def test_same_plan_same_bytes() -> None:
     """No clock and nothing random in the file."""
     plan = plan_by_eye("sandbar-skiff")
-    assert sheet_files(plan, Paper()) == sheet_files(plan, Paper())
+    assert sheet_files(ShownPlan(plan), Paper()) == sheet_files(ShownPlan(plan), Paper())

@@ -19,6 +19,7 @@ from lugwright.outputs.paper.drill_template import drill_template, sheet_files
 from lugwright.outputs.paper.frame import Head
 from lugwright.outputs.paper.holes import inch_text
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.pipeline import read_inputs
 from lugwright.plans.panel import Panel
 
@@ -51,7 +52,7 @@ STRETCHED = (Fraction(1000, 992), Fraction(1000, 1004))
 def panel(name: str) -> Panel:
     """The panel of a demo console; nothing is planned for it."""
     inputs = read_inputs(SCENARIOS / f"{name}.toml")
-    return panel_of(inputs.console, inputs.limits)
+    return panel_of(inputs)
 
 
 @cache
@@ -204,7 +205,7 @@ def test_hostile_names_stay_on_the_page() -> None:
     plan = plan.model_copy(
         update={"panel": plan.panel.model_copy(update={"instruments": (named, *others)})}
     )
-    overview, *rest = pages(sheet_files(plan, Paper())["drill-template.pdf"])
+    overview, *rest = pages(sheet_files(ShownPlan(plan), Paper())["drill-template.pdf"])
     assert '<script>"&=1+1' in overview.extract_text()
     assert overview.extract_text().count("w") >= 200
     assert all(char["x0"] > 0 and char["x1"] < overview.width for char in overview.chars)
@@ -213,7 +214,8 @@ def test_hostile_names_stay_on_the_page() -> None:
 
 def test_same_plan_same_bytes() -> None:
     """No clock and nothing random in the file."""
-    assert sheet_files(small_plan(), Paper()) == sheet_files(small_plan(), Paper())
+    one, other = (sheet_files(ShownPlan(small_plan()), Paper()) for _ in range(2))
+    assert one == other
 
 
 DPI = 100

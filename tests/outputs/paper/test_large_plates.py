@@ -14,6 +14,7 @@ from lugwright.outputs.paper.frame import Area
 from lugwright.outputs.paper.reduced import reduced
 from lugwright.outputs.paper.tiling import MOST_PAGES
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.schema import Plan
 
 LIMIT_DMM = 12_000
@@ -28,7 +29,8 @@ def plan_of(side_mm: int) -> Plan:
 
 def printed(plan: Plan, paper: Paper) -> list[tuple[str, int]]:
     """Text of the first page, and number of pages, of drilling template and build board."""
-    made = (*drill_files(plan, paper).values(), *board_files(plan, paper).values())
+    shown = ShownPlan(plan)
+    made = (*drill_files(shown, paper).values(), *board_files(shown, paper).values())
     opened = [pdfplumber.open(io.BytesIO(pdf)).pages for pdf in made]
     return [
         (" ".join(pages[0].extract_text(use_text_flow=True).split()), len(pages))

@@ -8,7 +8,7 @@ from itertools import combinations, pairwise
 import pytest
 
 from lugwright.outputs.paper.frame import Area
-from lugwright.outputs.paper.tiling import OVERLAP_MM, Tiling, crosses, tiling
+from lugwright.outputs.paper.tiling import OVERLAP_MM, Tiling, tiling
 from lugwright.outputs.paper_size import Paper
 
 SIZES = [(60, 40), (182, 250), (428, 186), (608, 268), (638, 448), (1500, 900)]
@@ -42,7 +42,7 @@ def test_neighbours_share_two_crosses(cut: Tiling) -> None:
         if abs(first.row - second.row) + abs(first.column - second.column) == 1:
             shared = [
                 (x, y)
-                for x, y in crosses(cut)
+                for x, y in cut.crosses
                 if all(
                     tile.view.x < x < tile.view.right and tile.view.y < y < tile.view.top
                     for tile in (first, second)
@@ -55,7 +55,7 @@ def test_a_small_drawing_is_one_page_in_the_middle() -> None:
     """No seam, no cross."""
     cut = CUTS[0]
     (only,) = cut.tiles()
-    assert crosses(cut) == ()
+    assert cut.crosses == ()
     assert only.view.x + only.view.width / 2 == pytest.approx(cut.content.x + 30)
 
 

@@ -11,6 +11,7 @@ from support.made_plan import small_panel, small_plan
 
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.stacks.sheet import FILE, joint_groups, sheet_files
 from lugwright.plans.schema import Plan
 
@@ -22,7 +23,7 @@ PLAN = small_plan()
 
 def page_text(plan: Plan) -> str:
     """The page, which must be valid HTML."""
-    page = sheet_files(plan, Paper())[FILE].decode()
+    page = sheet_files(ShownPlan(plan), Paper())[FILE].decode()
     html5lib.HTMLParser(strict=True).parse(page)
     return page
 
@@ -34,7 +35,7 @@ def test_every_joint_is_drawn_once() -> None:
     for joint in joints:
         drawn = page.count(f'data-post="{joint}"') + page.count(f'data-joint="{joint}"')
         assert drawn == 1
-    groups = list(joint_groups(PLAN))
+    groups = list(joint_groups(ShownPlan(PLAN)))
     unwired = {post for group in groups for post in group.unwired}
     assert unwired == {post.id for post in PLAN.panel.posts} - joints
     assert [group.title for group in groups] == [
@@ -94,4 +95,4 @@ def test_the_page_fits_phone_and_tablet(
 
 def test_same_plan_same_bytes() -> None:
     """The page holds no clock."""
-    assert sheet_files(PLAN, Paper()) == sheet_files(small_plan(), Paper())
+    assert sheet_files(ShownPlan(PLAN), Paper()) == sheet_files(ShownPlan(small_plan()), Paper())

@@ -8,6 +8,7 @@ from dataclasses import replace
 from itertools import product
 from typing import TypeVar
 
+from lugwright.base.identity import JointId
 from lugwright.model.bounds.reduced_costs import Narrow, joined, least
 from lugwright.model.bounds.relaxation import Landings, Relaxed
 from lugwright.model.clock import Clock
@@ -26,7 +27,7 @@ class Bounds:
 
     def __init__(self, problem: Problem, objective: Objective, clock: Clock) -> None:
         self._problem, self._objective, self._clock = problem, objective, clock
-        self._landings: dict[str, tuple[str, ...]] = {}
+        self._landings: dict[str, tuple[JointId, ...]] = {}
         self._relaxed: dict[tuple[tuple[str, ...], Sizes, Leaves, bool], Relaxed] = {}
         self._lock = threading.Lock()
 

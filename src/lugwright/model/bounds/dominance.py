@@ -7,11 +7,11 @@ drops less; where it costs nothing in the objective it alone needs looking at.
 
 from __future__ import annotations
 
+from lugwright.base.identity import JointId
 from lugwright.model.formulation.objective import Objective
 from lugwright.model.formulation.wire_ends import end_counts, options_at, room_for_ends
 from lugwright.problem.schema import CircuitQuestion, GroupOption, Problem
-
-FULL_TURN = 360  # degrees
+from lugwright.trade.studs import FULL_TURN_DEG, turn_wanted_deg
 
 
 class SizeSets:
@@ -71,10 +71,10 @@ class SizeSets:
             for joint in self._joints(circuit)
         )
 
-    def _joints(self, circuit: CircuitQuestion) -> list[str]:
+    def _joints(self, circuit: CircuitQuestion) -> list[JointId]:
         """One joint of every kind of post that this circuit's wires may end on: the one with the
         most room, since what can meet at another can meet there."""
-        seen: dict[tuple[str, ...], str] = {}
+        seen: dict[tuple[str, ...], JointId] = {}
         joints = [joint for node in circuit.nodes for joint in node.joints]
         for joint in [*joints, *(edge.a for edge in circuit.take_off)]:
             if joint not in self.problem.post_kind:
@@ -92,7 +92,7 @@ class SizeSets:
         return list(seen.values())
 
     def _covered(
-        self, circuit: CircuitQuestion, joint: str, mine: str, theirs: str, money: bool
+        self, circuit: CircuitQuestion, joint: JointId, mine: str, theirs: str, money: bool
     ) -> bool:
         supply = circuit.supply
         singles = [supply.end_type] if supply and supply.end_type else []
@@ -106,7 +106,7 @@ class SizeSets:
                     return False
         return True
 
-    def _room_to_spare(self, stud: str) -> bool:
+    def _room_to_spare(self, stud: JointId) -> bool:
         """Whether as many of the largest lugs as may be on a stud have thread and room there.
 
         Then no choice of lugs runs out of either, and neither needs comparing.
@@ -127,8 +127,9 @@ class SizeSets:
             thickest = max([tongue_dmm, *(tongue for tongue, _ in ready)])
             widest = max([angle_deg, room.reserved_angle_deg, *(angle for _, angle in ready)])
             lugs = max(0, room.places - room.reserved)
+            turn_deg = turn_wanted_deg(room.places, widest)
             self._spare[stud] = (
-                lugs * thickest <= room.thread_dmm and room.places * widest <= FULL_TURN
+                lugs * thickest <= room.thread_dmm and turn_deg <= FULL_TURN_DEG
             )
         return self._spare[stud]
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import Enum
 
+from lugwright.base.identity import JointId
 from lugwright.model.formulation.objective import Sums
 from lugwright.plans.choice import ChosenJumper
 from lugwright.problem.schema import GroupOption
@@ -29,7 +30,7 @@ class Ask:
     """
 
     circuits: tuple[str, ...]
-    landings: tuple[tuple[str, tuple[str, ...]], ...]
+    landings: tuple[tuple[str, tuple[JointId, ...]], ...]
     sizes: tuple[tuple[str, tuple[str, ...]], ...]
     families: frozenset[str] = frozenset()
     rest: bool = False
@@ -39,7 +40,7 @@ class Ask:
     most_wire_dmm: int | None = None
     leaves: Leaves = ()
 
-    def landing_posts(self, circuit: str) -> tuple[str, ...]:
+    def landing_posts(self, circuit: str) -> tuple[JointId, ...]:
         """Where that circuit's supply may land."""
         return dict(self.landings).get(circuit, ())
 
@@ -48,7 +49,7 @@ class Ask:
         return dict(self.sizes).get(circuit, ())
 
 
-GroupKey = tuple[str, str]
+GroupKey = tuple[JointId, str]
 """(joint, whose ends): a circuit's name, ``pigtail CIRCUIT``, or ``boat_block NAME``."""
 
 
@@ -56,7 +57,7 @@ GroupKey = tuple[str, str]
 class Answer:
     """What was chosen for an ask. ``picks`` holds the option taken at each joint and group."""
 
-    landings: Mapping[str, str]
+    landings: Mapping[str, JointId]
     jumpers: tuple[ChosenJumper, ...]
     extension_sizes: Mapping[str, str]
     picks: Mapping[GroupKey, GroupOption]

@@ -10,13 +10,12 @@ from lugwright.model.formulation.rework import changes_of
 from lugwright.model.formulation.stud_room import posed
 from lugwright.model.formulation.variables import Linear, Variables, total
 from lugwright.problem.schema import WireChoice
-from lugwright.trade.money import labour_micro, wire_cost_micro
+from lugwright.trade.money import cut_piece_micro
 
 
 def wire_micro(choice: WireChoice, length_dmm: int, limits: Limits) -> int:
     """Money for one cut piece: its wire, rounded up, and the cutting. Rule R27."""
-    wire = wire_cost_micro(length_dmm, choice.price_micro_per_m)
-    return wire + labour_micro(limits.minutes_cut_cmin, limits.rate_micro_per_hour)
+    return cut_piece_micro(length_dmm, choice.price_micro_per_m, limits)
 
 
 @dataclass(frozen=True)

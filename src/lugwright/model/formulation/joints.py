@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 
+from lugwright.base.identity import JointId
 from lugwright.model.formulation.ask import LUG_CURRENTS, GroupKey
 from lugwright.model.formulation.stud_room import add_room, posed
 from lugwright.model.formulation.variables import Linear, Variables, total
@@ -37,14 +38,14 @@ def add_joints(v: Variables) -> None:
         add_room(v, post)
 
 
-def _posts_posed(v: Variables) -> list[str]:
+def _posts_posed(v: Variables) -> list[JointId]:
     return sorted({joint for joint, _ in v.picks})
 
 
 # -- which ends are there ----------------------------------------------------------------------
 
 
-def _own_ends(v: Variables, circuit: CircuitQuestion, joint: str) -> None:
+def _own_ends(v: Variables, circuit: CircuitQuestion, joint: JointId) -> None:
     """The bench group of a joint: its circuit's jumper ends and a bare bench pigtail. Rule R22."""
     ends: dict[str, list[Linear]] = defaultdict(list)
     for arc in (*v.arcs_in[circuit.name, joint], *v.arcs_out[circuit.name, joint]):
@@ -79,11 +80,11 @@ def _own_ends(v: Variables, circuit: CircuitQuestion, joint: str) -> None:
 NOTHING = GroupOption((), (), 0, 0, 0, 0)
 
 
-def _needed(v: Variables, circuit: CircuitQuestion, joint: str) -> bool:
+def _needed(v: Variables, circuit: CircuitQuestion, joint: JointId) -> bool:
     return v.node_of[circuit.name, joint].needed
 
 
-def _landed_elsewhere(v: Variables, circuit: CircuitQuestion, joint: str) -> list[Linear]:
+def _landed_elsewhere(v: Variables, circuit: CircuitQuestion, joint: JointId) -> list[Linear]:
     """Landings on a joint that bring no end into its bench group."""
     supply = circuit.supply
     return [
@@ -96,7 +97,7 @@ def _landed_elsewhere(v: Variables, circuit: CircuitQuestion, joint: str) -> lis
 def _counts_posed(
     v: Variables,
     circuit: CircuitQuestion,
-    joint: str,
+    joint: JointId,
     jumpers: Sequence[str],
     singles: Sequence[str],
 ) -> list[Counts]:
@@ -110,7 +111,7 @@ def _counts_posed(
     return list(found)
 
 
-def _aboard_pigtail(v: Variables, circuit: CircuitQuestion, post: str) -> None:
+def _aboard_pigtail(v: Variables, circuit: CircuitQuestion, post: JointId) -> None:
     """A pigtail that comes aboard: a lug of its own on the landing post."""
     supply = circuit.supply
     if supply is None or not supply.aboard:
@@ -165,7 +166,7 @@ def _guests(v: Variables, host: CircuitQuestion, taker: CircuitQuestion) -> None
 
 
 def _lone_guest(
-    v: Variables, host: CircuitQuestion, taker: CircuitQuestion, stud: str, types: Sequence[str]
+    v: Variables, host: CircuitQuestion, taker: CircuitQuestion, stud: JointId, types: Sequence[str]
 ) -> None:
     """The one end of a taker asked for elsewhere: it is on the landing post all the same."""
     options = [NOTHING]

@@ -8,12 +8,11 @@ numbers stay small enough for the solver's arithmetic.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from lugwright.problem.schema import Problem
-from lugwright.trade.objective import LEVELS, MONEY, STACKED, WIRE
+from lugwright.trade.objective import LEVELS, MONEY, ORDER, STACKED, WIRE, Quantity, weights_of
 
-Quantity = Literal["wire", "stacked", "tallest", "fittings", "money"]
+QUANTITIES: tuple[Quantity, ...] = ("wire", "stacked", "tallest", "fittings", "money")
 
 
 @dataclass(frozen=True)
@@ -123,29 +122,23 @@ def _plain_objective(problem: Problem) -> Objective:
     """The objective of a new harness."""
     limits = problem.limits
     levels = LEVELS[limits.objective]
-    if limits.objective == "default":
-        return Objective("default", levels, 1, limits.lug_worth_dmm, 0, limits.fitting_worth_dmm, 0)
-    if limits.objective == "cheapest":
-        return Objective("cheapest", levels, 0, 0, 0, 0, 1)
-    if limits.objective == "weights":
-        get = limits.weights.get
-        return Objective(
-            "weights",
-            levels,
-            get("length", 0),
-            get("stacked", 0),
-            0,
-            get("fittings", 0),
-            get("money", 0),
-        )
+    order = ORDER.get(limits.objective, ())
+    weights = _folding(problem, order) if order else weights_of(limits)
+    wire, stacked, tallest, fittings, money = (weights.get(each, 0) for each in QUANTITIES)
+    return Objective(
+        limits.objective, levels, wire, stacked, tallest, fittings, money, order=order
+    )
+
+
+def _folding(problem: Problem, order: tuple[Quantity, ...]) -> dict[Quantity, int]:
+    """Weights under which one step of a level outweighs all that the levels below it can be."""
     ends, wire_dmm = _most_ends(problem), _most_wire_dmm(problem)
-    step = ends + 1
-    if limits.objective == "shortest":
-        order: tuple[Quantity, ...] = ("wire", "stacked", "fittings")
-        return Objective("shortest", levels, step * step, step, 0, 1, 0, order)
-    tall = (wire_dmm + 1) * step
-    order = ("stacked", "tallest", "wire", "fittings")
-    return Objective("lowest-stacks", levels, step, tall * step, tall, 1, 0, order)
+    weights: dict[Quantity, int] = {}
+    weight = 1
+    for quantity in reversed(order):
+        weights[quantity] = weight
+        weight *= (wire_dmm if quantity == "wire" else ends) + 1
+    return weights
 
 
 def money_then(problem: Problem, quantity: Quantity) -> Objective:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 
+from lugwright.base.identity import JointId
 from lugwright.model.formulation.ask import GroupKey
 from lugwright.model.formulation.variables import Linear, Pick, Variables, total
 from lugwright.problem.schema import BoatGroup, Stud
+from lugwright.trade.studs import FULL_TURN_DEG, counts_conductors, lugs_round
 
 
 def posed(v: Variables, boat_block: BoatGroup) -> bool:
@@ -17,7 +19,7 @@ def posed(v: Variables, boat_block: BoatGroup) -> bool:
     return v.ask.rest
 
 
-def add_room(v: Variables, post: str) -> None:
+def add_room(v: Variables, post: JointId) -> None:
     """Places, thread and room round one post, over all groups that land on it. Rule R23."""
     groups = {key: picks for key, picks in v.picks.items() if key[0] == post}
     kind = v.problem.post_kind.get(post, "splice")
@@ -37,7 +39,7 @@ def add_room(v: Variables, post: str) -> None:
         v.model.add(lugs == 0)
     v.model.add(tongues <= max(0, stud.thread_dmm))
     counted = lugs
-    if v.problem.limits.stud_count == "conductors":
+    if counts_conductors(v.problem.limits):
         counted = total(o.ends * use for picks in groups.values() for o, use in picks)
         counted = counted + total(number * use for number, _, _, use in ready)
     v.model.add(counted <= max(0, stud.places - stud.reserved))
@@ -83,13 +85,14 @@ def _round_about(
     for _, _, angle, there in ready:
         widths[angle].append(there)
     for angle, uses in sorted(widths.items()):
-        room = 360 // angle if angle else most
+        room = lugs_round(angle, most)
         if room < most:
             for chosen in uses:
                 # chosen = 1: lugs + reserved <= room
                 v.model.add(lugs + stud.reserved <= room + most * (1 - chosen))
     if stud.reserved and stud.reserved_angle_deg:
-        v.model.add(lugs <= max(0, 360 // stud.reserved_angle_deg - stud.reserved))
+        room = lugs_round(stud.reserved_angle_deg, FULL_TURN_DEG)
+        v.model.add(lugs <= max(0, room - stud.reserved))
 
 
 def _stacked(v: Variables, post: str, lugs: Linear) -> None:

@@ -169,7 +169,7 @@ def unreached(
     circuit: CircuitQuestion, starts: Iterable[str], jumpers: Iterable[tuple[str, str]]
 ) -> list[frozenset[str]]:
     """Sets of nodes joined among themselves that nothing from ``starts`` (joints) reaches."""
-    of = {joint: node.name for node in circuit.nodes for joint in node.joints}
+    of: dict[str, str] = {joint: n.name for n in circuit.nodes for joint in n.joints}
     near: dict[str, set[str]] = {}
     for a, b in jumpers:
         near.setdefault(of[a], set()).add(of[b])

@@ -10,10 +10,11 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import product
 
+from lugwright.base.identity import JointId
 from lugwright.model.formulation.ask import Ask
 from lugwright.problem.schema import CircuitQuestion, Problem
 
-Landings = tuple[tuple[str, tuple[str, ...]], ...]
+Landings = tuple[tuple[str, tuple[JointId, ...]], ...]
 
 
 @dataclass(frozen=True, order=True)
@@ -28,7 +29,7 @@ def landings_anywhere(trials: list[Trial]) -> Trial | None:
     """All landings of all trials at once: its bound is a bound of each. None: no trial."""
     if not trials:
         return None
-    merged: dict[str, set[str]] = {}
+    merged: dict[str, set[JointId]] = {}
     for trial in trials:
         for circuit, posts in trial.landings:
             merged.setdefault(circuit, set()).update(posts)
@@ -84,7 +85,7 @@ def hub_names(problem: Problem, held: Collection[str] | None = None) -> list[str
 
 def _landing_sets(
     problem: Problem, circuit: CircuitQuestion, instrument: str | None
-) -> list[tuple[str, ...]]:
+) -> list[tuple[JointId, ...]]:
     """Posts of one trial: one by one where a taker is taken off at the landing, else together."""
     posts = tuple(
         sorted(

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from lugwright.base.identity import JointId
 from lugwright.model import solver as cp_model
 from lugwright.model.formulation.ask import Ask, GroupKey
 from lugwright.problem.schema import (
@@ -37,8 +38,8 @@ class Arc:
     """A jumper that may be, from ``a`` (supply side) to ``b`` in one size; ``use`` decides it."""
 
     circuit: str
-    a: str
-    b: str
+    a: JointId
+    b: JointId
     choice: WireChoice
     edge: Edge
     take_off: bool
@@ -203,8 +204,8 @@ def _may_take_off(v: Variables, circuit: CircuitQuestion, stud: str) -> bool:
 def _arc(
     v: Variables,
     circuit: str,
-    a: str,
-    b: str,
+    a: JointId,
+    b: JointId,
     choice: WireChoice,
     edge: Edge,
     *,

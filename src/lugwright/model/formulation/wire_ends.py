@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import product
 
+from lugwright.base.identity import JointId
 from lugwright.problem.groups import lead_type
 from lugwright.problem.schema import CircuitQuestion, Counts, GroupOption, Problem, Stud
+from lugwright.trade.fittings import most_on_lead, most_on_tab
+from lugwright.trade.studs import FULL_TURN_DEG, counts_conductors, lugs_round
 
 
-def options_at(problem: Problem, joint: str, counts: Counts) -> tuple[GroupOption, ...]:
+def options_at(problem: Problem, joint: JointId, counts: Counts) -> tuple[GroupOption, ...]:
     """Ways to take these bench ends at a joint."""
     tables = problem.tables
     kind = problem.post_kind.get(joint, "splice")
@@ -28,7 +31,7 @@ def options_at(problem: Problem, joint: str, counts: Counts) -> tuple[GroupOptio
 def end_counts(
     problem: Problem,
     circuit: CircuitQuestion,
-    joint: str,
+    joint: JointId,
     jumpers: Sequence[str],
     singles: Sequence[str],
 ) -> Iterable[Counts]:
@@ -36,7 +39,7 @@ def end_counts(
     return possible(jumpers, singles, most_ends(problem, circuit, joint))
 
 
-def most_ends(problem: Problem, circuit: CircuitQuestion, joint: str) -> int:
+def most_ends(problem: Problem, circuit: CircuitQuestion, joint: JointId) -> int:
     """More ends than this cannot meet at a joint: by its room, and by how many nodes there are.
 
     From a root goes its one first jumper, where it has one.
@@ -46,14 +49,14 @@ def most_ends(problem: Problem, circuit: CircuitQuestion, joint: str) -> int:
     return min(room_for_ends(problem, joint), len(circuit.nodes))
 
 
-def room_for_ends(problem: Problem, joint: str) -> int:
+def room_for_ends(problem: Problem, joint: JointId) -> int:
     """More wire ends than this have no room at a joint, whatever it is crimped with."""
     kind = problem.post_kind.get(joint, "splice")
     if kind == "stud":
         return _ends_on_a_stud(problem, problem.studs[joint])
     if kind == "tab":
-        return min(2, problem.tables.most_at(joint))
-    return problem.limits.wires_per_splice - (1 if kind == "lead" else 0)
+        return most_on_tab(problem.limits, joint)
+    return most_on_lead(problem.limits) if kind == "lead" else problem.limits.wires_per_splice
 
 
 def _ends_on_a_stud(problem: Problem, stud: Stud) -> int:
@@ -67,9 +70,9 @@ def _ends_on_a_stud(problem: Problem, stud: Stud) -> int:
     if tongue_dmm:
         lugs = min(lugs, max(0, stud.thread_dmm) // tongue_dmm)
     if angle_deg:
-        lugs = min(lugs, max(0, 360 // angle_deg - stud.reserved))
+        lugs = min(lugs, max(0, lugs_round(angle_deg, FULL_TURN_DEG) - stud.reserved))
     ends = lugs * problem.tables.most_at(stud.post)
-    counted = problem.limits.stud_count == "conductors"
+    counted = counts_conductors(problem.limits)
     return min(ends, max(0, stud.places - stud.reserved)) if counted else ends
 
 

@@ -8,7 +8,7 @@
 ``coupled``      trials whose circuits do not stand side by side, asked together
 ``coupling``     which circuits electrical rules couple
 ``first_plan``   a plan within seconds on a large console; proves nothing
-``equal_plans``  which of equal plans it is
+``equal_plans``  which of equal plans it is; the lot itself: ``solving``
 ``telling``      progress told to a listener
 ``found``        a trial under search, a best plan, what a search ends with
 ``speed``        the short ways, each to be switched off

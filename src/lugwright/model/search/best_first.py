@@ -28,8 +28,8 @@ class Search:
 
     ``speed`` says which short ways to take (for tests). ``any_plan`` stops at the first plan
     found: enough to know that one exists. ``objective`` stands in for the limits' own;
-    ``ties`` False leaves equal plans as they were found. ``known`` is what an earlier search of
-    the same problem but for electrical limits knows of parts.
+    ``tell_equal`` False leaves equal plans as they were found. ``known`` is what an earlier
+    search of the same problem but for electrical limits knows of parts.
     """
 
     def __init__(
@@ -42,13 +42,13 @@ class Search:
         speed: Speed = FAST,
         any_plan: bool = False,
         objective: Objective | None = None,
-        ties: bool = True,
+        tell_equal: bool = True,
         known: PartSolver | None = None,
     ) -> None:
         self.parts = PartSolver(problem, clock, speed=speed, objective=objective, known=known)
         self.judge = Judge(problem)
         self._hubs = None if hubs is None else frozenset(hubs)
-        self._any_plan, self._break_ties = any_plan, ties and not any_plan
+        self._any_plan, self._tell_equal = any_plan, tell_equal and not any_plan
         self._telling = Telling(self.parts.objective, listener)
         self._coupled = Coupled(self.parts)
         self._equal_plans = EqualPlans(self.parts, self.judge, self._coupled)
@@ -118,7 +118,7 @@ class Search:
         if best is None:
             return Found(None, bound, False, disagreed)
         bound = min(best.value, bound)
-        return Found(best, bound, bound == best.value and not disagreed, disagreed, ties_open=True)
+        return Found(best, bound, bound == best.value and not disagreed, disagreed, equal_open=True)
 
     def _new_loop(self, *, complete: bool) -> Loop:
         open_trials = OpenTrials(complete=complete)
@@ -172,8 +172,8 @@ class Search:
             ended = not left_open and not parts.unconfirmed
             return Found(None, loop.incumbent.bound(), ended, parts.disagreed)
         bound = min(best.value, loop.incumbent.bound())
-        if not self._break_ties:
+        if not self._tell_equal:
             return Found(best, bound, bound == best.value, parts.disagreed)
-        chosen, ties_open = self._equal_plans.chosen(loop.incumbent.equal)
+        chosen, equal_open = self._equal_plans.chosen(loop.incumbent.equal)
         proved = bound == best.value and not parts.disagreed
-        return Found(chosen, bound, proved, parts.disagreed, ties_open)
+        return Found(chosen, bound, proved, parts.disagreed, equal_open)

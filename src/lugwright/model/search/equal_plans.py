@@ -13,7 +13,8 @@ from lugwright.model.search.found import Best
 from lugwright.model.search.parts import PartSolver
 from lugwright.model.solving.judge import Judge
 from lugwright.model.solving.resize import in_other_wire
-from lugwright.model.solving.solve import WORKERS, cheapest_equal
+from lugwright.model.solving.solve import WORKERS
+from lugwright.model.solving.tie_breaking_lot import cheapest_equal
 
 
 class EqualPlans:

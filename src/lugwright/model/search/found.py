@@ -47,4 +47,4 @@ class Found:
     bound: int
     ended: bool
     disagreed: bool = False
-    ties_open: bool = False
+    equal_open: bool = False

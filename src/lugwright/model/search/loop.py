@@ -152,7 +152,7 @@ class Loop:
         while len(batch) < WORKERS and self.open_trials and _waits(self.open_trials.first):
             batch.append(self.open_trials.take_beside())
         best = self.incumbent.value
-        # A trial that cannot be cheaper is left: ties are for trials whose circuits stand apart.
+        # A trial that cannot be cheaper is left: equal plans matter where circuits stand apart.
         batch = [each for each in batch if best is None or each.bound < best]
         given_up = [each for each in batch if each.unfinished and not each.families]
         self.open_trials.given_up += [each.bound for each in given_up]

@@ -6,6 +6,7 @@ family is posed and the question asked again.
 
 from __future__ import annotations
 
+from lugwright.base.identity import JointId
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.model.formulation.ask import BUNDLE, CURRENTS, DROP, LUG_CURRENTS, Answer
 from lugwright.model.solving.barrels import Currents, End, assign_lugs, fill, sums
@@ -140,7 +141,7 @@ class Judge:
                 return True
         return any(self._stud_broken(answer, walked, post) for post in self.problem.studs)
 
-    def _stud_broken(self, answer: Answer, walked: Walks, post: str) -> bool:
+    def _stud_broken(self, answer: Answer, walked: Walks, post: JointId) -> bool:
         """Whether a stud on which its own circuit has no lug carries more than it may."""
         circuit = self.problem.console.post(post).circuit
         own = answer.picks.get((post, circuit))

@@ -11,6 +11,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from itertools import product
 
+from lugwright.base.identity import JointId
 from lugwright.model.bounds.dominance import SizeSets
 from lugwright.model.formulation.ask import Answer, GroupKey
 from lugwright.model.formulation.costs import wire_micro
@@ -19,6 +20,7 @@ from lugwright.model.formulation.wire_ends import options_at
 from lugwright.model.solving.judge import Judge
 from lugwright.problem.schema import GroupOption, Problem
 from lugwright.trade.names import circuit_of_pigtail, is_boat_group, is_lead, is_pigtail
+from lugwright.trade.studs import FULL_TURN_DEG, turn_wanted_deg
 
 MOST_VECTORS = 4096
 
@@ -95,7 +97,7 @@ def _same_way(
 
 
 def _options(
-    problem: Problem, joint: str, counts: tuple[tuple[str, int], ...], stage: str
+    problem: Problem, joint: JointId, counts: tuple[tuple[str, int], ...], stage: str
 ) -> tuple[GroupOption, ...]:
     if stage == "bench":
         return options_at(problem, joint, counts)
@@ -134,7 +136,7 @@ def _resum(
 
 def _fits(problem: Problem, answer: Answer) -> bool:
     """Whether every stud has thread and room for what is now on it (as many lugs as before)."""
-    on: dict[str, list[GroupOption]] = {}
+    on: dict[JointId, list[GroupOption]] = {}
     for (joint, _), option in answer.picks.items():
         if joint in problem.studs and option.lugs:
             on.setdefault(joint, []).append(option)
@@ -146,7 +148,8 @@ def _fits(problem: Problem, answer: Answer) -> bool:
         widest = max([option.angle_deg for option in options] + [angle for _, angle, _ in ready])
         if stud.reserved:
             widest = max(widest, stud.reserved_angle_deg)
-        if tongues > stud.thread_dmm or (lugs + stud.reserved) * widest > 360:
+        turn_deg = turn_wanted_deg(lugs + stud.reserved, widest)
+        if tongues > stud.thread_dmm or turn_deg > FULL_TURN_DEG:
             return False
     return True
 

@@ -6,7 +6,6 @@ answer is proved; what the clock decided is said in the outcome.
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -33,15 +32,11 @@ from lugwright.model.formulation.trees import (
 from lugwright.model.formulation.variables import (
     ArcKey,
     Linear,
-    total,
 )
 from lugwright.model.solving.over_few import solve_narrow
 from lugwright.problem.schema import Problem
 
 WORKERS = 2  # solves at a time, one core each
-LOTS = 1 << 10
-TIE_WORK = 8.0  # deterministic work units of the solver for one tie
-TIE_STEP = 1 << 20  # more than the lots of any one plan add up to
 
 Stage = tuple[int, Linear]
 """One level to bring down: its weight in the folded objective, and what it sums."""
@@ -112,35 +107,6 @@ def solve_over(posed: Posed, ask: Ask, objective: Objective, clock: Clock) -> So
     return replace(solved, value=bound, bound=bound)
 
 
-def cheapest_equal(
-    problem: Problem,
-    ask: Ask,
-    objective: Objective,
-    clock: Clock,
-    known: Solved,
-    narrow: Narrow | None = None,
-) -> Answer | None:
-    """Of the answers as good as ``known`` the one with the least money, then the least lots.
-
-    The work put into it is limited by count and not by the clock, so that the same question ends
-    the same way every time. None when it was not settled within that.
-    """
-    if known.answer is None:
-        return None
-    priced = objective if ask.price_tall else replace(objective, tallest=0)
-    value = known.value if ask.families else priced.scalar(known.answer.sums)
-    if narrow is None:
-        posed = pose(problem, ask, objective)
-    else:
-        posed = pose(problem, ask, objective, narrow.keeps(value), narrow.cuts)
-    posed.model.add(posed.terms.scalar(priced) <= value)
-    posed.model.minimize(_tie_cost(posed))
-    hint_answer(posed, known.answer)
-    posed.solver.parameters.max_deterministic_time = TIE_WORK
-    solved = run(posed, clock)
-    return solved.answer if solved.status is Status.BEST else None
-
-
 def second_opinion(problem: Problem, ask: Ask, objective: Objective, clock: Clock) -> Status:
     """How a second, plainly different solve ends that only looks for any answer at all."""
     posed = pose(problem, ask, objective)
@@ -195,18 +161,3 @@ def cut_apart(posed: Posed) -> bool:
             add_cut(posed.v, circuit, names)
             found = True
     return found
-
-
-def _tie_cost(posed: Posed) -> Linear:
-    lots = total(lot(f"{a.circuit} {a.a} {a.b}") * a.use for a in posed.v.arcs)
-    options = total(
-        lot(f"{key[0]} {key[1]} {option.picks}") * use
-        for key, picks in posed.v.picks.items()
-        for option, use in picks
-    )
-    return posed.terms.money * TIE_STEP + lots + options
-
-
-def lot(name: str) -> int:
-    """A small number drawn from a name: always the same, on every machine."""
-    return int.from_bytes(hashlib.sha256(name.encode()).digest()[:2], "big") % LOTS

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -11,7 +12,11 @@ from lugwright.model.formulation.ask import Answer
 from lugwright.plans.choice import ChosenJumper
 from lugwright.problem.judged_paths import way_nv
 from lugwright.problem.schema import CircuitQuestion, Edge, Problem
+from lugwright.trade.currents import Leg, carried_ma
 from lugwright.trade.demand import Demand
+
+JumperLeg = Leg[ChosenJumper]
+"""A jumper of an answer on the way from its supply."""
 
 
 @dataclass(frozen=True)
@@ -58,13 +63,13 @@ class TreeWalk:
 
     def __init__(self, problem: Problem) -> None:
         self.problem = problem
-        self.node = {
+        self.node: dict[tuple[str, str], str] = {
             (c.name, joint): node.name
             for c in problem.circuits
             for node in c.nodes
             for joint in node.joints
         }
-        self._edge = {
+        self._edge: dict[tuple[str, str, str], Edge] = {
             (c.name, edge.a, edge.b): edge
             for c in problem.circuits
             for edge in (*c.edges, *c.take_off)
@@ -77,58 +82,50 @@ class TreeWalk:
 
     def walk(self, answer: Answer) -> Walks:
         """Currents and drops of every tree in every load state."""
-        return Walks(tuple(self._walk(answer, demand) for demand in self.problem.demands))
+        legs = {one.name: self._legs(one, answer) for one in self.problem.circuits}
+        return Walks(tuple(self._walk(answer, legs, demand) for demand in self.problem.demands))
 
-    def _walk(self, answer: Answer, demand: Demand) -> Walked:
+    def _walk(self, answer: Answer, legs: Mapping[str, list[JumperLeg]], demand: Demand) -> Walked:
         """Takers before what they are taken from, and back."""
         walked = Walked(demand, {}, {})
-        taken: dict[tuple[str, str], int] = defaultdict(int)
+        taken: dict[str, list[tuple[str, int]]] = defaultdict(list)
         for circuit in reversed(self.problem.outward):
-            self._currents(circuit, answer, walked, taken)
+            own = legs[circuit.name]
+            drawn = [(self.node[circuit.name, p], demand.posts[p]) for p in circuit.demand_ma]
+            carried, _ = carried_ma(own, [*drawn, *taken[circuit.name]])
+            walked.current.update(carried)
+            taken[circuit.taken_from] += [
+                (leg.near, carried[leg.jumper]) for leg in own if self._takes_off(leg.jumper)
+            ]
         for circuit in self.problem.outward:
-            self._drops(circuit, answer, walked)
+            self._drops(circuit, answer, legs[circuit.name], walked)
         return walked
 
-    def _out(self, circuit: str, answer: Answer) -> dict[str, list[ChosenJumper]]:
-        out: dict[str, list[ChosenJumper]] = defaultdict(list)
+    def _takes_off(self, jumper: ChosenJumper) -> bool:
+        """Whether a jumper begins on a stud of the circuit its own is taken from."""
+        return (jumper.circuit, jumper.a) not in self.node
+
+    def _legs(self, circuit: CircuitQuestion, answer: Answer) -> list[JumperLeg]:
+        """The jumpers of a circuit outwards from its supply, or from where it is taken off."""
+        name = circuit.name
+        out: dict[str, list[JumperLeg]] = defaultdict(list)
+        found: list[JumperLeg] = []
         for jumper in answer.jumpers:
-            if jumper.circuit == circuit and (circuit, jumper.a) in self.node:
-                out[self.node[circuit, jumper.a]].append(jumper)
-        return out
-
-    def _starts(self, circuit: CircuitQuestion, answer: Answer) -> list[ChosenJumper]:
-        return [
-            j
-            for j in answer.jumpers
-            if j.circuit == circuit.name and (j.circuit, j.a) not in self.node
-        ]
-
-    def _currents(
-        self,
-        circuit: CircuitQuestion,
-        answer: Answer,
-        walked: Walked,
-        taken: dict[tuple[str, str], int],
-    ) -> None:
-        out, current = self._out(circuit.name, answer), walked.current
-        demand: dict[str, int] = defaultdict(int)
-        for post in circuit.demand_ma:
-            demand[self.node[circuit.name, post]] += walked.demand.posts[post]
-
-        def beyond(node: str) -> int:
-            total = demand[node] + taken[circuit.name, node]
-            for jumper in out[node]:
-                current[jumper] = beyond(self.node[circuit.name, jumper.b])
-                total += current[jumper]
-            return total
-
-        for jumper in self._starts(circuit, answer):
-            current[jumper] = beyond(self.node[circuit.name, jumper.b])
-            taken[circuit.taken_from, self.node[circuit.taken_from, jumper.a]] += current[jumper]
+            if jumper.circuit != name:
+                continue
+            far = self.node[name, jumper.b]
+            if self._takes_off(jumper):
+                found.append(Leg(jumper, self.node[circuit.taken_from, jumper.a], far))
+            else:
+                near = self.node[name, jumper.a]
+                out[near].append(Leg(jumper, near, far))
         if circuit.supply:
-            beyond(self.node[circuit.name, answer.landings[circuit.name]])
+            found += out[self.node[name, answer.landings[name]]]
         if circuit.root:
-            beyond(circuit.root_node)
+            found += out[circuit.root_node]
+        for leg in found:  # which grows as it goes
+            found += out[leg.far]
+        return found
 
     def jumper_uohm(self, jumper: ChosenJumper) -> int:
         """One jumper and its two crimps, µΩ."""
@@ -136,34 +133,24 @@ class TreeWalk:
         wire = wire_uohm(choice.nohm_per_mm, self.edge_of(jumper).length_dmm)
         return wire + 2 * self.problem.limits.crimp_uohm
 
-    def _drops(self, circuit: CircuitQuestion, answer: Answer, walked: Walked) -> None:
-        current, drop = walked.current, walked.drop
-        out = self._out(circuit.name, answer)
-        waiting: list[str] = []
+    def _drops(
+        self,
+        circuit: CircuitQuestion,
+        answer: Answer,
+        legs: Sequence[JumperLeg],
+        walked: Walked,
+    ) -> None:
+        name, drop = circuit.name, walked.drop
         if circuit.supply:
-            start = self.node[circuit.name, answer.landings[circuit.name]]
-            drop[circuit.name, start] = (
-                self._supply_uohm(circuit, answer) * walked.demand.totals[circuit.name]
-            )
-            waiting.append(start)
+            start = self.node[name, answer.landings[name]]
+            drop[name, start] = self._supply_uohm(circuit, answer) * walked.demand.totals[name]
         if circuit.root:
-            name, post = circuit.near
-            before = drop[name, self.node[name, post]]
-            more = way_nv(self.problem, circuit, walked.demand)
-            drop[circuit.name, circuit.root_node] = before + more
-            waiting.append(circuit.root_node)
-        for jumper in self._starts(circuit, answer):
-            there = self.node[circuit.name, jumper.b]
-            before = drop[circuit.taken_from, self.node[circuit.taken_from, jumper.a]]
-            drop[circuit.name, there] = before + self.jumper_uohm(jumper) * current[jumper]
-            waiting.append(there)
-        while waiting:
-            here = waiting.pop()
-            for jumper in out[here]:
-                there = self.node[circuit.name, jumper.b]
-                own = self.jumper_uohm(jumper) * current[jumper]
-                drop[circuit.name, there] = drop[circuit.name, here] + own
-                waiting.append(there)
+            before = drop[circuit.near[0], self.node[circuit.near]]
+            drop[name, circuit.root_node] = before + way_nv(self.problem, circuit, walked.demand)
+        for leg in legs:
+            own = self.jumper_uohm(leg.jumper) * walked.current[leg.jumper]
+            fed_by = circuit.taken_from if self._takes_off(leg.jumper) else name
+            drop[name, leg.far] = drop[fed_by, leg.near] + own
 
     def _supply_uohm(self, circuit: CircuitQuestion, answer: Answer) -> int:
         total = circuit.supply.given_uohm if circuit.supply else 0

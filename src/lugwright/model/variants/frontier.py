@@ -20,7 +20,7 @@ from dataclasses import dataclass, replace
 from lugwright.model.choose import choice_of, run_aside
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import Answer, Ask, Status
-from lugwright.model.formulation.objective import Quantity, objective_of, quantity_of
+from lugwright.model.formulation.objective import objective_of, quantity_of
 from lugwright.model.formulation.trials import Trial, hub_landings, whole
 from lugwright.model.search.parts import PartSolver
 from lugwright.model.solving.judge import Judge
@@ -36,6 +36,7 @@ from lugwright.model.variants.trade import (
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.progress import Listener, Progress
 from lugwright.problem.schema import Problem
+from lugwright.trade.objective import Quantity
 
 
 @dataclass(frozen=True)

@@ -76,7 +76,9 @@ class _Caps:
         known: PartSolver | None = None
         cap, last = NO_CAP, None
         while True:
-            search = Search(self._under(cap), self.clock, hubs=self.hubs, ties=False, known=known)
+            search = Search(
+                self._under(cap), self.clock, hubs=self.hubs, tell_equal=False, known=known
+            )
             known = search.parts
             found = search.run()
             self.disagreed = self.disagreed or found.disagreed

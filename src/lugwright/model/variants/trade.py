@@ -9,8 +9,9 @@ from typing import Literal
 
 from lugwright.base.scale import mm_text
 from lugwright.limits.schema import ObjectiveName
-from lugwright.model.formulation.objective import Objective, Quantity, money_then, objective_of
+from lugwright.model.formulation.objective import Objective, money_then, objective_of
 from lugwright.problem.schema import Problem
+from lugwright.trade.objective import Quantity
 
 NO_CAP = 1 << 60
 

@@ -2,14 +2,15 @@
 
 Doors
 -----
-``panel``          ``panel_view(plan)``: the full rear view
-``step``           ``step_view(plan, wires=..., joints=...)``: what one step is about
-``small``          ``small_view(plan)``, ``small_blank(panel, title)``: plans side by side
+``panel``          ``drawn_panel(scene)``, ``panel_view``: the full rear view
+``step``           ``step_view(scene, wires=..., joints=...)``: what one step is about
+``small``          ``small_view(scene)``, ``small_blank(panel, title)``: plans side by side
 ``blank``          ``blank_view(panel, title)``: the rear view before planning
 ``rear_view``      the sheet ``rear-view.svg``
 ``paint``          ``paint_of(colour)``: what each published wire colour looks like
 
-All give SVG without an XML prologue, fit to stand in a page. Every wire's group carries
+All give a ``Drawing``, which writes itself as a file or, with looks that a page shares, into a page
+(``outputs/looks.py``). Every wire's group carries
 ``data-wire`` (a jumper's label, or ``Given.wire``), every post's ``data-post``, so that a page can
 light them up and a test can read the facts back.
 
@@ -27,7 +28,8 @@ Behind them
 ``labels``         which words are wanted, and where they may stand
 ``tags``           the tags of wires
 ``given_labels``   the same for what comes from outside
-``pen``            strokes, letters, groups: the only file that knows the SVG library
+``pen``            strokes, letters, groups
+``svg``            a finished ``Drawing``: the only file that knows the SVG library
 ``parts``          bodies, posts, joints, keep-outs, scale bar
 ``layers``         all of them in the order in which they lie
 ``label_marks``    labels as they are drawn

@@ -1,4 +1,4 @@
-"""The rear view before anything is planned: for the person with calipers and no data."""
+"""The rear view before anything is planned: for the person with callipers and no data."""
 
 from __future__ import annotations
 
@@ -11,9 +11,10 @@ from lugwright.outputs.drawing.label_marks import draw_label
 from lugwright.outputs.drawing.labels import Lettering, name_labels, post_labels
 from lugwright.outputs.drawing.layers import draw_ground, draw_posts
 from lugwright.outputs.drawing.passing_posts import POST
-from lugwright.outputs.drawing.pen import Pen, finished
+from lugwright.outputs.drawing.pen import Pen
 from lugwright.outputs.drawing.placing import Placed, placed
 from lugwright.outputs.drawing.scene import Ground, ground_of
+from lugwright.outputs.drawing.svg import Drawing
 from lugwright.outputs.words import post_use
 from lugwright.plans.panel import Panel, PanelPost
 
@@ -23,8 +24,8 @@ def blank_view(
     title: str,
     notes: Sequence[str] = (),
     page_mm: tuple[float, float] | None = None,
-) -> str:
-    """Plate, bodies and posts with id and function, no wires, as SVG without an XML prologue.
+) -> Drawing:
+    """Plate, bodies and posts with id and function, no wires.
 
     A post whose words find no room has a number, and its words stand in a list below; ``notes``
     are sentences below all. ``page_mm``: the upright page it has to fit.
@@ -47,7 +48,7 @@ def blank_view(
         box = box.joined(write_list(pen, box, list(notes), 2))
     about = f"{len(panel.instruments)} instruments seen from the back, before planning."
     words = f"{title}: the panel seen from the back"
-    return finished(pen, box.grown(2 * unit), words, about, page_mm=page_mm)
+    return Drawing(pen.into, box.grown(2 * unit), words, about, page_mm=page_mm)
 
 
 def _arranged(ground: Ground, letters: Lettering, within: Box) -> tuple[list[Placed], list[str]]:

@@ -17,32 +17,23 @@ from lugwright.outputs.drawing.labels import (
     post_labels,
 )
 from lugwright.outputs.drawing.layers import draw_joints, draw_wires, hubs_of
-from lugwright.outputs.drawing.pen import Pen, finished
+from lugwright.outputs.drawing.pen import Pen
 from lugwright.outputs.drawing.placing import Label
-from lugwright.outputs.drawing.scene import Scene, scene_of
+from lugwright.outputs.drawing.scene import Scene
+from lugwright.outputs.drawing.svg import Drawing
 from lugwright.outputs.drawing.tags import tag_labels
-from lugwright.outputs.once import once_a_plan
 from lugwright.plans.schema import Plan
 
 _MARGIN = 8.0  # units round the plate that labels may use
 
 
-@once_a_plan
-def panel_view(plan: Plan) -> str:
-    """The full rear view as SVG, in mm, without an XML prologue."""
-    pen, view = _drawn(plan)
-    return finished(pen, view, f"{plan.title}: the panel seen from the back", about(plan))
+def panel_view(plan: Plan, pen: Pen, view: Box) -> Drawing:
+    """The full rear view, from what ``drawn_panel`` gave."""
+    return Drawing(pen.into, view, f"{plan.title}: the panel seen from the back", about(plan))
 
 
-def drawn_panel(plan: Plan) -> tuple[Pen, Box]:
-    """The rear view with its head, details and foot, to draw on, and the box it fills."""
-    pen, view = _drawn(plan)
-    return pen.again(), view
-
-
-@once_a_plan
-def _drawn(plan: Plan) -> tuple[Pen, Box]:
-    scene = scene_of(plan)
+def drawn_panel(scene: Scene) -> tuple[Pen, Box]:
+    """The rear view with its head, details and foot, and the box it fills."""
     unit = scene.frame.unit_mm
     letters, pen = Lettering(unit), Pen(unit)
     plate = Box(0, 0, scene.frame.width_mm, scene.frame.height_mm)
@@ -57,11 +48,11 @@ def _drawn(plan: Plan) -> tuple[Pen, Box]:
     for each in labels:
         draw_label(pen, each, letters)
         box = box.joined(each.box)
-    head = draw_head(pen, box, plan.title)
+    head = draw_head(pen, box, scene.plan.title)
     if sheet.details:
         box = box.joined(draw_details(pen, scene, sheet.details, box))
     box = box.joined(write_list(pen, box, _left(sheet)))
-    box = box.joined(draw_foot(pen, box, plan.panel, legend(plan))).joined(head)
+    box = box.joined(draw_foot(pen, box, scene.panel, legend(scene.plan))).joined(head)
     return pen, box.grown(2 * unit)
 
 

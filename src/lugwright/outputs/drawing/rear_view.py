@@ -6,23 +6,22 @@ from collections.abc import Iterator
 
 from lugwright.base.scale import DMM_PER_MM
 from lugwright.outputs.before import Before
-from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.drawing.blank import blank_view
 from lugwright.outputs.drawing.captions import write_list
-from lugwright.outputs.drawing.panel import about, drawn_panel
-from lugwright.outputs.drawing.pen import finished
+from lugwright.outputs.drawing.panel import about
+from lugwright.outputs.drawing.svg import Drawing
 from lugwright.outputs.paper_size import Paper
-from lugwright.plans.schema import Plan
+from lugwright.outputs.shown import ShownPlan
 
 REAR_VIEW = "rear-view.svg"
 
 
-def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
+def sheet_files(shown: ShownPlan, paper: Paper) -> dict[str, bytes]:
     """The one file of this sheet: a drawing that fits the page, laid across or upright."""
-    pen, view = drawn_panel(plan)
-    view = write_list(pen, view.grown(-2 * pen.unit), list(notes(plan)), 2).grown(2 * pen.unit)
+    plan, (pen, view) = shown.plan, shown.drawn.panel()
+    view = write_list(pen, view.grown(-2 * pen.unit), list(notes(shown)), 2).grown(2 * pen.unit)
     words = f"{plan.title}: the panel seen from the back"
-    return {REAR_VIEW: _file(finished(pen, view, words, about(plan), page_mm=_page(paper)))}
+    return {REAR_VIEW: _file(Drawing(pen.into, view, words, about(plan), page_mm=_page(paper)))}
 
 
 def panel_files(before: Before, paper: Paper) -> dict[str, bytes]:
@@ -36,13 +35,14 @@ def _page(paper: Paper) -> tuple[float, float]:
     return paper.width_dmm / DMM_PER_MM, paper.height_dmm / DMM_PER_MM
 
 
-def _file(svg: str) -> bytes:
+def _file(drawing: Drawing) -> bytes:
     """A drawing as a file of its own."""
-    return f'<?xml version="1.0" encoding="UTF-8"?>\n{svg}\n'.encode()
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{drawing.file()}\n'.encode()
 
 
-def notes(plan: Plan) -> Iterator[str]:
+def notes(shown: ShownPlan) -> Iterator[str]:
     """What every sheet carries: cautions, rule set, waivers, the plan's digest."""
+    plan = shown.plan
     yield from plan.cautions
     for waiver in plan.waivers:
         yield (
@@ -51,4 +51,4 @@ def notes(plan: Plan) -> Iterator[str]:
         )
     if not any(plan.rule_set in caution for caution in plan.cautions):
         yield f"Planned under the rule set: {plan.rule_set}."
-    yield f"Plan {plan_digest(plan)}. Page 1 of 1."
+    yield f"Plan {shown.digest}. Page 1 of 1."

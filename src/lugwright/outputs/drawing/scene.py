@@ -11,7 +11,6 @@ from math import atan2, cos, pi, sin
 from lugwright.outputs.drawing.frame import Frame, Point, distance, frame_of
 from lugwright.outputs.drawing.lines import drawn_lines
 from lugwright.outputs.drawing.runs import Run, entry_places, joint_places, runs_of
-from lugwright.outputs.once import once_a_plan
 from lugwright.plans.panel import Panel, PanelPost
 from lugwright.plans.schema import Plan
 
@@ -44,7 +43,6 @@ class Scene(Ground):
     lines: Sequence[tuple[Point, ...]]
 
 
-@once_a_plan
 def scene_of(plan: Plan) -> Scene:
     """The scene of a plan."""
     return scene_at(plan, frame_of(plan.panel))

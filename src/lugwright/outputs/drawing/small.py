@@ -15,10 +15,11 @@ from lugwright.outputs.drawing.labels import PITCH, Lettering, name_labels, spok
 from lugwright.outputs.drawing.layers import hubs_of
 from lugwright.outputs.drawing.paint import PALE, PAPER, paint_of
 from lugwright.outputs.drawing.parts import draw_instrument, draw_mark
-from lugwright.outputs.drawing.pen import THIN, Pen, finished, number
+from lugwright.outputs.drawing.pen import THIN, Pen
 from lugwright.outputs.drawing.placing import Label, Spot, placed
 from lugwright.outputs.drawing.runs import Run
-from lugwright.outputs.drawing.scene import Ground, Scene, ground_of, scene_of
+from lugwright.outputs.drawing.scene import Ground, Scene, ground_of
+from lugwright.outputs.drawing.svg import Drawing, number
 from lugwright.plans.panel import Panel
 from lugwright.plans.schema import Plan
 
@@ -35,9 +36,9 @@ DASHES: tuple[tuple[float, ...], ...] = (
 )
 
 
-def small_view(plan: Plan) -> str:
-    """The plan small, as SVG without an XML prologue, at most 20 kB with 24 instruments."""
-    scene = scene_of(plan)
+def small_view(scene: Scene) -> Drawing:
+    """The plan small, as SVG at most 20 kB with 24 instruments."""
+    plan = scene.plan
     hubs = hubs_of(plan)
     pen, crowd = _pen(scene.frame), Crowd(8 * _pen(scene.frame).unit)
     _ground(pen, scene, frozenset(hubs))
@@ -47,7 +48,7 @@ def small_view(plan: Plan) -> str:
     _posts(pen, scene, crowd)
     _words(pen, scene, crowd, hubs)
     title = f"The panel seen from the back, hub {', '.join(hubs)}"
-    return finished(pen, _view(scene.frame, pen.unit), title, f"{len(plan.jumpers)} jumpers")
+    return Drawing(pen.into, _view(scene.frame, pen.unit), title, f"{len(plan.jumpers)} jumpers")
 
 
 def _wires(pen: Pen, scene: Scene) -> None:
@@ -73,7 +74,7 @@ def _wires(pen: Pen, scene: Scene) -> None:
             wire.bare(scene.lines[index])
 
 
-def small_blank(panel: Panel, title: str, hub: str = "") -> str:
+def small_blank(panel: Panel, title: str, hub: str = "") -> Drawing:
     """The panel small without a plan: bodies, names and posts; ``hub`` would have been its hub."""
     ground = ground_of(panel)
     pen = _pen(ground.frame)
@@ -82,7 +83,7 @@ def small_blank(panel: Panel, title: str, hub: str = "") -> str:
     _ground(pen, ground, frozenset(hubs))
     _posts(pen, ground, crowd)
     _words(pen, ground, crowd, hubs)
-    return finished(pen, _view(ground.frame, pen.unit), title, "No plan.")
+    return Drawing(pen.into, _view(ground.frame, pen.unit), title, "No plan.")
 
 
 def circuit_dashes(plan: Plan) -> dict[str, tuple[float, ...]]:

@@ -22,13 +22,13 @@ from lugwright.outputs.drawing.parts import (
     draw_post,
 )
 from lugwright.outputs.drawing.passing_posts import POST
-from lugwright.outputs.drawing.pen import THIN, Pen, finished
+from lugwright.outputs.drawing.pen import THIN, Pen
 from lugwright.outputs.drawing.placing import Label, Placed, placed
 from lugwright.outputs.drawing.runs import Run
-from lugwright.outputs.drawing.scene import Scene, scene_of
+from lugwright.outputs.drawing.scene import Scene
+from lugwright.outputs.drawing.svg import Drawing
 from lugwright.outputs.drawing.tags import tag_labels
 from lugwright.plans.panel import PanelPost
-from lugwright.plans.schema import Plan
 from lugwright.trade.names import lead_wire
 
 _PRINTED_MM = 95.0  # a step drawing is about this wide on paper
@@ -39,13 +39,13 @@ _LOCATOR = 15.0  # units: the width of the little plate that shows where
 _TRIES, _WIDER = 4, 1.3  # a view without room for its words is tried again, wider
 
 
-def step_view(plan: Plan, *, wires: Sequence[str] = (), joints: Sequence[str] = ()) -> str:
+def step_view(scene: Scene, *, wires: Sequence[str] = (), joints: Sequence[str] = ()) -> Drawing:
     """The named wires strong and tagged, the named joints ringed and named, bodies in outline.
 
     Wires are named as in ``EndRef.wire``, joints by post id or label. Raises KeyError for a name
     the plan has not.
     """
-    about = _About(scene_of(plan), tuple(wires), tuple(joints))
+    about = _About(scene, tuple(wires), tuple(joints))
     about.refuse_strangers()
     view = about.crop()
     for turn in range(_TRIES):
@@ -60,7 +60,7 @@ def step_view(plan: Plan, *, wires: Sequence[str] = (), joints: Sequence[str] = 
     if corner:
         _locator(pen, about.scene, view, corner)
     words = ", ".join((*wires, *joints)) or "the panel"
-    return finished(pen, view, f"{words}, seen from the back", f"Where {words} is.")
+    return Drawing(pen.into, view, f"{words}, seen from the back", f"Where {words} is.")
 
 
 @dataclass(frozen=True)

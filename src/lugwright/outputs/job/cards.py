@@ -124,7 +124,7 @@ def _hints(sort: str, tasks: Sequence[Task]) -> Iterator[str]:
     """What holds for every line of a card, said once."""
     wires = {wire for task in tasks for wire in task.wires}
     if sort == "cut":
-        yield "Bare and tag both ends of each. A is the end towards the supply."
+        yield "Bare and tag both ends of each. End a is the one towards the supply."
     if sort == "crimp":
         dies = {task.die for task in tasks}
         for die in dict.fromkeys(task.die for task in tasks if task.die):
@@ -159,10 +159,10 @@ class _Dealer:
     """Says what kind of card a step belongs on."""
 
     def __init__(self, plan: Plan) -> None:
-        self._circuit = {piece.label: piece.circuit for piece in plan.jumpers}
+        self._circuit: dict[str, str] = {piece.label: piece.circuit for piece in plan.jumpers}
         self._instrument = {post.id: post.instrument for post in plan.panel.posts}
         self._joint = {str(crimp.number): crimp.joint for crimp in plan.crimps}
-        self._splices = {splice.label: splice.circuit for splice in plan.splices}
+        self._splices: dict[str, str] = {splice.label: splice.circuit for splice in plan.splices}
         self._in_air = {post.id for post in plan.panel.posts if post.kind == "lead"}
 
     def kind(self, step: StepRow) -> _Kind:

@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from itertools import groupby
 
-from lugwright.outputs.drawing.panel import panel_view
-from lugwright.outputs.drawing.step import step_view
+from lugwright.outputs.drawn import DrawnPlan
 from lugwright.outputs.job.cards import Card, cards_of
 from lugwright.outputs.job.needs import needs_of
 from lugwright.outputs.job.tables import plain_tables
 from lugwright.outputs.job.tasks import box_key
 from lugwright.outputs.job.wires import Wires
+from lugwright.outputs.looks import Picture
 from lugwright.outputs.pages.render import render_page
 from lugwright.outputs.paper_size import Paper
-from lugwright.outputs.rows import Rows, rows_of
-from lugwright.outputs.stacks.views import JointViews
+from lugwright.outputs.rows import Rows
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.words import PIGTAIL_NOTE, cost_sentence, hub_sentence, proof_sentence
-from lugwright.plans.schema import Plan
 
 FILE = "job-sheet.html"
 _STAGES = {
@@ -27,9 +26,10 @@ _STAGES = {
 _SCRIPTS = ("pages/keep.js", "job/light.js")
 
 
-def job_sheet(plan: Plan, paper: Paper) -> str:
+def job_sheet(shown: ShownPlan, paper: Paper) -> str:
     """The whole page; drawings are seen from the back."""
-    rows, wires = rows_of(plan), Wires(plan)
+    plan, rows, drawn = shown.plan, shown.rows, shown.drawn
+    wires = Wires(plan)
     cards = cards_of(plan, rows.steps, wires)
     facts = {
         "rows": rows,
@@ -39,17 +39,17 @@ def job_sheet(plan: Plan, paper: Paper) -> str:
         "barrels": {crimp.number: wires.barrels(crimp) for crimp in plan.crimps},
         "box": _list_boxes(rows),
         "stages": [
-            (_STAGES[stage], [(card, _drawing(plan, card)) for card in dealt])
+            (_STAGES[stage], [(card, _drawing(drawn, card)) for card in dealt])
             for stage, dealt in groupby(cards, lambda card: card.stage)
         ],
-        "joint_view": JointViews(plan).of,
+        "joint_view": drawn.joints.of,
         "drawn": {*(x.post for x in plan.stacks), *(x.joint for x in plan.crimps)},
-        "whole": panel_view(plan),
+        "whole": drawn.view,
         "pigtail_note": PIGTAIL_NOTE,
         **plain_tables(rows),
     }
     return render_page(
-        plan,
+        shown,
         paper,
         "job/job.html.j2",
         facts,
@@ -59,11 +59,11 @@ def job_sheet(plan: Plan, paper: Paper) -> str:
     )
 
 
-def _drawing(plan: Plan, card: Card) -> str:
+def _drawing(drawn: DrawnPlan, card: Card) -> Picture | None:
     """The card's own small drawing; none where it is about no wire and no post."""
     if not (card.wires or card.joints):
-        return ""
-    return step_view(plan, wires=card.wires, joints=card.joints)
+        return None
+    return drawn.step(card.wires, card.joints)
 
 
 def _list_boxes(rows: Rows) -> dict[tuple[str, str], str]:
@@ -73,6 +73,6 @@ def _list_boxes(rows: Rows) -> dict[tuple[str, str], str]:
     return {(verb, what): steps.get((verb, what), f"{verb} {what}") for verb, what in listed}
 
 
-def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
+def sheet_files(shown: ShownPlan, paper: Paper) -> dict[str, bytes]:
     """The job sheet as a file."""
-    return {FILE: job_sheet(plan, paper).encode()}
+    return {FILE: job_sheet(shown, paper).encode()}

@@ -78,9 +78,9 @@ class Teller:
 
     def __init__(self, plan: Plan, wires: Wires) -> None:
         self._plan, self._wires = plan, wires
-        self._jumpers = {piece.label: piece for piece in plan.jumpers}
+        self._jumpers: dict[str, Jumper] = {piece.label: piece for piece in plan.jumpers}
         self._crimps = {str(crimp.number): crimp for crimp in plan.crimps}
-        self._stacks = {stack.post: stack for stack in plan.stacks}
+        self._stacks: dict[str, Stack] = {stack.post: stack for stack in plan.stacks}
         self._posts = {post.id for post in plan.panel.posts}
         self._entering = {entry.wire for entry in plan.panel.entries} - {
             given.wire for given in plan.given

@@ -10,13 +10,13 @@ from reportlab.pdfgen.canvas import Canvas
 
 from lugwright.outputs.csv_text import csv_text
 from lugwright.outputs.labels import tag, wrap
-from lugwright.outputs.labels.content import WireLabel, wire_labels
+from lugwright.outputs.labels.label_text import WireLabel, wire_labels
 from lugwright.outputs.paper.cautions import cautions_height, cautions_pages, draw_cautions
 from lugwright.outputs.paper.fonts import NO_GLYPH
 from lugwright.outputs.paper.frame import Area, Head, Page, head_of, page_area, sheet_pdf
 from lugwright.outputs.paper.lettering import TEXT_MM, plain, wrapped_to, write_lines
 from lugwright.outputs.paper_size import Paper
-from lugwright.plans.schema import Plan
+from lugwright.outputs.shown import ShownPlan
 
 PDF_FILE, CSV_FILE = "wire-labels.pdf", "wire-labels.csv"
 _GAP_MM = 1.0
@@ -25,11 +25,11 @@ _T = TypeVar("_T")
 _Draw = Callable[[Canvas, float, float, _T], None]
 
 
-def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
+def sheet_files(shown: ShownPlan, paper: Paper) -> dict[str, bytes]:
     """The labels as PDF and as CSV."""
-    labels = wire_labels(plan)
+    labels = wire_labels(shown.plan, shown.digest)
     return {
-        PDF_FILE: _pdf(head_of(plan, "Wire labels"), labels, paper),
+        PDF_FILE: _pdf(head_of(shown, "Wire labels"), labels, paper),
         CSV_FILE: csv_text(WireLabel, labels).encode(),
     }
 
@@ -114,12 +114,13 @@ def _how_to(labels: Sequence[WireLabel]) -> list[str]:
         f"A wrap-around label is {wrap.WIDTH_MM:g} mm along the wire. Its printed zone of "
         f"{wrap.ZONE_MM:g} mm goes once round a wire of up to {wrap.FITS_MM:g} mm over the "
         f"insulation (measure yours); below the two ticks a blank tail of {wrap.TAIL_MM:g} mm.",
-        "On stock with a clear tail: print first, tail over it. On paper stock: wrap the blank "
-        "tail first, print outside, clear tape over it. Put it close behind the barrel, so that it "
-        "can be read with the lug on its stud.",
-        "Names say circuit, number and end (A is the supply's side). The joint in bold is where "
-        "this end goes. A name too long for its line is shortened; the CSV file has it whole.",
-        "The code on a tag holds the wire's name and, behind #, the plan it belongs to. Hang the "
+        "On stock with a clear tail: print first, then wrap the tail over it. On paper "
+        "stock: wrap the blank tail first, print outside, clear tape over it. Put it close behind "
+        "the barrel, so that it can be read with the lug on its stud.",
+        "Names say circuit, number and end (end a is the one towards the supply). "
+        "The joint in bold is where this end goes. A name too long for its line is shortened; the "
+        "CSV file has it whole.",
+        "The code on a tag holds the wire's name and, after #, the plan it belongs to. Hang the "
         "tag on the cut piece or its bag.",
         *_lacking(labels),
     ]

@@ -5,8 +5,8 @@ from __future__ import annotations
 import segno
 from reportlab.pdfgen.canvas import Canvas
 
-from lugwright.outputs.labels.content import WireLabel
 from lugwright.outputs.labels.fitting import fitted
+from lugwright.outputs.labels.label_text import WireLabel
 from lugwright.outputs.paper.fonts import BOLD, SANS
 from lugwright.outputs.paper.lettering import write
 

@@ -12,8 +12,8 @@ from math import pi
 
 from reportlab.pdfgen.canvas import Canvas
 
-from lugwright.outputs.labels.content import WireLabel
 from lugwright.outputs.labels.fitting import Fitted, fitted
+from lugwright.outputs.labels.label_text import WireLabel
 from lugwright.outputs.paper.fonts import BOLD, SANS, text_width
 from lugwright.outputs.paper.lettering import write
 

@@ -1,4 +1,4 @@
-"""Measuring sheets: where to hold the calipers, and boxes to write in what they say.
+"""Measuring sheets: where to hold the callipers, and boxes to write in what they say.
 
 ``fields``    what is asked for: keys of a scenario's pattern, what each means, from which datum
 ``dials``     the distinct dials of a panel, and what is known of them so far

@@ -46,11 +46,11 @@ PLACE: tuple[Field, ...] = (
 PLATE: tuple[Field, ...] = (
     Field("width", "of the plate, edge to edge, seen from the FRONT"),
     Field("height", "of the plate"),
-    Field("thickness", "of the plate, with calipers at a hole"),
+    Field("thickness", "of the plate, with callipers at a hole"),
 )
 UNITS = (
     "Write the unit with every measure: 52.4 mm, 2 1/16 in or 2-1/16 in. Nothing is taken for "
-    "granted. 0.1 mm is fine enough; a steel rule will do for places, calipers for thickness and "
+    "granted. 0.1 mm is fine enough; a steel rule will do for places, callipers for thickness and "
     "thread."
 )
 SIDES = (

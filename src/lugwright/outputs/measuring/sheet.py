@@ -1,4 +1,4 @@
-"""The measuring sheet: for each distinct dial a back view, and boxes for what calipers say."""
+"""The measuring sheet: for each distinct dial a back view, and boxes for what callipers say."""
 
 from __future__ import annotations
 
@@ -25,8 +25,8 @@ from lugwright.outputs.paper.fonts import BOLD
 from lugwright.outputs.paper.frame import Area, Head, head_of, page_area, sheet_pdf
 from lugwright.outputs.paper.lettering import SMALL_MM
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.panel import Panel
-from lugwright.plans.schema import Plan
 
 FILE = "measuring-sheet.pdf"
 _SHEET = "Measuring sheet"
@@ -41,14 +41,14 @@ _FILE_WORDS = (
 )
 
 
-def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
+def sheet_files(shown: ShownPlan, paper: Paper) -> dict[str, bytes]:
     """The measuring sheet of a plan's panel."""
-    head = head_of(plan, _SHEET)
-    return {FILE: _panel_pdf(head, plan.panel, paper)}
+    head = head_of(shown, _SHEET)
+    return {FILE: _panel_pdf(head, shown.plan.panel, paper)}
 
 
 def panel_files(before: Before, paper: Paper) -> dict[str, bytes]:
-    """The measuring sheet before planning, for the person with calipers and no data."""
+    """The measuring sheet before planning, for the person with callipers and no data."""
     told = (before.title, paper, before.cautions, before.rule_set)
     return {FILE: measuring_sheet(before.panel, *told)}
 
@@ -64,7 +64,7 @@ def blank_measuring_sheet(
     paper: Paper, cautions: Sequence[str] = (), rule_set: str = "none chosen yet"
 ) -> bytes:
     """A sheet for an instrument that stands in no file, as PDF."""
-    head = Head("An instrument in no file", _SHEET, rule_set, "", tuple(cautions))
+    head = Head("An instrument that is not in the file", _SHEET, rule_set, "", tuple(cautions))
     width = page_area(paper).width
     first = [*_how_to(head, width), *_rings([""] * _BLANK_RINGS, width)]
     dial = flow_pages(_blank_dial(width), paper, side=_BACK)
@@ -152,7 +152,7 @@ def _blank_dial(width: float) -> list[Block]:
     """A dial that stands in no file: draw and number its posts."""
     posts = [(f"{number}", _NOTHING) for number in range(1, _BLANK_POSTS + 1)]
     return [
-        *_heading("A dial in no file: name it, draw its posts, number them", width),
+        *_heading("A dial that is not in the file: name it, draw its posts, number them", width),
         *_pictures(None, width),
         *_boxes([("body", _NOTHING)], posts, width),
     ]

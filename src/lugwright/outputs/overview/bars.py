@@ -5,14 +5,14 @@ from __future__ import annotations
 import xml.etree.ElementTree as ET  # builds only: nothing foreign is ever parsed
 
 from lugwright.outputs.overview.content import Bar, Bars
-from lugwright.outputs.plot import INK, PALE, part
+from lugwright.outputs.svg_parts import INK, PALE, Built, part
 
 _WIDTH, _LABEL, _NUMBER, _LINE = 720, 190, 110, 18
 _MOST_LABEL = 26  # characters of a label; the whole of it stands in the bar's title
 
 
-def bars_svg(drawing: Bars) -> str:
-    """The drawing as SVG. A bar below nought runs to the left and is hatched by its outline."""
+def bars_drawn(drawing: Bars) -> Built:
+    """The drawing. A bar below nought runs to the left and is hatched by its outline."""
     bars = drawing.bars
     least = min(0, *(bar.value for bar in bars), 0)
     span = max(1, max(0, *(bar.value for bar in bars), 0) - least)
@@ -33,7 +33,7 @@ def bars_svg(drawing: Bars) -> str:
         made.append(_line(bar, 4 + _LINE * number, zero, room * bar.value // span))
     axis = {"d": f"M{zero} 0V{_LINE * len(bars) + 8}", "stroke": INK}
     made.append(part("path", axis))
-    return ET.tostring(made, encoding="unicode")
+    return Built(made)
 
 
 def _line(bar: Bar, top: int, zero: int, length: int) -> ET.Element:

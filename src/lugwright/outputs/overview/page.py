@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lugwright.outputs.overview.bars import bars_svg
+from lugwright.outputs.overview.bars import bars_drawn
 from lugwright.outputs.overview.content import Overview, Part
 from lugwright.outputs.overview.text import brief_columns
 from lugwright.outputs.pages.render import render_frame
@@ -17,7 +17,7 @@ def overview_page(overview: Overview, paper: Paper) -> str:
         "title": overview.title,
         "facts": overview.facts,
         "cautions": overview.cautions,
-        "drawings": [(d.about, bars_svg(d)) for d in overview.drawings if d.bars],
+        "drawings": [(d.about, bars_drawn(d)) for d in overview.drawings if d.bars],
         "parts_of": [_as_table(part) for part in overview.parts],
     }
     return render_frame(TEMPLATE, facts, paper)

@@ -1,38 +1,35 @@
-"""What stands inside a page: drawings as they are, texts for places HTML does not escape."""
+"""What stands inside a page: drawings as they write themselves, and texts for odd places."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
+from jinja2 import pass_context
+from jinja2.runtime import Context
 from markupsafe import Markup, escape
 
+from lugwright.outputs.looks import Attributes, Looks, Picture, plain
 from lugwright.outputs.words import one_line
 
 LONGEST_WORD = 18  # letters that still fit a column; longer ones may break anywhere
-_PROLOGUE = re.compile(r"^\s*(?:<\?xml[^>]*\?>\s*)?(?:<!DOCTYPE[^>]*>\s*)?", re.IGNORECASE)
-# an escaped text holds neither < nor >, so these match markup only
-_WASTE = (
-    (re.compile(r'\s+xmlns(?::xlink)?="[^"<>]*"(?=[^<>]*>)'), ""),
-    (re.compile(r"<defs>\s*</defs>"), ""),
-    (re.compile(r">\s*\n\s*(?=<)"), ">"),
-    (re.compile(r" />"), "/>"),
-    (re.compile(r"\s+$"), ""),
-)
 
 
-def inline_svg(drawing: str) -> Markup:
-    """A drawing of ours, to stand in a page as it is: nothing escaped again.
+@pass_context
+def picture(page: Context, drawing: Picture) -> Markup:
+    """A drawing of ours, to stand in a page as it is: nothing escaped again."""
+    return Markup(drawing.in_page(_attributes(page)))  # noqa: S704 (drawings escape their texts)
 
-    What only a file of its own needs goes: XML prologue, name spaces, empty definitions, line
-    ends. Raises ValueError when the text does not begin with an SVG: only drawings go in unescaped.
-    """
-    body = _PROLOGUE.sub("", drawing, count=1)
-    if not body.startswith("<svg"):
-        raise ValueError("a drawing in a page must be an SVG")
-    for waste, kept in _WASTE:
-        body = waste.sub(kept, body)
-    return Markup(body)  # noqa: S704 (drawings escape their own texts)
+
+@pass_context
+def looks(page: Context, given: Mapping[str, str]) -> Markup:
+    """The looks of an element of the page's own, as drawings write theirs."""
+    return Markup(_attributes(page)({name: escape(value) for name, value in given.items()}))  # noqa: S704
+
+
+def _attributes(page: Context) -> Attributes:
+    """How drawings of this page write their attributes."""
+    shared = page.get("shared")
+    return shared.attributes if isinstance(shared, Looks) else plain
 
 
 def soft_name(name: str) -> Markup:
@@ -42,7 +39,8 @@ def soft_name(name: str) -> Markup:
 
 def has_long_words(names: Iterable[str]) -> bool:
     """Whether a word of these names is longer than a narrow column holds."""
-    return any(len(word) > LONGEST_WORD for name in names for word in re.split(r"[\s.]+", name))
+    words = (word for name in names for word in name.replace(".", " ").split())
+    return any(len(word) > LONGEST_WORD for word in words)
 
 
 def css_text(text: str) -> Markup:

@@ -12,12 +12,11 @@ from importlib.resources import files
 from jinja2 import Environment, PackageLoader, StrictUndefined, Undefined
 from markupsafe import Markup
 
-from lugwright.outputs.digest import plan_digest
+from lugwright.outputs.looks import Looks
 from lugwright.outputs.pages.compiled import CompiledBeside
-from lugwright.outputs.pages.inline import css_text, has_long_words, inline_svg, soft_name
-from lugwright.outputs.pages.slim import slimmed
+from lugwright.outputs.pages.inline import css_text, has_long_words, looks, picture, soft_name
 from lugwright.outputs.paper_size import Paper
-from lugwright.outputs.rows_sums import caution_rows
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.sides import side_notes
 from lugwright.outputs.words import one_line, program_text
 from lugwright.plans.schema import Plan, WaiverUsed
@@ -41,21 +40,22 @@ class Head:
     notes: Sequence[str] = ()
 
 
-def head_of(plan: Plan, *, sided: bool = True) -> Head:
+def head_of(shown: ShownPlan, *, sided: bool = True) -> Head:
     """The head of a page of one plan; ``sided``: its drawings show a side."""
+    plan = shown.plan
     return Head(
         plan.title,
         plan.rule_set,
-        plan_digest(plan),
+        shown.digest,
         program_text(plan),
-        [row.caution for row in caution_rows(plan)],
+        [row.caution for row in shown.rows.cautions],
         plan.waivers,
         side_notes(plan.panel) if sided else (),
     )
 
 
 def render_page(
-    plan: Plan,
+    shown: ShownPlan,
     paper: Paper,
     template: str,
     facts: Mapping[str, object],
@@ -70,8 +70,8 @@ def render_page(
     words. ``scripts`` are paths under ``outputs``; only these scripts may run in the page. Texts
     are cleaned of control characters and escaped; a missing fact raises UndefinedError.
     """
-    head = head_of(plan, sided=bool(side))
-    facts = {**facts, "long_words": has_long_words(_names(plan))}
+    head = head_of(shown, sided=bool(side))
+    facts = {**facts, "long_words": has_long_words(_names(shown.plan))}
     return render_under(head, paper, template, facts, sheet=sheet, side=side, scripts=scripts)
 
 
@@ -94,8 +94,9 @@ def render_under(
         "side": side,
         "script": Markup(script),  # noqa: S704 (files of this package)
         "policy": _policy(script),
+        "shared": Looks(),
     }
-    return slimmed(_environment().get_template(template).render({**facts, **frame}))
+    return _environment().get_template(template).render({**facts, **frame})
 
 
 def _names(plan: Plan) -> Iterator[str]:
@@ -125,7 +126,7 @@ def _environment() -> Environment:
         keep_trailing_newline=True,
         bytecode_cache=CompiledBeside("escaped, strict, blocks trimmed, cleaned, newline kept"),
     )
-    made.filters |= {"svg": inline_svg, "css": css_text, "joint": soft_name}
+    made.filters |= {"picture": picture, "looks": looks, "css": css_text, "joint": soft_name}
     return made
 
 

@@ -14,6 +14,7 @@ At 1:1
 ``rulers``          rulers, register crosses, the key map of the pages
 ``plate``           the plate's outline, and the mark that tells front from back
 ``boxes``           places for letters
+``reduced``         a drawing made smaller where it is larger than the page
 ``holes``           the plate from the front: the one place where paper turns the panel round
 ``drill_template``  the sheet ``drill``; ``drill_overview`` its first page
 ``pegs``            what to drill on the build board

@@ -39,6 +39,7 @@ from lugwright.outputs.paper.board_words import (
 from lugwright.outputs.paper.fonts import text_width
 from lugwright.outputs.paper.lettering import LEADING
 from lugwright.outputs.paper.pegs import PIN_DMM, peg_dmm
+from lugwright.plans.schema import Jumper
 
 PAD_MM = 0.5
 _NEAR_MM = (2.5, 4.5, 7.0)
@@ -132,7 +133,7 @@ def _wanted(scene: Scene, stubs: Stubs) -> Iterator[_Wanted]:
 
 def _at_ends(scene: Scene) -> Iterator[_Wanted]:
     """A tag at each end of each jumper, on its own line as near to the end as may be."""
-    jumpers = {jumper.label: jumper for jumper in scene.plan.jumpers}
+    jumpers: dict[str, Jumper] = {jumper.label: jumper for jumper in scene.plan.jumpers}
     for run, line in zip(scene.runs, scene.lines, strict=True):
         if run.wire in jumpers:
             for end, away in (("a", line), ("b", line[::-1])):
@@ -142,7 +143,7 @@ def _at_ends(scene: Scene) -> Iterator[_Wanted]:
 
 def _on_wires(scene: Scene) -> Iterator[_Wanted]:
     """Each jumper in full, on or near the middle of its line."""
-    jumpers = {jumper.label: jumper for jumper in scene.plan.jumpers}
+    jumpers: dict[str, Jumper] = {jumper.label: jumper for jumper in scene.plan.jumpers}
     for run, line in zip(scene.runs, scene.lines, strict=True):
         if run.wire in jumpers:
             words = wire_lines(jumpers[run.wire])

@@ -25,20 +25,20 @@ from lugwright.outputs.paper.board_words import LETTER_MM
 from lugwright.outputs.paper.cautions import caution_blocks
 from lugwright.outputs.paper.flow import Block, Column, flow_pages, gap, table_blocks, words
 from lugwright.outputs.paper.fonts import BOLD
-from lugwright.outputs.paper.frame import Area, head_of, page_area, sheet_pdf
+from lugwright.outputs.paper.frame import Area, Head, head_of, page_area, sheet_pdf
 from lugwright.outputs.paper.lettering import LEADING, TITLE_MM, wrapped_to, write_lines
 from lugwright.outputs.paper.pegs import peg_text
 from lugwright.outputs.paper.plate import MARK_WORDS
 from lugwright.outputs.paper.reduced import reduced, side_words
 from lugwright.outputs.paper.tiling import (
     BORDER_MM,
-    crosses,
     tile_pages,
     tiling,
     why_no_full_size,
 )
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows_bench import CutRow, cut_rows
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.sides import side_notes
 from lugwright.plans.schema import Plan
 
@@ -70,18 +70,20 @@ _CUT_COLUMNS = (
 )
 
 
-def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
+def sheet_files(shown: ShownPlan, paper: Paper) -> dict[str, bytes]:
     """The build board of a plan."""
+    plan = shown.plan
     scene = board_scene(plan)
     board = laid_out(scene, paper)
     why_not = why_no_full_size(board.content, paper, plan.panel.full_size_side_dmm)
     factor = _factor(scene, page_area(paper), to_scale=bool(why_not))
     side = side_words(SIDE, factor, bool(why_not))
-    pages = flow_pages(_front_blocks(scene, board, paper, factor, why_not), paper, side)
+    head = head_of(shown, SHEET_NAME)
+    pages = flow_pages(_front_blocks(head, scene, board, paper, factor, why_not), paper, side)
     if not why_not:
         draw = partial(_draw, scene=scene, board=board)
         pages += tile_pages(board.content, paper, draw, SIDE)
-    return {BOARD_FILE: sheet_pdf(head_of(plan, SHEET_NAME), paper, pages)}
+    return {BOARD_FILE: sheet_pdf(head, paper, pages)}
 
 
 @dataclass(frozen=True)
@@ -102,7 +104,7 @@ def laid_out(scene: Scene, paper: Paper) -> Laid:
     content, high = _content(scene), scene.frame.height_mm
     made = not why_no_full_size(content, paper, scene.panel.full_size_side_dmm)
     cut = tiling(content, paper)
-    marks = [(x, high - y) for x, y in crosses(cut)] if made else []
+    marks = [(x, high - y) for x, y in cut.crosses] if made else []
     stubs = stubs_of(scene)
     labels, left = placed_labels(scene, stubs, marks)
     strays = [
@@ -146,11 +148,10 @@ def _draw(canvas: Canvas, view: Area, scene: Scene, board: Laid) -> None:
 
 
 def _front_blocks(
-    scene: Scene, board: Laid, paper: Paper, factor: float, why_not: str
+    head: Head, scene: Scene, board: Laid, paper: Paper, factor: float, why_not: str
 ) -> Iterator[Block]:
     """Cautions, the board reduced, what to know, pegs and wire."""
     plan, area = scene.plan, page_area(paper)
-    head = head_of(plan, SHEET_NAME)
     yield from caution_blocks(head, area.width)
     yield gap(_GAP_MM / 2)
     yield _small(scene, board, factor)
@@ -175,11 +176,11 @@ def _notes(plan: Plan) -> Iterator[str]:
     yield f"Plate {size}. You look at the BACK. {MARK_WORDS} Here it is lower right."
     yield from side_notes(plan.panel)
     yield (
-        "Drill a peg at each post: a stud's peg takes the stud's own lugs. Lay each jumper from "
+        "Set a peg at each post: a stud's peg takes the stud's own lugs. Lay each jumper from "
         "its end a to its end b along its line. Cut to the printed length, not to the drawing: "
         "height, slack and what the ends need are in the length. Dashed wires come aboard."
     )
-    yield "Wires that share a way are drawn side by side; on the panel they are one bundle."
+    yield "Wires that share a path are drawn side by side; on the panel they are one bundle."
 
 
 def _cut_row(row: CutRow) -> tuple[str, ...]:

@@ -25,8 +25,8 @@ from lugwright.outputs.paper.lettering import LEADING, clipped, plain, write
 from lugwright.outputs.paper.plate import MARK_MM, draw_mark, draw_plate, plate_size
 from lugwright.outputs.paper.tiling import BORDER_MM, tile_pages, why_no_full_size
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.panel import Panel
-from lugwright.plans.schema import Plan
 
 DRILL_FILE = "drill-template.pdf"
 SHEET_NAME = "Drilling template"
@@ -39,9 +39,9 @@ _DOT_MM = 0.8
 _INSIDE = 0.82  # of a hole's width is used by letters
 
 
-def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
+def sheet_files(shown: ShownPlan, paper: Paper) -> dict[str, bytes]:
     """The drilling template of a plan."""
-    return {DRILL_FILE: drill_template(plan.panel, head_of(plan, SHEET_NAME), paper)}
+    return {DRILL_FILE: drill_template(shown.plan.panel, head_of(shown, SHEET_NAME), paper)}
 
 
 def panel_files(before: Before, paper: Paper) -> dict[str, bytes]:

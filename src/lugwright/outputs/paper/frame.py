@@ -19,11 +19,11 @@ from reportlab.pdfgen.canvas import Canvas
 
 from lugwright.base.cautions import ON_PAGE_1
 from lugwright.base.scale import DMM_PER_MM
-from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper.fonts import BOLD, SANS, register_fonts, text_width
 from lugwright.outputs.paper.lettering import SMALL_MM, TITLE_MM, clipped, plain, write
 from lugwright.outputs.paper_size import Paper
-from lugwright.plans.schema import Plan, WaiverUsed
+from lugwright.outputs.shown import ShownPlan
+from lugwright.plans.schema import WaiverUsed
 
 # Desktop printers leave 3 to 6 mm blank at the edges (common practice, no source).
 MARGIN_MM = 8.0
@@ -84,10 +84,11 @@ class Page:
     landscape: bool = False
 
 
-def head_of(plan: Plan, sheet: str) -> Head:
+def head_of(shown: ShownPlan, sheet: str) -> Head:
     """The head of a plan's sheet."""
+    plan = shown.plan
     waivers = tuple(waiver_text(waiver) for waiver in plan.waivers)
-    return Head(plan.title, sheet, plan.rule_set, plan_digest(plan), plan.cautions, waivers)
+    return Head(plan.title, sheet, plan.rule_set, shown.digest, plan.cautions, waivers)
 
 
 def waiver_text(waiver: WaiverUsed) -> str:

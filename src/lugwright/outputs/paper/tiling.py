@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import lru_cache, partial
+from functools import cached_property, partial
 from itertools import pairwise, product
 from math import ceil, hypot
 
@@ -80,6 +80,32 @@ class Tiling:
         ):
             yield Tile(row, column, Area(left, low, width, height))
 
+    @cached_property
+    def crosses(self) -> tuple[tuple[float, float], ...]:
+        """Places of the register crosses, in the middle of each shared strip, drawing's mm.
+
+        Where strips meet, one cross serves all pages that show it.
+        """
+        tiles = list(self.tiles())
+        width, height = self.view_size
+        lefts = sorted({tile.view.x for tile in tiles})
+        lows = sorted({tile.view.y for tile in tiles}, reverse=True)
+        upright = [
+            ((left + width + right) / 2, low + height * place)
+            for left, right in pairwise(lefts)
+            for low, place in product(lows, reversed(_CROSS_PLACES))
+        ]
+        lying = [
+            (left + width * place, (low + height + high) / 2)
+            for high, low in pairwise(lows)
+            for left, place in product(lefts, _CROSS_PLACES)
+        ]
+        places: list[tuple[float, float]] = []
+        for x, y in upright + lying:
+            if all(hypot(x - near_x, y - near_y) > _APART_MM for near_x, near_y in places):
+                places.append((x, y))
+        return tuple(places)
+
 
 def _starts(start: float, length: float, shown: float, count: int) -> list[float]:
     """Where each of ``count`` windows begins: evenly spread, one alone stands in the middle."""
@@ -107,33 +133,6 @@ def _tiling(content: Area, paper: Paper, landscape: bool) -> Tiling:
 def _count(length: float, shown: float) -> int:
     """Windows needed for a length, with the overlap between two."""
     return max(1, ceil((length - OVERLAP_MM) / (shown - OVERLAP_MM) - _SLACK))
-
-
-@lru_cache(maxsize=4)
-def crosses(cut: Tiling) -> tuple[tuple[float, float], ...]:
-    """Places of the register crosses, in the middle of each shared strip, drawing's mm.
-
-    Where strips meet, one cross serves all pages that show it.
-    """
-    tiles = list(cut.tiles())
-    width, height = cut.view_size
-    lefts = sorted({tile.view.x for tile in tiles})
-    lows = sorted({tile.view.y for tile in tiles}, reverse=True)
-    upright = [
-        ((left + width + right) / 2, low + height * place)
-        for left, right in pairwise(lefts)
-        for low, place in product(lows, reversed(_CROSS_PLACES))
-    ]
-    lying = [
-        (left + width * place, (low + height + high) / 2)
-        for high, low in pairwise(lows)
-        for left, place in product(lefts, _CROSS_PLACES)
-    ]
-    places: list[tuple[float, float]] = []
-    for x, y in upright + lying:
-        if all(hypot(x - near_x, y - near_y) > _APART_MM for near_x, near_y in places):
-            places.append((x, y))
-    return tuple(places)
 
 
 def tile_pages(content: Area, paper: Paper, draw: Draw, side: str) -> list[Page]:
@@ -194,7 +193,7 @@ def _draw_tile(canvas: Canvas, area: Area, cut: Tiling, tile: Tile, draw: Draw) 
     canvas.scale(*cut.scale)
     canvas.translate(-view.x, -view.y)
     draw(canvas, view)
-    for number, (x, y) in enumerate(crosses(cut), start=1):
+    for number, (x, y) in enumerate(cut.crosses, start=1):
         if view.x <= x <= view.right and view.y <= y <= view.top:
             draw_cross(canvas, x, y, number)
     _draw_paste_lines(canvas, cut, tile)

@@ -1,6 +1,7 @@
 """Joints drawn one by one: every stud in section, every tab, lead, splice and extension butt.
 
 ``views``    the doors: ``stack_view``, ``tab_view``, ``joint_view``, and ``JointViews`` for many
+``book``     what a plan says of each joint, found once
 ``stud``     a stud in section, base to nut; ``layers`` what lies on it
 ``mid_air``  a push-on on its tab, and fittings in mid-air
 ``barrel``   a barrel with its wires leading to their names; shared by all of them

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from lugwright.outputs.once import once_a_plan
 from lugwright.outputs.rows_bench import StudRow, stud_rows
 from lugwright.outputs.stacks.barrel import WireEnd
 from lugwright.outputs.wire_facts import WireFacts, wire_facts
@@ -39,7 +38,6 @@ class Book:
         return self.ends(end for barrel in self.crimps[lug.crimp].barrels for end in barrel)
 
 
-@once_a_plan
 def book_of(plan: Plan) -> Book:
     """The plan made ready to be looked up."""
     at_joint: dict[str, tuple[Crimp, ...]] = {}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from lugwright.base.scale import amps_text, mm_text
+from lugwright.outputs.drawing.svg import Drawing
 from lugwright.outputs.stacks.barrel import (
     BARREL_X,
     WireEnd,
@@ -23,7 +24,7 @@ _BUTT_X, _BUTT_WIDTH, _BUTT_HEIGHT = 34.0, 20.0, 46.0
 _WORDS_X = 62.0
 
 
-def draw_tab(book: Book, post: str) -> str:
+def draw_tab(book: Book, post: str) -> Drawing:
     """A tab with its push-on as SVG. Raises KeyError when there is none on that post."""
     (crimp,) = book.at_joint[post]
     size = book.posts[post].tab_size
@@ -41,10 +42,10 @@ def draw_tab(book: Book, post: str) -> str:
         sketch.box(_BLADE_X, axis - 3, _SLEEVE_X - _BLADE_X + 12, 6, fill="#bdbdbd")
         sketch.box(_SLEEVE_X, axis - half, width, _SLEEVE_HEIGHT, dashed=dashed, corner=2)
         sketch.y = max(sketch.y, axis + half)
-    return sketch.svg()
+    return sketch.finished()
 
 
-def draw_joint(book: Book, joint: str) -> str:
+def draw_joint(book: Book, joint: str) -> Drawing:
     """A splice, a lead's joint or the butt of an extension as SVG.
 
     Raises KeyError when the plan crimps nothing at that joint.
@@ -58,7 +59,7 @@ def draw_joint(book: Book, joint: str) -> str:
         else:
             _draw_crimp_words(sketch, crimp)
             _draw_closed_end(sketch, book, crimp)
-    return sketch.svg()
+    return sketch.finished()
 
 
 def _draw_head(sketch: Sketch, name: str, lines: Iterable[str]) -> None:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from lugwright.outputs.looks import Picture
 from lugwright.outputs.pages.render import render_page
 from lugwright.outputs.paper_size import Paper
-from lugwright.outputs.stacks.views import JointViews
-from lugwright.plans.schema import Plan
+from lugwright.outputs.shown import ShownPlan
 
 FILE = "stacks.html"
 
@@ -18,15 +18,15 @@ class JointGroup:
     """Drawings that stand together under a heading; ``unwired`` names posts without a wire."""
 
     title: str
-    drawings: tuple[str, ...]
+    drawings: tuple[Picture, ...]
     unwired: tuple[str, ...] = ()
 
 
-def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
+def sheet_files(shown: ShownPlan, paper: Paper) -> dict[str, bytes]:
     """The page as a file."""
-    facts = {"groups": tuple(joint_groups(plan))}
+    facts = {"groups": tuple(joint_groups(shown))}
     page = render_page(
-        plan,
+        shown,
         paper,
         "stacks/stacks.html.j2",
         facts,
@@ -36,9 +36,9 @@ def sheet_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
     return {FILE: page.encode()}
 
 
-def joint_groups(plan: Plan) -> Iterator[JointGroup]:
+def joint_groups(shown: ShownPlan) -> Iterator[JointGroup]:
     """Posts by instrument, in the order of their names; then what hangs in mid-air."""
-    views = JointViews(plan)
+    plan, views = shown.plan, shown.drawn.joints
     joined = views.book.stacks.keys() | views.book.at_joint.keys()
     hubs = {views.book.posts[landing.post].instrument for landing in plan.landings}
     for one in plan.panel.instruments:

@@ -12,7 +12,8 @@ from contextlib import contextmanager
 from lugwright.outputs.drawing.frame import Box, Point
 from lugwright.outputs.drawing.letters import BOLDER, filled
 from lugwright.outputs.drawing.paint import INK, PAPER, Paint
-from lugwright.outputs.drawing.pen import ABOARD, TEXT, THIN, Pen, finished
+from lugwright.outputs.drawing.pen import ABOARD, TEXT, THIN, Pen
+from lugwright.outputs.drawing.svg import Drawing
 
 WIDTH = 340.0
 PRINTED_MM = 90.0
@@ -44,12 +45,12 @@ class Sketch:
         yield
         self._pens.pop()
 
-    def svg(self) -> str:
-        """The finished drawing, without an XML prologue."""
+    def finished(self) -> Drawing:
+        """The finished drawing."""
         high = self.y + EDGE
         printed = (PRINTED_MM, high * PRINTED_MM / WIDTH)
         view = Box(0, 0, WIDTH, high)
-        return finished(self._pens[0], view, self._title, "Not to scale.", printed)
+        return Drawing(self._pens[0].into, view, self._title, "Not to scale.", printed)
 
     def text(self, x: float, lines: Sequence[str], bold: bool = False) -> None:
         """Lines one under another from where the drawing is filled to; it is filled further."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from lugwright.base.scale import amps_text, mm_text
+from lugwright.outputs.drawing.svg import Drawing
 from lugwright.outputs.rows_bench import StudRow, lug_name
 from lugwright.outputs.stacks.barrel import draw_barrel
 from lugwright.outputs.stacks.book import Book, crimp_title, crimp_words
@@ -28,7 +29,7 @@ _NUT_WORDS = {
 }
 
 
-def draw_stud(book: Book, post: str) -> str:
+def draw_stud(book: Book, post: str) -> Drawing:
     """The stud as SVG. Raises KeyError when no lug lies on that post."""
     stack, row = book.stacks[post], book.studs[post]
     sketch = Sketch(f"Stud {post} in section, {len(stack.lugs)} on it", data_post=post)
@@ -43,7 +44,7 @@ def draw_stud(book: Book, post: str) -> str:
     _draw_base(sketch)
     _draw_thread(sketch, top, sketch.y - LINE)
     _draw_thread_bar(sketch, stack)
-    return sketch.svg()
+    return sketch.finished()
 
 
 def goes_on(stack: Stack, order: int) -> bool:
@@ -123,7 +124,7 @@ def _lug_words(book: Book, lug: StackedLug, bench: bool, waits: bool) -> Sequenc
     crimp = book.crimps[lug.crimp] if lug.crimp else None
     when = "bench" if bench else "ABOARD"
     if waits:
-        when = "bench, labelled: WAITS loose, goes above what comes aboard"
+        when = "bench, labelled: WAITS loose, more goes under it"
     place = (
         f"to {lug.clock} o'clock, tongue {mm_text(lug.tongue_dmm)} mm, "
         f"{amps_text(lug.current_ma)} A, {when}"

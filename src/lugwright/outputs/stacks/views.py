@@ -2,27 +2,21 @@
 
 from __future__ import annotations
 
-from lugwright.outputs.once import once_a_plan
+from lugwright.outputs.drawing.svg import Drawing
 from lugwright.outputs.stacks.book import book_of
 from lugwright.outputs.stacks.mid_air import draw_joint, draw_tab
 from lugwright.outputs.stacks.stud import draw_stud
 from lugwright.plans.schema import Plan
 
 
-@once_a_plan
-def _drawn(plan: Plan) -> dict[str, str]:
-    """The drawings of a plan's joints that are made already: two sheets show them all."""
-    return {}
-
-
 class JointViews:
-    """Drawings of a plan's joints; the plan is looked through once for all of them."""
+    """Drawings of a plan's joints, each made once; the plan is looked through once for all."""
 
     def __init__(self, plan: Plan) -> None:
         self.book = book_of(plan)
-        self._drawn = _drawn(plan)
+        self._drawn = dict[str, Drawing]()
 
-    def of(self, joint: str) -> str:
+    def of(self, joint: str) -> Drawing:
         """The drawing of a post, splice or extension butt, whatever it is.
 
         Raises KeyError when nothing is joined there.
@@ -31,7 +25,7 @@ class JointViews:
             self._drawn[joint] = self._draw(joint)
         return self._drawn[joint]
 
-    def _draw(self, joint: str) -> str:
+    def _draw(self, joint: str) -> Drawing:
         if joint in self.book.stacks:
             return draw_stud(self.book, joint)
         if joint in self.book.posts and self.book.posts[joint].kind == "tab":
@@ -39,16 +33,16 @@ class JointViews:
         return draw_joint(self.book, joint)
 
 
-def stack_view(plan: Plan, post: str) -> str:
+def stack_view(plan: Plan, post: str) -> Drawing:
     """One stud in section, base to nut. Raises KeyError when no lug lies on that post."""
     return draw_stud(book_of(plan), post)
 
 
-def tab_view(plan: Plan, post: str) -> str:
+def tab_view(plan: Plan, post: str) -> Drawing:
     """A tab with its push-on. Raises KeyError when nothing is pushed on that post."""
     return draw_tab(book_of(plan), post)
 
 
-def joint_view(plan: Plan, joint: str) -> str:
+def joint_view(plan: Plan, joint: str) -> Drawing:
     """A splice, a lead's joint or an extension butt. Raises KeyError when there is none."""
     return draw_joint(book_of(plan), joint)

@@ -3,5 +3,6 @@
 ``words``     pass bands and readings as a person reads them
 ``csv_form``  the sheet as CSV, to type readings into
 ``report``    what ``lugwright readings`` says of them
+``page``      every line in the order of work, with room to write
 ``sheet``     the files of the sheet
 """

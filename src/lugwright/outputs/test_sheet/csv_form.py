@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from lugwright.outputs.csv_text import csv_text
-from lugwright.outputs.digest import plan_digest
-from lugwright.plans.schema import Plan
 from lugwright.readings.read_csv import PLAN_LINE
 from lugwright.readings.schema import Line, Sheet
 from lugwright.readings.words import band_text
@@ -28,15 +26,15 @@ class FormRow:
     reading: str
 
 
-def plan_mark(plan: Plan) -> str:
+def plan_mark(digest: str) -> str:
     """How the form says which plan it is of. The word keeps a spreadsheet from reading a number."""
-    return f"plan {plan_digest(plan)}"
+    return f"plan {digest}"
 
 
-def form_text(sheet: Sheet) -> str:
+def form_text(sheet: Sheet, digest: str) -> str:
     """The form. The first row names the plan; readings of another plan are refused."""
     about = f"{sheet.plan.title}: leave this row as it is"
-    mark = FormRow(PLAN_LINE, "", "", "", "", about, plan_mark(sheet.plan), "")
+    mark = FormRow(PLAN_LINE, "", "", "", "", about, plan_mark(digest), "")
     return csv_text(FormRow, [mark, *map(form_row, sheet.lines)])
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from lugwright.outputs.drawing.panel import panel_view
 from lugwright.outputs.pages.render import render_page
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.test_sheet.csv_form import FORM_FILE, plan_mark
 from lugwright.outputs.test_sheet.words import limits_behind
 from lugwright.plans.schema import Plan
@@ -56,19 +56,19 @@ class Table:
     rows: tuple[Row, ...]
 
 
-def page_text(sheet: Sheet, paper: Paper) -> str:
+def page_text(shown: ShownPlan, sheet: Sheet, paper: Paper) -> str:
     """The page of a test sheet."""
-    plan = sheet.plan
+    plan = shown.plan
     facts = {
-        "view": panel_view(plan),
+        "view": shown.drawn.view,
         "parts_of": [(part, _tables(plan, part.lines)) for part in sections(sheet)],
         "nominal": nominal_text(plan),
         "tolerances": [*TOLERANCES, *limits_behind(plan)],
-        "mark": plan_mark(plan),
+        "mark": plan_mark(shown.digest),
         "form": FORM_FILE,
     }
     return render_page(
-        plan,
+        shown,
         paper,
         "test_sheet/test.html.j2",
         facts,

@@ -47,7 +47,7 @@ def report_text(report: Report) -> str:
     lines = [_head(report), "", *map(_verdict_line, measured)]
     missing = [one.line.id for one in report.judged if one.reading is None]
     if missing:
-        lines.append(f"not measured: {' '.join(missing)}")
+        lines.append(f"not measured: {', '.join(missing)}")
     if report.failing:
         lines += ["", *_finding(report)]
     return "\n".join(one_line(line) if line else "" for line in lines) + "\n"
@@ -61,7 +61,7 @@ def _head(report: Report) -> str:
 
 def _verdict_line(one: Judged) -> str:
     read = reading_text(one.line, one.reading)
-    told = f"read {read}, passes: {band_at(one)}"
+    told = f"read {read}, wanted {band_at(one)}"
     return f"{one.line.id}: {_BAD[one.verdict]}: {what_text(one.line)}: {told}"
 
 
@@ -140,7 +140,7 @@ def _next(diagnosis: Diagnosis) -> list[str]:
         return []
     if line is None:
         if len(diagnosis.suspects) == 1:
-            return ["They lie on one wire with nothing between to measure on: make it anew."]
+            return ["They lie on one wire with nothing between to measure on: make it again."]
         return ["No further line of the sheet tells them apart: open them one after the other."]
     told = [f"Measure next: {_ask(line)}."]
     for verdict, left in diagnosis.outcomes:

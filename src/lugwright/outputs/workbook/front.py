@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from lugwright.outputs.digest import plan_digest
-from lugwright.outputs.rows import Rows
 from lugwright.outputs.rows_sums import TotalRow
+from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.words import (
     cost_sentence,
     hub_sentence,
@@ -17,7 +16,6 @@ from lugwright.outputs.words import (
 )
 from lugwright.outputs.workbook.book import Book, add_sheet, write_cell, write_text
 from lugwright.outputs.workbook.columns import columns_of
-from lugwright.plans.schema import Plan
 
 FRONT = "front"
 NAME, VALUE, REST = range(3)  # columns
@@ -25,15 +23,16 @@ WIDTHS = (22, 14, 80)  # characters
 LINE_PT = 15  # height of one line of text, points
 
 
-def facts_of(plan: Plan) -> tuple[tuple[str, str], ...]:
+def facts_of(shown: ShownPlan) -> tuple[tuple[str, str], ...]:
     """What a reader must know before any table, each with its name."""
+    plan = shown.plan
     return (
         ("plan", plan.title),
         ("hub", hub_sentence(plan)),
         ("verdict", proof_sentence(plan.proof)),
         ("cost", cost_sentence(plan)),
         ("rule set", plan.rule_set),
-        ("digest of the plan", plan_digest(plan)),
+        ("digest of the plan", shown.digest),
         ("made with", program_text(plan)),
     )
 
@@ -79,17 +78,17 @@ class Front:
         self.line += 1
 
 
-def add_front(book: Book, plan: Plan, rows: Rows, tables: Iterable[tuple[str, int]]) -> None:
+def add_front(book: Book, shown: ShownPlan, tables: Iterable[tuple[str, int]]) -> None:
     """Write the front. ``tables``: name of each further worksheet, and its number of rows."""
-    front = Front(book)
-    for name, said in facts_of(plan):
+    front, rows = Front(book), shown.rows
+    for name, said in facts_of(shown):
         front.put(name, said)
     front.skip()
     front.totals(rows.totals)
     front.skip()
     for row in rows.cautions:
         front.put("caution", row.caution)
-    for waiver in plan.waivers:
+    for waiver in shown.plan.waivers:
         front.put("waiver", waiver_sentence(waiver))
     front.skip()
     for name, count in tables:

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from lugwright.base.scale import mm_text
-from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.words import colour_text
 from lugwright.plans.schema import Cap, Given, Jumper, Plan
 from lugwright.trade.names import pigtail_wire
@@ -53,12 +52,12 @@ class WireLabel:
         return " ".join(word for word in words if word)
 
 
-def wire_labels(plan: Plan) -> tuple[WireLabel, ...]:
+def wire_labels(plan: Plan, digest: str) -> tuple[WireLabel, ...]:
     """Two labels for each piece that is cut, in the order of the cut list, one for each given wire.
 
-    Pigtails that are capped off come last: they stay in the boat and somebody will ask.
+    Pigtails that are capped off come last: they stay in the boat and somebody will ask. ``digest``
+    is the plan's.
     """
-    digest = plan_digest(plan)
     return (
         *(label for piece in plan.jumpers for label in _of_jumper(piece, digest)),
         *(_of_given(given, digest) for given in plan.given),

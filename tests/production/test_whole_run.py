@@ -9,42 +9,35 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from support.plans import plan_of
 
 from lugwright.base.errors import BadInput
 from lugwright.cli.main import cli
 from lugwright.outputs.folder import write_folder
-from lugwright.pipeline import make_plan, read_inputs
+from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.schema import Plan
 from lugwright.production.run import Model
 from lugwright.production.spool_plan import read_on_hand
 from lugwright.production.tables import offcuts_csv, spool_row_runs, spool_rows
 from lugwright.production.times import built_in_times, read_times
-from lugwright.production.whole_run import Order, check_gathered, gather
+from lugwright.production.whole_run import WholeRun, check_gathered, gather
 
-SCENARIOS = Path(__file__).parents[2] / "scenarios"
 KEEP_DMM = 10_000
-
-
-def planned(name: str) -> Plan:
-    """The plan of a demo scenario."""
-    plan = make_plan(read_inputs(SCENARIOS / f"{name}.toml")).plan
-    assert plan is not None
-    return plan
 
 
 @pytest.fixture(scope="module")
 def skiff() -> Plan:
     """The skiff's plan."""
-    return planned("sandbar-skiff")
+    return plan_of("sandbar-skiff")
 
 
 @pytest.fixture(scope="module")
 def dials() -> Plan:
     """Another small console's plan."""
-    return planned("metric-studs")
+    return plan_of("metric-studs")
 
 
-def run_of(*models: Model, on_hand: dict[str, list[int]] | None = None) -> Order:
+def run_of(*models: Model, on_hand: dict[str, list[int]] | None = None) -> WholeRun:
     """A run with the built-in times."""
     return gather(models, times=built_in_times(), on_hand=on_hand or {}, keep_dmm=KEEP_DMM)
 
@@ -72,36 +65,36 @@ def test_one_boat_buys_its_own_buy_list(skiff: Plan) -> None:
 
 def test_the_second_opinion_passes_a_run_and_a_mix(skiff: Plan, dials: Plan) -> None:
     """Counted anew from jumpers, crimps and caps of the plans."""
-    order = run_of(Model(skiff, 12), Model(dials, 5), on_hand={"16 AWG black": [12_345, 90_000]})
-    report = check_gathered(order)
+    run = run_of(Model(skiff, 12), Model(dials, 5), on_hand={"16 AWG black": [12_345, 90_000]})
+    report = check_gathered(run)
     assert report.findings == ()
     assert report.checks > 20
 
 
 def test_the_second_opinion_finds_planted_faults(skiff: Plan) -> None:
     """A batch short, a pack too many, a spool overfilled, minutes and money off: all are found."""
-    order = run_of(Model(skiff, 40))
-    first, line = order.cuts[0], order.bought[-1]
-    spool = order.spools[0]
+    run = run_of(Model(skiff, 40))
+    first, line = run.cuts[0], run.bought[-1]
+    spool = run.spools[0]
     filled = spool.packing.filled
     short = replace(filled[0], stock_dmm=filled[0].stock_dmm // 2)
     broken = [
-        replace(order, cuts=(replace(first, count=first.count - 1), *order.cuts[1:])),
-        replace(order, crimps=order.crimps[1:]),
+        replace(run, cuts=(replace(first, count=first.count - 1), *run.cuts[1:])),
+        replace(run, crimps=run.crimps[1:]),
         replace(
-            order,
-            bought=(*order.bought[:-1], line.model_copy(update={"packs": line.packs + 1})),
+            run,
+            bought=(*run.bought[:-1], line.model_copy(update={"packs": line.packs + 1})),
         ),
         replace(
-            order,
+            run,
             spools=(
                 replace(spool, packing=replace(spool.packing, filled=(short, *filled[1:]))),
-                *order.spools[1:],
+                *run.spools[1:],
             ),
         ),
-        replace(order, sums=replace(order.sums, piece_cmin=order.sums.piece_cmin - 1)),
-        replace(order, sums=replace(order.sums, piece_money_micro=1)),
-        replace(order, sums=replace(order.sums, set_up_micro=1)),
+        replace(run, sums=replace(run.sums, piece_cmin=run.sums.piece_cmin - 1)),
+        replace(run, sums=replace(run.sums, piece_money_micro=1)),
+        replace(run, sums=replace(run.sums, set_up_micro=1)),
     ]
     for fault in broken:
         assert not check_gathered(fault).passed
@@ -146,12 +139,12 @@ def test_serial_numbers_count_up() -> None:
 def test_offcuts_are_used_and_what_is_left_is_told(skiff: Plan, tmp_path: Path) -> None:
     """Offcuts go first; what is kept afterwards is in the form the next run reads."""
     hand = {"16 AWG black": [20_000, 15_000]}
-    order = run_of(Model(skiff, 3), on_hand=hand)
-    black = next(one for one in order.spools if one.spool == "16 AWG black")
+    run = run_of(Model(skiff, 3), on_hand=hand)
+    black = next(one for one in run.spools if one.spool == "16 AWG black")
     assert black.packing.spools == 0
     file = tmp_path / "rest.csv"
-    file.write_text(offcuts_csv(order.spools, hand), encoding="utf-8")
-    left = read_on_hand(file, {one.spool for one in order.spools})
+    file.write_text(offcuts_csv(run.spools, hand), encoding="utf-8")
+    left = read_on_hand(file, {one.spool for one in run.spools})
     need = sum(piece.length_dmm for piece in skiff.jumpers if piece.spool == "16 AWG black")
     scrap = black.packing.scrap_dmm
     assert sum(left["16 AWG black"]) == sum(hand["16 AWG black"]) - 3 * need - scrap
@@ -159,8 +152,8 @@ def test_offcuts_are_used_and_what_is_left_is_told(skiff: Plan, tmp_path: Path) 
 
 def test_like_spools_are_told_together(skiff: Plan) -> None:
     """Rows that differ in nothing but their number share a line."""
-    order = run_of(Model(skiff, 4000))
-    rows = spool_rows(order.spools)
+    run = run_of(Model(skiff, 4000))
+    rows = spool_rows(run.spools)
     runs = spool_row_runs(rows)
     assert len(runs) < len(rows)
     assert sum(_count(number) for number, _ in runs) == len(rows)
@@ -227,7 +220,7 @@ def test_a_bad_time_table_is_told(tmp_path: Path, text: str, message: str) -> No
 
 def test_the_commands_tell_the_same(skiff: Plan, tmp_path: Path) -> None:
     """``kits`` and ``spools`` as JSON agree; numbers of boats must match the plans."""
-    write_folder(skiff, tmp_path / "a")
+    write_folder(ShownPlan(skiff), tmp_path / "a")
     plan = str(tmp_path / "a")
     ask = CliRunner().invoke
     kits = ask(cli, ["kits", plan, "--boats", "20", "--json"])

@@ -1,0 +1,37 @@
+"""Voltage drop: what a load may have, and the resistance of wire that drops it."""
+
+from __future__ import annotations
+
+from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
+from lugwright.limits.schema import Limits
+from lugwright.scenario.console import Console, Pigtail
+
+
+def drop_limit_nv(console: Console, limits: Limits, drop_class: str, load: str) -> int:
+    """The drop a load of that class may have, nV: the share of nominal volts, thousandths.
+
+    Rule R14.
+    """
+    return console.nominal_mv * limits.at(f"drop_{drop_class}_permille", load) * 1000
+
+
+def wire_rate_nohm_per_mm(area_um2: int, limits: Limits) -> int:
+    """Resistance of wire of that strand area at the limits' temperature, nΩ/mm. Rule R13."""
+    return nohm_per_mm(area_um2, limits.conductor_temp_c, limits.stranding_permille)
+
+
+def length_uohm(area_um2: int, length_dmm: int, limits: Limits) -> int:
+    """Resistance of a length of that wire, µΩ, rounded up. Rule R13."""
+    return wire_uohm(wire_rate_nohm_per_mm(area_um2, limits), length_dmm)
+
+
+def supply_uohm(pigtail: Pigtail, limits: Limits) -> int:
+    """Resistance from the source to a pigtail's landing, µΩ: its run, its whole reach, its crimp.
+
+    Rule R14.
+    """
+    uohm = length_uohm(pigtail.wire.area_um2, pigtail.reach_dmm, limits) + limits.crimp_uohm
+    if pigtail.to_source:
+        run = pigtail.to_source
+        uohm += length_uohm(run.wire.area_um2, run.one_way_dmm, limits)
+    return uohm
