@@ -15,6 +15,9 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lugwright.assemble.build import assemble_plan
+from lugwright.assemble.cautions import cautions_before
+from lugwright.assemble.panel import panel_of
 from lugwright.assemble.stated import IN_FORCE, limits_digest, limits_used
 from lugwright.base import stop
 from lugwright.base.errors import BadInput
@@ -24,7 +27,10 @@ from lugwright.checker.finding import Finding, Report
 from lugwright.checker.holds import holds_broken
 from lugwright.checker.run import check_plan
 from lugwright.checker.whose import another_console
+from lugwright.checker.written import check_written
 from lugwright.limits.load import load_limits
+from lugwright.outputs.before import Before
+from lugwright.outputs.plan_json import read_plan
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.progress import Listener
 from lugwright.plans.schema import Plan
@@ -38,7 +44,6 @@ from lugwright.stock.read import read_stock
 
 if TYPE_CHECKING:
     from lugwright.assemble.part_numbers import PartNumbers
-    from lugwright.outputs.before import Before
     from lugwright.problem.schema import Problem
     from lugwright.routes.schema import Routes
     from lugwright.studies.schema import WhyNot
@@ -85,10 +90,6 @@ def read_inputs(
 
 def before_planning(brief: Brief) -> Before:
     """What sheets can be made of before anything is planned."""
-    from lugwright.assemble.cautions import cautions_before
-    from lugwright.assemble.panel import panel_of
-    from lugwright.outputs.before import Before
-
     console, limits = brief.console, brief.limits
     cautions = cautions_before(console)
     return Before(panel_of(brief), console.title, limits.rule_set, cautions)
@@ -205,8 +206,6 @@ def work_up(
 
     ``numbers`` are shared by the plans of a family, ``family`` is its name.
     """
-    from lugwright.assemble.build import assemble_plan
-
     return assemble_plan(brief, routes, outcome, made_with(), numbers, family)
 
 
@@ -243,7 +242,6 @@ def check_file(
     """
     if path.suffix.lower() == ".csv":
         return _check_jumper_list(brief, path)
-    from lugwright.outputs.plan_json import read_plan
 
     plan = read_plan(path)
     strange = another_console(brief.console, plan)
@@ -301,7 +299,6 @@ def printed_findings(
 def _check_jumper_list(brief: Brief, path: Path) -> tuple[Plan, Report, tuple[str, ...]]:
     from lugwright.assemble.jumper_list import read_jumper_list
     from lugwright.assemble.written_lengths import lengths_by_label
-    from lugwright.checker.written import check_written
     from lugwright.routes.build import build_routes
 
     routes = build_routes(brief)

@@ -6,18 +6,18 @@ from collections.abc import Mapping
 from dataclasses import replace
 from os import PathLike
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from lugwright import pipeline
 from lugwright.checker.finding import Report
 from lugwright.checker.run import check_plan
 from lugwright.door.answer import Answer, answer_of
+from lugwright.door.side_by_side import Hubs
 from lugwright.door.view import PlanView
+from lugwright.outputs.folder import write_folder
+from lugwright.outputs.paper_size import Paper
 from lugwright.plans.outcome import Ending
 from lugwright.scenario.brief import Brief
-
-if TYPE_CHECKING:
-    from lugwright.door.side_by_side import Hubs
+from lugwright.studies.words import why_lines
 
 Where = str | PathLike[str]
 
@@ -63,7 +63,6 @@ def plan(
     answer = answer_of(run.outcome, run.plan, run.report)
     if not why or run.outcome.ending is not Ending.IMPOSSIBLE or run.outcome.interrupted:
         return answer
-    from lugwright.studies.words import why_lines
 
     found = pipeline.why_no_plan(console, time_limit_s=time_s)
     return replace(answer, reasons=tuple(why_lines(found)))
@@ -86,7 +85,6 @@ def hubs(
     holds: pipeline.HoldsGiven = (),
 ) -> Hubs:
     """Every hub candidate solved to its own best, side by side. Arguments as for ``plan``."""
-    from lugwright.door.side_by_side import Hubs
     from lugwright.studies.hubs import compare_hubs
 
     return Hubs(compare_hubs(pipeline.holding(console, holds), time_limit_s=time_s))
@@ -97,7 +95,4 @@ def write(plan: PlanView, folder: Where, *, page: str = "A4") -> tuple[str, ...]
 
     Raises BadInput where the folder holds what is not a plan's; then nothing has changed.
     """
-    from lugwright.outputs.folder import write_folder
-    from lugwright.outputs.paper_size import Paper
-
     return write_folder(plan.shown, Path(folder), Paper(page))

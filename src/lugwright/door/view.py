@@ -9,6 +9,7 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from lugwright.base.scale import mm_text
+from lugwright.door.graph import wiring
 from lugwright.door.tables import Tables
 from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.schema import Plan
@@ -45,7 +46,6 @@ class PlanView:
 
     def graph(self) -> MultiGraph[str]:
         """The wiring as a networkx multigraph, edges keyed by the jumper's label."""
-        from lugwright.door.graph import wiring
 
         return wiring(self.record)
 

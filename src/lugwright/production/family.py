@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from lugwright.assemble.part_numbers import PartNumbers
 from lugwright.base.errors import BadInput, Complaint
 from lugwright.base.scale import mm_text
 from lugwright.checker.finding import Report
+from lugwright.pipeline import checked, pose, work_up
 from lugwright.plans.choice import Choice
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.progress import Listener
@@ -18,7 +20,6 @@ from lugwright.scenario.holds import Held
 from lugwright.trade.objective import MONEY
 
 if TYPE_CHECKING:
-    from lugwright.assemble.part_numbers import PartNumbers
     from lugwright.model.variants.family import FamilyFound
     from lugwright.problem.schema import Problem
     from lugwright.routes.schema import Routes
@@ -86,7 +87,6 @@ def plan_family(
     """
     from lugwright.model.variants.family import best_family
     from lugwright.model.variants.family_model import Variant
-    from lugwright.pipeline import pose
 
     posed, variants = [], []
     for part, own in zip(family.variants, briefs, strict=True):
@@ -104,8 +104,6 @@ def plan_family(
 
 def _worked_up(family: FamilyFile, posed: Sequence[_Posed], found: FamilyFound, hub: str) -> Family:
     """The plans of what was found, numbered alike, each checked, beside the variants alone."""
-    from lugwright.assemble.part_numbers import PartNumbers
-
     numbers = PartNumbers(family=True)
     told = (f"hub and jumpers of the family {family.title}", *((f"hub {hub}",) if hub else ()))
     members, alone_parts = [], set[tuple[object, ...]]()
@@ -147,8 +145,6 @@ def _planned(
     With the family's jumpers held nothing cheaper is left to the variant: else the family could
     be made cheaper by it. So the plan is proved where the family is.
     """
-    from lugwright.pipeline import checked
-
     outcome = Outcome(ending, (MONEY,), choice=choice, cost=(money,), bound=(money,), held=told)
     if ending is not Ending.PROVED:
         outcome = replace(outcome, bound=())
@@ -158,7 +154,6 @@ def _planned(
 def _alone(one: _Posed) -> Plan:
     """The plan the variant would have by itself."""
     from lugwright.model.choose import best_choice
-    from lugwright.pipeline import work_up
 
     return work_up(one.brief, one.routes, best_choice(one.problem))
 

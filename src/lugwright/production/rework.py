@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from lugwright.base.identity import JointId
 from lugwright.checker.finding import Report
 from lugwright.checker.run import check_plan
+from lugwright.pipeline import pose, work_up
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.progress import Listener
 from lugwright.plans.schema import Plan
@@ -62,7 +63,6 @@ def rework(
     currency for ``cheapest``). Raises ValueError for an objective of several levels.
     """
     from lugwright.model.choose import best_choice
-    from lugwright.pipeline import pose
     from lugwright.problem.built_harness import with_built
     from lugwright.problem.held import hold_in
 
@@ -111,8 +111,6 @@ def _plain_plan(brief: Brief, routes: Routes, outcome: Outcome) -> tuple[Plan, R
     With what is kept held, no plan costs less: a cheaper one would make the rework cheaper. So it
     is proved where the rework is.
     """
-    from lugwright.pipeline import work_up
-
     told = (*brief.holds.told, "of a harness that is built, what is kept")
     plain = replace(outcome, ending=Ending.WITHIN_BOUND, levels=(), cost=(), bound=(), held=told)
     plan = work_up(brief, routes, plain)

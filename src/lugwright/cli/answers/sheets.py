@@ -13,7 +13,6 @@ from lugwright.outputs.plan_json import read_unedited
 from lugwright.outputs.sheets import Sheet, files_before
 from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.words import program_text
-from lugwright.pipeline import before_planning, read_inputs
 
 
 def read_plan(path: Path) -> tuple[ShownPlan, list[str]]:
@@ -31,6 +30,8 @@ def read_plan(path: Path) -> tuple[ShownPlan, list[str]]:
 
 def before(scenario: Path, sheets: tuple[Sheet, ...], paper: Paper) -> dict[str, bytes]:
     """The sheets of a console that is not planned yet."""
+    from lugwright.pipeline import before_planning, read_inputs  # scenario, limits, stock
+
     return files_before(before_planning(read_inputs(scenario)), sheets, paper)
 
 
