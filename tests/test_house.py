@@ -146,7 +146,8 @@ def test_an_identity_is_made_where_its_thing_is_known() -> None:
         for path in SOURCE.rglob("*.py")
         if path.relative_to(SOURCE).parts[0] != "checker" and made.search(path.read_text("utf-8"))
     }
-    read = {"scenario/fitting_out.py", "scenario/load.py", "routes/splice_points.py"}
+    read = {f"scenario/{name}.py" for name in ("fitting_out", "load", "devices")}
+    read |= {"scenario/load_pigtails.py", "scenario/supplied_wires.py", "routes/splice_points.py"}
     assert found == {"base/identity.py", "trade/names.py", *read}
 
 

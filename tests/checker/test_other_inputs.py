@@ -125,11 +125,16 @@ CONSOLES: dict[str, tuple[Console, set[str]]] = {
     "weak stud": (with_post("dial2.ignition", carries_ma=149), {"current limit"}),
     "strong stud": (with_post("dial2.ignition", carries_ma=150), set()),
     "live stud": (with_post("dial1.ignition", live=True), {"boot"}),
-    "a foreign post": (with_post("dial2.ignition", circuit="other"), {"foreign post"}),
-    "a sender's post": (
-        with_post("dial2.ignition", circuit="", function="signal"), {"signal post"},
+    "a foreign post": (
+        with_post("dial2.ignition", circuit="other"), {"foreign post", "bypass"},
     ),
-    "landing on a lead": (with_post("dial1.ground", circuit="other"), {"foreign post", "landing"}),
+    "a sender's post": (
+        with_post("dial2.ignition", circuit="", function="signal"),
+        {"signal post", "bypass"},
+    ),
+    "landing on a lead": (
+        with_post("dial1.ground", circuit="other"), {"foreign post", "landing", "bypass"},
+    ),
     "no hub": (
         replace(hand_console(), instruments=tuple(
             replace(one, hub_candidate=False) for one in hand_console().instruments)), {"hub"},

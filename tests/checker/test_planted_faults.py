@@ -165,7 +165,7 @@ EDITED_PLANS: dict[str, tuple[Plan, set[str]]] = {
     "another rule set": (PLAN.model_copy(update={"rule_set": "other"}), {"inputs"}),
     "boat wire left out": (without(PLAN, "given", of("sender2: pink")), {"names"}),
     "boat wire's post": (edit(PLAN, "given", of("sender2: pink"), joint="dial1.lamp"),
-                             {"wire ends"}),
+                             {"wire ends", "bypass"}),
     "wrong size in the list": (edit(PLAN, "circuit_wires", of("lamps"), wire_size="14 AWG"),
                                {"one size"}),
 }  # fmt: skip

@@ -10,7 +10,7 @@
 ``part_numbers``          numbers of cut wires, the same for the same part in a family
 ``crimps``                the crimp list
 ``stacks``                lugs on each stud from base to nut; ``clocks`` how each is turned
-``drops``                 drop to each load
+``drops``                 drop to each load; ``way_rows`` what each way carries
 ``caps``, ``cable_ties``  unused pigtails; ties and supports
 ``worked_up``             all of that together, as the steps are written from it
 ``panel``                 the console as a plan repeats it, so that paper needs nothing else

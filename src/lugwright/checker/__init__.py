@@ -6,7 +6,9 @@ It imports nothing of the planner: every rule here is derived once more.
 ``rules``      the closed list of rules, one line each
 ``finding``    findings and reports;  ``book`` where checks write them down
 ``facts``      console, limits, stock and plan side by side
-``shape``      names, labels, wire ends;  ``connect`` hub, trees, splices
+``shape``      names, labels, wire ends;  ``connect`` trees, splices;  ``hub``
+``positions``  what conducts in which setting of the devices;  ``live`` what is live then
+``bypass``     no wire passes round a way;  ``ways`` what each carries, and may
 ``runs``       the way of every wire (``routed``): corners, ``loom``, ``obstacles``
 ``lengths``, ``reach``;  ``geometry`` distances;  ``nut_room`` round a stud
 ``network``    by exact nodal analysis (``electrics.nodal``): currents, drops, ground shift

@@ -7,7 +7,8 @@
 ``boat_blocks``    how what comes aboard may land
 ``judged_paths``   drops, ground shifts and loom legs to be judged
 ``leaves``         how many ends trees must have, so that no drop is too large
-``given_faults``   what no choice mends: given wires, fuses and loads
+``given_faults``   what no choice mends: given wires, fuses and loads; ``way_faults`` of ways
+``landing_posts``  where a circuit's supply may land, and which instruments may be its hub
 ``held``           what is held, put into the question
 ``built_harness``  what is built already, put into the question
 ``settings``       how the search is set

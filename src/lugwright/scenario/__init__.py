@@ -24,6 +24,7 @@
 ``cross_checks``     rules over several records; ``panel_complaints`` once limits are known
 ``purposes``         posts on a feed without a purpose, and devices that would be passed round
 ``device_checks``    faults inside one device: positions, ratings, petrol behind it
+``device_words``     words that say key, switch, fuse and the like
 ``way_supplies``     faults between ways and circuits: what would pass round a device
 ``stop_checks``      stop circuits and lanyards
 ``dimmer_checks``    dimmers and the lamps behind them
