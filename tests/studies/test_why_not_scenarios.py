@@ -23,7 +23,7 @@ from lugwright.studies.words import why_lines
 EXPECTED = {
     "too-many-rings": [{"lugs_per_stud"}],
     "impossible/short-studs": [{"free thread", "lock_washer", "showing_thread"}],
-    "impossible/no-common-hub": [{"hub candidates", "one_hub"}],
+    "impossible/no-common-hub": [{"hub candidates", "one_hub", "reach", "extensions"}],
     "impossible/battery-too-far": [{"supply run size", "drop_critical"}],
     "impossible/out-of-reach": [{"reach", "extensions"}],
     "impossible/fuse-too-big": [{"given wire size", "in-line fuse", "fuse rating", "fuse_share"}],
@@ -72,9 +72,9 @@ FACT_WAYS = [
         "impossible/no-common-hub",
         "hub candidates",
         "fuel as hub",
-        'centre = ["60 mm", "145 mm"]\nhub_candidate = false',
-        'centre = ["60 mm", "145 mm"]\nhub_candidate = true',
-        'centre = ["60 mm", "145 mm"]\nhub_candidate = false',
+        'centre = ["190 mm", "90 mm"]\nhub_candidate = false',
+        'centre = ["190 mm", "90 mm"]\nhub_candidate = true',
+        'centre = ["190 mm", "90 mm"]\nhub_candidate = false',
     ),
 ]
 _told: dict[str, WhyNot] = {}
