@@ -7,21 +7,24 @@ best plan just breaks, one has everything on a loom.
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from functools import cache
 
 import pytest
 from brute.case import Case
 from brute.loosen import loosened
 from brute.random_consoles import random_case
-from model.test_against_one_model import cost_of, large_every_other, problem_of
+from model.test_against_one_model import SHORT_WAYS, cost_of, large_every_other, problem_of
 from one_model import solve_all
 from support.random_ways import with_devices
 from support.tightened_cases import VARIANTS
 
 from lugwright.model.formulation.ask import Status
 from lugwright.model.formulation.objective import objective_of
+from lugwright.model.search.speed import FAST
 
 SAMPLE = range(4000, 4024)
+FEW = range(4000, 4006)
 SWEEP = range(4100, 4400)
 ASKED = frozenset(
     {
@@ -51,6 +54,17 @@ def judge(seed: int, patch: pytest.MonkeyPatch) -> None:
 def test_a_sample_of_consoles(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
     """Equal cost, or both impossible."""
     judge(seed, monkeypatch)
+
+
+@pytest.mark.parametrize("short_way", SHORT_WAYS)
+@pytest.mark.parametrize("seed", FEW)
+def test_a_short_way_less_on_a_few(
+    seed: int, short_way: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The same cost without it."""
+    large_every_other(seed, monkeypatch)
+    problem = problem_of(case_of(seed))
+    assert cost_of(problem, replace(FAST, **{short_way: False})) == cost_of(problem)
 
 
 @pytest.mark.slow

@@ -27,6 +27,7 @@ from support.asking import (
 from support.consoles import given_wire, tiny_console
 from support.keyed import behind_fuse, device, keyed, load_aboard, stud
 
+from lugwright.model.choose import best_per_hub
 from lugwright.scenario.console import Console
 from lugwright.trade.demand import circuit_totals
 from lugwright.trade.states import load_states, number_of_states
@@ -400,3 +401,22 @@ def test_too_many_states_are_told() -> None:
     assert number_of_states(console) == 128
     with pytest.raises(ValueError, match="more than 64"):
         load_states(console)
+
+
+# -- hubs side by side ---------------------------------------------------------------------------
+
+
+def test_hubs_that_fewer_circuits_can_land_on_are_not_compared() -> None:
+    """Of three dials one has both circuits; held, another is the hub of the one it has."""
+    console = keyed(tiny_console(THREE_DIALS, lamps=False))
+    for post in ("dial1.ground", "dial3.ignition"):
+        console = without_post(console, post)
+    names = ["dial1", "dial2", "dial3"]
+    assert list(best_per_hub(pose(console), names)) == ["dial2"]
+    landings = dict(choice_of(ask(console, hubs=["dial3"])).landings)
+    assert landings["ground"] == "dial3.ground"
+
+
+def test_a_device_that_may_be_no_hub_is_none() -> None:
+    """The key has a landing post of the battery alone and is no hub."""
+    assert list(best_per_hub(pose(two_dials()), ["key", "dial1", "dial2"])) == ["dial1", "dial2"]

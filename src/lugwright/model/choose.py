@@ -71,7 +71,8 @@ def best_per_hub(
     """The best plan with each of some instruments as the hub of all circuits, in one search.
 
     ``anywhere`` adds, under ``ONE_PER_CIRCUIT``, the best of plans with a hub for each circuit.
-    An instrument on which not every supply can land is left out. Limits of time and an interrupt
+    An instrument that the rule of hubs does not compare (R7) is left out, and so is one that not
+    every supply can reach. Limits of time and an interrupt
     as in ``best_choice``.
     """
     clock = Clock(time_limit_s)

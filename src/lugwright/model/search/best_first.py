@@ -73,12 +73,14 @@ class Search:
         """The same for every instrument as the one hub of all circuits.
 
         Parts that look the same under several hubs are solved once, and those of all hubs are
-        handed to the solver together. An instrument on which no supply could land is left out.
+        handed to the solver together. An instrument that the rule of hubs does not compare is left
+        out, and one on which some supply could not land.
         """
         wanted = frozenset(names)
         trials: dict[str, list[Trial]] = {}
-        for hub, landings in hub_landings(self.parts.problem, one_hub=True, held=wanted):
-            trials.setdefault(hub, []).append(Trial(hub, landings))
+        for hub, landings in hub_landings(self.parts.problem, one_hub=True):
+            if hub in wanted:
+                trials.setdefault(hub, []).append(Trial(hub, landings))
         self._each = dict.fromkeys(trials)
         every = [trial for own in trials.values() for trial in own]
         self.parts.bounds.land_on(every)
