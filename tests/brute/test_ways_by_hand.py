@@ -57,7 +57,7 @@ def panel(
     circuits = []
     for name in dict.fromkeys(each.circuit for each in posts):
         ids = tuple(each.id for each in posts if each.circuit == name)
-        far = next((way.far for way in ways if way.far in ids), "")
+        far = next((way.far for way in ways if way.far in ids and way.kind != "stop"), "")
         own = None
         if not far and name not in taken:
             own = pigtails.get(name) or pigtail(name)
@@ -309,6 +309,12 @@ def test_a_fuse_spares_the_wires_of_its_section() -> None:
     assert cost(blocked((25_001, 25_000)), limits) is None
 
 
+def test_a_breaker_that_does_not_trip_free_still_trips() -> None:
+    """It protects nothing, and what it feeds stays within its share all the same."""
+    assert cost(blocked((1000, 2000), "breaker")) == (1400, 0, 5)
+    assert cost(blocked((1000, 1999), "breaker")) is None
+
+
 def test_an_empty_holder_is_an_open_way() -> None:
     """Without a fuse b draws nothing: the battery's fuse feeds a alone; its wire stays."""
     limits = plain_limits(objective="shortest", load_permille=1000)
@@ -477,8 +483,9 @@ def test_a_stop_circuit_is_a_tree_of_its_own_that_lands_where_it_likes() -> None
     """
     assert cost(stopped()) == (800, 0, 4)
     assert cost(hubs_only(stopped(), "key")) == (800, 0, 4)
+    assert cost(hubs_only(stopped())) is None
     assert cost(stopped(**LEAD)) == (800, 0, 4)
-    short = stopped(**LEAD)
+    short = hubs_only(stopped(**LEAD), "key")
     circuits = tuple(
         replace(each, pigtail=replace(each.pigtail, entry=Point(500, 0, 0), reach_dmm=200))
         if each.name == "stop" and each.pigtail
