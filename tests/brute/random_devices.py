@@ -28,6 +28,7 @@ LAYOUTS = (
     "key and block and light",
 )
 
+FUSED = tuple(name for name in LAYOUTS if "block" in name)
 
 
 class WayDraft(Draft):
@@ -38,7 +39,7 @@ class WayDraft(Draft):
 
     def __init__(self, rng: Random, tight: frozenset[str]) -> None:
         super().__init__(rng, tight)
-        self.layout = rng.choice(LAYOUTS)
+        self.layout = rng.choice(FUSED if "section" in tight else LAYOUTS)
         self.ways: list[Way] = []
         self.supplied: dict[str, str] = {}
         self.taken: dict[str, str] = {}
@@ -215,7 +216,8 @@ class WayDraft(Draft):
     def _at_far_post(self, circuit: str, far: str) -> None:
         """A load in the boat, fed from a far post; it returns to the panel or elsewhere."""
         rng = self.rng
-        grounds = [p.id for p in self.posts if p.circuit == "ground" and p.kind == "stud"]
+        studs = [p for p in self.posts if p.circuit == "ground" and p.kind == "stud"]
+        grounds = [post.id for post in studs if not post.optional]
         back = rng.choice(grounds) if grounds and rng.random() < 0.6 else ""
         name = f"{circuit} load"
         wires = [self._wire(name, "feed", far, 0.2, True)]

@@ -55,6 +55,8 @@ def random_way_case(seed: int) -> Case:
         case = _drawn(rng, seed)
         if attempt == 5 or rng.random() < 0.06 or case.best().cost is not None:
             break
+    if "contact" in case.traits:
+        case = _with_least_drop(case)
     return _weakened(rng, _rated(rng, case))
 
 
@@ -65,6 +67,8 @@ def _drawn(rng: Random, seed: int) -> Case:
     limits = plain_limits(**random_limits(rng, tight))
     take_off: Any = "any" if rng.random() < 0.25 else "one"
     limits = replace(limits, way_take_off=take_off, **FACTORS)
+    if "section" in tight and rng.random() < 0.7:
+        limits = replace(limits, objective="cheapest")
     draft = WayDraft(rng, tight)
     draft.fill_with_devices()
     console = _fed(rng, draft, _console(rng, draft, limits), limits)
@@ -79,7 +83,22 @@ def _drawn(rng: Random, seed: int) -> Case:
             most = 1 if 3 <= len(circuit.posts) <= 4 else 0
             named = splice_candidates(console, circuit.name, limits.dress_height_dmm, most)
             splices[circuit.name] = named
-    return Case(console, limits, stock, seed, frozenset(draft.traits), splices)
+    traits = draft.traits | (tight & {"contact", "section"})
+    return Case(console, limits, stock, seed, frozenset(traits), splices)
+
+
+def _with_least_drop(case: Case) -> Case:
+    """The same where the drop allowed is about the least that a plan can keep."""
+    limits = case.limits
+    share = ceil_div(_behind_nv(case.console, limits), case.console.nominal_mv * 1000)
+    for more in range(limits.drop_other_permille - share):
+        both: dict[str, Any] = dict.fromkeys(
+            ("drop_critical_permille", "drop_other_permille"), share + more
+        )
+        tighter = replace(case, limits=replace(limits, **both))
+        if tighter.best().cost is not None:
+            return tighter
+    return case
 
 
 def looked_up(console: Console, limits: Limits) -> Setting:
@@ -152,7 +171,7 @@ def _rated(rng: Random, case: Case) -> Case:
     for device in console.instruments:
         least = least_carries_in_ma(found, device.name)
         pick = rng.random()
-        limit = 0 if pick < 0.5 or not least else least if pick < 0.87 else least - 1
+        limit = 0 if pick < 0.5 or not least else least if pick < 0.91 else least - 1
         devices.append(replace(device, carries_in_ma=limit))
     made = replace(console, ways=tuple(ways), instruments=tuple(devices))
     return replace(case, console=made)
@@ -169,7 +188,7 @@ def _rated_way(rng: Random, found: Setting, way: Way) -> Way:
     pick = rng.random()
     if not least or pick < 0.4:
         return way
-    return replace(way, carries_ma=least if pick < 0.88 else max(1, least - 1))
+    return replace(way, carries_ma=least if pick < 0.92 else max(1, least - 1))
 
 
 def _weakened(rng: Random, case: Case) -> Case:
@@ -248,7 +267,7 @@ def _behind_nv(console: Console, limits: Limits) -> int:
 def _fitted_limits(rng: Random, console: Console, limits: Limits, draft: WayDraft) -> Limits:
     """Limits that depend on the console: a drop that the jumpers can just keep, and few trees."""
     tight = "contact" in draft.tight
-    budget_mv = draft.heavy * rng.choice((10, 15, 25, 40) if tight else (300, 500))
+    budget_mv = draft.heavy * (80 if tight else rng.choice((300, 500)))
     lost = _behind_nv(console, limits) + budget_mv * 1_000_000
     permille = ceil_div(lost, console.nominal_mv * 1000)
     changes: dict[str, Any] = {
