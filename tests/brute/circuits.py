@@ -199,6 +199,8 @@ class CircuitWays:
         for post_id in circuit.posts:
             post = self.setting.posts[post_id]
             here = ends.get(post_id, ())
+            if post.kind == "lead" and ready.get(post_id):
+                return None  # a ready-made ring goes on no lead
             if post.kind == "lead":
                 made = self._join_lead(circuit, post, here, flowing) if here else Tally()
             else:

@@ -30,6 +30,7 @@ from lugwright.scenario.console import (
     Load,
     Point,
     Post,
+    ReadyRing,
     Way,
 )
 
@@ -493,6 +494,31 @@ def test_a_stop_circuit_is_a_tree_of_its_own_that_lands_where_it_likes() -> None
         for each in short.circuits
     )
     assert cost(replace(short, circuits=circuits)) == (800, 0, 4)  # only the lead is in reach
+
+
+def test_a_ready_made_ring_goes_on_no_lead() -> None:
+    """The stop pigtail has a ring: it lands on the stud, and nowhere where there is none."""
+
+    def ringed(console: Console) -> Console:
+        ring = ReadyRing("M4", 8, 60)
+        circuits = tuple(
+            replace(each, pigtail=replace(each.pigtail, ring=ring))
+            if each.name == "stop" and each.pigtail
+            else each
+            for each in console.circuits
+        )
+        return replace(console, circuits=circuits)
+
+    given = stopped(**LEAD)
+    assert cost(ringed(given)) == (800, 1, 4)
+    only = tuple(each for each in given.posts if each.id != "key.stop")
+    made = panel(only, [], given.ways[1:])
+    circuits = tuple(
+        replace(each, side="stop", colour="black") if each.name == "stop" else each
+        for each in made.circuits
+    )
+    assert cost(replace(made, circuits=circuits)) == (400, 0, 3)
+    assert cost(ringed(replace(made, circuits=circuits))) is None
 
 
 def test_a_way_to_ground_feeds_nothing() -> None:
