@@ -196,7 +196,9 @@ def hub_label(row: HubRow) -> str:
     """The hub's name; where each circuit has its own, those behind it."""
     if row.plan is None or row.plan.hub == row.hub:
         return row.hub
-    own = "; ".join(f"{x.circuit} on {x.post.partition('.')[0]}" for x in row.plan.landings)
+    told = set(row.plan.hub.split(", ")) - {row.hub}
+    homes = ((x.circuit, x.post.partition(".")[0]) for x in row.plan.landings)
+    own = "; ".join(f"{circuit} on {home}" for circuit, home in homes if home in told)
     return f"{row.hub} ({own})"
 
 

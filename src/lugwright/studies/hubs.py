@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lugwright import pipeline
 from lugwright.base import stop
@@ -114,6 +114,9 @@ def _row(
             own = tuple(landing_reasons(brief.console, brief.limits, routes, name))
         reasons = own or tuple(map(str, outcome.reasons))
         return HubRow(name, ending, levels, bound=outcome.bound, reasons=reasons)
+    if brief.console.ways and name != ONE_PER_CIRCUIT and not held.hub:
+        # circuits need not all have a post on a hub: that this one is looked at is what was held
+        outcome = replace(outcome, held=(*outcome.held, f"hub {name}"))
     plan, report = pipeline.checked(brief, routes, outcome, held)
     if not report.passed:
         findings = tuple(str(finding) for finding in report.findings)
