@@ -12,6 +12,7 @@ from types import MappingProxyType
 
 import pytest
 from support.asking import (
+    TWO,
     ask,
     change_circuit,
     change_pigtail,
@@ -19,16 +20,19 @@ from support.asking import (
     choice_of,
     cost_of,
     ends,
+    fitting,
     impossible,
+    items,
     pose,
     roomy_limits,
+    stock_of,
     without_post,
 )
 from support.consoles import given_wire, tiny_console
 from support.keyed import behind_fuse, device, keyed, load_aboard, stud
 
 from lugwright.model.choose import best_per_hub
-from lugwright.scenario.console import Console
+from lugwright.scenario.console import Console, Stage
 from lugwright.trade.demand import circuit_totals
 from lugwright.trade.states import load_states, number_of_states
 
@@ -420,3 +424,47 @@ def test_hubs_that_fewer_circuits_can_land_on_are_not_compared() -> None:
 def test_a_device_that_may_be_no_hub_is_none() -> None:
     """The key has a landing post of the battery alone and is no hub."""
     assert list(best_per_hub(pose(two_dials()), ["key", "dial1", "dial2"])) == ["dial1", "dial2"]
+
+
+# -- loads at the end of a pigtail ---------------------------------------------------------------
+
+
+def with_load(stage: Stage, post: str = "dial2.ignition", current_ma: int = 1000) -> Console:
+    """A load's wire of 16 AWG at the end of the ignition chain, there on the bench or aboard."""
+    load = load_aboard("horn", post, current_ma, given_wire())
+    wires = tuple(replace(wire, stage=stage) for wire in load.wires)
+    return replace(two_dials(), boat_blocks=(replace(load, wires=wires),))
+
+
+def test_a_loads_pigtail_shares_a_barrel_with_bench_wires() -> None:
+    """It goes into the ring that the last jumper has; aboard it is a stacked lug of its own."""
+    assert cost_of(ask(with_load("bench"))) == 4500
+    assert items(ask(with_load("bench")), "dial2.ignition") == [("ring 2", (2,))]
+    assert cost_of(ask(with_load("aboard"))) == 4500 + 250 + 400
+
+
+def test_what_a_loads_pigtail_draws_may_pass_inside_its_barrel() -> None:
+    """A stud that may carry 100 mA has 1.1 A come in, and 1 A leave within the same ring."""
+    for limit_ma, stands in ((100, True), (99, False)):
+        console = change_post(with_load("bench"), "dial2.ignition", carries_ma=limit_ma)
+        assert impossible(ask(console)) is not stands
+    console = change_post(with_load("aboard"), "dial2.ignition", carries_ma=1000)
+    assert impossible(ask(console))
+
+
+def test_a_ring_carries_the_larger_of_what_comes_in_and_goes_on() -> None:
+    """1.1 A by the jumper; a ring for two wires that carries less leaves each its own."""
+    for limit_ma, stacked in ((1100, 0), (1099, 1)):
+        rings = stock_of(fitting("ring w", "ring", TWO, carries_ma=limit_ma), without=["ring 2"])
+        outcome = ask(with_load("bench"), stock=rings)
+        assert len(items(outcome, "dial2.ignition")) == 1 + stacked
+
+
+def test_a_loads_pigtail_is_alone_on_a_far_post() -> None:
+    """Landed on the bench."""
+    console = behind_fuse(two_dials(), "key.bat", "pump", 5000)
+    load = load_aboard("pump", "fuses.pump", 2000, given_wire())
+    wires = tuple(replace(wire, stage="bench") for wire in load.wires)
+    outcome = ask(replace(console, boat_blocks=(replace(load, wires=wires),)))
+    assert items(outcome, "fuses.pump") == [("ring 1", (1,))]
+    assert cost_of(outcome) == 4500 + 250

@@ -67,6 +67,7 @@ def question_of(problem: Problem, stock: Stock) -> dict[str, Any]:
         name: plain(getattr(problem, name))
         for name in (
             *("console", "circuits", "studs", "post_kind", "post_limit_ma", "boat_groups"),
+            "bench_ends",
             *("extensions", "drops", "shifts", "legs", "required", "last"),
         )
     }

@@ -1,18 +1,22 @@
-"""What comes aboard: how its wires may land, and where they need lengthening."""
+"""Wires of loads and senders in the boat: how they may land, and where they need lengthening.
+
+Most come aboard. A load at the end of a harness's pigtail has its wire on the bench.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
+from lugwright.base.identity import WireId
 from lugwright.electrics.ampacity import table_ma
 from lugwright.limits.schema import Limits
 from lugwright.plans.outcome import Reason
 from lugwright.problem.groups import Grouper, lead_type
-from lugwright.problem.schema import BoatGroup, EndType, ExtensionNeed, GroupOption
+from lugwright.problem.schema import BenchEnd, BoatGroup, EndType, ExtensionNeed, GroupOption
 from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Routes
 from lugwright.scenario.brief import Brief
-from lugwright.scenario.console import BoatBlock, BoatWire, Post
+from lugwright.scenario.console import BoatBlock, BoatWire, Post, Stage
 from lugwright.trade.lengths import extension_length_dmm, reach_needed_dmm
 from lugwright.trade.money import cut_piece_micro, labour_micro
 from lugwright.trade.names import bare_end
@@ -78,15 +82,21 @@ def _need(
 
 
 def boat_groups(
-    brief: Brief, tables: Grouper, needs: Sequence[ExtensionNeed]
+    brief: Brief, tables: Grouper, needs: Sequence[ExtensionNeed], shared: Iterable[WireId]
 ) -> tuple[tuple[BoatGroup, ...], tuple[Reason, ...]]:
-    """How each block's wires may be put on each post it lands on. Rule R30."""
+    """How each block's wires may be put on each post it lands on. Rule R30.
+
+    ``shared`` are those that lie among the bench wires there.
+    """
     posts = {post.id: post for post in brief.console.posts}
-    extended: dict[str, ExtensionNeed] = {need.wire: need for need in needs}
-    groups, faults = [], []
+    extended: dict[WireId, ExtensionNeed] = {need.wire: need for need in needs}
+    groups, faults, among = [], [], frozenset(shared)
     for boat_block in brief.console.boat_blocks:
         for post_id in sorted({wire.lands_on for wire in boat_block.wires}):
-            wires = [wire for wire in boat_block.wires if wire.lands_on == post_id]
+            here = [wire for wire in boat_block.wires if wire.lands_on == post_id]
+            wires = [wire for wire in here if wire.id not in among]
+            if not wires:
+                continue
             found = _group(brief.limits, tables, boat_block, posts[post_id], wires, extended)
             if isinstance(found, Reason):
                 faults.append(found)
@@ -101,7 +111,7 @@ def _group(
     boat_block: BoatBlock,
     post: Post,
     wires: list[BoatWire],
-    extended: dict[str, ExtensionNeed],
+    extended: Mapping[WireId, ExtensionNeed],
 ) -> BoatGroup | Reason:
     ready = [w for w in wires if w.ring and w.id not in extended]
     bare = [w for w in wires if w not in ready]
@@ -110,16 +120,13 @@ def _group(
         if post.kind != "stud" or (wire.ring and wire.ring.thread != post.thread):
             return Reason("thread", place, f"the ring on {wire.id} does not fit this post")
     for wire in bare:
-        type_from = tables.types[extended[wire.id].end_type] if wire.id in extended else None
-        area = type_from.area_um2 if type_from else wire.wire.area_um2
-        insulation = type_from.insulation_um if type_from else wire.wire.insulation_um
-        name = bare_end(wire.id)
-        tables.types[name] = EndType(name, area, insulation)
-    options = _options(tables, post, bare)
+        _learn_end(tables, wire, extended)
+    stage = wires[0].stage
+    options = _options(tables, post, bare, stage)
     options = tuple(option for option in options if _carries(option, post, boat_block.current_ma))
     if bare and not options:
         return Reason("barrel", place, "no fitting in stock takes what comes aboard here")
-    minutes = limits.minutes_landing_cmin.get("ring", {}).get("aboard", 0)
+    minutes = limits.minutes_landing_cmin.get("ring", {}).get(stage, 0)
     landing = labour_micro(minutes, limits.rate_micro_per_hour)
     return BoatGroup(
         boat_block=boat_block.name,
@@ -134,14 +141,46 @@ def _group(
     )
 
 
-def _options(tables: Grouper, post: Post, bare: list[BoatWire]) -> tuple[GroupOption, ...]:
+def _learn_end(
+    tables: Grouper, wire: BoatWire, extended: Mapping[WireId, ExtensionNeed]
+) -> str:
+    """The end type of a bare boat wire, or of its extension, made known to the tables."""
+    type_from = tables.types[extended[wire.id].end_type] if wire.id in extended else None
+    area = type_from.area_um2 if type_from else wire.wire.area_um2
+    insulation = type_from.insulation_um if type_from else wire.wire.insulation_um
+    name = bare_end(wire.id)
+    tables.types[name] = EndType(name, area, insulation)
+    return name
+
+
+def bench_ends(
+    brief: Brief, tables: Grouper, needs: Sequence[ExtensionNeed]
+) -> tuple[BenchEnd, ...]:
+    """Bare ends of loads' pigtails that lie among the bench wires of their circuit. Rule R22."""
+    extended: dict[WireId, ExtensionNeed] = {need.wire: need for need in needs}
+    owner = {post: c.name for c in brief.console.circuits for post in c.posts}
+    found = []
+    for block in brief.console.boat_blocks:
+        for wire in block.wires:
+            bare = wire.ring is None or wire.id in extended
+            if wire.stage == "bench" and bare and wire.lands_on in owner:
+                name = _learn_end(tables, wire, extended)
+                circuit, feed = owner[wire.lands_on], owner.get(block.drawn_from, "")
+                end = BenchEnd(wire.id, circuit, wire.lands_on, name, feed, block.current_ma)
+                found.append(end)
+    return tuple(found)
+
+
+def _options(
+    tables: Grouper, post: Post, bare: list[BoatWire], stage: Stage
+) -> tuple[GroupOption, ...]:
     counts = tuple(sorted((bare_end(wire.id), 1) for wire in bare))
     if not counts:
         return ()
     if post.kind == "stud":
-        return tables.stud(post.thread, counts, "aboard", post.id)
+        return tables.stud(post.thread, counts, stage, post.id)
     if post.kind == "tab":
-        return tables.tab(post.tab_size, counts, "aboard", post.id)
+        return tables.tab(post.tab_size, counts, stage, post.id)
     if post.lead is None:
         return ()
     lead = lead_type(post.id, post.lead.area_um2, post.lead.insulation_um)

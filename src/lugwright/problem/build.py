@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import combinations
 
 from lugwright.base.identity import JointId
-from lugwright.problem.boat_blocks import boat_groups, extension_needs
+from lugwright.problem.boat_blocks import bench_ends, boat_groups, extension_needs
 from lugwright.problem.given_faults import fixed_faults
 from lugwright.problem.groups import Grouper
 from lugwright.problem.judged_paths import drop_paths, loom_legs, shift_paths
@@ -262,7 +262,9 @@ def build_problem(brief: Brief, routes: Routes) -> Problem:
     console, limits = brief.console, brief.limits
     builder = _Builder(brief, routes)
     needs = builder.needs
-    groups, group_faults = boat_groups(brief, builder.tables, needs)
+    ends = bench_ends(brief, builder.tables, needs)
+    shared = [end.wire for end in ends]
+    groups, group_faults = boat_groups(brief, builder.tables, needs, shared)
     circuits = tuple(
         builder.circuit(c) for c in sorted(console.circuits, key=lambda c: c.name) if c.posts
     )
@@ -276,6 +278,7 @@ def build_problem(brief: Brief, routes: Routes) -> Problem:
         post_kind={post.id: post.kind for post in console.posts},
         post_limit_ma={p.id: p.carries_ma for p in console.posts if p.carries_ma},
         boat_groups=groups,
+        bench_ends=ends,
         extensions=needs,
         drops=drops,
         shifts=shift_paths(brief),

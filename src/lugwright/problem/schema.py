@@ -220,6 +220,26 @@ class BoatGroup:
 
 
 @dataclass(frozen=True)
+class BenchEnd:
+    """The bare end of a wire that is there on the bench though its load is aboard: a pigtail's.
+
+    It is a wire end of its post's circuit like any other, and always there. ``feed`` is the
+    circuit its load draws from.
+    """
+
+    wire: WireId
+    circuit: str
+    post: JointId
+    end_type: str
+    feed: str
+    current_ma: int
+
+    def drawn_ma(self, demand: Demand) -> int:
+        """What it carries away in one load state, mA."""
+        return self.current_ma if demand.feeds(self.feed) else 0
+
+
+@dataclass(frozen=True)
 class ExtensionNeed:
     """A boat wire that does not reach: a fixed extension, joined by ``butt``."""
 
@@ -356,6 +376,7 @@ class Problem:
     post_kind: Mapping[str, str]
     post_limit_ma: Mapping[str, int]
     boat_groups: tuple[BoatGroup, ...]
+    bench_ends: tuple[BenchEnd, ...]
     extensions: tuple[ExtensionNeed, ...]
     drops: tuple[DropPath, ...]
     shifts: tuple[ShiftPath, ...]
@@ -373,6 +394,18 @@ class Problem:
     def fixed_dmm(self) -> int:
         """Wire of the extensions of what comes aboard, 0.1 mm."""
         return sum(need.length_dmm for need in self.extensions)
+
+    @cached_property
+    def _bench_ends_at(self) -> Mapping[tuple[str, str], tuple[BenchEnd, ...]]:
+        found: dict[tuple[str, str], tuple[BenchEnd, ...]] = {}
+        for end in self.bench_ends:
+            key = end.circuit, str(end.post)
+            found[key] = (*found.get(key, ()), end)
+        return found
+
+    def bench_ends_at(self, circuit: str, joint: str) -> tuple[BenchEnd, ...]:
+        """The bare bench ends of a circuit's loads at a joint."""
+        return self._bench_ends_at.get((circuit, joint), ())
 
     @cached_property
     def outward(self) -> tuple[CircuitQuestion, ...]:

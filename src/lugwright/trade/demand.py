@@ -14,13 +14,14 @@ class Demand:
     """What flows in one load state, mA: drawn or returned by each post, and each circuit's total.
 
     What is beyond a closed way is drawn from its near post. What is taken from a circuit is in
-    its total and in no post of it. ``away`` is what boat wires lead away from a post, ``live`` the
-    circuits that have supply.
+    its total and in no post of it. ``away`` is what boat wires lead away from a post, ``bench``
+    what of it those do that lie among the bench wires there, ``live`` the circuits with supply.
     """
 
     posts: Mapping[str, int]
     totals: Mapping[str, int]
     away: Mapping[str, int]
+    bench: Mapping[str, int]
     live: frozenset[str]
 
     def feeds(self, circuit: str) -> bool:
@@ -87,8 +88,9 @@ def post_currents(console: Console) -> dict[str, int]:
     """What goes through each stud or tab however the wires are laid, the largest over the states.
 
     What its instrument takes goes through it, unless a link inside can bring it from another
-    post; and so does all that boat wires lead away. Through a far post goes what its circuit
-    draws, but for what hangs inside on it.
+    post; and so does all that boat wires lead away in lugs of their own: what a bench wire draws
+    may pass inside a barrel. Through a far post goes what its circuit draws, but for what hangs
+    inside on it.
     """
     far = {c.supplied_by: c.name for c in console.circuits if c.supplied_by}
 
@@ -96,8 +98,11 @@ def post_currents(console: Console) -> dict[str, int]:
         found: dict[str, int] = {}
         for post in console.posts:
             away, own = demand.away.get(post.id, 0), demand.posts[post.id]
+            bench = demand.bench.get(post.id, 0)
             if post.id in far:
                 own = demand.totals[far[post.id]] - own + away
+            else:
+                own, away = own - bench, away - bench
             found[post.id] = max(away, 0 if post.link or post.optional else own)
         return found
 
@@ -128,10 +133,13 @@ def demand_in(console: Console, state: LoadState, weight: Weight = _current) -> 
         for post in posts:
             own[post] = own.get(post, 0) + weight(load)
     away: dict[str, int] = {}
+    bench: dict[str, int] = {}
     for load, _ in _on(console, state):
         for wire in load.wires if isinstance(load, BoatBlock) else ():
             away[wire.lands_on] = away.get(wire.lands_on, 0) + load.current_ma
-    return _Forest(console, state, own).demand(away)
+            if wire.stage == "bench":
+                bench[wire.lands_on] = bench.get(wire.lands_on, 0) + load.current_ma
+    return _Forest(console, state, own).demand(away, bench)
 
 
 def _on(console: Console, state: LoadState) -> Iterator[tuple[Load | BoatBlock, list[str]]]:
@@ -159,10 +167,10 @@ class _Forest:
         self._posts = {c.name: c.posts for c in console.circuits}
         self._totals: dict[str, int] = {}
 
-    def demand(self, away: dict[str, int]) -> Demand:
+    def demand(self, away: dict[str, int], bench: dict[str, int]) -> Demand:
         totals = {circuit.name: self._total(circuit.name) for circuit in self._circuits}
         posts = {post: self._drawn(post) for post in self._own}
-        return Demand(posts, totals, away, self._live)
+        return Demand(posts, totals, away, bench, self._live)
 
     def _drawn(self, post: str) -> int:
         return self._own.get(post, 0) + sum(self._total(c) for c in self._beyond.get(post, ()))

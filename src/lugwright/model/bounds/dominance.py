@@ -85,7 +85,8 @@ class SizeSets:
             free = str(post.kind == "stud" and self._room_to_spare(joint))
             limited = str(bool(post.kind == "stud" and post.carries_ma))
             lead = str(post.lead or "")
-            kind = (post.kind, post.thread, post.tab_size, lead, most, free, limited)
+            loads = [end.end_type for end in self.problem.bench_ends_at(circuit.name, joint)]
+            kind = (post.kind, post.thread, post.tab_size, lead, most, free, limited, *loads)
             other = seen.setdefault(kind, joint)
             if room_for_ends(self.problem, joint) > room_for_ends(self.problem, other):
                 seen[kind] = joint

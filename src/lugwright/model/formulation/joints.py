@@ -46,8 +46,10 @@ def _posts_posed(v: Variables) -> list[JointId]:
 
 
 def _own_ends(v: Variables, circuit: CircuitQuestion, joint: JointId) -> None:
-    """The bench group of a joint: its circuit's jumper ends and a bare bench pigtail. Rule R22."""
+    """The bench group of a joint: its circuit's jumper ends and bare bench pigtails. Rule R22."""
     ends: dict[str, list[Linear]] = defaultdict(list)
+    for load in v.problem.bench_ends_at(circuit.name, joint):
+        ends[load.end_type].append(1)
     for arc in (*v.arcs_in[circuit.name, joint], *v.arcs_out[circuit.name, joint]):
         ends[arc.choice.end_type].append(arc.use)
     supply = circuit.supply

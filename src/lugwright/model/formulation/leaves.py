@@ -37,6 +37,8 @@ def _leaf(v: Variables, circuit: CircuitQuestion, node: Node) -> cp_model.IntVar
             for arc in v.arcs_out[circuit.name, joint]:
                 v.model.add_implication(arc.use, leaf.negated())
         return leaf
-    # One end here: the way in. Said by what the end is crimped with, which is what costs.
-    v.model.add(leaf <= total(use for option, use in picks if option.ends == 1))
+    there = len(v.problem.bench_ends_at(circuit.name, node.joints[0]))
+    # One end here, a load's pigtail aside: the way in. Said by what the end is crimped with,
+    # which is what costs.
+    v.model.add(leaf <= total(use for option, use in picks if option.ends == there + 1))
     return leaf

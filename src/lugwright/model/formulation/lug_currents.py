@@ -80,6 +80,9 @@ def ends_here(v: Variables, key: GroupKey) -> list[EndHere]:
             currents: tuple[Linear, ...] = tuple(state.flow[index] for state in v.states)
             most = tuple(state.most_ma[index] for state in v.states)
             found.append(EndHere(arc.choice.end_type, arc.use, currents, most, arc.b == joint))
+        for load in v.problem.bench_ends_at(circuit, joint):
+            drawn = tuple(load.drawn_ma(state.demand) for state in v.states)
+            found.append(EndHere(load.end_type, 1, drawn, drawn, False))
     supply = v.problem.circuit(circuit).supply
     if supply and supply.aboard == aboard_only:
         for source in v.sources_at[circuit, joint]:
@@ -121,6 +124,9 @@ def _mid_air(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
     at_root = joint == v.problem.circuit(circuit).root
     for state in v.states:
         flowing_in = total(state.flow[index] for index in (out if at_root else into))
+        if at_root:
+            loads = v.problem.bench_ends_at(circuit, joint)
+            flowing_in = flowing_in + sum(load.drawn_ma(state.demand) for load in loads)
         for option, use in picks:
             if option.picks and option.picks[0].carries_ma < NO_LIMIT_MA:
                 v.model.add(flowing_in <= option.picks[0].carries_ma).only_enforce_if(use)
@@ -238,8 +244,10 @@ class _Shared:
 
 def _taken_elsewhere(v: Variables, post: str, state: Flows) -> Linear:
     """What leaves a stud by lugs of other groups: taken circuits and boat wires."""
+    circuit = v.problem.console.post(post).circuit
+    own = sum(load.drawn_ma(state.demand) for load in v.problem.bench_ends_at(circuit, post))
     taken = total(state.flow[i] for i, arc in enumerate(v.arcs) if arc.take_off and arc.a == post)
-    return taken + state.demand.away.get(post, 0)
+    return taken + state.demand.away.get(post, 0) - own
 
 
 def _lone_supply(v: Variables, key: GroupKey, state: Flows) -> Linear:

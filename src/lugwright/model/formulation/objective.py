@@ -159,6 +159,7 @@ def _most_ends(problem: Problem) -> int:
     """More fittings, and more lugs, than any plan can have: two per jumper and what is given."""
     nodes = sum(len(circuit.nodes) + 2 for circuit in problem.circuits)
     coming = sum(group.ends + group.ready_lugs for group in problem.boat_groups)
+    coming += len(problem.bench_ends)
     return 2 * nodes + coming + 2 * len(problem.extensions) + 2 * len(problem.circuits)
 
 

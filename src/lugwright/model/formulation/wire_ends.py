@@ -35,18 +35,23 @@ def end_counts(
     jumpers: Sequence[str],
     singles: Sequence[str],
 ) -> Iterable[Counts]:
-    """Every multiset of a circuit's ends that could meet at a joint."""
-    return possible(jumpers, singles, most_ends(problem, circuit, joint))
+    """Every multiset of a circuit's ends that could meet at a joint, those of loads among them."""
+    every = possible(jumpers, singles, most_ends(problem, circuit, joint))
+    there = tuple((end.end_type, 1) for end in problem.bench_ends_at(circuit.name, joint))
+    if not there:
+        return every
+    return [tuple(sorted((*there, *counts))) for counts in ((), *every)]
 
 
 def most_ends(problem: Problem, circuit: CircuitQuestion, joint: JointId) -> int:
-    """More ends than this cannot meet at a joint: by its room, and by how many nodes there are.
+    """More ends than this cannot come to a joint: by its room, and by how many nodes there are.
 
     From a root goes its one first jumper, where it has one.
     """
+    room = room_for_ends(problem, joint) - len(problem.bench_ends_at(circuit.name, joint))
     if joint == circuit.root and circuit.has_first_jumper:
-        return min(1, room_for_ends(problem, joint))
-    return min(room_for_ends(problem, joint), len(circuit.nodes))
+        return min(1, room)
+    return min(room, len(circuit.nodes))
 
 
 def room_for_ends(problem: Problem, joint: JointId) -> int:

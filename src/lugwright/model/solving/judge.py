@@ -6,7 +6,7 @@ family is posed and the question asked again.
 
 from __future__ import annotations
 
-from lugwright.base.identity import JointId
+from lugwright.base.identity import JointId, WireId
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.model.formulation.ask import BUNDLE, CURRENTS, DROP, LUG_CURRENTS, Answer
 from lugwright.model.solving.barrels import Currents, End, assign_lugs, fill, sums
@@ -172,7 +172,11 @@ class Judge:
             own = (jumper.circuit, post) in self._trees.node
             if taken_from == circuit and jumper.a == post and not own:
                 ends.append(("", jumper.key, walked.currents(jumper), False))
-        away = [each.demand.away.get(post, 0) for each in walked.states]
+        loads = self.problem.bench_ends_at(circuit, post)
+        away = [
+            each.demand.away.get(post, 0) - sum(load.drawn_ma(each.demand) for load in loads)
+            for each in walked.states
+        ]
         flows = zip(sums(ends, states), away, strict=True)
         return tuple(max(0, max(coming, going + more) - limit) for (coming, going), more in flows)
 
@@ -190,6 +194,9 @@ class Judge:
                     choice = question.choice(jumper.wire_size)
                     currents = walked.currents(jumper)
                     found.append((choice.end_type, jumper.key, currents, joint == jumper.b))
+            for load in self.problem.bench_ends_at(circuit, joint):
+                drawn = tuple(load.drawn_ma(each.demand) for each in walked.states)
+                found.append((load.end_type, self._key_of(load.wire), drawn, False))
         supply = question.supply
         lands = supply is not None and answer.landings.get(circuit) == joint
         if supply and lands and supply.aboard == is_pigtail(whose):
@@ -201,6 +208,11 @@ class Judge:
                 key = WireKey("given", supply.wire)
                 found.append((supply.end_type, key, walked.totals(circuit), True))
         return sorted(found, key=lambda end: (end[0], end[1]))
+
+    def _key_of(self, wire: WireId) -> WireKey:
+        """A boat wire's end as it lies at its post: its own, or that of its extension."""
+        extended = any(need.wire == wire for need in self.problem.extensions)
+        return WireKey("extension" if extended else "given", wire)
 
     def assign(
         self, answer: Answer, walked: Walks, joint: str, whose: str, option: GroupOption
