@@ -236,8 +236,8 @@ def _of_given(
 
 def _share(end: GivenEnd) -> tuple[str, ...]:
     """Who a given wire (or its extension) may share a barrel with on its post."""
-    if end.boat_block:
-        return (end.stage, "boat wires", end.boat_block)
+    if end.boat_block and end.stage == "aboard":
+        return ("aboard", end.boat_block)
     if end.own_lug:
         return ("alone", end.name)
     return ("bench", end.circuit)
