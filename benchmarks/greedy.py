@@ -222,13 +222,13 @@ def _crimped(
     inputs: Brief, landings: Landings, jumpers: list[ChosenJumper]
 ) -> Choice | None:
     """Fittings for all wire ends, two to a barrel where one takes both."""
-    console, stock = inputs.console, inputs.stock
+    console = inputs.console
     currents = flow(console, landings, jumpers)
     ends = given_ends(console, landings, currents)
-    wires = barrel_wires(console, stock, currents, ends, ())
+    wires = barrel_wires(inputs, currents, ends, ())
     posts = {post.id: post for post in console.posts}
     grouped = group_ends(
-        posts, FittingStock(inputs.limits, stock), wires, ends_by_joint(jumpers, (), ends)
+        posts, FittingStock(inputs.limits, inputs.stock), wires, ends_by_joint(jumpers, (), ends)
     )
     if grouped.unfit:
         return None

@@ -88,7 +88,7 @@ def test_an_honest_edit_is_told_and_accepted(
     assert "rejected, 1 finding" in told
     assert "proof: proof: this plan was edited by hand" in told
     assert run(["check", str(SCENARIO), str(folder), "--accept"]) == 0
-    assert "sealed anew" in capsys.readouterr().out
+    assert "sealed again" in capsys.readouterr().out
     proof = read_plan(folder).proof
     assert (proof.proved, proof.bound, proof.note) == (False, (), "edited by hand")
     assert run(["check", str(SCENARIO), str(folder)]) == 0

@@ -17,7 +17,6 @@ ROOMS = ("problem", "model", "checker", "assemble", "routes")
 FIELDS = {SPEC_BY_NAME[name].field for name in WAIVABLE} - {"minimum_size"} | {MINIMUM_AREA}
 # read as it counts everywhere, and rightly so
 EVERYWHERE = {
-    ("problem/groups.py", "wires_per_barrel"),  # the butt of an extension lies at no post
     ("problem/judged_paths.py", "ground_shift_mv"),  # whether it is judged at all
     ("checker/network.py", "ground_shift_mv"),
 }

@@ -137,7 +137,7 @@ def test_starter_with_named_dials() -> None:
         (["fuel", "fuel"], "same name"),
         (["fuel=dial-53"], 'did you mean "dial-52"?'),
         (["bar=ground-bar-6"], "not a dial"),
-        (["a.b"], "no name for a dial"),
+        (["a.b"], "not a name for a dial"),
         (["depth"], "no stud"),
     ],
 )

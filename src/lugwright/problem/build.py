@@ -43,7 +43,7 @@ from lugwright.trade.lengths import (
 )
 from lugwright.trade.money import labour_micro
 from lugwright.trade.names import node_of, pigtail_wire
-from lugwright.trade.threads import thread_left_dmm
+from lugwright.trade.threads import thread_for_tongues_dmm
 
 
 class _Builder:
@@ -246,7 +246,7 @@ class _Builder:
                 row = self.brief.stock.hardware_for(post.thread)
                 found[post.id] = Stud(
                     post.id,
-                    thread_left_dmm(post, row, self.limits),
+                    thread_for_tongues_dmm(post, row, self.limits),
                     self.limits.at("lugs_per_stud", post.id),
                     post.reserved,
                     post.reserved_angle_deg,

@@ -1,4 +1,4 @@
-"""Thread of a stud, 0.1 mm: what washer, nut and showing thread take, and what they leave."""
+"""Thread of a stud, 0.1 mm: what washer, nut and thread that must show take, and what is left."""
 
 from __future__ import annotations
 
@@ -21,6 +21,6 @@ def used_thread_dmm(
     return sum(tongues_dmm) + reserved + washer + hardware.nut_dmm + showing
 
 
-def thread_left_dmm(post: Post, hardware: Hardware, limits: Limits) -> int:
-    """Thread left for tongues of lugs that are not reserved; below nought where there is none."""
+def thread_for_tongues_dmm(post: Post, hardware: Hardware, limits: Limits) -> int:
+    """Thread for tongues of lugs that are not reserved; below nought where there is none."""
     return post.free_thread_dmm - used_thread_dmm(post, (), hardware, limits)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from lugwright.base.scale import mm_text
 from lugwright.outputs.words import colour_text
 from lugwright.plans.schema import Cap, Given, Jumper, Plan
-from lugwright.trade.names import pigtail_wire
+from lugwright.trade.names import end_label, pigtail_wire
 
 
 @dataclass(frozen=True)
@@ -37,10 +37,10 @@ class WireLabel:
     @property
     def name(self) -> tuple[str, str]:
         """Its name in two parts; the second must never be lost: `` 3-a``, ``: pink``."""
-        if self.end and self.wire.startswith(f"{self.circuit} "):
-            return self.circuit, f"{self.wire[len(self.circuit) :]}-{self.end}"
         if self.end:
-            return self.wire, f"-{self.end}"
+            whole = end_label(self.wire, self.end)
+            first = self.circuit if self.wire.startswith(f"{self.circuit} ") else self.wire
+            return first, whole.removeprefix(first)
         boat_block, colon, colour = self.wire.rpartition(": ")
         return (boat_block, colon + colour) if colon else (self.wire, "")
 
