@@ -525,3 +525,37 @@ def test_a_way_to_ground_feeds_nothing() -> None:
     """The ground post of a stop way starts no circuit, and nothing is drawn through it."""
     setting = Setting(stopped(), SHORTEST, SHELF, straight_routes(stopped(), {}))
     assert {setting.total_ma(circuit) for circuit in stopped().circuits} == {(0,)}
+
+
+def two_harnesses(name: str) -> Console:
+    """Dials a and b on the one harness, c and d on the other, ignition and ground of each.
+
+    The pigtails of a feed reach 1000 from the left, those of a ground 1000 from the right.
+    """
+    posts, circuits = [], []
+    for feed, ground, at, dials in (("ignition", "ground", 0, "ab"), ("feed", "back", 3000, "cd")):
+        for x, dial in zip((at, at + 1500), dials, strict=True):
+            posts.append(post(dial, feed, x, 0, name="feed"))
+            posts.append(post(dial, ground, x, 300, name="ground"))
+        for circuit, entry in ((feed, at), (ground, at + 1500)):
+            side: Any = "ground" if circuit == ground else "feed"
+            colour = "black" if side == "ground" else "purple"
+            ids = tuple(each.id for each in posts if each.circuit == circuit)
+            own = replace(pigtail(circuit), entry=Point(entry, 0, 0), reach_dmm=1000)
+            harness = "port" if dials == "ab" else name
+            circuits.append(Circuit(circuit, side, colour, "", "", ids, own, 0, harness=harness))
+    made = panel(posts, [], [])
+    return replace(made, circuits=tuple(circuits))
+
+
+def test_every_harness_has_a_hub_by_itself() -> None:
+    """No dial is in reach of its feed's pigtail and its ground's: an extension of 500 or so.
+
+    As two harnesses each is lengthened on one hub: 1500 - 1000 = 500 of feed, or from the right
+    ceil(hypot(1500, 300)) = 1530 less 1000 of ground; so 500 twice, and four jumpers of 1500. As
+    one harness no dial has a post of all four, each two: the other two land apart, in reach.
+    """
+    limits = replace(SHORTEST, extensions=True)
+    assert cost(two_harnesses("starboard"), limits) == (4 * 1500 + 2 * 500, 0, 10)
+    assert cost(two_harnesses("starboard")) is None
+    assert cost(two_harnesses("port"), limits) == (4 * 1500 + 500, 0, 9)
