@@ -415,6 +415,22 @@ def test_lamps_leave_the_landing_post_or_a_far_post_that_is_alone() -> None:
     assert cost(with_lamps(LEAD, True)) is None
 
 
+def test_one_lamp_jumper_leaves_a_lone_tab_and_any_number_a_lone_stud() -> None:
+    """Lamps either side of the key: ceil(hypot(400, 500)) = 641 and ceil(hypot(600, 500)) = 782.
+
+    A tab that is left holds nothing else, so there the second lamp hangs on the first, 1000 on.
+    """
+    given = with_lamps({}, True)
+    posts = tuple(
+        replace(each, at=Point(700, 0, 0)) if each.id == "key.ignition" else each
+        for each in given.posts
+    )
+    anywhere = replace(SHORTEST, lamp_take_off="any")
+    assert cost(replace(given, posts=posts), anywhere) == (641 + 782, 0, 4)
+    tab = tuple(replace(each, **TAB) if each.id == "key.ignition" else each for each in posts)
+    assert cost(replace(given, posts=tab), anywhere) == (641 + 1000, 0, 4)
+
+
 def test_lamps_leave_no_tab_that_holds_a_boat_wire() -> None:
     """The far tab is its circuit's only post, but a horn's wire lands on it."""
     given = with_lamps(TAB, True)
