@@ -3,18 +3,20 @@
 Joints that the plan's wires connect are *islands*; ways lead from island to island, loads conduct
 nothing. With every way open (fuses out as well) each pigtail must be apart from all but its own
 circuit and what is taken from it; with every way closed it must be apart from all but what the
-file feeds from it. So a jumper across a way, two feeds joined, a fuse passed by or a load on the
+file feeds from it; and in each state of the live table the posts with current are those of the
+circuits it names. So a jumper across a way, two feeds joined, a fuse passed by or a load on the
 wrong side of a switch cannot hide. Nothing here looks at where the plan says a wire belongs.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from lugwright.checker.book import Book
 from lugwright.checker.facts import PIGTAIL, Facts
-from lugwright.checker.positions import is_fitted, reached
+from lugwright.checker.live import live_settings
+from lugwright.checker.positions import feed_ways, is_fitted, pigtail_feeds, reached
 
 _WIRE, _JOINT = "wire ", "joint "
 
@@ -46,16 +48,21 @@ def check_bypass(facts: Facts, book: Book) -> None:
     """Every post is live from the pigtails the file feeds it from, and from no other."""
     islands = Islands(facts)
     _each_apart(facts, book, islands)
+    _each_at_home(facts, book, islands)
+    _caps_alone(facts, book)
+    every = [way.far for way in feed_ways(facts.console) if is_fitted(way)]
     for circuit in facts.console.circuits:
         if circuit.pigtail is None or not facts.landing_of.get(circuit.name):
             continue
-        start = islands.of_wire(PIGTAIL + circuit.name)
-        own = _family(facts, circuit.name)
-        open_ = _live_posts(facts, islands, start, closed=False)
+        start = {islands.of_wire(PIGTAIL + circuit.name)}
+        open_ = _live_posts(facts, islands, start, ())
+        own = frozenset(facts.takers(circuit.name))
         _only(facts, book, circuit.name, open_, own, "with every way open")
-        closed = _live_posts(facts, islands, start, closed=True)
-        fed = _fed(facts, circuit.name)
+        closed = _live_posts(facts, islands, start, every)
+        fed = reached(facts.console, every, [circuit.name])
         _only(facts, book, circuit.name, closed, fed, "with every way closed")
+    if facts.console.ways:
+        _live_as_told(facts, book, islands)
 
 
 def _joined(facts: Facts) -> Iterator[tuple[str, str]]:
@@ -64,7 +71,8 @@ def _joined(facts: Facts) -> Iterator[tuple[str, str]]:
         for joint in (row.from_joint, row.to_joint):
             yield _WIRE + row.label, _JOINT + joint
     for given in facts.plan.given:
-        yield _WIRE + given.wire, _JOINT + given.joint
+        if given.joint:
+            yield _WIRE + given.wire, _JOINT + given.joint
     for crimp in facts.plan.crimps:
         for half in crimp.barrels:
             for end in half:
@@ -108,30 +116,66 @@ def _name(facts: Facts, post: str) -> str:
     return f"circuit {name}" if name else f"post {facts.node(post)}, which no circuit feeds"
 
 
-def _live_posts(facts: Facts, islands: Islands, start: str, *, closed: bool) -> frozenset[str]:
-    """Posts that current comes to from an island, through all ways or through none."""
+def _each_at_home(facts: Facts, book: Book, islands: Islands) -> None:
+    """Leads and boat wires are one metal with the post they are for: no load changes sides."""
+    for wire in facts.panel_wires.values():
+        if wire.sort != "pigtail" and wire.post in facts.posts and _is_wired(facts, wire.name):
+            at_home = islands.of_wire(wire.name) == islands.of_post(wire.post)
+            book.expect(at_home, "bypass", wire.name, f"it does not hang on {wire.post}")
+
+
+def _is_wired(facts: Facts, wire: str) -> bool:
+    """False for a lead that the plan leaves alone."""
+    return wire in facts.given or any(
+        end.wire == wire
+        for crimp in facts.plan.crimps
+        for half in crimp.barrels
+        for end in half
+    )
+
+
+def _caps_alone(facts: Facts, book: Book) -> None:
+    """A pigtail that is capped off shares no barrel and no stud with anything."""
+    touched = {part for pair in _joined(facts) for part in pair}
+    for pigtail in facts.console.unused_pigtails:
+        name = PIGTAIL + pigtail.label
+        is_apart = _WIRE + name not in touched
+        book.expect(is_apart, "bypass", name, "it is to be capped off, and meets other wires")
+
+
+def _live_as_told(facts: Facts, book: Book, islands: Islands) -> None:
+    """In each state current comes to the posts of the circuits that are live then, and no others.
+
+    A post that nothing need reach may be dead.
+    """
+    feeds = pigtail_feeds(facts.console) & facts.landing_of.keys()
+    starts = {islands.of_wire(PIGTAIL + name) for name in feeds}
+    for state, closed, names in live_settings(facts.console):
+        live = _live_posts(facts, islands, starts, closed)
+        for circuit in facts.console.circuits:
+            needed = {post for post in circuit.posts if not facts.posts[post].optional}
+            told = circuit.name in names
+            wrong = sorted(needed - live if told else live.intersection(circuit.posts))
+            is_live = "dead" if told else "live"
+            message = f"{state}: {', '.join(wrong[:6])} of {circuit.name} would be {is_live}"
+            book.expect(not wrong, "bypass", circuit.name, message)
+
+
+def _live_posts(
+    facts: Facts, islands: Islands, starts: Collection[str], closed: Collection[str]
+) -> frozenset[str]:
+    """Posts that current comes to from some islands, through closed ways, named by far post."""
     ends = [
         (islands.of_post(way.near), islands.of_post(way.far))
         for way in facts.console.ways
-        if closed and way.kind != "stop" and is_fitted(way)
+        if way.far in closed
     ]
-    seen, grown = {start}, True
+    seen, grown = set(starts), True
     while grown:
         more = {b for pair in ends for a, b in (pair, pair[::-1]) if a in seen} - seen
         seen |= more
         grown = bool(more)
     return frozenset(post.id for post in facts.console.posts if islands.of_post(post.id) in seen)
-
-
-def _family(facts: Facts, circuit: str) -> frozenset[str]:
-    """A circuit and what is taken from it, by plain wire."""
-    return frozenset(facts.takers(circuit))
-
-
-def _fed(facts: Facts, circuit: str) -> frozenset[str]:
-    """A circuit and all that the file feeds from it, through any way."""
-    every = [way.far for way in facts.console.ways if is_fitted(way)]
-    return reached(facts.console, every, [circuit])
 
 
 def _only(

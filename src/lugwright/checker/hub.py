@@ -17,7 +17,7 @@ def check_hub(facts: Facts, book: Book) -> None:
     may = {one.name for one in facts.console.instruments if one.hub_candidate}
     for circuit in landing:
         name = where.get(circuit.name, "")
-        if name and (circuit.pigtail or _pieces(facts, circuit) > 1):
+        if name and _pieces(facts, circuit) > 1:
             message = f"{circuit.name} lands here; it may not be a hub"
             book.expect(name in may, "hub", name, message)
     told = sorted({where[row.name] for row in _told(facts, landing) if row.name in where})

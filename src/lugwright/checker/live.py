@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from lugwright.checker.positions import (
+    Closed,
     closed_at,
     feed_ways,
     pigtail_feeds,
     reached,
 )
-from lugwright.scenario.console import Console, Instrument
+from lugwright.scenario.console import LANYARD, Console, Instrument, Way
 
 State = tuple[str, tuple[tuple[str, str], ...], tuple[str, ...]]
 """Its name, the devices that are not at rest with their positions, and the live circuits."""
@@ -37,16 +38,36 @@ def live_table(console: Console) -> Iterator[State]:
 
     Devices from the battery outwards, by name where they are equally far.
     """
-    yield "all off", (), _live(console, {})
+    for words, chosen in _states(console):
+        yield words, tuple(chosen.items()), _live(console, _settings(console, chosen))
+
+
+def live_settings(console: Console) -> Iterator[tuple[str, Closed, tuple[str, ...]]]:
+    """The same states by the ways that conduct in each: its name, their far posts, what is live."""
+    for words, chosen in _states(console):
+        settings = _settings(console, chosen)
+        yield words, closed_at(console, settings), _live(console, settings)
+
+
+def _states(console: Console) -> Iterator[tuple[str, dict[str, str]]]:
+    """The name of each state, and the devices that are not at rest with their positions."""
+    yield "all off", {}
     ordered = sorted(_devices(console), key=lambda one: (_depth(console, one), one.name))
     for device in ordered:
         on = _switched_on(console, device)
         for position in device.positions[1:]:
             among = {**on, device.name: position}
             chosen = {one.name: among[one.name] for one in ordered if one.name in among}
-            positions = {name: frozenset({where}) for name, where in chosen.items()}
-            words = ", ".join(f"{name} {where}" for name, where in chosen.items())
-            yield words, tuple(chosen.items()), _live(console, positions)
+            yield ", ".join(f"{name} {where}" for name, where in chosen.items()), chosen
+
+
+def _settings(console: Console, chosen: dict[str, str]) -> dict[str, frozenset[str]]:
+    """Settings of devices in these positions; a lanyard that a device has besides stays in."""
+    corded = {one.name for one in console.instruments if one.lanyard}
+    return {
+        name: frozenset({where, LANYARD[0]} if name in corded else {where})
+        for name, where in chosen.items()
+    }
 
 
 def _devices(console: Console) -> list[Instrument]:
@@ -91,5 +112,10 @@ def _switched_on(console: Console, device: Instrument) -> dict[str, str]:
             way = ways.get(console.circuit(name).supplied_by)
             if way and way.closed and way.instrument != device.name:
                 own = console.instrument(way.instrument).positions
-                found.setdefault(way.instrument, next(one for one in own if one in way.closed))
+                found.setdefault(way.instrument, _closing(own, way))
     return found
+
+
+def _closing(positions: tuple[str, ...], way: Way) -> str:
+    """The first of a device's own positions that closes a way; at rest where its lanyard does."""
+    return next((one for one in positions if one in way.closed), (*positions, "")[0])
