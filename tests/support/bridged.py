@@ -108,12 +108,16 @@ def across_ways(console: Console, plan: Plan) -> Iterator[Planted]:
 def joined_circuits(console: Console, plan: Plan) -> Iterator[Planted]:
     """A jumper between a post of each two circuits of which neither is taken from the other."""
     for one, other in combinations(console.circuits, 2):
-        if one.name not in (other.taken_from, other.name) and other.name != one.taken_from:
-            if one.posts and other.posts and family(console, one.name) != family(
-                console, other.name
-            ):
-                a, b = min(one.posts), max(other.posts)
-                yield f"{one.name} joined to {other.name}", bridged(plan, a, b)
+        apart = family(console, one.name) != family(console, other.name)
+        if apart and one.posts and other.posts:
+            a, b = min(one.posts), max(other.posts)
+            yield f"{one.name} joined to {other.name}", bridged(plan, a, b)
+
+
+def _home(console: Console, post: str) -> str:
+    """The family of a post's circuit; the post itself where it is in none."""
+    name = console.post(post).circuit
+    return family(console, name) if name else post
 
 
 def family(console: Console, name: str) -> str:
@@ -152,15 +156,14 @@ def next_door(console: Console, plan: Plan) -> Iterator[Planted]:
         for there in console.posts:
             if there.instrument != here.instrument or there.id == here.id:
                 continue
-            if there.circuit and here.circuit:
-                if family(console, there.circuit) == family(console, here.circuit):
-                    continue
+            if _home(console, there.id) == _home(console, here.id):
+                continue
             name = f"crimp {crimp.number} of {here.id} on {there.id}"
             yield name, moved(plan, crimp.number, there.id)
             yield f"{name}, by its crimp", lug_moved(plan, crimp.number, there.id)
     for stack in plan.stacks:
         for other in plan.stacks:
-            if posts[other.post].circuit != posts[stack.post].circuit:
+            if _home(console, other.post) != _home(console, stack.post):
                 for index in range(len(stack.lugs)):
                     name = f"lug {index} of {stack.post} on {other.post}"
                     yield name, stacked_elsewhere(plan, stack.post, index, other.post)
@@ -176,19 +179,15 @@ def capped_that_meet(console: Console, plan: Plan) -> Iterator[Planted]:
 
 def wires_that_meet(console: Console, plan: Plan) -> Iterator[Planted]:
     """Each pigtail and boat wire that is used in each barrel of another circuit."""
-    homes = {f"pigtail {one.name}": one.name for one in console.circuits if one.pigtail}
+    homes = {f"pigtail {one.name}": family(console, one.name) for one in console.circuits if one.pigtail}
     for block in console.boat_blocks:
         for wire in block.wires:
-            homes[wire.id] = console.post(wire.lands_on).circuit
+            homes[wire.id] = _home(console, wire.lands_on)
     posts = {post.id: post for post in console.posts}
     for name, home in homes.items():
         for crimp in plan.crimps:
             there = posts.get(crimp.joint)
-            if there is None or not (home or there.circuit):
-                continue
-            if not home or not there.circuit or family(console, home) != family(
-                console, there.circuit
-            ):
+            if there is not None and _home(console, there.id) != home:
                 yield f"{name} in crimp {crimp.number}", barrel_shared(plan, name, crimp.number)
 
 

@@ -121,17 +121,13 @@ def _take_offs(
     Rule R10.
     """
     host, limits = circuit.taken_from, facts.limits
-    origin = limits.origin("lamp_take_off")
+    origin, landing = limits.origin("lamp_take_off"), _supply_post(facts, host)
     for wire in taken:
-        post = facts.posts.get(wire.from_joint)
-        good = post is not None and post.kind == "stud"
         message = f"{circuit.name} is taken off at {wire.from_joint}, which is not a stud"
+        good = _may_start(facts, host, wire)
         book.expect(good, "take-off", wire.label, message)
     if limits.lamp_take_off == "any":
-        fed: set[str] = {end for wire in facts.plan.jumpers if wire.circuit == host
-               for end in (wire.from_joint, wire.to_joint)}  # fmt: skip
-        fed.add(facts.landing_of.get(host, ""))
-        nodes = {facts.node(joint) for joint in fed}
+        nodes = _fed_nodes(facts, host, landing)
         for wire in taken:
             message = f"{wire.from_joint} is not fed by {host}"
             good = facts.node(wire.from_joint) in nodes
@@ -142,11 +138,38 @@ def _take_offs(
         book.expect(
             len(taken) == 1, "take-off", circuit.name, message, len(taken), "exactly 1", origin
         )
-    landing = facts.landing_of.get(host)
     for wire in taken:
         good = wire.from_joint == landing
         message = f"{circuit.name} does not leave {host} at its landing post"
-        book.expect(good, "take-off", wire.label, message, wire.from_joint, landing or "", origin)
+        book.expect(good, "take-off", wire.label, message, wire.from_joint, landing, origin)
+
+
+def _supply_post(facts: Facts, name: str) -> str:
+    """The post a circuit's supply lands on: the far post of its way where it is that alone."""
+    row = facts.circuits.get(name)
+    return facts.landing_of.get(name, "") or (row.supplied_by if row else "")
+
+
+def _may_start(facts: Facts, host: str, wire: Jumper) -> bool:
+    """A taken circuit starts on a stud, or on a far tab that is its host's all and holds only it."""
+    post = facts.posts.get(wire.from_joint)
+    if post is None or post.kind != "tab":
+        return post is not None and post.kind == "stud"
+    alone = {facts.node(one) for one in facts.circuits[host].posts} == {facts.node(post.id)}
+    ends = [joint for one in facts.plan.jumpers for joint in (one.from_joint, one.to_joint)]
+    ends += [given.joint for given in facts.plan.given]
+    return alone and post.id == facts.circuits[host].supplied_by and ends.count(post.id) == 1
+
+
+def _fed_nodes(facts: Facts, host: str, landing: str) -> set[str]:
+    """Where a host is fed; what a way supplies is not taken off at its far post, but where it
+    lands on that.
+    """
+    fed: set[str] = {end for wire in facts.plan.jumpers if wire.circuit == host
+           for end in (wire.from_joint, wire.to_joint)}  # fmt: skip
+    far = facts.circuits[host].supplied_by if host in facts.circuits else ""
+    nodes = {facts.node(joint) for joint in {*fed, landing}}
+    return nodes if landing == far else nodes - {facts.node(far)}
 
 
 def _posts_touched(facts: Facts, book: Book, circuit: Circuit, wires: list[Jumper]) -> None:

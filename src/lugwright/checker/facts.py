@@ -257,6 +257,19 @@ class Facts:
         """What passes a way with these ways closed, mA."""
         return self._hanging_ma(far, closed, self._own_draw_ma(closed))
 
+    def lead_ma(self, post: str, closed: Closed) -> int:
+        """What a lead's wire carries with these ways closed, mA: what hangs inside and beyond its
+        ways; at a far post what comes by its way, less what stays inside.
+        """
+        own = self._own_draw_ma(closed)
+        beyond = sum(
+            self._hanging_ma(way.far, closed, own)
+            for way in self.console.ways
+            if way.near == post and way.far in closed
+        )
+        brought = self._hanging_ma(post, closed, own) if post in closed else 0
+        return abs(own[post] + beyond - brought)
+
     def own_ma(self, setting: int, post: str) -> int:
         """What hangs on a post itself and is on in one of ``settings``, mA."""
         return self._own_ma[setting][post]

@@ -17,7 +17,7 @@ def check_hub(facts: Facts, book: Book) -> None:
     may = {one.name for one in facts.console.instruments if one.hub_candidate}
     for circuit in landing:
         name = where.get(circuit.name, "")
-        if name and _pieces(facts, circuit) > 1:
+        if name and _has_choice(facts, circuit):
             message = f"{circuit.name} lands here; it may not be a hub"
             book.expect(name in may, "hub", name, message)
     told = sorted({where[row.name] for row in _told(facts, landing) if row.name in where})
@@ -53,6 +53,12 @@ def _pieces(facts: Facts, circuit: Circuit) -> int:
     """Pieces of metal of a circuit beside that of its far post."""
     metal = {facts.node(post) for post in circuit.posts}
     return len(metal - {facts.node(circuit.supplied_by)} if circuit.supplied_by else metal)
+
+
+def _has_choice(facts: Facts, circuit: Circuit) -> bool:
+    """Whether a circuit could land on one post or another: not where its way or one post says."""
+    on_its_way = bool(circuit.supplied_by) and facts.limits.way_take_off == "any"
+    return _pieces(facts, circuit) > 1 and not on_its_way
 
 
 def lands(facts: Facts, circuit: Circuit) -> bool:

@@ -136,7 +136,7 @@ def setting_current_ma(facts: Facts, setting: Setting, wire: str) -> Fraction | 
     if given.sort == "boat_block":
         return Fraction(facts.boat_blocks[given.boat_block].current_ma)
     if given.sort == "lead":
-        return Fraction(facts.demand_ma(given.post))
+        return Fraction(facts.lead_ma(given.post, setting.closed))
     return Fraction(sum(
         facts.demand_ma(post)
         for name in facts.takers(given.circuit)
