@@ -50,8 +50,9 @@ def _landing_of_pigtail(
     facts: Facts, book: Book, circuit: Circuit, post: Post, row: Landing
 ) -> None:
     place = f"supply of {circuit.name}"
-    good = post.circuit == circuit.name and post.kind in ("stud", "tab")
-    message = f"{post.id} is not a stud or tab of {circuit.name}"
+    kinds = ("stud", "tab", "lead") if circuit.side == "stop" else ("stud", "tab")
+    good = post.circuit == circuit.name and post.kind in kinds
+    message = f"{post.id} is not a {' or '.join(kinds)} of {circuit.name}"
     book.expect(good, "landing", place, message)
     label = circuit.pigtail.label if circuit.pigtail else ""
     named = row.pigtail in (label, PIGTAIL + circuit.name)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from lugwright.base.errors import OutsideTable
 from lugwright.base.scale import amps_text, mm_text
 from lugwright.checker.ampacity import own_table_ma
@@ -27,6 +29,8 @@ def check_fuses(facts: Facts, loads: Loads, book: Book) -> None:
         name = facts.supplies(way.far)
         if protects(way) and name:
             _section(facts, loads, book, name, way.amperes_ma, _behind(facts, name))
+        elif way.amperes_ma and way.kind == "breaker" and name:
+            _section(facts, loads, book, name, way.amperes_ma, [])  # it may trip all the same
     for post in facts.console.posts:
         if post.lead_fuse_ma and post.lead:
             _protects(facts, book, f"lead fuse of {post.id}", post.lead_fuse_ma, f"lead {post.id}")
@@ -38,6 +42,34 @@ def check_fuses(facts: Facts, loads: Loads, book: Book) -> None:
 def protects(way: Way) -> bool:
     """A fuse does, and a breaker that is trip-free (33 CFR 183.455(a))."""
     return way.amperes_ma > 0 and (way.kind == "fuse" or (way.kind == "breaker" and way.trip_free))
+
+
+def fuse_ahead(facts: Facts, circuit: str) -> tuple[int, str]:
+    """The nearest fuse towards the battery that protects a circuit, mA, and the circuit it is of.
+
+    0 where there is none. Rule R16.
+    """
+    ways = {way.far: way for way in facts.console.ways}
+    for _ in facts.console.circuits:
+        row = facts.circuits.get(circuit)
+        if row is None or row.pigtail:
+            return (row.pigtail.fuse_ma if row and row.pigtail else 0), circuit
+        way = ways.get(row.supplied_by)
+        if way and protects(way):
+            return way.amperes_ma, circuit
+        circuit = facts.posts[way.near].circuit if way else row.taken_from
+    return 0, circuit
+
+
+def fused_above(facts: Facts) -> Iterator[str]:
+    """A note on each way whose fuse is larger than the one ahead of it."""
+    for way in facts.console.ways:
+        ahead, owner = fuse_ahead(facts, facts.posts[way.near].circuit)
+        if protects(way) and 0 < ahead < way.amperes_ma:
+            yield (
+                f"the {way.kind} of {way.far} is {amps_text(way.amperes_ma)} A, and that of "
+                f"{owner} ahead of it {amps_text(ahead)} A: the one ahead may open first"
+            )
 
 
 def _section(

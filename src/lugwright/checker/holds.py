@@ -16,11 +16,29 @@ def holds_broken(plan: Plan, held: Held) -> tuple[Finding, ...]:
     )
 
 
+def _lands_on(plan: Plan, hub: str) -> bool:
+    """All that can land on a held hub does: what has no post there lands where it likes, and so
+    does what lands on the far post of its way, where nothing is chosen.
+    """
+    posts = {post.id: post for post in plan.panel.posts}
+    sides = {circuit.name: circuit.side for circuit in plan.panel.circuits}
+    landed = [row for row in plan.landings if row.post in posts]
+    chosen = [row for row in landed if row.post != row.way and sides.get(row.circuit) != "stop"]
+    elsewhere = {row.circuit for row in chosen if posts[row.post].instrument != hub}
+    far = {way.far for way in plan.panel.ways}
+    offers = {
+        post.circuit
+        for post in posts.values()
+        if post.instrument == hub and post.kind != "lead" and post.id not in far
+    }
+    return len(elsewhere) < len(landed) and elsewhere.isdisjoint(offers)
+
+
 def _kept(plan: Plan, hold: Hold) -> bool:
     jumpers = [jumper for jumper in plan.jumpers if jumper.role == "jumper"]
     pairs = [frozenset((jumper.from_joint, jumper.to_joint)) for jumper in jumpers]
     if hold.what == "hub":
-        return {x.post.partition(".")[0] for x in plan.landings} <= set(hold.names)
+        return _lands_on(plan, hold.names[0])
     if hold.what == "jumper":
         return frozenset(hold.names) in pairs
     if hold.what == "no-jumper":

@@ -10,8 +10,11 @@ _HELD = "hub"
 
 
 def check_hub(facts: Facts, book: Book) -> None:
-    """Supplies land on instruments that may be a hub, on one for all where the limit says so."""
-    landing = [row for row in facts.console.circuits if lands(facts, row)]
+    """Supplies land on instruments that may be a hub, on one for all where the limit says so.
+
+    What stops an engine has no hub: its pigtail lands on any of its posts.
+    """
+    landing = [row for row in facts.console.circuits if row.side != "stop" and lands(facts, row)]
     where = {row.circuit: facts.posts[row.post].instrument
              for row in facts.plan.landings if row.post in facts.posts}  # fmt: skip
     may = {one.name for one in facts.console.instruments if one.hub_candidate}

@@ -15,7 +15,7 @@ from lugwright.checker.connect import check_connections
 from lugwright.checker.facts import Facts
 from lugwright.checker.finding import Report
 from lugwright.checker.fittings import check_current_limits, check_fittings, check_strips
-from lugwright.checker.fuses import check_fuses
+from lugwright.checker.fuses import check_fuses, fused_above
 from lugwright.checker.lengths import check_lengths
 from lugwright.checker.network import Loads, check_currents, check_drops, solve_network
 from lugwright.checker.panel import check_panel
@@ -74,14 +74,14 @@ def check_plan(brief: Brief, plan: Plan) -> Report:
     """Recompute everything about a plan from its inputs and report every difference.
 
     Never raises for a plan that is wrong: what cannot be judged is a finding too. The notes name
-    waivers that the plan does not need.
+    fuses larger than the one ahead, and waivers that the plan does not need.
     """
     report = _judged(brief, plan)
-    if not brief.limits.waivers:
-        return report
-    notes = needless(
-        brief.limits, report, lambda less: _judged(replace(brief, limits=less), plan)
-    )
+    notes = list(fused_above(Facts(brief, plan))) if brief.console.ways else []
+    if brief.limits.waivers:
+        notes += needless(
+            brief.limits, report, lambda less: _judged(replace(brief, limits=less), plan)
+        )
     return replace(report, notes=tuple(notes))
 
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 from lugwright.base.scale import amps_text
 from lugwright.checker.book import Book
 from lugwright.checker.facts import Facts
+from lugwright.checker.fuses import fuse_ahead, protects
 from lugwright.checker.live import live_table
 from lugwright.checker.network import Loads, Setting
 from lugwright.checker.positions import Closed, feed_ways, reached
@@ -48,7 +49,7 @@ def _way(facts: Facts, loads: Loads, book: Book, way: Way, row: WayRow) -> None:
     judged = own if way.kind != "switch" else Fraction(_factored_ma(facts, way, circuit))
     book.same(row.judged_ma, judged, "way", place, "its current by kind of load", "mA")
     said = (row.kind, row.circuit, row.carries_ma, row.fuse_ma)
-    fuse_ma = way.amperes_ma if way.kind in ("fuse", "breaker") else 0
+    fuse_ma = way.amperes_ma if protects(way) else 0
     true = (way.kind, circuit, way.carries_ma, fuse_ma)
     book.same(said, true, "way", place, "kind, circuit, limit and fuse")
     book.same(row.lost_nv, way.contact_uohm * own, "way", place, "drop in its contact", "nV")
@@ -110,6 +111,12 @@ def _near(facts: Facts, loads: Loads, book: Book, near: str) -> None:
     if not device.carries_in_ma:
         return
     own = [way for way in feed_ways(facts.console) if way.near == near]
+    ahead, owner = fuse_ahead(facts, facts.posts[near].circuit)
+    if any(way.kind in ("fuse", "breaker") for way in own):
+        book.expect(
+            ahead <= device.carries_in_ma, "way", near, f"the fuse of {owner} is more than it takes",
+            f"{amps_text(ahead)} A", f"{amps_text(device.carries_in_ma)} A", "console",
+        )  # fmt: skip
 
     def total(setting: Setting) -> Fraction:
         return sum((through_ma(facts, setting, way) or Fraction(0) for way in own), Fraction(0))

@@ -223,8 +223,8 @@ class WayRow(Record):
     """What a way of a device carries in the worst case, and what it may carry.
 
     ``judged_ma`` is the current as the way's own limit sees it (a switch: with the factor of each
-    kind of load); ``carries_ma`` that limit, 0 where none is stated. ``fuse_ma`` is the way's own
-    fuse or breaker, 0 for other kinds and for an empty holder. ``lost_nv`` is the drop in its
+    kind of load); ``carries_ma`` that limit, 0 where none is stated. ``fuse_ma`` is the fuse or
+    trip-free breaker by which it protects what is beyond, 0 where it does not. ``lost_nv`` is the drop in its
     contact. ``circuit`` is what it supplies ("" for an empty holder or a stop way).
     """
 
