@@ -15,7 +15,7 @@ from lugwright.trade.names import join_of, lead_wire
 
 def loose_ends(plan: Plan) -> tuple[str, ...]:
     """What a plan names that is not in it, or has twice: one sentence each, none when whole."""
-    return tuple(dict.fromkeys((*_twice(plan), *_panel(plan), *_wires(plan), *_fittings(plan))))
+    return tuple(dict.fromkeys((*_twice(plan), *_panel(plan), *_wires(plan), *_fittings(plan), *_ways(plan))))
 
 
 def _unknown(what: str, known: Iterable[str], asked: Iterable[tuple[str, str]]) -> Iterator[str]:
@@ -35,6 +35,9 @@ def _twice(plan: Plan) -> Iterator[str]:
         ("instrument", [x.name for x in plan.panel.instruments]),
         ("stack", [x.post for x in plan.stacks]),
         ("splice", [x.label for x in plan.splices]),
+        ("way", [x.far for x in plan.panel.ways]),
+        ("way in the list of ways", [x.far for x in plan.ways]),
+        ("state", [x.state for x in plan.live]),
     ):
         for name, count in Counter(names).items():
             if count > 1:
@@ -60,6 +63,34 @@ def _panel(plan: Plan) -> Iterator[str]:
         (circuit.name for circuit in panel.circuits),
         ((f"wire {jumper.label}", jumper.circuit) for jumper in plan.jumpers),
     )
+
+
+def _ways(plan: Plan) -> Iterator[str]:
+    """Devices, their ways, and what is live in which state."""
+    panel = plan.panel
+    circuits = [circuit.name for circuit in panel.circuits]
+    fed = [(f"circuit {x.name}", x.taken_from) for x in panel.circuits if x.taken_from]
+    fed += [(f"way {row.far}", row.circuit) for row in plan.ways if row.circuit]
+    fed += [(f"state {row.state}", name) for row in plan.live for name in row.live]
+    fed += [("a landing", row.circuit) for row in plan.landings]
+    yield from _unknown("circuit", circuits, fed)
+    far = [way.far for way in panel.ways]
+    asked = [(f"circuit {x.name}", x.supplied_by) for x in panel.circuits if x.supplied_by]
+    asked += [(f"landing of {row.circuit}", row.way) for row in plan.landings if row.way]
+    asked += [("the list of ways", row.far) for row in plan.ways]
+    yield from _unknown("way", far, asked)
+    posts = [post.id for post in panel.posts]
+    rows = (*panel.ways, *plan.ways)
+    ends = [(f"way {way.far}", end) for way in rows for end in (way.near, way.far)]
+    yield from _unknown("post", posts, ends)
+    devices = [(f"way {way.far}", way.instrument) for way in panel.ways]
+    devices += [(f"state {row.state}", name) for row in plan.live for name, _ in row.set_to]
+    yield from _unknown("instrument", (one.name for one in panel.instruments), devices)
+    positions = {(one.name, where) for one in panel.instruments for where in one.positions}
+    for row in plan.live:
+        for name, where in row.set_to:
+            if (name, where) not in positions:
+                yield f"state {row.state} names the position {where!r}, which {name} has not"
 
 
 def _posts_of_the_panel(plan: Plan) -> Iterator[tuple[str, str]]:
