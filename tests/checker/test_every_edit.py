@@ -109,13 +109,15 @@ def test_no_edit_passes(made: Made, name: str, tmp_path: Path) -> None:
     assert {one.field for one in _passing(made, name, tmp_path, 1)} == ALLOWED.keys()
 
 
-def test_no_edit_of_devices_and_ways_passes(made: Made, tmp_path: Path) -> None:
-    """Every edit of what a plan says of its devices: none passes."""
+@pytest.mark.parametrize("step", [9, pytest.param(1, marks=pytest.mark.slow)])
+def test_no_edit_of_devices_and_ways_passes(made: Made, tmp_path: Path, step: int) -> None:
+    """Every edit of what a plan says of its devices, or every ninth of them: none passes."""
     inputs, routes, text = made("key-fuses-dimmer")
     data, file = _bare(text), tmp_path / "edited.json"
     tried = [one for one in edits_of(data) if OF_WAYS.match(one.field)]
     assert len(tried) > 300
-    passed = [x for x in tried if passes(inputs, routes, edited(data, x, sealed=True), file)]
+    some = tried[::step]
+    passed = [x for x in some if passes(inputs, routes, edited(data, x, sealed=True), file)]
     assert [str(one) for one in passed] == []
 
 

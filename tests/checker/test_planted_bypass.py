@@ -1,8 +1,8 @@
 """Wires that would carry current round a key, fuse, breaker, switch or dimmer: each is found.
 
-The plans are of consoles with devices, invented. What is planted is in ``support.bridged``. The
-rule is that of the trade: what a switch or fuse guards is fed through it alone (33 CFR 183.455
-for fuses and breakers at the source; that no other path may exist is common practice, no source).
+The plans are of consoles with devices, invented; what is planted is in ``support.bridged``. Rule
+R32: what a switch or fuse guards is fed through it alone (33 CFR 183.455 for fuses and breakers at
+the source; that no other path may exist is common practice, no source).
 """
 
 from __future__ import annotations

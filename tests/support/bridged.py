@@ -179,7 +179,8 @@ def capped_that_meet(console: Console, plan: Plan) -> Iterator[Planted]:
 
 def wires_that_meet(console: Console, plan: Plan) -> Iterator[Planted]:
     """Each pigtail and boat wire that is used in each barrel of another circuit."""
-    homes = {f"pigtail {one.name}": family(console, one.name) for one in console.circuits if one.pigtail}
+    used = [one.name for one in console.circuits if one.pigtail]
+    homes = {f"pigtail {name}": family(console, name) for name in used}
     for block in console.boat_blocks:
         for wire in block.wires:
             homes[wire.id] = _home(console, wire.lands_on)

@@ -6,6 +6,7 @@ circuit and what is taken from it; with every way closed it must be apart from a
 file feeds from it; and in each state of the live table the posts with current are those of the
 circuits it names. So a jumper across a way, two feeds joined, a fuse passed by or a load on the
 wrong side of a switch cannot hide. Nothing here looks at where the plan says a wire belongs.
+Rule R32.
 """
 
 from __future__ import annotations

@@ -152,7 +152,7 @@ def _supply_post(facts: Facts, name: str) -> str:
 
 
 def _may_start(facts: Facts, host: str, wire: Jumper) -> bool:
-    """A taken circuit starts on a stud, or on a far tab that is its host's all and holds only it."""
+    """It starts on a stud, or on a far tab that is its host's only post and holds nothing else."""
     post = facts.posts.get(wire.from_joint)
     if post is None or post.kind != "tab":
         return post is not None and post.kind == "stud"

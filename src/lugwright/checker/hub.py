@@ -6,8 +6,6 @@ from lugwright.checker.book import Book
 from lugwright.checker.facts import Facts
 from lugwright.scenario.console import Circuit
 
-_HELD = "hub"
-
 
 def check_hub(facts: Facts, book: Book) -> None:
     """Supplies land on instruments that may be a hub, on one for all where the limit says so.
@@ -37,8 +35,8 @@ def _one_hub(facts: Facts, book: Book, landing: list[Circuit], where: dict[str, 
     wide = [circuit.name for circuit in landing if _pieces(facts, circuit) > 1]
     count = {name: sum(name in offers[one] for one in wide) for name in names}
     best = of_all or [name for name in names if count[name] == max(count.values()) > 0]
-    if any(text.split()[:1] == [_HELD] for text in facts.plan.proof.held):
-        best = [name for name in of_all or names if of_all or count[name]]
+    if held := _held(facts):
+        best = [held]
     full = [
         name
         for name in best
@@ -50,6 +48,16 @@ def _one_hub(facts: Facts, book: Book, landing: list[Circuit], where: dict[str, 
             bool(full), "hub", "panel", message, ", ".join(sorted(set(where.values()))), "one hub",
             facts.limits.origin("one_hub"),
         )  # fmt: skip
+
+
+def _held(facts: Facts) -> str:
+    """The instrument the plan says was held as its hub; "" where none was."""
+    texts = facts.plan.proof.held
+    for one in facts.console.instruments:
+        words = f"hub {one.name}"
+        if any(text == words or text.startswith(f"{words} (") for text in texts):
+            return one.name
+    return ""
 
 
 def _pieces(facts: Facts, circuit: Circuit) -> int:

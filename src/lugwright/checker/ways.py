@@ -114,8 +114,9 @@ def _near(facts: Facts, loads: Loads, book: Book, near: str) -> None:
     ahead, owner = fuse_ahead(facts, facts.posts[near].circuit)
     if any(way.kind in ("fuse", "breaker") for way in own):
         book.expect(
-            ahead <= device.carries_in_ma, "way", near, f"the fuse of {owner} is more than it takes",
-            f"{amps_text(ahead)} A", f"{amps_text(device.carries_in_ma)} A", "console",
+            ahead <= device.carries_in_ma, "way", near,
+            f"the fuse of {owner} is more than it takes", f"{amps_text(ahead)} A",
+            f"{amps_text(device.carries_in_ma)} A", "console",
         )  # fmt: skip
 
     def total(setting: Setting) -> Fraction:

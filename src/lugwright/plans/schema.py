@@ -224,8 +224,8 @@ class WayRow(Record):
 
     ``judged_ma`` is the current as the way's own limit sees it (a switch: with the factor of each
     kind of load); ``carries_ma`` that limit, 0 where none is stated. ``fuse_ma`` is the fuse or
-    trip-free breaker by which it protects what is beyond, 0 where it does not. ``lost_nv`` is the drop in its
-    contact. ``circuit`` is what it supplies ("" for an empty holder or a stop way).
+    trip-free breaker by which it protects what is beyond, 0 where it does not. ``lost_nv`` is the
+    drop in its contact. ``circuit`` is what it supplies ("" for an empty holder or a stop way).
     """
 
     far: str

@@ -15,7 +15,8 @@ from lugwright.trade.names import join_of, lead_wire
 
 def loose_ends(plan: Plan) -> tuple[str, ...]:
     """What a plan names that is not in it, or has twice: one sentence each, none when whole."""
-    return tuple(dict.fromkeys((*_twice(plan), *_panel(plan), *_wires(plan), *_fittings(plan), *_ways(plan))))
+    parts = (_twice, _panel, _wires, _fittings, _ways)
+    return tuple(dict.fromkeys(text for part in parts for text in part(plan)))
 
 
 def _unknown(what: str, known: Iterable[str], asked: Iterable[tuple[str, str]]) -> Iterator[str]:
@@ -80,8 +81,8 @@ def _ways(plan: Plan) -> Iterator[str]:
     asked += [("the list of ways", row.far) for row in plan.ways]
     yield from _unknown("way", far, asked)
     posts = [post.id for post in panel.posts]
-    rows = (*panel.ways, *plan.ways)
-    ends = [(f"way {way.far}", end) for way in rows for end in (way.near, way.far)]
+    ends = [(f"way {way.far}", end) for way in panel.ways for end in (way.near, way.far)]
+    ends += [(f"way {row.far}", row.near) for row in plan.ways]
     yield from _unknown("post", posts, ends)
     devices = [(f"way {way.far}", way.instrument) for way in panel.ways]
     devices += [(f"state {row.state}", name) for row in plan.live for name, _ in row.set_to]
