@@ -191,11 +191,17 @@ def _dropped_before(
             yield Reason(
                 "drop",
                 path.load,
-                "supply run, pigtails and return alone drop more than the load may have",
+                f"{_given_words(brief.console)} alone drop more than the load may have",
                 f"{before / 1e6:.1f} mV",
                 f"{path.limit_nv / 1e6:.1f} mV",
                 brief.limits.origin_at(path.limit_name, path.load),
             )
+
+
+def _given_words(console: Console) -> str:
+    """What drops whatever is chosen, in words."""
+    contacts = any(way.contact_uohm for way in console.ways)
+    return f"supply run, pigtails{', contacts of ways' if contacts else ''} and return"
 
 
 def _given_nv(demand: Demand, circuits: Sequence[CircuitQuestion]) -> dict[str, int]:

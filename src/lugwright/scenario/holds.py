@@ -19,6 +19,7 @@ from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 
 from lugwright.base.errors import BadInput, Complaint
+from lugwright.base.identity import JointId
 from lugwright.base.spelling import did_you_mean
 from lugwright.base.toml import TomlFile
 from lugwright.base.units import parse_wire_size
@@ -202,7 +203,7 @@ def _read(one: WrittenHold, console: Console, stock: Callable[[], Stock]) -> Hol
     if one.what in ("jumper", "no-jumper"):
         return Hold(one.what, _pair(one.text, console))
     if one.what == "last":
-        return Hold("last", (_post(one.text, console).id,))
+        return Hold("last", (_last(one.text, console),))
     if one.what == "no-splice":
         if one.text:
             raise _Refused(f"no-splice stands by itself (got {one.text!r})", "write no-splice")
@@ -227,6 +228,18 @@ def _post(name: str, console: Console) -> Post:
     """A post that a circuit reaches."""
     wired: dict[str, Post] = {post.id: post for post in console.posts if post.circuit}
     return wired[_known("wired post", name, wired)]
+
+
+def _last(text: str, console: Console) -> JointId:
+    """A post that no jumper need leave: not a far post that others of its circuit hang on."""
+    post = _post(text, console)
+    circuit = console.circuit(post.circuit)
+    if circuit.supplied_by == post.id and circuit.posts != (post.id,):
+        raise _Refused(
+            f"{post.id} cannot be the last post",
+            f"it supplies {circuit.name}: its one jumper to the landing post leaves it",
+        )
+    return post.id
 
 
 def _pair(text: str, console: Console) -> tuple[str, str]:
@@ -262,6 +275,9 @@ def _size(text: str, console: Console, stock: Stock) -> Hold:
     if not colon or not name or not size:
         raise _Refused(f"{text!r} is not a circuit and a size", "write it as in ground:16 AWG")
     circuit = console.circuit(_known("circuit", name, [c.name for c in console.circuits]))
+    if circuit.posts == (circuit.supplied_by,):
+        only = f"{circuit.supplied_by} is its only post"
+        raise _Refused(f"{name} has no jumper whose size could be held", only)
     try:
         spelled = parse_wire_size(size)
     except ValueError as error:

@@ -17,6 +17,7 @@ file                   what it holds
 ``limit_steps``        the limits that can be loosened
 ``fact_steps``         the facts of instruments and of the call that a person can change
 ``wire_steps``         the facts of given wires and their fuses
+``way_steps``          the facts of devices: what their ways carry, their contacts
 ``facts``              what the steps of facts have in common
 ``stock_steps``        what else could lie in stock
 ``conflict``           the fewest things that cannot hold together

@@ -14,6 +14,7 @@ from lugwright.studies.limit_steps import limit_steps
 from lugwright.studies.question import Probe, Prober, Verdict
 from lugwright.studies.schema import Finding
 from lugwright.studies.stock_steps import stock_steps
+from lugwright.studies.way_steps import way_steps
 from lugwright.studies.wire_steps import wire_steps
 
 
@@ -77,6 +78,7 @@ def _easings(brief: Brief) -> tuple[Easing, ...]:
     return (
         *stock_steps(brief),
         *wire_steps(brief),
+        *way_steps(brief),
         *fact_steps(brief),
         *limit_steps(brief),
     )

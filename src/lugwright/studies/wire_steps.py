@@ -16,6 +16,7 @@ from lugwright.stock.schema import Stock
 from lugwright.studies.easing import Easing, Places
 from lugwright.studies.facts import fact, with_posts
 from lugwright.studies.limit_steps import ANY_LOAD_PERMILLE
+from lugwright.studies.way_steps import fused_ways, largest_fuse_ma, with_ways
 from lugwright.trade.demand import demand_by_post
 from lugwright.trade.names import circuit_of_pigtail, lead_wire, pigtail_wire, post_of_lead
 
@@ -135,38 +136,57 @@ def _ring(console: Console) -> Easing | None:
 
 
 def _fuse(console: Console, stock: Stock) -> Easing | None:
-    """Another fuse of the stock before a pigtail, the nearest rating first."""
-    present = {
+    """Another fuse of the stock before a pigtail or in a fused way, the nearest rating first.
+
+    None larger than the maker of a load beyond it allows.
+    """
+    present: dict[str, int] = {
         pigtail_wire(c.name): c.pigtail.fuse_ma
         for c in console.circuits
         if c.pigtail and c.posts and c.pigtail.fuse_ma
     }
+    present |= dict(fused_ways(console))
+    most = {place: largest_fuse_ma(console, place) for place in present}
     steps = [
         (abs(fuse.rating_ma - now_ma), place, fuse.rating_ma)
         for place, now_ma in present.items()
         for fuse in stock.fuses
-        if fuse.rating_ma != now_ma
+        if fuse.rating_ma != now_ma and fuse.rating_ma <= (most[place] or fuse.rating_ma)
     ]
     values = tuple((place, rating) for _, place, rating in sorted(set(steps)))
 
     def fused(brief: Brief, rating_ma: int, places: Places) -> Brief:
+        brief = with_ways(brief, places, lambda way: replace(way, amperes_ma=rating_ma))
         return _pigtails(brief, places, lambda one: replace(one, fuse_ma=rating_ma))
 
     def off(brief: Brief) -> Brief:
         any_load = replace(brief.limits, load_permille=ANY_LOAD_PERMILLE)
         fused_small = fused(brief, SPARES_ALL_MA, frozenset(present))
-        return replace(fused_small, limits=any_load)
+        return _all_on_for_long(replace(fused_small, limits=any_load))
+
+    def say(_brief: Brief, value: tuple[str, int], _place: str) -> str:
+        place, rating_ma = value
+        way = next((way for way in console.ways if way.far == place), None)
+        return f"a {amps_text(rating_ma)} A {way.kind if way else 'fuse'} at {place}"
 
     return fact(
         FUSE,
         tuple(present),
         values,
         lambda brief, value, _places: fused(brief, value[1], frozenset((value[0],))),
-        lambda _brief, value, _place: f"a {amps_text(value[1])} A fuse at {value[0]}",
+        say,
         off=off,
         climbs=False,
         single=True,
     )
+
+
+def _all_on_for_long(brief: Brief) -> Brief:
+    """No load momentary: then a fuse is judged by the share of it that loads may take, alone."""
+    console = brief.console
+    loads = tuple(replace(load, duty="continuous") for load in console.loads)
+    blocks = tuple(replace(block, duty="continuous") for block in console.boat_blocks)
+    return replace(brief, console=replace(console, loads=loads, boat_blocks=blocks))
 
 
 def _fuse_place(console: Console) -> Easing | None:
