@@ -19,6 +19,9 @@ def wiring(plan: Plan) -> MultiGraph[str]:
     and ``circuit``. Each jumper is an edge whose key is its label, from end a to end b, with
     ``circuit``, ``length_mm`` (cut length), ``path_mm``, ``current_ma`` (worst case),
     ``wire_size``, ``colour``, ``stage`` and ``role``. Posts that no jumper reaches are nodes too.
+    A way of a device is an edge from its near to its far post whose ``role`` is ``way``, its key
+    ``way FAR POST``, with ``kind``, ``circuit`` (what it supplies, "" where nothing),
+    ``current_ma``, ``carries_ma`` and ``fuse_ma`` (0: none) and no length.
     """
     import networkx
 
@@ -43,5 +46,17 @@ def wiring(plan: Plan) -> MultiGraph[str]:
             colour=jumper.colour,
             stage=jumper.stage,
             role=jumper.role,
+        )
+    for way in plan.ways:
+        graph.add_edge(
+            way.near,
+            way.far,
+            key=f"way {way.far}",
+            circuit=way.circuit,
+            kind=way.kind,
+            current_ma=way.current_ma,
+            carries_ma=way.carries_ma,
+            fuse_ma=way.fuse_ma,
+            role="way",
         )
     return graph

@@ -6,7 +6,7 @@ circuit, the joints at both ends, wire size, colour and length. A splice is know
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from lugwright.base.scale import mm_text, money_text
@@ -14,7 +14,7 @@ from lugwright.outputs.words import minutes_text
 from lugwright.plans.schema import Plan
 from lugwright.production.compare import changed_stacks, crimp_text, fitting_sides, stack_text
 from lugwright.production.pairing import Pairing, Side, pair_pieces
-from lugwright.production.rework_lines import rework_lines
+from lugwright.production.rework_lines import fuses_by_place, rework_lines
 
 
 @dataclass(frozen=True)
@@ -56,6 +56,8 @@ def changes_between(old: Plan, new: Plan) -> Changes:
         *_of_fittings(before, after, pairing),
         *_of_stacks(before, after, pairing),
         *_of_caps(old, new),
+        *_of_ways(old, new),
+        *_of_fuses(old, new),
         *_of_totals(old, new),
         *_of_limits(old, new),
     ]
@@ -112,6 +114,31 @@ def _of_caps(old: Plan, new: Plan) -> Iterable[Change]:
             kind = "changed" if pigtail in was and pigtail in now else "new"
             kind = "removed" if pigtail not in now else kind
             yield Change("cap", kind, pigtail, was.get(pigtail, ""), now.get(pigtail, ""))
+
+
+def _of_ways(old: Plan, new: Plan) -> Iterable[Change]:
+    """Ways of devices that supply other than they did."""
+
+    def told(plan: Plan) -> dict[str, str]:
+        return {
+            way.far: f"{way.kind} from {way.near}" + (f", supplies {way.circuit}" * bool(way.circuit))
+            for way in plan.ways
+        }
+
+    yield from _by_place("way", told(old), told(new))
+
+
+def _of_fuses(old: Plan, new: Plan) -> Iterable[Change]:
+    yield from _by_place("fuse", fuses_by_place(old), fuses_by_place(new))
+
+
+def _by_place(part: str, was: Mapping[str, str], now: Mapping[str, str]) -> Iterable[Change]:
+    """What is new, gone or otherwise at each place."""
+    for place in sorted(was.keys() | now.keys()):
+        before, after = was.get(place, ""), now.get(place, "")
+        if before != after:
+            kind = "changed" if before and after else "new" if after else "removed"
+            yield Change(part, kind, place, before, after)
 
 
 def _of_totals(old: Plan, new: Plan) -> Iterable[Change]:

@@ -88,11 +88,15 @@ def rework(
 
 
 def _told(old: Plan, plan: Plan, report: Report, outcome: Outcome) -> Rework:
-    """What becomes of the harness: its pieces counted, and the work told."""
-    landed = {landing.circuit: landing.post for landing in old.landings}
+    """What becomes of the harness: its pieces counted, and the work told.
+
+    Where a way's one jumper lands elsewhere, that jumper is counted, and no pigtail.
+    """
+    landed = {landing.circuit: landing.post for landing in old.landings if landing.pigtail}
     relanded = sum(
         landing.circuit in landed and landed[landing.circuit] != landing.post
         for landing in plan.landings
+        if landing.pigtail
     )
     return Rework(
         *(outcome.ending, plan, report, changes_between(old, plan)),

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from lugwright.base.scale import mm_text
-from lugwright.plans.schema import Crimp
+from lugwright.plans.schema import Crimp, Plan
 from lugwright.production.compare import changed_stacks, crimp_text, fitting_sides, stack_text
 from lugwright.production.pairing import Pairing, Side, limit_dmm
 
@@ -29,6 +29,27 @@ def rework_lines(before: Side, after: Side, pairing: Pairing) -> Iterator[str]:
     for post in stacks:
         if text := stack_text(post, after):
             yield f"Stack {post} {text}."
+    yield from _fuses(before.plan, after.plan)
+
+
+def fuses_by_place(plan: Plan) -> dict[str, str]:
+    """The rating of every fuse the scenario states, by its wire or far post, in words."""
+    parts = (text.rpartition(": ") for text in plan.fuses)
+    return {place: rating for place, _, rating in parts}
+
+
+def _fuses(before: Plan, after: Plan) -> Iterator[str]:
+    """Fuses last, when all wires are where they belong."""
+    was, now = fuses_by_place(before), fuses_by_place(after)
+    for place in sorted(was.keys() | now.keys()):
+        old, new = was.get(place, ""), now.get(place, "")
+        if old == new:
+            continue
+        if old and new:
+            yield f"Change the fuse at {place}: {new} in place of {old}."
+        else:
+            verb = f"Put a fuse of {new} in at" if new else f"Take the fuse of {old} out at"
+            yield f"{verb} {place}."
 
 
 def _undo(

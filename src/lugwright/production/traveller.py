@@ -9,7 +9,7 @@ from functools import partial
 from reportlab.pdfgen.canvas import Canvas
 
 from lugwright.base.cautions import ON_FIRST_PAGES
-from lugwright.base.scale import mm_text
+from lugwright.base.scale import amps_text, mm_text
 from lugwright.outputs.paper.cautions import caution_blocks
 from lugwright.outputs.paper.flow import Block, Column, flow_pages, gap, table_blocks, words
 from lugwright.outputs.paper.fonts import BOLD
@@ -91,6 +91,11 @@ def _kit_blocks(plan: Plan, width: float) -> list[Block]:
         ("☐", line.item, str(line.need), "")
         for line in plan.buy
         if line.unit == "piece" and line.item not in _fittings(plan)
+    ]
+    rows += [
+        ("☐", f"fuse in at {way.far}", f"{amps_text(way.fuse_ma)} A", f"supplies {way.circuit}")
+        for way in plan.ways
+        if way.kind == "fuse" and way.fuse_ma and way.circuit
     ]
     columns = (
         Column("", 7),
