@@ -150,3 +150,20 @@ def test_hubs_side_by_side(console: Brief) -> None:
     assert hubs.why.startswith("speed is best")
     assert hubs.table.loc["speed", "wire_mm"] == 1345
     assert set(hubs.plans) == {"fuel", "speed", "volts"}
+
+
+def test_ways_of_devices_are_edges_of_the_graph_and_in_the_tables() -> None:
+    """The graph joins both sides of every way; current from battery to dials can be followed."""
+    view = lugwright.plan(lugwright.read(SCENARIOS / "key-fuses-dimmer.toml")).plan
+    assert view is not None
+    graph = view.graph()
+    ways = {key: facts for _, _, key, facts in graph.edges(keys=True, data=True)}
+    assert ways["way key.ign"]["kind"] == "switch"
+    assert ways["way fuses.f1"]["fuse_ma"] == 5000
+    assert networkx.has_path(graph, "key.bat", "tachometer.lamp")
+    cut = [e for e in graph.edges(keys=True, data="role") if e[3] == "way"]
+    assert len(cut) == len(view.record.ways)
+    graph.remove_edges_from([(a, b, key) for a, b, key, _ in cut])
+    assert not networkx.has_path(graph, "key.bat", "tachometer.lamp")
+    landings = view.tables["landings"]
+    assert "fuses.f1" in set(landings["pigtail"])

@@ -108,7 +108,8 @@ def test_a_family_of_two_fuse_ratings(tmp_path: Path) -> None:
     (tmp_path / "large.toml").write_text(larger, encoding="utf-8")
     lines = ['title = "keyed"', 'part_price = "0.5"']
     for name, boats in (("small", 3), ("large", 2)):
-        lines += ["[[variant]]", f'name = "{name}"', f'scenario = "{name}.toml"', f"boats = {boats}"]
+        lines += ["[[variant]]", f'name = "{name}"', f'scenario = "{name}.toml"']
+        lines.append(f"boats = {boats}")
     path = tmp_path / "family.toml"
     path.write_text("\n".join(lines) + "\n", encoding="utf-8")
     family = read_family(path)

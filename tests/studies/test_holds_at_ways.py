@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import pytest
 from support.explaining import question_of
-from support.plans import run_of
+from support.plans import SCENARIOS, run_of
 
 from lugwright.base.errors import BadInput
 from lugwright.pipeline import holding, make_plan, read_inputs
-from support.plans import SCENARIOS
 
 NAME = "key-fuses-dimmer"
 
@@ -32,7 +31,8 @@ def test_what_cannot_be_held_at_a_way_is_said(what: str, text: str, said: str) -
 
 def test_a_held_jumper_from_a_far_post_is_the_one() -> None:
     """Held from fuses.f1 to the fuel dial, ignition lands there; it costs 31.5 mm more."""
-    brief = holding(read_inputs(SCENARIOS / f"{NAME}.toml"), (("jumper", "fuses.f1>fuel.ignition"),))
+    inputs = read_inputs(SCENARIOS / f"{NAME}.toml")
+    brief = holding(inputs, (("jumper", "fuses.f1>fuel.ignition"),))
     plan = make_plan(brief).plan
     assert plan is not None
     leaving = [j for j in plan.jumpers if "fuses.f1" in (j.from_joint, j.to_joint)]

@@ -121,7 +121,8 @@ def _of_ways(old: Plan, new: Plan) -> Iterable[Change]:
 
     def told(plan: Plan) -> dict[str, str]:
         return {
-            way.far: f"{way.kind} from {way.near}" + (f", supplies {way.circuit}" * bool(way.circuit))
+            way.far: f"{way.kind} from {way.near}"
+            + (f", supplies {way.circuit}" if way.circuit else "")
             for way in plan.ways
         }
 

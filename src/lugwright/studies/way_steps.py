@@ -58,7 +58,7 @@ def _beyond(console: Console, far: str) -> frozenset[str]:
     circuit = next((c for c in console.circuits if c.supplied_by == far), None)
     if circuit is None:
         return frozenset()
-    posts = set(circuit.posts)
+    posts: set[str] = set(circuit.posts)
     for taker in console.circuits:
         if taker.taken_from == circuit.name:
             posts |= set(taker.posts)
