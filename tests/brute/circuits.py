@@ -412,6 +412,8 @@ class CircuitWays:
             uohm += wire_uohm(setting.wire(run.wire).nohm_per_mm, run.one_way_dmm)
         tally, ring, detail = Tally(), pigtail.ring, f"{circuit.name}: lands on {post.id}"
         for piece in extension:
+            if ring is not None and ring.wires > 1:
+                return None
             given_end = end
             end = self.joints.end(shares, stage, piece.area_um2, piece.insulation_um, flows)
             butt = self.joints.extension_butt(given_end, end, total)
@@ -424,7 +426,8 @@ class CircuitWays:
             detail += f", extension {piece.name}, {length}"
         ready: dict[str, tuple[Ready, ...]] = {}
         if ring is not None:
-            ready[post.id] = (Ready(ring.thread, ring.tongue_dmm, ring.angle_deg, stage, flows),)
+            made = Ready(ring.thread, ring.tongue_dmm, ring.angle_deg, stage, flows, ring.wires)
+            ready[post.id] = (made,)
         else:
             ends[post.id] = (*ends.get(post.id, ()), end)
         drop = {setting.node(post.id): tuple(uohm * each for each in flows)}

@@ -71,7 +71,12 @@ def _fuse_spares(setting: Setting, boat_block: BoatBlock, wire: BoatWire, piece:
         return True
     circuit = setting.circuits[setting.posts[boat_block.drawn_from].circuit]
     fuse, fused = section(setting, circuit)
-    return setting.fuse_spares(fuse, piece, fused)
+    return setting.fuse_spares(fuse, piece, fused) and _has_its_fuse(circuit, fuse, piece)
+
+
+def _has_its_fuse(circuit: Circuit, fuse_ma: int, wire: Wire) -> bool:
+    """A wire exempt from the table of sizes is not exempt from a fuse, on a feed."""
+    return not wire.exempt or circuit.side != "feed" or fuse_ma > 0
 
 
 def _shares(setting: Setting, boat_block: BoatBlock, wire: BoatWire) -> str:
@@ -150,12 +155,16 @@ def _land(
         given.loom.add(path, 1, setting.most_conductors(own, current))
         short = setting.shortfall_dmm(path.path_dmm, wire.reach_dmm)
         if short > 0:
+            if ready is not None and ready.wires > 1:
+                return False
             ready = None
             end = _lengthen(setting, joints, given, boat_block, wire, path, short)
     if end is None:
         return False
     if ready is not None:
-        ring = Ready(ready.thread, ready.tongue_dmm, ready.angle_deg, stage, minus(flows))
+        ring = Ready(
+            ready.thread, ready.tongue_dmm, ready.angle_deg, stage, minus(flows), ready.wires
+        )
         given.ready[post] = (*given.ready.get(post, ()), ring)
     else:
         given.ends[post] = (*given.ends.get(post, ()), end)
@@ -169,7 +178,8 @@ def _supply_stands(setting: Setting, circuit: Circuit) -> bool:
         return way_stands(setting, circuit)
     limits, total = setting.limits, max(setting.total_ma(circuit))
     fuse, _ = section(setting, circuit)
-    if not setting.fuse_spares(fuse, setting.wire(pigtail.wire), circuit.name):
+    own = setting.wire(pigtail.wire)
+    if not setting.fuse_spares(fuse, own, circuit.name) or not _has_its_fuse(circuit, fuse, own):
         return False
     farthest = setting.most("fuse_distance", circuit.name, limits.fuse_distance_dmm)
     if fuse and pigtail.fuse_distance_dmm > farthest:
@@ -197,7 +207,9 @@ def _post_stands(setting: Setting, post: Post) -> bool:
     if post.lead_fuse_ma:
         spared = setting.fuse_spares(post.lead_fuse_ma, wire)
     else:
-        spared = setting.fuse_spares(*_over(setting, post, wire))
+        over = _over(setting, post, wire)
+        spared = setting.fuse_spares(*over)
+        spared = spared and _has_its_fuse(setting.circuits[post.circuit], over[0], wire)
     return spared and stands_off_loom(setting, wire, current)
 
 

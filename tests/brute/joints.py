@@ -47,6 +47,7 @@ class Ready:
     angle_deg: int
     stage: Stage
     current_ma: Amps
+    wires: int = 1
 
 
 @dataclass(frozen=True, order=True)
@@ -206,7 +207,7 @@ class Joints:
             if self._half(through, self._net((*ends, *ready))) > post.carries_ma:
                 return False
         lugs = made.lugs + len(ready) + post.reserved
-        ends_counted = len(ends) + len(ready) + post.reserved
+        ends_counted = len(ends) + sum(ring.wires for ring in ready) + post.reserved
         count = lugs if limits.stud_count == "lugs" else ends_counted
         row = self.setting.stock.hardware_for(post.thread)
         used = made.tongues_dmm + sum(ring.tongue_dmm for ring in ready)

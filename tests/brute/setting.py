@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
+from typing import Any
 
 from brute.states import Amps, added, consumers, states, ways_above
 from lugwright.base.scale import ceil_div
@@ -34,6 +35,9 @@ class Wire:
     nohm_per_mm: int
     table_ma: int
     price_micro_per_m: int
+    own_ma: int = 0
+    fuse_up_to_ma: int = 0
+    exempt: str = ""
 
 
 class Setting:
@@ -54,7 +58,7 @@ class Setting:
         self.posts = {post.id: post for post in console.posts}
         self.circuits = {circuit.name: circuit for circuit in console.circuits}
         self._wires: dict[Spool | GivenWire, Wire] = {}
-        self._allowed: dict[tuple[int, int], int] = {}
+        self._allowed: dict[tuple[Wire, int], int] = {}
         self._jumpers: dict[tuple[str, str], tuple[Path, int] | None] = {}
         self._nodes: dict[str, dict[str, tuple[Post, ...]]] = {}
         self.consumers = consumers(console)
@@ -178,12 +182,26 @@ class Setting:
                 nohm_per_mm=nohm_per_mm(
                     source.area_um2, limits.conductor_temp_c, limits.stranding_permille
                 ),
-                table_ma=table_ma(
-                    source.ampacity_size, source.insulation_temp_c, self.console.engine_space
-                ),
+                table_ma=self._row(source),
                 price_micro_per_m=source.price_micro_per_m if isinstance(source, Spool) else 0,
+                **self._said(source),
             )
         return self._wires[source]
+
+    def _row(self, source: Spool | GivenWire) -> int:
+        """A wire's row of the ampacity table; where it has none, what it says it carries."""
+        if isinstance(source, GivenWire) and source.exempt:
+            return source.carries_ma
+        space = self.console.engine_space
+        return table_ma(source.ampacity_size, source.insulation_temp_c, space)
+
+    @staticmethod
+    def _said(source: Spool | GivenWire) -> dict[str, Any]:
+        """What its maker says of a wire that is not cut here."""
+        if isinstance(source, Spool):
+            return {}
+        own, up_to = source.carries_ma, source.fuse_up_to_ma
+        return {"own_ma": own, "fuse_up_to_ma": up_to, "exempt": source.exempt}
 
     @cached_property
     def factors(self) -> tuple[int, ...]:
@@ -197,6 +215,10 @@ class Setting:
 
         Rule R15.
         """
+        if wire.own_ma and current_ma > wire.own_ma:
+            return False
+        if wire.exempt == "electronics under 1 A" and current_ma >= 1000:
+            return False
         return current_ma <= wire.table_ma * self.factors[conductors] // 1000
 
     def most_conductors(self, wire: Wire, current_ma: int) -> int:
@@ -204,7 +226,7 @@ class Setting:
 
         Bundle factors fall with the count, so the first count that fails is the end of it.
         """
-        key = (wire.table_ma, current_ma)
+        key = (wire, current_ma)
         if key not in self._allowed:
             count = 0
             while count < MOST_IN_A_BUNDLE and self.carries(wire, current_ma, count + 1):
@@ -227,6 +249,8 @@ class Setting:
     def fuse_spares(self, fuse_ma: int, wire: Wire, fused: str = "") -> bool:
         """Whether a fuse (0: none), the fuse of that circuit, protects a wire; no bundle factor
         here. Rule R16."""
+        if wire.fuse_up_to_ma:
+            return fuse_ma <= wire.fuse_up_to_ma
         share = self.most("fuse_share", fused, self.limits.fuse_permille)
         return fuse_ma <= wire.table_ma * share // 1000
 

@@ -77,3 +77,14 @@ def test_resistance_at_75_c_agrees_with_nec_solid(size: str, ohm: float) -> None
 def test_resistance_at_75_c_agrees_with_nec_stranded(size: str, ohm: float) -> None:
     """NEC Chapter 9 Table 8, stranded bare copper at 75 C, with 2 % for the lay: within 0.5 %."""
     assert abs(ohm_per_1000_ft(size, 75, 20) - ohm) <= 5e-3 * ohm + ROUNDED_UP_OHM
+
+
+@pytest.mark.parametrize(("size", "ohm_per_km"), [("0.5 mm2", 36.0), ("0.75 mm2", 24.5)])
+def test_thin_metric_wire_agrees_with_iec_60228(size: str, ohm_per_km: float) -> None:
+    """IEC 60228 Table A.2, class 2 plain copper: most ohms per km at 20 C, read in a public copy.
+
+    With 2 % for stranding the nominal area gives no more than that, and no less than 5 % under it.
+    """
+    per_mm = nohm_per_mm(nominal_area_um2(size), 20, 20)
+    own = wire_uohm(per_mm, 10_000_000) / 1_000_000
+    assert 0.95 * ohm_per_km <= own <= ohm_per_km

@@ -72,6 +72,25 @@ def test_counting_conductors_takes_in_the_ready_made_ring() -> None:
     assert impossible(landed(console, lugs_per_stud=2, **most))
 
 
+def test_a_ready_made_ring_counts_for_every_wire_in_it() -> None:
+    """Three wires in the pigtail's ring and the jumper's end are four conductors, and two lugs."""
+    ring = ReadyRing(THREAD, 8, 45, wires=3)
+    console = change_pigtail(pair(), "ground", ring=ring)
+    cost = 1000 + 2 * 250 + 400
+    assert cost_of(landed(console, lugs_per_stud=4, stud_count="conductors")) == cost
+    assert impossible(landed(console, lugs_per_stud=3, stud_count="conductors"))
+    assert cost_of(landed(console, lugs_per_stud=2, stud_count="lugs")) == cost
+
+
+def test_a_ring_with_other_wires_in_it_is_not_cut_off() -> None:
+    """An extension would cut it off, and leave a wire that is none of the plan's in mid-air."""
+    stock = stock_of(fitting("butt", "butt", ONE, ONE))
+    near = change_pigtail(pair(), "ground", ring=ReadyRing(THREAD, 8, 45), reach_dmm=1)
+    assert not impossible(landed(near, stock, extensions=True))
+    held = change_pigtail(pair(), "ground", ring=ReadyRing(THREAD, 8, 45, wires=2), reach_dmm=1)
+    assert impossible(landed(held, stock, extensions=True))
+
+
 @pytest.mark.parametrize(
     ("changes", "needed"),
     [

@@ -16,6 +16,7 @@ from bad_inputs.expected_places import PLACES
 from bad_inputs.expected_stock import STOCK_CASES
 from bad_inputs.expected_switches import SWITCHES
 from bad_inputs.expected_text import TEXT
+from bad_inputs.expected_thin import THIN
 from support.limits import plain_limits
 
 from lugwright.base.errors import BadInput, Complaint
@@ -28,7 +29,7 @@ from lugwright.scenario.schema import MOST_INSTRUMENTS
 from lugwright.stock.read import read_stock
 from lugwright.stock.schema import Stock
 
-TABLES = (TEXT, PLACES, CIRCUITS, FUSES, SWITCHES, BLOCKS, BOAT_WIRES)
+TABLES = (TEXT, PLACES, CIRCUITS, FUSES, SWITCHES, BLOCKS, BOAT_WIRES, THIN)
 READ_CASES = {name: expected for table in TABLES for name, expected in table.items()}
 FOLDER = Path(__file__).parents[1] / "bad_inputs"
 HEAD = 'title = "x"\n[panel]\nwidth = "9 m"\nheight = "9 m"\nthickness = "6 mm"\n'

@@ -121,6 +121,34 @@ def test_leads_are_joined_in_mid_air() -> None:
         assert [len(barrel) for barrel in crimp.barrels] == [3]
 
 
+def test_thin_leads_are_crimped_in_red_and_told_on_every_sheet() -> None:
+    """22 AWG goes into the red half (642 to 1624 circular mils), 16 AWG into the blue one."""
+    plan = plan_of("thin-leads")
+    for post in ("feed", "ground"):
+        (crimp,) = crimps_at(plan, f"trim.{post}")
+        assert crimp.item == "step-down butt red-blue"
+    (fuse,) = plan.panel.fuses
+    assert fuse.by_maker == ("lead trim.feed",)
+    assert plan.fuses == (
+        "pigtail ignition: 5 A, over lead trim.feed by the maker's word, not by law",
+    )
+    told = " ".join(plan.cautions)
+    assert "lead trim.feed, 22 AWG, carries 2 A by its maker's word" in told
+    assert "exempt from the table of sizes (33 CFR 183.425(g)), not from a fuse" in told
+
+
+def test_a_thin_lead_without_its_makers_word_wants_a_smaller_fuse(tmp_path: Path) -> None:
+    """5 A is more than 2 A and half as much again; 3 A is not."""
+    text = (SCENARIOS / "thin-leads.toml").read_text(encoding="utf-8")
+    path = tmp_path / "console.toml"
+    path.write_text(text.replace(', fuse_up_to = "5 A"', ""), encoding="utf-8")
+    (reason,) = make_plan(read_inputs(path)).outcome.reasons
+    assert (reason.rule, reason.place) == ("fuse", "lead trim.feed")
+    smaller = text.replace(', fuse_up_to = "5 A"', "").replace('fuse = "5 A"', 'fuse = "2 A"')
+    path.write_text(smaller, encoding="utf-8")
+    assert make_plan(read_inputs(path)).outcome.ending is Ending.PROVED
+
+
 def test_butts_at_leads_cost_more_money() -> None:
     """Planned for money, closed ends are what the leads get."""
     cheapest = "objective=cheapest"

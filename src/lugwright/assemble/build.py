@@ -45,6 +45,7 @@ from lugwright.readings.procedure import proving_steps
 from lugwright.routes.schema import Routes
 from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
+from lugwright.trade.given_wires import fused_by_maker
 from lugwright.trade.live import live_states
 from lugwright.trade.names import join_of, pigtail_wire
 
@@ -258,9 +259,15 @@ def _fuse_words(console: Console) -> tuple[str, ...]:
         for circuit in console.circuits
         if circuit.pigtail is not None and circuit.pigtail.fuse_distance_dmm
     }
+    said = fused_by_maker(console)
+
+    def by_maker(wires: tuple[str, ...]) -> str:
+        return f"{', '.join(wires)} by the maker's word, not by law"
+
     return tuple(
         f"{wire}: {amps_text(rating)} A"
         + (f", {mm_text(distances[wire])} mm from the source" if wire in distances else "")
+        + (f", over {by_maker(said[wire])}" if wire in said else "")
         for wire, rating in stated_fuses(console)
     )
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from lugwright.base.cautions import ALWAYS
+from lugwright.base.scale import amps_text
 from lugwright.scenario.console import Console
+from lugwright.trade.given_wires import fused_by_maker, thin_wires
 from lugwright.trade.live import live_posts
 
 
@@ -22,6 +24,7 @@ def cautions_before(console: Console) -> tuple[str, ...]:
         for circuit in console.circuits
         if circuit.pigtail is not None and circuit.pigtail.fuse_reason
     ]
+    found.extend(_thin(console))
     live_pigtails = sorted(item.label for item in console.unused_pigtails if item.live)
     if live_pigtails:
         found.append(f"Live even when unused: {', '.join(live_pigtails)}. Cap these first.")
@@ -30,6 +33,21 @@ def cautions_before(console: Console) -> tuple[str, ...]:
         found.append(f"Live {when}: {', '.join(live)}. A boot covers each stud.")
     found.extend(_feeds_alike(console))
     return tuple(found)
+
+
+def _thin(console: Console) -> Iterator[str]:
+    """Wires exempt from the table of sizes, and fuses that a maker's word allows."""
+    for name, wire in thin_wires(console):
+        yield (
+            f"Thinner than 18 AWG: {name}, {wire.wire_size}, carries "
+            f"{amps_text(wire.carries_ma)} A by its maker's word, {wire.exempt}: exempt "
+            "from the table of sizes (33 CFR 183.425(g)), not from a fuse."
+        )
+    for fuse, names in sorted(fused_by_maker(console).items()):
+        yield (
+            f"The fuse of {fuse} stands before {', '.join(names)} by the maker's word, which is "
+            "practice and not law."
+        )
 
 
 def _feeds_alike(console: Console) -> Iterator[str]:

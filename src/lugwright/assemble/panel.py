@@ -40,6 +40,7 @@ from lugwright.scenario.console import (
 )
 from lugwright.trade.demand import demand_by_post
 from lugwright.trade.drops import length_uohm
+from lugwright.trade.given_wires import fused_by_maker
 from lugwright.trade.live import live_posts
 from lugwright.trade.names import pigtail_wire
 
@@ -55,6 +56,7 @@ def panel_of(brief: Brief) -> Panel:
     """The panel of a console; everything by name, circuits in their working order."""
     console, limits = brief.console, brief.limits
     demands = demand_by_post(console)
+    by_maker = fused_by_maker(console)
     live = live_posts(console)
     return Panel(
         width_dmm=console.width_dmm,
@@ -80,7 +82,8 @@ def panel_of(brief: Brief) -> Panel:
         loads=tuple(_load(load) for load in sorted(console.loads, key=_name)),
         boat_blocks=tuple(_boat_block(one) for one in sorted(console.boat_blocks, key=_name)),
         fuses=tuple(
-            PanelFuse(wire=wire, fuse_ma=fuse_ma) for wire, fuse_ma in stated_fuses(console)
+            PanelFuse(wire=wire, fuse_ma=fuse_ma, by_maker=by_maker.get(wire, ()))
+            for wire, fuse_ma in stated_fuses(console)
         ),
         ways=tuple(_way(way) for way in sorted(console.ways, key=lambda way: (way.far, way.near))),
     )

@@ -23,7 +23,10 @@ from lugwright.trade.threads import used_thread_dmm
 
 @dataclass(frozen=True)
 class LooseLug:
-    """A lug before it has its place: a crimp, or the ready-made ring of ``ready``."""
+    """A lug before it has its place: a crimp, or the ready-made ring of ``ready``.
+
+    ``conductors``: wires in it, a ready-made ring's that are none of the plan's included.
+    """
 
     crimp: int
     ready: str
@@ -33,6 +36,7 @@ class LooseLug:
     tongue_dmm: int
     angle_deg: int
     keys: tuple[WireKey, ...]
+    conductors: int = 1
 
     @property
     def rank(self) -> tuple[int, bool, str, int, str]:
@@ -58,6 +62,7 @@ def stud_lugs(
                 row.tongue_dmm,
                 row.barrel_angle_deg,
                 sheet.keys[crimp.number],
+                len(sheet.keys[crimp.number]),
             )
         )
     for end in ends:
@@ -72,6 +77,7 @@ def stud_lugs(
                     end.ring.tongue_dmm,
                     end.ring.angle_deg,
                     (end.key,),
+                    end.ring.wires,
                 )
             )
     return found
@@ -133,6 +139,6 @@ def _stacked(lug: LooseLug, clock: int) -> StackedLug:
         stage=lug.stage,
         current_ma=lug.current_ma,
         tongue_dmm=lug.tongue_dmm,
-        conductors=len(lug.keys),
+        conductors=lug.conductors,
         clock=clock,
     )

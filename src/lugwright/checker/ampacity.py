@@ -18,8 +18,16 @@ LoomLeg = tuple[str, str]
 
 
 def own_table_ma(facts: Facts, wire: Conductor) -> int:
-    """The table's ampacity of a conductor in this console, mA. Raises OutsideTable."""
-    return table_ma(wire.ampacity_size, wire.insulation_temp_c, facts.console.engine_space)
+    """The table's ampacity of a conductor in this console, mA, else what it says it carries.
+
+    Raises OutsideTable where it has no row, and does not say both that and its exemption.
+    """
+    try:
+        return table_ma(wire.ampacity_size, wire.insulation_temp_c, facts.console.engine_space)
+    except OutsideTable:
+        if wire.said is None or not (wire.said.exempt and wire.said.carries_ma):
+            raise
+        return wire.said.carries_ma
 
 
 def check_ampacity(facts: Facts, loads: Loads, book: Book) -> None:
@@ -95,6 +103,7 @@ def _compare(
         return
     factor = bundle_factor_permille(limits.bundle_rule, max(1, together))
     most = table * factor // 1000
+    _own_limit(book, name, conductor, current)
     book.expect(
         current <= most,
         "ampacity",
@@ -104,6 +113,23 @@ def _compare(
         f"{amps_text(most)} A",
         limits.origin("bundle_rule"),
     )
+
+
+def _own_limit(book: Book, name: str, conductor: Conductor, current: Fraction) -> None:
+    """What its maker lets it carry; and under 1 A by the exemption of electronics."""
+    said = conductor.said
+    if said is None:
+        return
+    book.expect(
+        not said.carries_ma or current <= said.carries_ma, "ampacity", name,
+        "it carries more than its maker lets it", f"{amps_text(int(current))} A",
+        f"{amps_text(said.carries_ma)} A", "console",
+    )  # fmt: skip
+    book.expect(
+        not said.exempt.startswith("electronics") or current < 1000, "ampacity", name,
+        "it is exempt from the ampacity table as electronics under 1 A, and carries more",
+        f"{amps_text(int(current))} A", "under 1 A", "33 CFR 183.425(g)",
+    )  # fmt: skip
 
 
 def _supply_runs(facts: Facts, loads: Loads, book: Book) -> None:

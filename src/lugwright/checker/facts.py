@@ -50,12 +50,16 @@ class PanelWire:
 
 @dataclass(frozen=True)
 class Conductor:
-    """What a barrel or a table asks of a wire: areas and diameters, cut or given alike."""
+    """What a barrel or a table asks of a wire: areas and diameters, cut or given alike.
+
+    ``said``: what the maker of a wire that is not cut here says of it.
+    """
 
     area_um2: int
     insulation_um: int
     insulation_temp_c: int
     ampacity_size: str
+    said: GivenWire | None = None
 
 
 def end_text(end: EndRef) -> str:
@@ -188,8 +192,9 @@ class Facts:
         if source is None:
             return None
         return Conductor(
-            source.area_um2, source.insulation_um, source.insulation_temp_c, source.ampacity_size
-        )
+            source.area_um2, source.insulation_um, source.insulation_temp_c, source.ampacity_size,
+            source if isinstance(source, GivenWire) else None,
+        )  # fmt: skip
 
     def circuit_of(self, wire: str) -> str:
         """The circuit a wire belongs to, "" for a signal wire or a wire that is not known."""

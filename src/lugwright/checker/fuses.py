@@ -31,12 +31,63 @@ def check_fuses(facts: Facts, loads: Loads, book: Book) -> None:
             _section(facts, loads, book, name, way.amperes_ma, _behind(facts, name))
         elif way.amperes_ma and way.kind == "breaker" and name:
             _section(facts, loads, book, name, way.amperes_ma, [])  # it may trip all the same
+    _unfused(facts, book)
     for post in facts.console.posts:
         if post.lead_fuse_ma and post.lead:
             _protects(facts, book, f"lead fuse of {post.id}", post.lead_fuse_ma, f"lead {post.id}")
     for wire in facts.wires_in.values():
         if wire.fuse_ma:
             _protects(facts, book, f"fuse in {wire.id}", wire.fuse_ma, wire.id)
+
+
+def by_maker(facts: Facts) -> dict[str, tuple[str, ...]]:
+    """By fuse, the wires behind it whose maker's word stands in place of a share of ampacity."""
+    fed: dict[str, set[str]] = {}
+    unfused = [way.far for way in facts.console.ways if not protects(way)]
+    for circuit in facts.console.circuits:
+        if circuit.pigtail and circuit.pigtail.fuse_ma and circuit.side == "feed":
+            names = set(reached(facts.console, unfused, [circuit.name]))
+            fed[PIGTAIL + circuit.name] = names
+    for way in facts.console.ways:
+        if protects(way) and facts.supplies(way.far):
+            fed[way.far] = set(reached(facts.console, unfused, [facts.supplies(way.far)]))
+    found: dict[str, list[str]] = {}
+    for given in facts.panel_wires.values():
+        if given.wire.fuse_up_to_ma:
+            for fuse in _fuses_of(facts, given, fed):
+                found.setdefault(fuse, []).append(given.name)
+    return {fuse: tuple(sorted(names)) for fuse, names in found.items()}
+
+
+def _fuses_of(facts: Facts, given: PanelWire, fed: dict[str, set[str]]) -> list[str]:
+    """The fuse before a wire that is not cut here: its own, else its section's."""
+    if given.sort == "pigtail":
+        return [name for name in fed if name == given.name]
+    post = facts.posts[given.post]
+    if given.sort == "lead":
+        own, circuit = post.lead_fuse_ma, post.circuit
+        if circuit not in facts.circuits or facts.circuits[circuit].side != "feed":
+            return []
+    else:
+        drawn = facts.posts.get(facts.boat_blocks[given.boat_block].drawn_from)
+        if drawn is None or not (post.function == "load" or post.id == drawn.id):
+            return []
+        own, circuit = facts.wires_in[given.name].fuse_ma, drawn.circuit
+    return [given.name] if own else [name for name, names in fed.items() if circuit in names]
+
+
+def _unfused(facts: Facts, book: Book) -> None:
+    """A feed without a fuse has no wire behind it that is exempt from the table of sizes.
+
+    33 CFR 183.425(g) frees it from that table, not from 183.455.
+    """
+    for circuit in facts.console.circuits:
+        if circuit.side == "feed" and circuit.pigtail and not circuit.pigtail.fuse_ma:
+            for name in (PIGTAIL + circuit.name, *_behind(facts, circuit.name)):
+                wire = facts.conductor(name)
+                exempt = wire.said.exempt if wire and wire.said else ""
+                message = f"no fuse stands before {name}, which is exempt as {exempt} only"
+                book.expect(not exempt, "fuse", f"fuse of {circuit.name}", message)
 
 
 def protects(way: Way) -> bool:
@@ -189,7 +240,10 @@ def _compare(
         book.complain("fuse", place, f"no table value for {wire}: {error}")
         return
     most = table * limits.at("fuse_permille", fused) // 1000
+    origin = limits.origin_at("fuse_permille", fused)
+    if conductor.said and conductor.said.fuse_up_to_ma:  # practice, in place of the share
+        most, origin = conductor.said.fuse_up_to_ma, "console"
     book.expect(
         fuse_ma <= most, "fuse", place, f"it is too large for {wire}",
-        f"{amps_text(fuse_ma)} A", f"{amps_text(most)} A", limits.origin_at("fuse_permille", fused),
+        f"{amps_text(fuse_ma)} A", f"{amps_text(most)} A", origin,
     )  # fmt: skip

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from lugwright.checker.book import Book
 from lugwright.checker.facts import LEAD, PIGTAIL, Facts
+from lugwright.checker.fuses import by_maker
 from lugwright.checker.network import resistance_uohm
 from lugwright.electrics.tables import colour_codes
 from lugwright.plans.record import Record
@@ -58,8 +59,9 @@ def _same_wiring(facts: Facts, book: Book) -> None:
     _same_rows(
         book, "boat_block", {row.name: row for row in panel.boat_blocks}, _boat_blocks(facts)
     )
-    fuses = {row.wire: row for row in panel.fuses}
-    _same_rows(book, "fuse", fuses, {k: {"fuse_ma": v} for k, v in _fuses(facts)})
+    fuses, told = {row.wire: row for row in panel.fuses}, by_maker(facts)
+    stated = {k: {"fuse_ma": v, "by_maker": told.get(k, ())} for k, v in _fuses(facts)}
+    _same_rows(book, "fuse", fuses, stated)
     _same_rows(
         book, "way", {f"{row.near} > {row.far}": row for row in panel.ways},
         {f"{way.near} > {way.far}": _way(way) for way in console.ways},

@@ -65,6 +65,8 @@ def _extension(facts: Facts, book: Book, wire: PanelWire, extension: Jumper, sho
     origin = limits.origin("extensions")
     message = "extensions are not allowed"
     book.expect(limits.extensions, "reach", label, message, 1, 0, origin)
+    message = "its ready-made ring holds other wires too, and is not cut off"
+    book.expect(wire.ring is None or wire.ring.wires == 1, "reach", label, message)
     message = f"{wire.name} reaches {wire.post} without an extension"
     book.expect(short > 0, "reach", label, message)
     own = cut_length_dmm(limits, Fraction(max(short, 0)))

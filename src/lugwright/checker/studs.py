@@ -50,7 +50,8 @@ def _lug(facts: Facts, loads: Loads, book: Book, post: Post, lug: StackedLug) ->
     elif not lug.crimp and lug.ready in facts.panel_wires:
         given = facts.panel_wires[lug.ready]
         wires = [lug.ready]
-        own = (given.stage, given.ring.tongue_dmm if given.ring else 0, 1)
+        ring = given.ring
+        own = (given.stage, ring.tongue_dmm, ring.wires) if ring else (given.stage, 0, 1)
         current = wire_current_ma(facts, loads, lug.ready)
     else:
         return
@@ -109,7 +110,9 @@ def _count(facts: Facts, book: Book, post: Post, stack: Stack) -> None:
         number = post.reserved
         for lug in stack.lugs:
             crimp = facts.crimps.get(lug.crimp)
-            number += sum(len(half) for half in crimp.barrels) if crimp else 1
+            given = facts.panel_wires.get(lug.ready)
+            ready = given.ring.wires if given and given.ring else 1
+            number += sum(len(half) for half in crimp.barrels) if crimp else ready
     kept = f", {post.reserved} of them kept free" if post.reserved else ""
     most = limits.at("lugs_per_stud", post.id)
     book.expect(

@@ -174,10 +174,14 @@ class PanelBoatBlock(Record):
 
 
 class PanelFuse(Record):
-    """A stated fuse: the wire it is in, ``Given.wire`` or ``lead POST``, and its rating."""
+    """A stated fuse: the wire it is in, ``Given.wire`` or ``lead POST``, and its rating.
+
+    ``by_maker``: the wires it protects by their maker's word, in place of a share of ampacity.
+    """
 
     wire: str
     fuse_ma: int
+    by_maker: tuple[str, ...] = ()
 
 
 class Panel(Record):

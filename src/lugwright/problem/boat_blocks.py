@@ -58,6 +58,9 @@ def _need(
         origin = limits.origin("extensions")
         text = "does not reach its post, and extensions are not allowed"
         return Reason("reach", wire.id, text, measured, limit, origin)
+    if wire.ring and wire.ring.wires > 1:
+        text = f"does not reach, and its ring with {wire.ring.wires} wires is not cut off"
+        return Reason("reach", wire.id, text, measured, limit)
     spool = spool_to_lengthen(brief.stock, wire.wire.wire_size, wire.wire.colour)
     if spool is None:
         text = f"does not reach, and no {wire.wire.wire_size} wire is in stock to lengthen it"
@@ -138,6 +141,7 @@ def _group(
         ends=len(bare),
         money_micro=len(ready) * landing,
         wires=tuple(wire.id for wire in bare),
+        ready_wires=sum(w.ring.wires for w in ready if w.ring),
     )
 
 

@@ -187,7 +187,7 @@ class _Builder:
             return None
         shortfall = reach_needed_dmm(path.path_dmm, self.console, self.limits) - pigtail.reach_dmm
         if shortfall > 0:
-            if not self.limits.extensions:
+            if not self.limits.extensions or (pigtail.ring and pigtail.ring.wires > 1):
                 return None
             extension = extension_length_dmm(shortfall, self.limits)
         else:
@@ -214,6 +214,7 @@ class _Builder:
             if ring
             else 0,
             aboard=pigtail.stage == "aboard",
+            ready_wires=ring.wires if ring else 1,
         )
 
     def added_uohm(self, needs: Sequence[ExtensionNeed]) -> dict[str, int]:

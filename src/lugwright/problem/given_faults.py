@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from lugwright.base.scale import amps_text
-from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
+from lugwright.electrics.ampacity import bundle_factor_permille
 from lugwright.limits.schema import Limits
 from lugwright.limits.waivable import MINIMUM_AREA
 from lugwright.plans.outcome import Reason
@@ -22,6 +22,7 @@ from lugwright.trade.demand import (
     post_currents,
 )
 from lugwright.trade.fuses import Fuse, fuse_ahead, fuse_allowed_ma, fuse_before
+from lugwright.trade.given_wires import fuse_over_ma, stands_ma
 from lugwright.trade.names import lead_wire, pigtail_wire
 
 
@@ -46,14 +47,8 @@ def fixed_faults(
     return tuple(sorted(found, key=lambda reason: (reason.place, reason.rule, reason.text)))
 
 
-def _table(console: Console, wire: GivenWire) -> int:
-    return table_ma(wire.ampacity_size, wire.insulation_temp_c, console.engine_space)
-
-
 def _off_loom(brief: Brief, wire: GivenWire) -> int:
-    limits = brief.limits
-    factor = bundle_factor_permille(limits.bundle_rule, limits.off_loom_conductors)
-    return _table(brief.console, wire) * factor // 1000
+    return stands_ma(brief.console, brief.limits, wire, brief.limits.off_loom_conductors)
 
 
 def _too_much(
@@ -74,8 +69,7 @@ def _pigtail(brief: Brief, circuit: Circuit, pigtail: Pigtail) -> Iterator[Reaso
         yield _too_much("ampacity", place, "carries too much", total, allowed, ampacity_origin)
     run = pigtail.to_source
     if run:
-        factor = bundle_factor_permille(limits.bundle_rule, run.conductors)
-        allowed = _table(console, run.wire) * factor // 1000
+        allowed = stands_ma(console, limits, run.wire, run.conductors)
         if total > allowed:
             where = f"{place}, run to the source"
             yield _too_much("ampacity", where, "carries too much", total, allowed, ampacity_origin)
@@ -91,7 +85,7 @@ def _fuse(brief: Brief, pigtail: Pigtail, place: str, total: int) -> Iterator[Re
         wires.append((f"{place}, run to the source", pigtail.to_source.wire))
     for where, wire in wires:
         fuse = Fuse(pigtail.fuse_ma, pigtail.circuit)
-        yield from _fuse_over(limits, where, wire.wire_size, _table(console, wire), fuse)
+        yield from _fuse_over(brief, where, wire, fuse)
     loads = (total, continuous_totals(console)[pigtail.circuit])
     yield from loaded_too_far(limits, place, pigtail.circuit, pigtail.fuse_ma, loads)
     farthest = limits.at("fuse_distance_dmm", pigtail.circuit)
@@ -107,14 +101,24 @@ def _fuse(brief: Brief, pigtail: Pigtail, place: str, total: int) -> Iterator[Re
 
 
 def _fuse_over(
-    limits: Limits, place: str, wire_size: str, ampacity_ma: int, fuse: Fuse
+    brief: Brief, place: str, wire: GivenWire, fuse: Fuse, longer_ma: int | None = None
 ) -> Iterator[Reason]:
-    """Whether a fuse protects a wire."""
-    allowed = fuse_allowed_ma(ampacity_ma, limits, fuse.circuit)
+    """Whether a fuse protects a wire, and what it is lengthened with, of that table ampacity.
+
+    A wire that is exempt from its size is not exempt from a fuse.
+    """
+    limits = brief.limits
+    allowed = fuse_over_ma(brief.console, limits, wire, fuse.circuit)
+    origin = "scenario" if wire.fuse_up_to_ma else limits.origin_at("fuse_permille", fuse.circuit)
+    if longer_ma is not None:
+        allowed = min(allowed, fuse_allowed_ma(longer_ma, limits, fuse.circuit))
     if fuse.ma > allowed:
-        origin = limits.origin_at("fuse_permille", fuse.circuit)
-        text = f"the fuse is too big for {wire_size}"
+        text = f"the fuse is too big for {wire.wire_size}"
         yield _too_much("fuse", place, text, fuse.ma, allowed, origin)
+    elif wire.exempt and not fuse.ma:
+        text = f"{wire.wire_size} has no fuse before it: it is exempt from the table of sizes, "
+        text += "not from a fuse (33 CFR 183.455)"
+        yield Reason("fuse", place, text, "none", f"{amps_text(allowed)} A", origin)
 
 
 def _leads(brief: Brief) -> Iterator[Reason]:
@@ -132,8 +136,7 @@ def _leads(brief: Brief) -> Iterator[Reason]:
         circuit = by_name.get(post.circuit)
         if circuit and circuit.side == "feed":
             fuse = fuse_before(post.lead_fuse_ma, fuse_ahead(console, circuit))
-            table = _table(console, post.lead)
-            yield from _fuse_over(limits, lead_wire(post.id), post.lead.wire_size, table, fuse)
+            yield from _fuse_over(brief, lead_wire(post.id), post.lead, fuse)
 
 
 def _boat_wires(brief: Brief, needs: Sequence[ExtensionNeed]) -> Iterator[Reason]:
@@ -144,11 +147,11 @@ def _boat_wires(brief: Brief, needs: Sequence[ExtensionNeed]) -> Iterator[Reason
     by_name = {circuit.name: circuit for circuit in console.circuits}
     for boat_block in console.boat_blocks:
         for wire in boat_block.wires:
-            own = _table(console, wire.wire)
-            table = min(own, lengthened.get(wire.id, own))
-            if boat_block.current_ma > table * factor // 1000:
+            allowed, longer = _off_loom(brief, wire.wire), lengthened.get(wire.id)
+            if longer is not None:
+                allowed = min(allowed, longer * factor // 1000)
+            if boat_block.current_ma > allowed:
                 origin = limits.origin("bundle_rule")
-                allowed = table * factor // 1000
                 yield _too_much(
                     "ampacity", wire.id, "carries too much", boat_block.current_ma, allowed, origin
                 )
@@ -159,7 +162,7 @@ def _boat_wires(brief: Brief, needs: Sequence[ExtensionNeed]) -> Iterator[Reason
             )
             if is_fed and circuit:
                 fuse = fuse_before(wire.fuse_ma, fuse_ahead(console, circuit))
-                yield from _fuse_over(limits, wire.id, wire.wire.wire_size, table, fuse)
+                yield from _fuse_over(brief, wire.id, wire.wire, fuse, longer)
 
 
 def _posts(console: Console) -> Iterator[Reason]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 
-from lugwright.electrics.ampacity import table_ma
 from lugwright.limits.schema import Limits
 from lugwright.problem.schema import (
     CircuitQuestion,
@@ -21,6 +20,7 @@ from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import BoatBlock, Console
 from lugwright.trade.demand import Demand
 from lugwright.trade.drops import drop_limit_nv, length_uohm
+from lugwright.trade.given_wires import given_ma
 from lugwright.trade.names import extension_name
 
 
@@ -137,9 +137,7 @@ def loom_legs(
         for wire in boat_block.wires:
             if wire.entry is None:
                 continue
-            table = table_ma(
-                wire.wire.ampacity_size, wire.wire.insulation_temp_c, console.engine_space
-            )
+            table = given_ma(console, wire.wire)
             try:
                 path = routes.from_entry(wire.entry, wire.lands_on)
             except NoPath:

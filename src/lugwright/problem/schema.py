@@ -127,7 +127,8 @@ class Supply:
     """What feeds a circuit that has a pigtail of its own.
 
     ``given_uohm``: supply run and pigtail at full reach, with the pigtail's crimp.
-    ``end_type`` names the pigtail's bare end ("" when it comes with a ring of its own).
+    ``end_type`` names the pigtail's bare end ("" when it comes with a ring of its own, in which
+    are ``ready_wires`` wires).
     """
 
     wire: WireId
@@ -137,6 +138,7 @@ class Supply:
     ready_angle_deg: int
     ready_money_micro: int
     aboard: bool
+    ready_wires: int = 1
 
 
 @dataclass(frozen=True)
@@ -206,7 +208,10 @@ class CircuitQuestion:
 
 @dataclass(frozen=True)
 class BoatGroup:
-    """What one block puts on one post: its options, and its ready-made rings."""
+    """What one block puts on one post: its options, and its ready-made rings.
+
+    ``ready_wires``: wires in all those rings.
+    """
 
     boat_block: str
     post: JointId
@@ -217,6 +222,7 @@ class BoatGroup:
     ends: int
     money_micro: int
     wires: tuple[WireId, ...]
+    ready_wires: int = 0
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from lugwright.base.scale import amps_text
+from lugwright.plans.panel import PanelFuse
 from lugwright.plans.schema import Landing, Plan, Step
 from lugwright.readings import bands as b
 from lugwright.readings.feeds import is_keyed, landed, lead_fuses
@@ -117,7 +118,7 @@ def _key_words(plan: Plan) -> Iterator[str]:
 
 def _fuses_in(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
     plan = sheet.plan
-    fuses = ", ".join(f"{one.wire} {amps_text(one.fuse_ma)} A" for one in plan.panel.fuses)
+    fuses = ", ".join(map(_rated, plan.panel.fuses))
     put = f"put the fuses in, each read aloud against the list: {fuses}." if fuses else ""
     bare = [one.pigtail for one in landed(plan, "feed") if not _fused(plan, one)]
     if bare:
@@ -137,6 +138,14 @@ def _key_on(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
         "the dial needs.",
     )
     return Section("4. Key on, everything on", first, lines)
+
+
+def _rated(fuse: PanelFuse) -> str:
+    """A fuse in the list, with what it protects by a maker's word alone."""
+    told = f"{fuse.wire} {amps_text(fuse.fuse_ma)} A"
+    if not fuse.by_maker:
+        return told
+    return f"{told} (over {' and '.join(fuse.by_maker)} by the maker's word: practice, not law)"
 
 
 def _fused(plan: Plan, landing: Landing) -> bool:

@@ -21,6 +21,10 @@ WayKind = Literal["switch", "fuse", "breaker", "dimmer", "stop"]
 LoadKind = Literal["bulb", "led", "relay", "motor", "resistive"]
 Duty = Literal["continuous", "momentary"]
 
+Exemption = Literal["electronics under 1 A", "inside a housing", "pigtail under 7 in"]
+"""Why a wire may be thinner than 33 CFR 183.425 Table 5 has it: 183.425(g) frees these from the
+table. None of them is free from a fuse, which 183.455 asks for."""
+
 LANYARD = ("lanyard in", "lanyard out")
 """Positions a kill lanyard adds to its device, free of the device's own; in is at rest."""
 
@@ -36,7 +40,12 @@ class Point:
 
 @dataclass(frozen=True)
 class GivenWire:
-    """A wire that is not cut from our stock: a pigtail, a lead, a boat wire."""
+    """A wire that is not cut from our stock: a pigtail, a lead, a boat wire.
+
+    ``carries_ma`` is its own current limit, ``fuse_up_to_ma`` the largest fuse its maker allows
+    (0: not stated). ``exempt`` stands on a wire without a row in the ampacity table, thinner than
+    18 AWG: the reason why it may be that thin; its ``carries_ma`` is then what it carries.
+    """
 
     wire_size: str
     colour: str
@@ -44,6 +53,9 @@ class GivenWire:
     insulation_um: int
     insulation_temp_c: int
     ampacity_size: str
+    carries_ma: int = 0
+    fuse_up_to_ma: int = 0
+    exempt: Exemption | Literal[""] = ""
 
 
 @dataclass(frozen=True)
@@ -170,11 +182,15 @@ class SupplyRun:
 
 @dataclass(frozen=True)
 class ReadyRing:
-    """A ring that is already on a wire when it comes."""
+    """A ring that is already on a wire when it comes, with ``wires`` wires in it.
+
+    Others than the wire it is said of are none of this plan's: they come with it.
+    """
 
     thread: str
     tongue_dmm: int
     angle_deg: int
+    wires: int = 1
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from lugwright.scenario.complaints import nearest
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fields import ELSEWHERE
 from lugwright.scenario.fitting_out import SENDER_FUNCTIONS, Fitted, FittedPost
-from lugwright.scenario.given_wires import checked_wire, wire_or_reason
+from lugwright.scenario.given_wires import checked_supplied
 from lugwright.scenario.left_out import LEFT_OUT
 from lugwright.scenario.near_posts import dial_feed, is_ground_post, near_post
 from lugwright.scenario.near_posts import takes_sender as _takes_sender
@@ -80,7 +80,7 @@ class Landings:
     def _boat_block(self, index: int, part: BoatWiresPart) -> Landed | None:
         targets = [self._target(index, number, wire) for number, wire in enumerate(part.wires)]
         for number, (wire, target) in enumerate(zip(part.wires, targets, strict=True)):
-            self._check_wire(index, number, wire)
+            self._check_wire(index, number, wire, target.side if target else "")
             if target is not None:
                 self._check_post(index, number, wire, target)
         present = [target for target in targets if target is not None]
@@ -112,10 +112,9 @@ class Landings:
         supply = self._supplies.get(post.circuit)
         return _Post(instrument, post, supply.side if supply else "")
 
-    def _check_wire(self, index: int, number: int, wire: BoatWirePart) -> None:
-        path = self._draft.path(SECTION, index, "wires", number, "wire_size")
-        given = wire_or_reason(wire.wire_size, wire.colour, wire.size_standard, wire.insulation)
-        self.complaints += checked_wire(self._draft, path, given, self._draft.part.engine_space)
+    def _check_wire(self, index: int, number: int, wire: BoatWirePart, side: str) -> None:
+        path = self._draft.path(SECTION, index, "wires", number)
+        self.complaints += checked_supplied(self._draft, path, wire, side)
         if wire.entry is not None and wire.reach is None:
             message = '"reach" is missing: with an entry the reach is judged'
             self._say(index, ("wires", number), message)

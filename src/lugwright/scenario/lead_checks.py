@@ -9,7 +9,7 @@ from lugwright.base.toml import KeyPath
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
 from lugwright.scenario.fitting_out import Fitted, FittedPost
-from lugwright.scenario.given_wires import checked_wire, wire_or_reason
+from lugwright.scenario.given_wires import checked_supplied
 from lugwright.scenario.supplies import Supply
 
 
@@ -22,19 +22,18 @@ def lead_faults(
             lead = post.part.lead
             if lead is None:
                 continue
-            wire = wire_or_reason(lead.wire_size, lead.colour, lead.size_standard, lead.insulation)
-            path = _path(draft, instrument, post, "wire_size")
-            yield from checked_wire(draft, path, wire, draft.part.engine_space)
             supply = supplies.get(post.circuit)
+            side = supply.side if supply else ""
+            yield from checked_supplied(draft, _path(draft, instrument, post), lead, side)
             if lead.fuse is not None and supply is not None and supply.side == "ground":
                 message = "a ground has no fuse: it belongs in the feed"
-                path = _path(draft, instrument, post, "fuse")
-                yield draft.complain(path, message, "leave the key out")
+                path = _path(draft, instrument, post)
+                yield draft.complain((*path, "fuse"), message, "leave the key out")
 
 
-def _path(draft: Draft, instrument: Fitted, post: FittedPost, key: str) -> KeyPath:
+def _path(draft: Draft, instrument: Fitted, post: FittedPost) -> KeyPath:
     """Where the file says it: in the instrument's own drawing, else at its name."""
     if instrument.part.geometry is None:
-        return draft.path(INSTRUMENTS, instrument.index, "name")
-    keys = ("geometry", "posts", post.name, "lead", key)
+        return draft.path(INSTRUMENTS, instrument.index)
+    keys = ("geometry", "posts", post.name, "lead")
     return draft.path(INSTRUMENTS, instrument.index, *keys)

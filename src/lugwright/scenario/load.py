@@ -34,7 +34,7 @@ from lugwright.scenario.dimmer_checks import dimmer_faults
 from lugwright.scenario.draft import Draft, read_draft
 from lugwright.scenario.fields import Place
 from lugwright.scenario.fitting_out import Fitted, FittedPost, fit_out
-from lugwright.scenario.given_wires import given_wire
+from lugwright.scenario.given_wires import supplied_wire
 from lugwright.scenario.landings import Landed, Landings
 from lugwright.scenario.load_pigtails import LoadPigtail, LoadPigtails
 from lugwright.scenario.mains_checks import mains_faults
@@ -217,9 +217,7 @@ class _Builder:
             thread=spec.thread or "",
             free_thread_dmm=rounded_down(spec.free_thread or Fraction(0)),
             tab_size=spec.tab or "",
-            lead=given_wire(lead.wire_size, lead.colour, lead.size_standard, lead.insulation)
-            if lead
-            else None,
+            lead=supplied_wire(lead) if lead else None,
             lead_fuse_ma=(lead.fuse or 0) if lead else 0,
             carries_ma=spec.carries or 0,
             reserved=post.reserved,

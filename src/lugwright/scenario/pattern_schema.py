@@ -7,12 +7,12 @@ A pattern stands in the library (``patterns/NAME.toml``) or inline in a scenario
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
 from lugwright.base.letters import look
-from lugwright.scenario.console import DropClass, Duty, LoadKind, PostKind
+from lugwright.scenario.console import DropClass, Duty, Exemption, LoadKind, PostKind
 from lugwright.scenario.fields import (
     Colour,
     Count,
@@ -37,7 +37,20 @@ SPARE = "spare"
 """Written instead of a circuit for a post that stays without a wire."""
 
 
-class LeadPart(Part):
+class OwnWirePart(Part):
+    """What the maker of a wire says of it."""
+
+    carries: PositiveCurrent | None = None
+    """Its own current limit. A wire thinner than 18 AWG has no other, and states it."""
+    exempt: Exemption | None = None
+    """Why it may be thinner than 18 AWG, by 33 CFR 183.425(g): "electronics under 1 A", "inside a
+    housing" or "pigtail under 7 in". None of them is exempt from a fuse."""
+    fuse_up_to: PositiveCurrent | None = None
+    """The largest fuse its maker allows before it, in place of a share of its ampacity. That is
+    practice, not law, and the sheets say so."""
+
+
+class LeadPart(OwnWirePart):
     """The flying wire of a lead."""
 
     wire_size: WireSize
@@ -222,6 +235,8 @@ class RingPart(Part):
     """Thickness of its tongue; 0.8 mm when not stated (0.03 in, as red and blue rings)."""
     angle: Degrees = Fraction(60)
     """Room its barrel needs round the stud; 60 deg when not stated (common practice, no source)."""
+    wires: Annotated[Count, Field(ge=1, le=4)] = 1
+    """How many wires are in it; 1 when not stated. Counted where a limit counts conductors."""
 
 
 class SupplyRunPart(Part):

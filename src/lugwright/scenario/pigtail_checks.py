@@ -10,7 +10,7 @@ from lugwright.base.errors import Complaint
 from lugwright.base.toml import KeyPath
 from lugwright.scenario.console import Side
 from lugwright.scenario.draft import PIGTAILS, Draft
-from lugwright.scenario.given_wires import checked_wire, wire_or_reason
+from lugwright.scenario.given_wires import checked_supplied, checked_wire, wire_or_reason
 from lugwright.scenario.pattern_schema import SPARE
 from lugwright.scenario.schema import PigtailPart
 
@@ -63,7 +63,8 @@ def fuse_faults(draft: Draft, index: int, side: Side) -> list[Complaint]:
     pigtail = draft.harness.pigtails[index]
     path = draft.path(PIGTAILS, index)
     if side in ("ground", "stop"):
-        keys = [key for key in ("fuse", "fuse_reason") if getattr(pigtail, key) is not None]
+        names = ("fuse", "fuse_reason", "fuse_up_to")
+        keys = [key for key in names if getattr(pigtail, key) is not None]
         message = "a ground has no fuse: it belongs in the feed"
         if side == "stop":
             message = "a stop circuit has no fuse: with it blown the engine would not stop"
@@ -125,10 +126,8 @@ def _wire_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Comp
         message = f'"{absent}" is missing'
         complaints.append(draft.complain(path, message, "a pigtail that is used needs it"))
     if pigtail.wire_size is not None:
-        wire = wire_or_reason(
-            pigtail.wire_size, pigtail.colour, pigtail.size_standard, pigtail.insulation
-        )
-        complaints += checked_wire(draft, (*path, "wire_size"), wire, space)
+        complaints += checked_supplied(draft, path, pigtail)
+        complaints += _thin_without_fuse(draft, path, pigtail)
     run = pigtail.to_source
     if run is not None:
         wire = wire_or_reason(
@@ -136,6 +135,15 @@ def _wire_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Comp
         )
         complaints += checked_wire(draft, (*path, "to_source", "wire_size"), wire, space)
     return complaints
+
+
+def _thin_without_fuse(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Complaint]:
+    """An exemption from size is not one from a fuse (33 CFR 183.455)."""
+    if pigtail.exempt is None or pigtail.fuse != 0:
+        return []
+    message = "exempt frees it from the table of sizes, not from a fuse (33 CFR 183.455)"
+    hint = "leave it out of this plan, and wire it by its maker's diagram; or state its fuse"
+    return [draft.complain((*path, "fuse"), message, hint)]
 
 
 def _capped_wire_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Complaint]:

@@ -35,7 +35,13 @@ from lugwright.scenario.fields import (
     YesNo,
 )
 from lugwright.scenario.left_out import cannot_be_said
-from lugwright.scenario.pattern_schema import PatternPart, PostChange, RingPart, SupplyRunPart
+from lugwright.scenario.pattern_schema import (
+    OwnWirePart,
+    PatternPart,
+    PostChange,
+    RingPart,
+    SupplyRunPart,
+)
 
 # Finding the wires' ways takes time with the cube of what stands behind the panel: beyond this it
 # would take longer than anyone waits before a plan is looked for.
@@ -106,7 +112,7 @@ class InstrumentPart(Part):
     """What is set on it before it goes in: "pulses as the engine's plate says"."""
 
 
-class PigtailPart(Part):
+class PigtailPart(OwnWirePart):
     """One pigtail of a harness."""
 
     circuit: Name | None = None
@@ -175,7 +181,7 @@ class HarnessPart(Part):
     """Its pigtails, used or not."""
 
 
-class BoatWirePart(Part):
+class BoatWirePart(OwnWirePart):
     """One wire of what comes aboard."""
 
     lands_on: Landing

@@ -18,7 +18,7 @@ from lugwright.scenario.console import (
     SupplyRun,
 )
 from lugwright.scenario.fields import Place
-from lugwright.scenario.given_wires import given_wire
+from lugwright.scenario.given_wires import given_wire, supplied_wire
 from lugwright.scenario.landings import Landed
 from lugwright.scenario.load_pigtails import LoadPigtail
 from lugwright.scenario.pattern_schema import RingPart
@@ -47,11 +47,10 @@ class SuppliedWires:
     def pigtail(self, part: PigtailPart) -> Pigtail:
         """A pigtail of the harness; its circuit is "" where it is not used."""
         harness = self._part.harness[0]
-        size = part.wire_size or UNSTATED_SIZE
         return Pigtail(
             label=label_of(part),
             circuit=(part.circuit or "") if is_used(part) else "",
-            wire=given_wire(size, part.colour, part.size_standard, part.insulation),
+            wire=supplied_wire(part, UNSTATED_SIZE),
             entry=self._point(harness.entry, harness.entry_height),
             reach_dmm=rounded_down(part.reach or Fraction(0)),
             stage=part.stage,
@@ -127,7 +126,7 @@ class SuppliedWires:
             id=WireId(f"{name}: {label}"),
             boat_block=name,
             lands_on=JointId(wire.lands_on),
-            wire=given_wire(wire.wire_size, wire.colour, wire.size_standard, wire.insulation),
+            wire=supplied_wire(wire),
             ring=_ring(wire.ring),
             entry=None if entry is None else self._point(entry, wire.entry_height),
             reach_dmm=rounded_down(wire.reach or Fraction(0)),
@@ -137,7 +136,9 @@ class SuppliedWires:
 
 
 def _ring(part: RingPart | None) -> ReadyRing | None:
-    return ReadyRing(part.thread, to_dmm_up(part.tongue), ceil(part.angle)) if part else None
+    if part is None:
+        return None
+    return ReadyRing(part.thread, to_dmm_up(part.tongue), ceil(part.angle), part.wires)
 
 
 def _run(part: PigtailPart) -> SupplyRun | None:

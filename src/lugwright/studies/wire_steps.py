@@ -22,6 +22,7 @@ from lugwright.trade.names import circuit_of_pigtail, lead_wire, pigtail_wire, p
 
 AMPLE = 10**6
 LARGEST_ROW = "4/0 AWG"
+THINNEST_ROW = "18 AWG"  # of the ampacity table
 SUPERCONDUCTING_UM2 = 10**9  # so thick that it drops nothing worth counting
 SPARES_ALL_MA = 1  # a fuse so small that it spares any wire
 LONGEST_REACH_DMM = 20_000
@@ -251,8 +252,9 @@ def _in_line(console: Console, limits: Limits, stock: Stock) -> Easing | None:
 
 
 def _thicker(wire: GivenWire, sizes_up: int) -> GivenWire:
-    """The wire some AWG sizes thicker, or the thickest there is."""
-    sizes = [s for s in INSULATION_UM if nominal_area_um2(s) > wire.area_um2]
+    """The wire some AWG sizes thicker, or the thickest there is; of sizes with an ampacity."""
+    least = max(wire.area_um2, nominal_area_um2(THINNEST_ROW) - 1)
+    sizes = [s for s in INSULATION_UM if nominal_area_um2(s) > least]
     if not sizes:
         return wire
     size = sizes[min(sizes_up, len(sizes)) - 1]
@@ -260,7 +262,7 @@ def _thicker(wire: GivenWire, sizes_up: int) -> GivenWire:
 
 
 def _any_current(wire: GivenWire) -> GivenWire:
-    return replace(wire, ampacity_size=LARGEST_ROW)
+    return replace(wire, ampacity_size=LARGEST_ROW, carries_ma=0, exempt="", fuse_up_to_ma=0)
 
 
 def _wire_of(console: Console, place: str) -> GivenWire | None:

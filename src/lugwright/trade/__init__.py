@@ -12,6 +12,7 @@
 ``threads``    thread taken and left on a stud
 ``studs``      what is counted on a stud, and room all round it
 ``wire_sizes`` the least size of a circuit, and what lengthens a boat wire
+``given_wires`` what a supplied wire may carry, and the fuse its maker allows
 ``fuses``      which fuse stands before a wire, and how large the smallest conductor lets it be
 ``drops``      the drop a load may have, and the resistance of wire that drops it
 ``lengths``    from a path to a cut piece: slack, rounding up to the cut step, reach

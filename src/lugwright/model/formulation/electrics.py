@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
+from lugwright.electrics.ampacity import bundle_factor_permille
 from lugwright.model import solver as cp_model
 from lugwright.model.formulation.ask import BUNDLE, DROP
 from lugwright.model.formulation.reach import Reach, drawn_at
@@ -16,6 +16,7 @@ from lugwright.problem.judged_paths import crimp_nv, way_nv
 from lugwright.problem.schema import CircuitQuestion, Node
 from lugwright.scenario.console import Pigtail
 from lugwright.trade.demand import Demand, circuit_totals
+from lugwright.trade.given_wires import given_ma
 
 ArcsAt = dict[tuple[str, str], list[int]]
 
@@ -250,5 +251,4 @@ def pigtail_table_ma(v: Variables, circuit: str) -> int:
     pigtail = v.problem.console.circuit(circuit).pigtail
     if not isinstance(pigtail, Pigtail):
         raise KeyError(circuit)
-    wire = pigtail.wire
-    return table_ma(wire.ampacity_size, wire.insulation_temp_c, v.problem.console.engine_space)
+    return given_ma(v.problem.console, pigtail.wire)

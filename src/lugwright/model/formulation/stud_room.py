@@ -32,39 +32,40 @@ def add_room(v: Variables, post: JointId) -> None:
     stud = v.problem.studs[post]
     ready = _ready(v, post)
     lugs = total(o.lugs * use for picks in groups.values() for o, use in picks)
-    lugs = lugs + total(number * use for number, _, _, use in ready)
+    lugs = lugs + total(number * use for number, _, _, _, use in ready)
     tongues = total(o.tongue_dmm * use for picks in groups.values() for o, use in picks)
-    tongues = tongues + total(tongue * use for _, tongue, _, use in ready)
+    tongues = tongues + total(tongue * use for _, _, tongue, _, use in ready)
     if stud.thread_dmm < 0:
         v.model.add(lugs == 0)
     v.model.add(tongues <= max(0, stud.thread_dmm))
     counted = lugs
     if counts_conductors(v.problem.limits):
         counted = total(o.ends * use for picks in groups.values() for o, use in picks)
-        counted = counted + total(number * use for number, _, _, use in ready)
+        counted = counted + total(wires * use for _, wires, _, _, use in ready)
     v.model.add(counted <= max(0, stud.places - stud.reserved))
     _round_about(v, stud, lugs, groups, ready)
     _stacked(v, post, lugs)
 
 
-Ready = tuple[int, int, int, Linear]
-"""Ready-made rings: how many, their tongues, their widest angle, and whether they are there."""
+Ready = tuple[int, int, int, int, Linear]
+"""Ready-made rings: how many, the wires in them, their tongues, widest angle, whether there."""
 
 
 def _ready(v: Variables, post: str) -> list[Ready]:
-    """Ready-made rings on a post: (number, tongues, widest, whether)."""
+    """Ready-made rings on a post: (number, wires, tongues, widest, whether)."""
     found: list[Ready] = []
     for circuit in v.circuits:
         supply = circuit.supply
         if supply and not supply.end_type:
             for source in v.sources_at[circuit.name, post]:
                 if source.extension is None:
-                    found.append((1, supply.ready_tongue_dmm, supply.ready_angle_deg, source.use))
+                    row = (supply.ready_wires, supply.ready_tongue_dmm, supply.ready_angle_deg)
+                    found.append((1, *row, source.use))
     for boat_block in v.problem.boat_groups:
         if boat_block.post == post and boat_block.ready_lugs and posed(v, boat_block):
-            found.append(
-                (boat_block.ready_lugs, boat_block.ready_tongue_dmm, boat_block.ready_angle_deg, 1)
-            )
+            tongues_dmm, widest_deg = boat_block.ready_tongue_dmm, boat_block.ready_angle_deg
+            rings = (boat_block.ready_lugs, boat_block.ready_wires)
+            found.append((*rings, tongues_dmm, widest_deg, 1))
     return found
 
 
@@ -82,7 +83,7 @@ def _round_about(
         for option, use in picks:
             if option.lugs:
                 widths[option.angle_deg].append(use)
-    for _, _, angle, there in ready:
+    for _, _, _, angle, there in ready:
         widths[angle].append(there)
     for angle, uses in sorted(widths.items()):
         room = lugs_round(angle, most)

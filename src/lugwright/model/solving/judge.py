@@ -7,7 +7,7 @@ family is posed and the question asked again.
 from __future__ import annotations
 
 from lugwright.base.identity import JointId, WireId
-from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
+from lugwright.electrics.ampacity import bundle_factor_permille
 from lugwright.model.formulation.ask import BUNDLE, CURRENTS, DROP, LUG_CURRENTS, Answer
 from lugwright.model.solving.barrels import Currents, End, assign_lugs, fill, sums
 from lugwright.model.solving.tree_walk import TreeWalk, Walked, Walks
@@ -15,6 +15,7 @@ from lugwright.plans.choice import WireKey
 from lugwright.problem.judged_paths import crimp_nv
 from lugwright.problem.schema import GroupOption, LugPick, Problem
 from lugwright.trade.demand import circuit_totals
+from lugwright.trade.given_wires import given_ma
 from lugwright.trade.names import circuit_of_pigtail, is_boat_group, is_pigtail, pigtail_wire
 
 
@@ -128,10 +129,7 @@ class Judge:
         pigtail = self.problem.console.circuit(circuit).pigtail
         if pigtail is None:
             raise KeyError(circuit)
-        wire = pigtail.wire
-        return table_ma(
-            wire.ampacity_size, wire.insulation_temp_c, self.problem.console.engine_space
-        )
+        return given_ma(self.problem.console, pigtail.wire)
 
     def _lugs_broken(self, answer: Answer, walked: Walks) -> bool:
         for (joint, whose), option in answer.picks.items():
