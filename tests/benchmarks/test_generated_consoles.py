@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import pytest
 from consoles import CIRCUITS, LAYOUTS, scenario_text, tab_waivers
+from device_consoles import device_text
 from scale import SEED, SIZES
 from scale_limits import RULES, LimitSet, binding, loose
 
 from lugwright.base.toml import parse_toml
-from lugwright.pipeline import read_inputs
+from lugwright.model.choose import best_choice
+from lugwright.pipeline import pose, read_inputs
+from lugwright.plans.outcome import Ending
 from lugwright.scenario.brief import Brief
 
 
@@ -61,3 +64,17 @@ def test_a_seed_gives_one_console() -> None:
     """The same seed the same file, another seed another one where dials are scattered."""
     assert scenario_text(8, "scattered", 1, 6) == scenario_text(8, "scattered", 1, 6)
     assert scenario_text(8, "scattered", 1, 6) != scenario_text(8, "scattered", 2, 6)
+
+
+@pytest.mark.parametrize("size", [8, 12])
+def test_consoles_with_devices_are_proved(size: int) -> None:
+    """Eight circuits, six of them behind ways, each proved; what its fuses feed lands nowhere."""
+    inputs = read_inputs(parse_toml(device_text(size).encode(), "console.toml"))
+    assert len(inputs.console.instruments) == size
+    assert sum(bool(circuit.supplied_by) for circuit in inputs.console.circuits) == 6
+    problem, _ = pose(inputs)
+    outcome = best_choice(problem)
+    assert outcome.ending is Ending.PROVED
+    assert outcome.choice is not None
+    landed = {circuit for circuit, _ in outcome.choice.landings}
+    assert landed == {"battery", "ground", "switched", "ignition", "light feed", "lamps"}
