@@ -19,9 +19,11 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 from consoles import LAYOUTS, scenario_text
+from device_consoles import device_text
 
 ROOT = Path(__file__).resolve().parent.parent
 SKIFF = ROOT / "scenarios" / "sandbar-skiff.toml"
+WITH_DEVICES = (12, 30)
 
 
 @dataclass(frozen=True)
@@ -78,7 +80,7 @@ def main() -> None:
 
 
 def measure(folder: Path, repeat: int) -> list[Measured]:
-    """The skiff, the light commands, and twelve instruments in every layout."""
+    """The skiff, the light commands, twelve instruments in every layout, and devices."""
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
     plan = folder / "skiff"
     rows = [best_of(repeat, "plan: skiff, 4 instruments", _plan(SKIFF, plan))]
@@ -90,6 +92,11 @@ def measure(folder: Path, repeat: int) -> list[Measured]:
         scenario.write_text(scenario_text(12, layout), encoding="utf-8")
         what = f"plan: 12 instruments, 3 circuits, {layout}"
         rows.append(best_of(repeat, what, _plan(scenario, folder / layout)))
+    for number in WITH_DEVICES:
+        scenario = folder / f"devices-{number}.toml"
+        scenario.write_text(device_text(number), encoding="utf-8")
+        what = f"plan: {number} instruments, key and six fuses"
+        rows.append(best_of(repeat, what, _plan(scenario, folder / f"devices-{number}")))
     return rows
 
 

@@ -1,6 +1,7 @@
 """When a stored proof still holds: the table of cases, and what the search really reads."""
 
 import dataclasses
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -8,6 +9,7 @@ from support.catalogue import SMALL, write_some
 from support.limits import plain_limits
 
 from lugwright import pipeline
+from lugwright.base.toml import parse_toml
 from lugwright.catalogue.keys import limit_values, stock_rows
 from lugwright.catalogue.proofs import (
     FEWER,
@@ -187,3 +189,38 @@ def test_a_question_is_told_by_what_it_asks(tmp_path: Any) -> None:
     looser = digests("drop_other=20 %")
     assert looser[0] != plain[0]
     assert looser[1] == plain[1]
+
+
+KEYED = Path(__file__).parents[2] / "scenarios" / "key-fuses-dimmer.toml"
+
+
+@pytest.mark.parametrize(
+    ("was", "now"),
+    [
+        ('kind = "switch", closed = ["on", "start"], ', None),  # a contact that drops
+        ('closed = ["start"]', 'closed = ["on", "start"]'),
+        ('f1 = "5 A"', 'f1 = "7.5 A"'),
+        ('carries_in = "20 A"', 'carries_in = "19 A"'),
+    ],
+)
+def test_a_changed_device_is_another_question(was: str, now: str | None) -> None:
+    """Contact, positions, fuse and rating: none leaves the digest of what is asked as it was."""
+    text = KEYED.read_text(encoding="utf-8")
+    assert text.count(was) == 1
+    after = text.replace(was, was + 'contact = "0.01 ohm", ' if now is None else now)
+
+    def asked(words: str) -> tuple[str, str]:
+        inputs = pipeline.read_inputs(parse_toml(words.encode(), "keyed.toml"))
+        return question_digests(pipeline.pose(inputs)[0], inputs.stock)
+
+    assert asked(text) == asked(text)
+    assert asked(after)[0] != asked(text)[0]
+
+
+def test_the_search_reads_no_shaping_limit_of_a_console_with_devices() -> None:
+    """Where jumpers may leave a far post, and the factors of switches, are in the problem."""
+    problem, _ = pipeline.pose(pipeline.read_inputs(KEYED))
+    watched = _Watched(problem.limits)
+    problem.tables.limits = watched  # type: ignore[attr-defined]
+    best_choice(dataclasses.replace(problem, limits=watched))  # type: ignore[arg-type]
+    assert watched.read & (SHAPING | ON_PAPER) == set()

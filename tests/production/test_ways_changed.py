@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 from support.plans import SCENARIOS, plan_of
 
+from lugwright.base.errors import BadInput
 from lugwright.base.toml import parse_toml
-from lugwright.pipeline import make_plan, read_inputs
+from lugwright.pipeline import check_file, make_plan, read_inputs
 from lugwright.plans.outcome import Ending
 from lugwright.plans.schema import Plan
 from lugwright.production.family import plan_family
@@ -121,3 +123,34 @@ def test_a_family_of_two_fuse_ratings(tmp_path: Path) -> None:
     assert len(money) == 2
     parts = len(jumpers(own[0].plan)) if own[0].plan else 0
     assert found.cost_micro <= 3 * money[0] + 2 * money[1] + 2 * parts * 500_000
+
+
+def written(plan: Plan, *pairs: tuple[str, str]) -> str:
+    """The plan as a jumper list written by hand, some rows written otherwise."""
+    lines = ["circuit,from,to,wire_size,length"]
+    lines += [f"{x.circuit},supply,{x.post},," for x in plan.landings if x.pigtail]
+    lines += [
+        f"{j.circuit},{j.from_joint},{j.to_joint},{j.wire_size},{j.length_dmm / 10} mm"
+        for j in plan.jumpers
+    ]
+    text = "\n".join(lines) + "\n"
+    for was, now in pairs:
+        assert text.count(was) == 1
+        text = text.replace(was, now)
+    return text
+
+
+def test_a_written_list_starts_at_the_far_posts(tmp_path: Path) -> None:
+    """Read back it passes; a second jumper from the far post, or one round the fuse, does not."""
+    inputs, path = read_inputs(SCENARIOS / f"{NAME}.toml"), tmp_path / "list.csv"
+    plan = plan_of(NAME)
+    path.write_text(written(plan), encoding="utf-8")
+    assert check_file(inputs, path)[1].passed
+    second = ("ignition,volts.ignition,fuel.ignition", "ignition,fuses.f1,fuel.ignition")
+    path.write_text(written(plan, second), encoding="utf-8")
+    report = check_file(inputs, path)[1]
+    assert any("jumpers of ignition at fuses.f1" in str(one) for one in report.findings)
+    around = ("ignition,fuses.f1,volts.ignition", "ignition,key.ign,volts.ignition")
+    path.write_text(written(plan, around), encoding="utf-8")
+    with pytest.raises(BadInput, match="is not a post of ignition"):
+        check_file(inputs, path)

@@ -15,6 +15,7 @@ from brute.given import lay_given
 from brute.joints import Joints
 from brute.judged import judged_loads
 from brute.random_consoles import random_case
+from brute.random_ways import random_way_case
 from brute.search import Combined, SupplyWays, Way
 from brute.setting import Setting
 from brute.tally import plus, summed_key
@@ -102,6 +103,19 @@ def test_the_frontier_is_that_of_all_plans(seed: int) -> None:
     case = random_case(seed)
     limits = replace(case.limits, objective="shortest")
     assert points_of(frontier_of(case)) == enumerated(case, limits)
+
+
+@pytest.mark.parametrize("seed", seeds(range(12)))
+def test_the_best_by_any_weights_is_on_the_frontier_with_devices(seed: int) -> None:
+    """With keys, fuses and switches: for every worth of a lug what the enumerator says."""
+    case = random_way_case(seed)
+    points = points_of(frontier_of(case))
+    for worth in (0, 400):
+        weights = {"length": 1, "stacked": worth, "fittings": 0, "money": 0}
+        limits = replace(case.limits, objective="weights", weights=weights)
+        cost = replace(case, limits=limits).best().cost
+        least = min((wire + worth * stacked for stacked, wire in points), default=None)
+        assert cost == (None if least is None else (least,))
 
 
 @pytest.mark.parametrize("seed", seeds(range(14, 30)))
