@@ -8,6 +8,8 @@ from support.plans import SCENARIOS, run_of
 
 from lugwright.base.errors import BadInput
 from lugwright.pipeline import holding, make_plan, read_inputs
+from lugwright.studies.why_not import why_not
+from lugwright.studies.words import why_lines
 
 NAME = "key-fuses-dimmer"
 
@@ -46,3 +48,11 @@ def test_a_far_post_alone_may_be_last() -> None:
     """No jumper leaves key.crank in any case."""
     held = question_of(NAME, holds=(("last", "key.crank"),)).holds
     assert held.told == ("last key.crank",)
+
+
+def test_a_hub_is_not_said_to_lack_posts_that_it_needs_not() -> None:
+    """Beside ways, battery and stop land elsewhere than on the hub; no word blames their lack."""
+    why = why_not(question_of(NAME, holds=(("hub", "fuses"),)))
+    said = "\n".join(why_lines(why))
+    assert "fuses may not be the hub: no plan has it as hub" in said
+    assert "no stud or tab for battery" not in said

@@ -237,7 +237,7 @@ def _held_hub(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
         for c in before.console.circuits
         if c.pigtail and c.posts and not _landing_posts(before, c.name, held)
     ]
-    if lacks:
+    if lacks and not before.console.ways:  # beside ways a circuit may land elsewhere
         text = f"no stud or tab for {' and '.join(lacks)} on it"
     else:
         text = f"no plan has it as hub; one has {plan.hub}"
