@@ -7,12 +7,15 @@ rule of ways decides.
 from __future__ import annotations
 
 from collections import Counter
+from typing import Any
 
 import pytest
 from brute.binding_ways import OF_WAYS, without
 from brute.case import Case
 from brute.random_ways import random_way_case
 
+from lugwright.assemble.build import assemble_plan
+from lugwright.checker.run import check_plan
 from lugwright.model.choose import best_choice
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.problem.build import build_problem
@@ -20,8 +23,13 @@ from lugwright.problem.build import build_problem
 SAMPLE = range(25)
 WIDE = range(25, 625)
 MUST_BIND, LEAST_SHARE = ("contact", "section", "rating"), 0.05
-# Until a stop circuit's pigtail may land on any of its posts, whatever the hub.
-HUB_OF_ITS_OWN = pytest.mark.xfail(strict=True, reason="a stop circuit lands where it likes")
+# What is not yet as the rules have it; whoever mends it takes its seed out here.
+AWAITED = {
+    7: "a stop circuit's pigtail lands on any of its posts, and no hub is counted by it",
+    21: "a tab that a lamp jumper leaves holds nothing else",
+}
+# The cases' routes run straight on purpose; the checker would rightly miss the way round.
+STRAIGHT = {"obstacle"}
 
 
 def planned(case: Case) -> Outcome:
@@ -33,19 +41,34 @@ def planned(case: Case) -> Outcome:
     return outcome
 
 
-@pytest.mark.parametrize(
-    "seed", [pytest.param(n, marks=HUB_OF_ITS_OWN) if n == 7 else n for n in SAMPLE]
-)
+def judge(case: Case) -> None:
+    """Same cost as the enumerator; and the plan passes the checker."""
+    outcome = planned(case)
+    if outcome.choice is None:
+        return
+    plan = assemble_plan(case.brief, case.routes(), outcome, "test")
+    report = check_plan(case.brief, plan)
+    assert [str(f) for f in report.findings if f.rule not in STRAIGHT] == []
+    assert plan.proof.cost == plan.proof.bound
+
+
+def sample() -> list[Any]:
+    """The seeds of the default run, what is awaited marked so."""
+    marks = {n: pytest.mark.xfail(strict=True, reason=why) for n, why in AWAITED.items()}
+    return [pytest.param(n, marks=marks[n]) if n in marks else n for n in SAMPLE]
+
+
+@pytest.mark.parametrize("seed", sample())
 def test_a_sample_of_small_consoles_with_ways(seed: int) -> None:
     """Every console of the fixed sample: equal cost, or both say impossible."""
-    planned(random_way_case(seed))
+    judge(random_way_case(seed))
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("seed", WIDE)
 def test_the_wide_sweep_of_consoles_with_ways(seed: int) -> None:
     """Many times as many consoles as in the default run."""
-    planned(random_way_case(seed))
+    judge(random_way_case(seed))
 
 
 @pytest.mark.slow
