@@ -7,7 +7,6 @@ rule of ways decides.
 from __future__ import annotations
 
 from collections import Counter
-from typing import Any
 
 import pytest
 from brute.binding_ways import OF_WAYS, without
@@ -23,11 +22,6 @@ from lugwright.problem.build import build_problem
 SAMPLE = range(25)
 WIDE = range(25, 625)
 MUST_BIND, LEAST_SHARE = ("contact", "section", "rating"), 0.05
-# What is not yet as the rules have it; whoever mends it takes its seed out here.
-AWAITED = {
-    7: "a stop circuit's pigtail lands on any of its posts, and no hub is counted by it",
-    21: "a tab that a lamp jumper leaves holds nothing else",
-}
 # The cases' routes run straight on purpose; the checker would rightly miss the way round.
 STRAIGHT = {"obstacle"}
 
@@ -52,13 +46,7 @@ def judge(case: Case) -> None:
     assert plan.proof.cost == plan.proof.bound
 
 
-def sample() -> list[Any]:
-    """The seeds of the default run, what is awaited marked so."""
-    marks = {n: pytest.mark.xfail(strict=True, reason=why) for n, why in AWAITED.items()}
-    return [pytest.param(n, marks=marks[n]) if n in marks else n for n in SAMPLE]
-
-
-@pytest.mark.parametrize("seed", sample())
+@pytest.mark.parametrize("seed", SAMPLE)
 def test_a_sample_of_small_consoles_with_ways(seed: int) -> None:
     """Every console of the fixed sample: equal cost, or both say impossible."""
     judge(random_way_case(seed))

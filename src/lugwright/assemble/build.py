@@ -173,14 +173,15 @@ def _work_up(
 def _hub_names(console: Console, choice: Choice) -> list[str]:
     """The instruments the circuits land on, by name.
 
-    What a way leads to a single post lands there whatever the hub: it has no say, unless no
-    circuit has one.
+    What a way leads to a single post lands there whatever the hub, and a stop circuit on any of
+    its posts: they have no say, unless no circuit has one.
     """
     node_of = node_finder(console)
     lone = {
         one.name
         for one in console.circuits
-        if one.supplied_by and len({node_of(post) for post in (*one.posts, one.supplied_by)}) < 3
+        if one.side == "stop"
+        or (one.supplied_by and len({node_of(post) for post in (*one.posts, one.supplied_by)}) < 3)
     }
     told = [post for name, post in choice.landings if name not in lone]
     told = told or [post for _, post in choice.landings]

@@ -12,8 +12,8 @@ def check_hub(facts: Facts, book: Book) -> None:
 
     What stops an engine has no hub: its pigtail lands on any of its posts.
     """
-    every = [row for row in facts.console.circuits if lands(facts, row)]
-    landing = [row for row in every if row.side != "stop"]
+    rows = facts.console.circuits
+    landing = [row for row in rows if lands(facts, row) and row.side != "stop"]
     where = {row.circuit: facts.posts[row.post].instrument
              for row in facts.plan.landings if row.post in facts.posts}  # fmt: skip
     may = {one.name for one in facts.console.instruments if one.hub_candidate}
@@ -22,7 +22,7 @@ def check_hub(facts: Facts, book: Book) -> None:
         if name and _has_choice(facts, circuit):
             message = f"{circuit.name} lands here; it may not be a hub"
             book.expect(name in may, "hub", name, message)
-    told = sorted({where[row.name] for row in _told(facts, every) if row.name in where})
+    told = sorted({where[row.name] for row in _told(facts, landing) if row.name in where})
     if facts.limits.one_hub and landing:
         book.same(facts.plan.hub, ", ".join(told), "hub", "panel", "the hub")
         _one_hub(facts, book, landing, where)

@@ -11,7 +11,7 @@ from lugwright.checker.positions import (
     pigtail_feeds,
     reached,
 )
-from lugwright.scenario.console import LANYARD, Console, Instrument, Way
+from lugwright.scenario.console import LANYARD, Console, Instrument
 
 State = tuple[str, tuple[tuple[str, str], ...], tuple[str, ...]]
 """Its name, the devices that are not at rest with their positions, and the live circuits."""
@@ -104,18 +104,17 @@ def _depth(console: Console, device: Instrument) -> int:
 
 
 def _switched_on(console: Console, device: Instrument) -> dict[str, str]:
-    """Devices before this one, each in the first position that lets current on to it."""
+    """Devices before this one that must leave rest, each in the first position that lets current
+    on to it."""
     found: dict[str, str] = {}
-    ways = {way.far: way for way in feed_ways(console)}
+    at_rest = closed_at(console, {})
+    ways = {way.far: way for way in feed_ways(console) if way.far not in at_rest}
     for start in _near_circuits(console, device):
         for name in _chain(console, start):
             way = ways.get(console.circuit(name).supplied_by)
-            if way and way.closed and way.instrument != device.name:
+            if way and way.instrument != device.name:
                 own = console.instrument(way.instrument).positions
-                found.setdefault(way.instrument, _closing(own, way))
+                closing = [one for one in own if one in way.closed]
+                if closing:
+                    found.setdefault(way.instrument, closing[0])
     return found
-
-
-def _closing(positions: tuple[str, ...], way: Way) -> str:
-    """The first of a device's own positions that closes a way; at rest where its lanyard does."""
-    return next((one for one in positions if one in way.closed), (*positions, "")[0])

@@ -3,7 +3,7 @@
 A pigtail lands on a stud or tab of an instrument that may be the hub. What a way supplies lands
 there by the one jumper that leaves its far post; or on the far post itself, where that is its
 only post or the limit ``way_take_off`` says so. A circuit with one post besides its far post lands
-there, whatever the hub. Rule R7.
+there, whatever the hub. A stop circuit's pigtail lands on any of its posts. Rule R7.
 """
 
 from __future__ import annotations
@@ -44,7 +44,7 @@ def possible_posts(console: Console, limits: Limits, circuit: Circuit) -> tuple[
         return (circuit.supplied_by,)
     besides = posts_besides(console, circuit)
     landed = [post for posts in besides.values() for post in posts if post.kind != "lead"]
-    if len(besides) > 1:
+    if len(besides) > 1 and circuit.side != "stop":
         may = _may_be_hub(console)
         landed = [post for post in landed if post.instrument in may]
     found = {post.id for post in landed}
@@ -54,9 +54,10 @@ def possible_posts(console: Console, limits: Limits, circuit: Circuit) -> tuple[
 def hubs_of(console: Console, limits: Limits, circuit: Circuit) -> frozenset[str]:
     """Instruments that may be the hub and have a possible landing post of a circuit.
 
-    None where there is nothing to land: a circuit that is a far post and no more has no hub.
+    None where there is nothing to land: a circuit that is a far post and no more has no hub. Nor
+    has a stop circuit: its pigtail lands on any of its posts.
     """
-    if circuit.supplied_by and not posts_besides(console, circuit):
+    if circuit.side == "stop" or (circuit.supplied_by and not posts_besides(console, circuit)):
         return frozenset()
     landed = possible_posts(console, limits, circuit)
     return _may_be_hub(console) & {console.post(post).instrument for post in landed}

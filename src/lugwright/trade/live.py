@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from lugwright.scenario.console import Console, Instrument, Way
+from lugwright.scenario.console import LANYARD, Console, Instrument, Way
 
 ALL_OFF = "all off"
 
@@ -32,12 +32,14 @@ def live_states(console: Console) -> tuple[LiveState, ...]:
     if not console.ways:
         return ()
     found = [_state(console, ALL_OFF, {})]
-    for device in devices_in_order(console):
+    ordered = devices_in_order(console)
+    for device in ordered:
         if not any(way.closed for way in _feed_ways(console, device)):
             continue
         before = _what_feeds(console, device)
         for position in device.positions[1:]:
-            set_to = {**before, device.name: position}
+            among = {**before, device.name: position}
+            set_to = {one.name: among[one.name] for one in ordered if one.name in among}
             found.append(_state(console, _name(set_to), set_to))
     return tuple(found)
 
@@ -74,15 +76,16 @@ def devices_in_order(console: Console) -> tuple[Instrument, ...]:
     )
 
 
-def conducts(way: Way, position: str) -> bool:
-    """Whether a way conducts in a position of its device; fuses are in, breakers closed."""
-    return not way.is_empty and (not way.closed or position in way.closed)
+def conducts(console: Console, way: Way, set_to: Mapping[str, str]) -> bool:
+    """Whether a way conducts with some devices in given positions and all others at rest.
 
-
-def at_rest(console: Console, way: Way) -> str:
-    """The position a way's device has at rest, "" where it has none."""
-    positions = console.instrument(way.instrument).positions
-    return positions[0] if positions else ""
+    Fuses are in, breakers closed, the lanyard is in.
+    """
+    device = console.instrument(way.instrument)
+    positions = {set_to.get(device.name, "".join(device.positions[:1]))}
+    if device.lanyard:
+        positions.add(LANYARD[0])
+    return not way.is_empty and (not way.closed or not positions.isdisjoint(way.closed))
 
 
 def _feed_ways(console: Console, device: Instrument) -> Iterator[Way]:
@@ -103,16 +106,17 @@ def _what_feeds(console: Console, device: Instrument) -> dict[str, str]:
         circuit = console.circuit(name)
         if circuit.supplied_by:
             way = console.way_to(circuit.supplied_by)
-            if way.closed and way.instrument != device.name:
-                found.setdefault(way.instrument, _closing(console, way))
+            closing = _closing(console, way)
+            if closing and way.instrument != device.name and not conducts(console, way, {}):
+                found.setdefault(way.instrument, closing)
         waiting.append(feeding_circuit(console, name))
     return found
 
 
 def _closing(console: Console, way: Way) -> str:
-    """The first position that closes a way."""
+    """The first position that closes a way; "" where none of the device's own does."""
     own = console.instrument(way.instrument).positions
-    return next(position for position in own if position in way.closed)
+    return next((position for position in own if position in way.closed), "")
 
 
 def _name(set_to: Mapping[str, str]) -> str:
@@ -130,8 +134,7 @@ def _state(console: Console, name: str, set_to: Mapping[str, str]) -> LiveState:
                 continue
             if circuit.supplied_by:
                 way = console.way_to(circuit.supplied_by)
-                position = set_to.get(way.instrument, at_rest(console, way))
-                if not conducts(way, position):
+                if not conducts(console, way, set_to):
                     continue
             live.add(circuit.name)
             grown = True

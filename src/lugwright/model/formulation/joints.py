@@ -153,7 +153,9 @@ def _guests(v: Variables, host: CircuitQuestion, taker: CircuitQuestion) -> None
                 name: total(arc.use for arc in arcs if arc.choice.end_type == name)
                 for name in types
             }
-            most = min(room_for_ends(v.problem, stud), len(taker.nodes))
+            # a lone far-post tab holds one lamp jumper and nothing else
+            on_tab = v.problem.post_kind[stud] != "stud"
+            most = 1 if on_tab else min(room_for_ends(v.problem, stud), len(taker.nodes))
             options = [NOTHING]
             for counts in possible(types, [], 1 if landing_only else most):
                 options += options_at(v.problem, stud, counts)
