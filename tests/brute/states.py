@@ -13,7 +13,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
 
-from lugwright.scenario.console import LANYARD, Circuit, Console, LoadKind, Way
+from lugwright.base.positions import LANYARD
+from lugwright.scenario.console import Circuit, Console, LoadKind, Way
 
 Amps = tuple[int, ...]  # one current in each state, mA
 Held = frozenset[tuple[str, str]]  # device and the position it stands in

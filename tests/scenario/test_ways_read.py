@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 from support.scenario_text import SKETCH, console_of
 
+from lugwright.base.positions import LANYARD
 from lugwright.electrics.colours import canonical_colour, colour_code
-from lugwright.scenario.console import LANYARD, Console, Way
+from lugwright.scenario.console import Console, Way
 from lugwright.scenario.library import find_pattern, pattern_names
 from lugwright.scenario.load import load_scenario
 

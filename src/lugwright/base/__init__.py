@@ -5,6 +5,7 @@
 ``units``   reading lengths, wire sizes, currents and shares as a person writes them
 ``origin``  where a limit comes from
 ``errors``  the errors raised on purpose
+``positions``  what a kill lanyard adds to its device
 ``cautions``  the cautions of every sheet, word for word
 ``stop``    what Ctrl-C and the system's request to end do
 ``files``   reading a file somebody named, without waiting and within a size

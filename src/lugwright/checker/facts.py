@@ -90,7 +90,7 @@ class Facts:
             boat_block.name: boat_block for boat_block in console.boat_blocks
         }
         self.settings: tuple[Closed, ...] = worst_positions(console)
-        self._own_ma = [self._own_draw_ma(closed) for closed in self.settings]
+        self._own_ma = [self.own_draw_ma(closed) for closed in self.settings]
         self._demand_ma = self._demands_ma()
         self.live_posts: frozenset[str] = live_posts(console)
         self.panel_wires: dict[str, PanelWire] = self._panel_wires()
@@ -99,7 +99,7 @@ class Facts:
         for crimp in plan.crimps:
             self.crimps_at[crimp.joint].append(crimp)
 
-    def _own_draw_ma(self, closed: Closed) -> Counter[str]:
+    def own_draw_ma(self, closed: Closed) -> Counter[str]:
         """What hangs on each post itself and is on, with these ways closed, mA. Rule R12."""
         draw: Counter[str] = Counter()
         for load in self.console.loads:
@@ -260,13 +260,13 @@ class Facts:
 
     def beyond_ma(self, far: str, closed: Closed) -> int:
         """What passes a way with these ways closed, mA."""
-        return self._hanging_ma(far, closed, self._own_draw_ma(closed))
+        return self._hanging_ma(far, closed, self.own_draw_ma(closed))
 
     def lead_ma(self, post: str, closed: Closed) -> int:
         """What a lead's wire carries with these ways closed, mA: what hangs inside and beyond its
         ways; at a far post what comes by its way, less what stays inside.
         """
-        own = self._own_draw_ma(closed)
+        own = self.own_draw_ma(closed)
         beyond = sum(
             self._hanging_ma(way.far, closed, own)
             for way in self.console.ways
@@ -274,10 +274,6 @@ class Facts:
         )
         brought = self._hanging_ma(post, closed, own) if post in closed else 0
         return abs(own[post] + beyond - brought)
-
-    def own_ma(self, setting: int, post: str) -> int:
-        """What hangs on a post itself and is on in one of ``settings``, mA."""
-        return self._own_ma[setting][post]
 
     def supplies(self, far: str) -> str:
         """The circuit that starts at a far post; "" where none does."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from lugwright.base.positions import LANYARD
 from lugwright.checker.positions import (
     Closed,
     closed_at,
@@ -11,7 +12,7 @@ from lugwright.checker.positions import (
     pigtail_feeds,
     reached,
 )
-from lugwright.scenario.console import LANYARD, Console, Instrument
+from lugwright.scenario.console import Console, Instrument
 
 State = tuple[str, tuple[tuple[str, str], ...], tuple[str, ...]]
 """Its name, the devices that are not at rest with their positions, and the live circuits."""

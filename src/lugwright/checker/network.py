@@ -65,19 +65,19 @@ def resistance_uohm(facts: Facts, area_um2: int, length_dmm: int) -> int:
 
 def solve_network(facts: Facts) -> Loads:
     """Build the network of the plan and solve it: all on that can be on in a setting."""
-    return Loads(tuple(_solved(facts, index) for index in range(len(facts.settings))))
+    return Loads(tuple(solve_setting(facts, closed) for closed in facts.settings))
 
 
-def _solved(facts: Facts, setting: int) -> Setting:
-    """The network with the ways of one setting closed, and the loads on that have supply then."""
-    network = Network()
+def solve_setting(facts: Facts, closed: Closed) -> Setting:
+    """The network with these ways closed, and the loads on that have supply then."""
+    network, own_ma = Network(), facts.own_draw_ma(closed)
     for post in facts.console.posts:
         network.join(post.id, facts.node(post.id))
         crimp = facts.limits.crimp_uohm if post.kind == "lead" else 0
         network.add(LEAD + post.id, post.id, inside(post.id), crimp)
-        network.take(inside(post.id), facts.own_ma(setting, post.id))
+        network.take(inside(post.id), own_ma[post.id])
     for way in facts.console.ways:
-        if way.far in facts.settings[setting] and facts.supplies(way.far):
+        if way.far in closed and facts.supplies(way.far):
             network.add(WAY + way.far, inside(way.near), inside(way.far), way.contact_uohm)
     _add_cut_wires(facts, network)
     sources = [
@@ -87,7 +87,7 @@ def _solved(facts: Facts, setting: int) -> Setting:
     ]
     solution = network.solve(sources)
     currents = {branch.name: solution.current_ma(branch) for branch in network.branches}
-    return Setting(facts.settings[setting], solution, currents)
+    return Setting(closed, solution, currents)
 
 
 def _add_cut_wires(facts: Facts, network: Network) -> None:

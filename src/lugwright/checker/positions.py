@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from itertools import product
 
-from lugwright.scenario.console import LANYARD, Console, Instrument, Way
+from lugwright.base.positions import LANYARD
+from lugwright.scenario.console import Console, Instrument, Way
 
 Closed = frozenset[str]
 """Far posts of the ways that conduct."""

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from lugwright.checker.book import Book
 from lugwright.checker.facts import Facts
-from lugwright.checker.network import Loads
+from lugwright.checker.network import Loads, Setting, solve_setting
+from lugwright.checker.positions import Closed
 from lugwright.readings.bands import SUPPLY_HIGH_PERMILLE
 from lugwright.readings.lines import sheet_of
 from lugwright.readings.procedure import proving_steps
@@ -31,11 +32,16 @@ def check_proving(facts: Facts, _: Loads, book: Book) -> None:
 
 
 def check_test_volts(facts: Facts, loads: Loads, book: Book) -> None:
-    """No band of volts fails a sound panel: each takes in the drop worked out here."""
+    """No band of volts fails a sound panel: each takes in the drop worked out here, with the
+    devices as they stand for that line.
+    """
+    solved: dict[Closed, Setting] = {one.closed: one for one in loads.settings}
     for line in sheet_of(facts.plan).lines:
         if line.part != "volts" or not line.at.startswith("post "):
             continue
-        drop_nv = loads.drop_nv(line.at.removeprefix("post "))
+        if line.closed not in solved:
+            solved[line.closed] = solve_setting(facts, line.closed)
+        drop_nv = solved[line.closed].drop_nv(line.at.removeprefix("post "))
         sag_mv = -(line.low or 0) if line.of_supply else line.high or 0
         if drop_nv is not None:
             book.expect(

@@ -145,6 +145,11 @@ class PanelWay(Record):
     amperes_ma: int
     contact_uohm: int
 
+    @property
+    def conducts(self) -> bool:
+        """False for an empty holder: it never does."""
+        return self.kind not in ("fuse", "breaker") or self.amperes_ma > 0
+
 
 class PanelLoad(Record):
     """A load inside an instrument: current from one post to another, mA."""

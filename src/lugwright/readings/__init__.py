@@ -3,7 +3,9 @@
 ``schema``       one line of the test sheet, and the sheet
 ``procedure``    the proving procedure: its parts in order, and its steps
 ``lines``        the lines of the test sheet, in the order of work
-``fuses``        ratings, what each fuse feeds, what the key turns off
+``fuses``        ratings; what each fuse, device and key feeds and turns off
+``settings``     how the devices stand for a line, what is closed and live then
+``contacts``     the ways of devices on ohms; ``live_table`` what is live in each position
 ``feeds``        which posts, loads and fuses belong to which supply
 ``first_power``  first power through a lamp
 ``rest``         feed to ground on ohms; ``touch`` where the tips of a meter go

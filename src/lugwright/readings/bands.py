@@ -8,14 +8,16 @@ and every joint is as poor as a sound joint may be. The meter's own steps are ad
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cached_property
 
 from lugwright.base.scale import ceil_div
 from lugwright.electrics.nodal import Network, Paths, Solution
 from lugwright.plans.schema import Plan
 from lugwright.readings.wiring import MINUS, Branch, Load, Wiring
+
+Closed = frozenset[str]
+"""Far posts of the ways that conduct."""
 
 # A sound crimped or screwed joint stays below this, µΩ. Common practice, no source.
 SOUND_JOINT_UOHM = 2_000
@@ -104,37 +106,43 @@ class Bands:
 
     plan: Plan
     wiring: Wiring
-    loaded: Solution
+    _solved: dict[Closed, Solution] = field(default_factory=dict, compare=False)
+    _ready: dict[Closed, Paths] = field(default_factory=dict, compare=False)
 
-    def sag_mv(self, node: str) -> int | None:
+    def sag_mv(self, node: str, closed: Closed = frozenset()) -> int | None:
         """How far a node may stand from its own pole of the supply, mV, rounded up to the meter's
-        step; None for a node no supply reaches.
+        step, with all on that these closed ways feed; None for a node no supply reaches.
         """
-        drop_nv = self.loaded.drop_nv(node)
+        if closed not in self._solved:
+            self._solved[closed] = _loaded(self.plan, self.wiring, closed)
+        drop_nv = self._solved[closed].drop_nv(node)
         if drop_nv is None:
             return None
         most_nv = drop_nv * SUPPLY_HIGH_PERMILLE / 1000
         return ceil_div(int(-(-most_nv // 1_000_000)), STEP_MV) * STEP_MV + METER_MV
 
-    def path_mohm(self, start: str, end: str) -> int | None:
-        """The most a meter may read along the wiring, mΩ; None where nothing leads there."""
-        path_uohm = self._paths.uohm(start, end)
+    def path_mohm(self, start: str, end: str, closed: Closed = frozenset()) -> int | None:
+        """The most a meter may read along the wiring, through these ways, mΩ; None where nothing
+        leads there.
+        """
+        if closed not in self._ready:
+            self._ready[closed] = _conductors(self.plan, self.wiring, closed).paths()
+        path_uohm = self._ready[closed].uohm(start, end)
         if path_uohm is None:
             return None
         path_mohm = ceil_div(int(-(-path_uohm // 1)), 1000)
         return ceil_div(path_mohm, STEP_MOHM) * STEP_MOHM + METER_MOHM
 
-    @cached_property
-    def _paths(self) -> Paths:
-        return _conductors(self.plan, self.wiring).paths()
-
-    def rest_mohm(self, feed: str, ground: str, loads: Sequence[Load]) -> int:
+    def rest_mohm(
+        self, feed: str, ground: str, loads: Sequence[Load], closed: Closed = frozenset()
+    ) -> int:
         """The least a meter may read from a feed to a ground with these loads in place, mΩ.
 
         Conductors at no resistance, bulbs cold, all else at its lowest: nothing sound reads less.
         """
         network = Network()
-        for a, b in (*self.wiring.same, *((one.a, one.b) for one in self.wiring.branches)):
+        joined = ((one.a, one.b) for one in self.wiring.conducting(closed))
+        for a, b in (*self.wiring.same, *joined):
             network.join(a, b)
         nominal_mv = self.plan.panel.nominal_mv
         for load in loads:
@@ -149,20 +157,29 @@ class Bands:
 
 
 def bands_of(plan: Plan, wiring: Wiring) -> Bands:
-    """Solve the wiring once with everything on."""
-    network = _conductors(plan, wiring)
+    """The bands of a plan's wiring."""
+    return Bands(plan, wiring)
+
+
+def _loaded(plan: Plan, wiring: Wiring, closed: Closed) -> Solution:
+    """The wiring with these ways closed and everything on that they feed."""
+    network = _conductors(plan, wiring, closed)
+    sources = [*wiring.feeds, *wiring.grounds]
+    unloaded = network.solve(sources)
     for load in wiring.loads:
+        if unloaded.drop_nv(load.drawn_at) is None:
+            continue
         network.take(load.a, load.current_ma)
         if load.b != MINUS:
             network.take(load.b, load.current_ma)
-    return Bands(plan, wiring, network.solve([*wiring.feeds, *wiring.grounds]))
+    return network.solve(sources)
 
 
-def _conductors(plan: Plan, wiring: Wiring) -> Network:
+def _conductors(plan: Plan, wiring: Wiring, closed: Closed) -> Network:
     """The wiring without its loads, every joint at its poorest while sound."""
     network = Network()
     for a, b in wiring.same:
         network.join(a, b)
-    for branch in wiring.branches:
+    for branch in wiring.conducting(closed):
         network.add(branch.name, branch.a, branch.b, worst_uohm(branch, plan.panel.crimp_uohm))
     return network

@@ -8,9 +8,10 @@ the side counts.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import groupby
 
 import numpy as np
 
@@ -27,8 +28,8 @@ LADDER_OHM = np.append(np.logspace(-2, 5, 43), np.inf)
 DEAD, ALIVE = 0.4, 0.9
 # No joint is blamed for these: a bad joint never lowers an ohmmeter's reading or adds current.
 NOT_BLAMED = (
-    "feed to ground", "signal to feed", "first current", "powered feed", "feeds apart", "fuse",
-    "supply", "pulled", "key off", "engine",
+    "way open", "feed to ground", "signal to feed", "stop apart", "first current", "powered feed",
+    "feeds apart", "live", "not live", "fuse", "supply", "alone", "pulled", "key off", "engine",
 )  # fmt: skip
 
 
@@ -68,6 +69,10 @@ def can_blame(judged: Sequence[Judged]) -> bool:
     return any(one.verdict not in PASSED and one.line.part not in NOT_BLAMED for one in judged)
 
 
+# Lines on ohms that a bad joint makes fail.
+AT_REST = ("continuity", "far end", "way closed")
+
+
 class BadJoints:
     """What every line of a sheet, and every load, would show for every bad joint.
 
@@ -77,12 +82,13 @@ class BadJoints:
 
     def __init__(self, sheet: Sheet) -> None:
         self.sheet = sheet
-        ohms = [line for line in sheet.lines if line.part in ("continuity", "far end")]
+        ohms = _by_setting(line for line in sheet.lines if line.part in AT_REST)
         volts = [line for line in sheet.lines if line.part == "volts"]
-        volts += [*sheet.extra, *_load_lines(sheet)]
-        self._states = (
-            Circuits(sheet, ohms, powered=False),
-            Circuits(sheet, volts, powered=True),
+        volts = _by_setting([*volts, *sheet.extra, *_load_lines(sheet)])
+        self._states = tuple(
+            Circuits(sheet, lines, powered=powered)
+            for asked, powered in ((ohms, False), (volts, True))
+            for lines in _groups(asked)
         )
         self.column = {line.id: n for n, line in enumerate((*ohms, *volts))}
         self._of_supply = np.array([False] * len(ohms) + [True] * len(volts))
@@ -220,7 +226,27 @@ def _load_id(load: str) -> str:
     return f"load {load}"
 
 
+def _setting(line: Line) -> tuple[str, ...]:
+    """What tells settings apart."""
+    return tuple(sorted(line.closed))
+
+
+def _groups(lines: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
+    """Lines of one setting each; one group without lines where there are none."""
+    groups = [tuple(group) for _, group in groupby(lines, _setting)]
+    yield from groups or [()]
+
+
+def _by_setting(lines: Iterable[Line]) -> list[Line]:
+    """Lines that are measured with the same ways closed, together."""
+    return sorted(lines, key=_setting)
+
+
 def _load_lines(sheet: Sheet) -> Iterator[Line]:
     """The volts across every load, which nobody measures but which make it work."""
+    closed = {name: line.closed for line in sheet.lines for name in line.loads}
     for load in sheet.wiring.loads:
-        yield Line(_load_id(load.name), "volts", "", load.b, load.a, "", "", "V")
+        on = closed.get(load.name, frozenset())
+        yield Line(
+            _load_id(load.name), "volts", "", load.b, load.a, "", "", "V", closed=on
+        )

@@ -11,10 +11,13 @@ from lugwright.plans.panel import PanelBoatBlock, PanelCircuit, PanelInstrument,
 from lugwright.plans.schema import Landing, Plan
 from lugwright.readings import bands as b
 from lugwright.readings.bands import Bands, bands_of
+from lugwright.readings.contacts import contact_lines
 from lugwright.readings.first_power import first_power_lines
-from lugwright.readings.fuses import before_lines, pulled_lines
+from lugwright.readings.fuses import before_lines, switched_lines
+from lugwright.readings.live_table import live_lines
 from lugwright.readings.rest import rest_lines
 from lugwright.readings.schema import EXTRA, Line, Sheet, numbered
+from lugwright.readings.settings import Devices
 from lugwright.readings.touch import Touch
 from lugwright.readings.wiring import (
     Wiring,
@@ -42,14 +45,16 @@ class _Maker:
         self.circuits = {circuit.name: circuit for circuit in plan.panel.circuits}
         self.landed = {landing.circuit: landing for landing in plan.landings}
         self.touch = Touch(self.posts)
+        self.devices = Devices(plan.panel)
 
     def made(self) -> Sheet:
         rest, untold = rest_lines(self.plan, self.wiring, self.bands)
         lines = (
-            *self._continuity(), *self._far_ends(), *rest, *self._signals(),
-            *first_power_lines(self.plan, self.wiring),
+            *self._continuity(), *self._far_ends(),
+            *contact_lines(self.plan, self.wiring, self.bands), *rest, *self._signals(),
+            *first_power_lines(self.plan, self.wiring), *live_lines(self.plan, self.wiring),
             *before_lines(self.plan), *self._supply(), *self._volts(), *self._switched(),
-            *self._dials(), *self._boat_blocks(), *pulled_lines(self.plan, self.wiring),
+            *self._dials(), *self._boat_blocks(), *switched_lines(self.plan, self.wiring),
         )  # fmt: skip
         extra = tuple(self._extra())
         return Sheet(self.plan, self.wiring, self.bands, numbered(lines), extra, untold)
@@ -135,10 +140,22 @@ class _Maker:
 
     def _volts(self) -> Iterator[Line]:
         for circuit in self.plan.panel.circuits:
-            for post in self._places(circuit) if self._landing(circuit) else ():
+            closed, told = self._on(circuit.name)
+            for post in self._places(circuit) if self._is_fed(circuit) else ():
                 node = post_node(post.id)
-                if self.bands.sag_mv(node) is not None:
-                    yield volts_line(self.bands, "", circuit, node, self.touch.words(post.id))
+                if self.bands.sag_mv(node, closed) is not None:
+                    words = self.touch.words(post.id)
+                    yield volts_line(self.bands, "", circuit, node, words, closed, told)
+
+    def _is_fed(self, circuit: PanelCircuit) -> bool:
+        return bool(circuit.supplied_by or self._landing(circuit))
+
+    def _on(self, circuit: str) -> tuple[frozenset[str], str]:
+        """The ways closed while a circuit is looked at, and what is set for it beyond the rest."""
+        if circuit not in self.circuits or self.circuits[circuit].side != "feed":
+            return self.devices.closed(self.devices.working), ""
+        setting = self.devices.setting_for(circuit) or self.devices.working
+        return self.devices.closed(setting), self.devices.changed(setting, self.devices.working)
 
     def _switched(self) -> Iterator[Line]:
         """The load's side of a switch, on and running."""
@@ -150,32 +167,37 @@ class _Maker:
                 or out in ("", boat_block.drawn_from)
             ):
                 continue
-            sag = self.bands.sag_mv(post_node(boat_block.drawn_from))
+            closed, told = self._on(self.posts[boat_block.drawn_from].circuit)
+            sag = self.bands.sag_mv(post_node(boat_block.drawn_from), closed)
             if sag is not None:
                 yield Line(
                     "", "volts", self.posts[boat_block.drawn_from].circuit,
                     "minus of the supply", post_node(out), "minus of the supply",
                     self.touch.words(out), "V", -sag - b.SWITCH_MV, b.METER_MV, True,
-                    f"{boat_block.name} on",
+                    ", ".join(one for one in (told, f"{boat_block.name} on") if one),
+                    closed=closed,
                 )  # fmt: skip
 
     def _dials(self) -> Iterator[Line]:
         for one in self.plan.panel.instruments:
-            loads = self._loads_at(one)
-            if loads:
-                seen = one.key_on.rstrip(".") or "it wakes"
+            seen = one.key_on.rstrip(".") or "it wakes"
+            for (closed, told), loads in self._loads_at(one).items():
                 yield Line(
                     "", "does", "", "", "", "", one.name, "yes or no",
-                    what=seen, loads=loads,
+                    what=f"{told}: {seen}" if told else seen, loads=tuple(loads), closed=closed,
                 )  # fmt: skip
 
-    def _loads_at(self, one: PanelInstrument) -> tuple[str, ...]:
-        mine = {post_node(post.id) for post in self.plan.panel.posts if post.instrument == one.name}
-        return tuple(
-            load.name
-            for load in self.wiring.loads
-            if not load.outside and load.share == 1 and load.a in mine and load.current_ma
-        )
+    def _loads_at(self, one: PanelInstrument) -> dict[tuple[frozenset[str], str], list[str]]:
+        """An instrument's loads by what must be closed for them."""
+        mine = {post_node(post.id): post for post in self.plan.panel.posts}
+        found: dict[tuple[frozenset[str], str], list[str]] = {}
+        for load in self.wiring.loads:
+            post = mine.get(load.a)
+            if load.outside or load.share > 1 or not load.current_ma or post is None:
+                continue
+            if post.instrument == one.name:
+                found.setdefault(self._on(post.circuit), []).append(load.name)
+        return found
 
     def _boat_blocks(self) -> Iterator[Line]:
         senders = {boat_block.name for boat_block, _ in self._senders()}
@@ -191,9 +213,10 @@ class _Maker:
                 )
             else:
                 seen = "it runs as it should"
+            closed, told = self._on(self.posts[boat_block.drawn_from].circuit)
             yield Line(
                 "", "does", "", "", "", "", boat_block.name, "yes or no",
-                what=seen, loads=(boat_block.name,),
+                what=f"{told}: {seen}" if told else seen, loads=(boat_block.name,), closed=closed,
             )  # fmt: skip
 
     def _extra(self) -> Iterator[Line]:
@@ -204,22 +227,27 @@ class _Maker:
             names = [wires.get(end.wire, "") for barrel in crimp.barrels for end in barrel]
             circuit = next((self.circuits[name] for name in names if name in self.circuits), None)
             node = fitting_node(crimp.number)
-            if circuit and self.bands.sag_mv(node) is not None:
+            closed, told = self._on(circuit.name) if circuit else (frozenset(), "")
+            if circuit and self.bands.sag_mv(node, closed) is not None:
                 words = f"metal of crimp {crimp.number} ({crimp.item}, {crimp.joint})"
-                yield volts_line(self.bands, f"{EXTRA}{crimp.number}", circuit, node, words)
+                name = f"{EXTRA}{crimp.number}"
+                yield volts_line(self.bands, name, circuit, node, words, closed, told)
 
 
-def volts_line(bands: Bands, name: str, circuit: PanelCircuit, node: str, words: str) -> Line:
-    """The volts of a node of a circuit from the supply's minus.
+def volts_line(
+    bands: Bands, name: str, circuit: PanelCircuit, node: str, words: str,
+    closed: frozenset[str], told: str,
+) -> Line:  # fmt: skip
+    """The volts of a node of a circuit from the supply's minus, with these ways closed.
 
     Raises ValueError for a node no supply reaches.
     """
-    sag = bands.sag_mv(node)
+    sag = bands.sag_mv(node, closed)
     if sag is None:
         raise ValueError(f"no supply reaches {node}")
     feed = circuit.side == "feed"
     low, high = (-sag, b.METER_MV) if feed else (-b.METER_MV, sag)
     return Line(
         name, "volts", circuit.name, "minus of the supply", node, "minus of the supply", words,
-        "V", low, high, feed,
+        "V", low, high, feed, told, closed=closed,
     )  # fmt: skip

@@ -56,17 +56,19 @@ class Circuit:
     """The wiring in one state of power and one mood of its loads.
 
     ``lines`` are what is read, from ``start`` to ``at``; a start that is no node is the supply's
-    minus. With power a value is a part of the supply; without, it is in ohm.
+    minus. With power a value is a part of the supply; without, it is in ohm. All lines are
+    measured with the same ways closed.
     """
 
     def __init__(self, sheet: Sheet, lines: Sequence[Line], mood: Mood, *, powered: bool) -> None:
         self.sheet, self.powered = sheet, powered
         self.node_of = self._number_nodes()
-        self.branches = {branch.name: branch for branch in sheet.wiring.branches}
+        closed = lines[0].closed if lines else frozenset()
+        self.branches = {one.name: one for one in sheet.wiring.conducting(closed)}
         size = max(self.node_of.values()) + 1
         self.conductance = np.eye(size) / METER_OHM
         self._loads(mood)
-        for branch in sheet.wiring.branches:
+        for branch in self.branches.values():
             self._add(self.conductance, branch.a, branch.b, 1 / self.ohm(branch.name))
         self.fixed = self._fixed()
         self.free = np.array([node for node in range(size) if node not in self.fixed])
@@ -123,7 +125,12 @@ class Circuit:
         return self._read(self._solve(self.conductance, self._drives(self.conductance)))
 
     def opened(self, name: str) -> tuple[Array, float]:
-        """Every reading with a branch open, and what its ends then show to a resistance, ohm."""
+        """Every reading with a branch open, and what its ends then show to a resistance, ohm.
+
+        One that does not conduct now, a way that stands open, changes nothing.
+        """
+        if name not in self.branches:
+            return self.sound(), 1.0
         branch = self.branches[name]
         matrix = self.conductance.copy()
         self._add(matrix, branch.a, branch.b, -1 / self.ohm(name))

@@ -14,15 +14,19 @@ from lugwright.base.scale import amps_text
 from lugwright.plans.panel import PanelFuse
 from lugwright.plans.schema import Landing, Plan, Step
 from lugwright.readings import bands as b
-from lugwright.readings.feeds import is_keyed, landed, lead_fuses
+from lugwright.readings.feeds import feeds_of, is_keyed, landed, lead_fuses
 from lugwright.readings.schema import Line, Part, Sheet
+from lugwright.readings.settings import START, Devices
 from lugwright.readings.words import band_at_nominal, band_text, nominal_text, supply_place
 
 _ORDER: tuple[tuple[Part, ...], ...] = (
-    ("continuity", "far end", "feed to ground", "signal to feed"),
-    ("first current", "powered feed", "feeds apart"),
+    (
+        "continuity", "far end", "way closed", "way open", "feed to ground", "signal to feed",
+        "stop apart",
+    ),
+    ("first current", "powered feed", "feeds apart", "live", "not live"),
     ("fuse",),
-    ("supply", "volts", "does", "pulled", "key off"),
+    ("supply", "volts", "does", "alone", "pulled", "key off"),
     ("engine",),
 )
 
@@ -30,11 +34,17 @@ _ORDER: tuple[tuple[Part, ...], ...] = (
 # What a step is about, where the part's own name does not say it to a rigger.
 _WORDS: dict[str, str] = {
     "far end": "end to end",
+    "way closed": "ways",
+    "way open": "ways",
+    "stop apart": "stop to feeds",
     "first current": "first power",
     "powered feed": "first power",
     "feeds apart": "first power",
+    "live": "what is live",
+    "not live": "what is live",
     "fuse": "read aloud",
     "does": "with the key on",
+    "alone": "each switch by itself",
     "pulled": "each fuse by itself",
     "key off": "last",
     "engine": "by a qualified person",
@@ -69,7 +79,8 @@ def sections(sheet: Sheet) -> tuple[Section, ...]:
 
 def _ohms(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
     first = (
-        "Every battery and the shore charger disconnected, every fuse out, every switch off.",
+        "Every battery and the shore charger disconnected, every fuse out, every switch off"
+        f"{_opened(sheet.plan)}.",
         "Engine plug apart; senders and loads unplugged at their far ends.",
         "Hold the tips together first: take what the meter shows off every reading.",
     )
@@ -82,6 +93,14 @@ def _ohms(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
     return Section("1. Ohms, battery off", first, lines, tuple(after))
 
 
+def _opened(plan: Plan) -> str:
+    """Breakers, and devices that close least where they are not at rest."""
+    devices = Devices(plan.panel)
+    told = ", every breaker open" if any(one.kind == "breaker" for one in plan.panel.ways) else ""
+    other = devices.changed(devices.parted, devices.rest)
+    return told + (f" ({other})" if other else "")
+
+
 def _first_power(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
     plan = sheet.plan
     out = sorted(lead_fuses(plan))
@@ -90,13 +109,15 @@ def _first_power(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
     plus = _goes_back([one.pigtail for one in landed(plan, "feed")], "positive")
     minus = _goes_back([one.pigtail for one in landed(plan, "ground")], "negative")
     first = (
-        f"Senders and loads stay unplugged, every switch off, every fuse out.{leads}",
+        "Senders and loads stay unplugged, every switch off, every fuse out"
+        f"{_opened(plan)}.{leads}",
         f"Check where the wires go: {'; '.join(one for one in (plus, minus) if one)}; every feed "
         "lands on the post marked for it. Then join the engine plug, then battery on.",
         f"One feed at a time, in place of its fuse (where it has none, in series at its pigtail): "
         f"{lamp}: dim or dark is right, full glow is a short; or a supply of {nominal_text(plan)} "
         "limited to the amperes of its line. With the lamp, write no amperes.",
         *_key_words(plan),
+        *_way_words(plan),
     )
     after = ("If it is not right: key off, battery off, and back to part 1.",)
     return Section("2. First power, through a lamp", first, lines, after)
@@ -116,6 +137,20 @@ def _key_words(plan: Plan) -> Iterator[str]:
         yield f"{only}; key off before the lamp comes out."
 
 
+def _way_words(plan: Plan) -> Iterator[str]:
+    """How feeds behind ways are powered, and what goes in before the table of what is live."""
+    if any(not one.pigtail for one in feeds_of(plan)):
+        yield (
+            "A feed behind a way is powered at that way's far post, from the battery's plus "
+            "through the lamp."
+        )
+    if plan.live:
+        yield (
+            "Before the lines of what is live: lamp in at a pigtail again, then the fuses of "
+            "blocks in and breakers closed; take these out again when the last of them is read."
+        )
+
+
 def _fuses_in(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
     plan = sheet.plan
     fuses = ", ".join(map(_rated, plan.panel.fuses))
@@ -129,8 +164,9 @@ def _fuses_in(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
 
 def _key_on(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
     first = (
-        "Battery on, then key on: fuses hold, nothing warms. If not: key off, battery off, and "
-        "back to part 1.",
+        f"Battery on, then {_all_on(sheet.plan)}: fuses hold, nothing warms. If not: key off, "
+        "battery off, and back to part 1.",
+        *_held(lines),
         "Volts with all lamps, dials, senders and loads on, engine off, no charger. The black "
         "tip stays on the minus of the supply. The supply is measured "
         f"{supply_place(sheet.plan)}, and again when the volts have drifted.",
@@ -146,6 +182,23 @@ def _rated(fuse: PanelFuse) -> str:
     if not fuse.by_maker:
         return told
     return f"{told} (over {' and '.join(fuse.by_maker)} by the maker's word: practice, not law)"
+
+
+def _all_on(plan: Plan) -> str:
+    """Where the devices stand with everything on."""
+    devices = Devices(plan.panel)
+    return devices.changed(devices.working, devices.rest) or "key on"
+
+
+def _held(lines: Sequence[Line]) -> Iterator[str]:
+    """What a position asks that starts an engine."""
+    if len({line.closed for line in lines if line.part == "volts"}) > 1:
+        yield "A line that names a position is read in that position, then back to everything on."
+    if any(START in (line.what.partition(":")[0]).split() for line in lines):
+        yield (
+            "In a position that starts an engine: out of gear, hands and clothes clear of it, "
+            "blower run first, and no longer than the meter needs."
+        )
 
 
 def _fused(plan: Plan, landing: Landing) -> bool:

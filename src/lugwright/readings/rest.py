@@ -11,8 +11,9 @@ from collections.abc import Sequence
 
 from lugwright.plans.schema import Landing, Plan
 from lugwright.readings.bands import Bands
-from lugwright.readings.feeds import fed_posts, landed, lead_fuses, loads_of
+from lugwright.readings.feeds import Feed, fed_posts, feeds_of, landed, lead_fuses, loads_of
 from lugwright.readings.schema import Line
+from lugwright.readings.settings import Devices
 from lugwright.readings.touch import Touch
 from lugwright.readings.wiring import Load, Wiring, post_node
 
@@ -22,7 +23,7 @@ def rest_lines(plan: Plan, wiring: Wiring, bands: Bands) -> tuple[list[Line], tu
     maker = _Rest(plan, wiring, bands)
     lines: list[Line] = []
     untold: list[str] = []
-    for feed in landed(plan, "feed"):
+    for feed in feeds_of(plan):
         for ground in landed(plan, "ground"):
             line = maker.line(feed, ground)
             if line:
@@ -39,33 +40,35 @@ class _Rest:
         self.plan, self.wiring, self.bands = plan, wiring, bands
         self.posts = {post.id: post for post in plan.panel.posts}
         self.touch = Touch(self.posts)
+        self.closed = Devices(plan.panel).apart
 
-    def line(self, feed: Landing, ground: Landing) -> Line | None:
+    def line(self, feed: Feed, ground: Landing) -> Line | None:
         """The line between two landing posts; None where ohms cannot tell."""
         short = self._short_mohm(feed, ground)
         loads = [load for load in self.wiring.loads if not load.outside]
         out = self._can_come_out(feed.circuit)
         for gone in ((), out):
             kept = [load for load in loads if load not in gone]
-            low = self.bands.rest_mohm(post_node(feed.post), post_node(ground.post), kept)
+            ends = post_node(feed.post), post_node(ground.post)
+            low = self.bands.rest_mohm(*ends, kept, self.closed)
             if low > short:
                 return self._made(feed, ground, low, self._words(gone))
         return None
 
-    def _made(self, feed: Landing, ground: Landing, low: int, what: str) -> Line:
+    def _made(self, feed: Feed, ground: Landing, low: int, what: str) -> Line:
         return Line(
             "", "feed to ground", feed.circuit, post_node(feed.post), post_node(ground.post),
             self.touch.words(feed.post), self.touch.words(ground.post), "ohm", low, None,
-            what=what,
+            what=what, closed=self.closed,
         )  # fmt: skip
 
-    def _short_mohm(self, feed: Landing, ground: Landing) -> int:
+    def _short_mohm(self, feed: Feed, ground: Landing) -> int:
         """The most a meter may read with a dead short between any two posts of the two, mΩ."""
         total = 0
         for landing in (feed, ground):
             start = post_node(landing.post)
             ways = (
-                self.bands.path_mohm(start, post_node(post))
+                self.bands.path_mohm(start, post_node(post), self.closed)
                 for post in fed_posts(self.plan, landing.circuit)
             )
             total += max((way for way in ways if way is not None), default=0)

@@ -12,9 +12,9 @@ from lugwright.readings.wiring import Wiring
 
 Unit = Literal["ohm", "V", "A", "yes or no"]
 Part = Literal[
-    "continuity", "far end", "feed to ground", "signal to feed",
-    "first current", "powered feed", "feeds apart",
-    "fuse", "supply", "volts", "does", "pulled", "key off", "engine",
+    "continuity", "far end", "way closed", "way open", "feed to ground", "signal to feed",
+    "stop apart", "first current", "powered feed", "feeds apart", "live", "not live",
+    "fuse", "supply", "volts", "does", "alone", "pulled", "key off", "engine",
 ]  # fmt: skip
 # A line is numbered by what the meter is set to; what is only looked at, as seen.
 SET_TO: dict[Unit, str] = {"ohm": "ohms", "V": "volts", "A": "amps", "yes or no": "seen"}
@@ -28,7 +28,8 @@ class Line:
     ``start`` and ``at`` are the nodes the meter's tips touch, ``start_words`` and ``at_words`` the
     same for people. ``low`` and ``high`` are the pass band in thousandths of the unit, None where
     it has no end on that side. Where ``of_supply``, both are counted from the measured supply.
-    Yes or no: ``yes`` passes. ``loads`` are those that show in it.
+    Yes or no: ``yes`` passes. ``loads`` are those that show in it. ``closed`` are the ways, by far
+    post, that conduct while it is measured.
     """
 
     id: str
@@ -44,6 +45,7 @@ class Line:
     of_supply: bool = False
     what: str = ""
     loads: tuple[str, ...] = ()
+    closed: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ a circuit begins) and ``MINUS`` (where what returns elsewhere ends).
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 from lugwright.plans.panel import PanelBoatBlock, PanelPost
@@ -43,7 +43,8 @@ class Branch:
     """A conductor between two nodes with the joints in series in it.
 
     ``uohm`` is the conductor alone, in µΩ. Nothing between its nodes can be reached by a meter,
-    so no reading tells its joints apart.
+    so no reading tells its joints apart. ``way`` is the far post where it is a way of a device:
+    it then conducts only while the way is closed.
     """
 
     name: str
@@ -51,6 +52,7 @@ class Branch:
     b: str
     uohm: int
     joints: tuple[Joint, ...]
+    way: str = ""
 
 
 @dataclass(frozen=True)
@@ -59,7 +61,7 @@ class Load:
 
     ``outside``: it is connected aboard, and unplugged while continuity is tested. ``share``: how
     many like parts its way has, this being one of them; its resistance is nominal volts over
-    current, divided by that.
+    current, divided by that. ``drawn_at``: the node its current leaves the panel's feeds at.
     """
 
     name: str
@@ -69,6 +71,7 @@ class Load:
     lamp: bool
     outside: bool
     share: int = 1
+    drawn_at: str = ""
 
 
 @dataclass(frozen=True)
@@ -80,6 +83,10 @@ class Wiring:
     same: tuple[tuple[str, str], ...]
     feeds: tuple[str, ...]
     grounds: tuple[str, ...]
+
+    def conducting(self, closed: Collection[str]) -> Iterator[Branch]:
+        """The branches that conduct while these ways, by far post, are closed."""
+        return (one for one in self.branches if not one.way or one.way in closed)
 
 
 def post_node(post: str) -> str:
@@ -233,19 +240,18 @@ class _Maker:
                 yield Branch(f"stud {stack.post}", below, post_node(stack.post), 0, (joint,))
 
     def _ways(self) -> Iterator[Branch]:
-        """Each way of a device, closed: its contact is a joint that may be open or poor."""
-        supplied = {row.supplied_by for row in self.plan.panel.circuits}
+        """Each way of a device: its contact is a joint that may be open or poor."""
         for way in self.plan.panel.ways:
-            if way.far in supplied and way.kind != "stop":
+            if way.conducts:
                 joint = Joint("contact", way.far, f"{way.kind} of {way.instrument} to {way.far}")
                 ends = post_node(way.near), post_node(way.far)
-                yield Branch(f"way {way.far}", *ends, way.contact_uohm, (joint,))
+                yield Branch(f"way {way.far}", *ends, way.contact_uohm, (joint,), way.far)
 
     def _loads(self) -> Iterator[Load]:
         for load in self.plan.panel.loads:
             ends = post_node(load.feed_post), post_node(load.ground_post)
-            lamp = self._is_lamp(load.feed_post)
-            yield Load(load.name, *ends, load.current_ma, lamp, outside=False)
+            lamp = load.kind == "bulb" or self._is_lamp(load.feed_post)
+            yield Load(load.name, *ends, load.current_ma, lamp, False, 1, ends[0])
 
     def _is_lamp(self, post: str) -> bool:
         """A lamp is fed at a lamp post, or by a circuit that is taken from another."""
@@ -267,10 +273,11 @@ class _Maker:
             inside = bool(path.out_wire) and path.out_post != boat_block.drawn_from
             share = 2 if boat_block.is_sender and inside else 1
             current = boat_block.current_ma
-            yield Load(boat_block.name, start, end, current, False, True, share)
+            drawn = post_node(boat_block.drawn_from)
+            yield Load(boat_block.name, start, end, current, False, True, share, drawn)
             if share > 1:
-                ends = post_node(boat_block.drawn_from), post_node(path.out_post)
-                yield Load(f"dial of {boat_block.name}", *ends, current, False, False, share)
+                ends = drawn, post_node(path.out_post)
+                yield Load(f"dial of {boat_block.name}", *ends, current, False, False, share, drawn)
 
     def _same(self) -> Iterator[tuple[str, str]]:
         """Linked posts, and a switch that is on: its load's post is its feed."""

@@ -27,7 +27,7 @@ def band_text(line: Line) -> str:
     if line.part == "volts":
         pole = "supply" if line.of_supply else "minus"
         return f"{pole} {_offset(line.low)} to {_offset(line.high)} V"
-    if line.part == "feeds apart":
+    if line.part in ("feeds apart", "not live"):
         return f"under {number_text((line.high or 0) + 1, line.unit)} {line.unit}"
     if line.low is None or line.high is None:
         least = f"at least {number_text(line.low or 0, line.unit)} {line.unit}"

@@ -25,9 +25,6 @@ Exemption = Literal["electronics under 1 A", "inside a housing", "pigtail under 
 """Why a wire may be thinner than 33 CFR 183.425 Table 5 has it: 183.425(g) frees these from the
 table. None of them is free from a fuse, which 183.455 asks for."""
 
-LANYARD = ("lanyard in", "lanyard out")
-"""Positions a kill lanyard adds to its device, free of the device's own; in is at rest."""
-
 
 @dataclass(frozen=True, order=True)
 class Point:

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Iterator
 
 from lugwright.base.errors import Complaint
+from lugwright.base.positions import LANYARD
 from lugwright.scenario.complaints import nearest
-from lugwright.scenario.console import LANYARD
 from lugwright.scenario.devices import is_device, positions_of, ways_of, ways_path
 from lugwright.scenario.dimmer_checks import LAMPS
 from lugwright.scenario.draft import Draft

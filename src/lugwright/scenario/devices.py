@@ -6,8 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from lugwright.base.identity import JointId
+from lugwright.base.positions import LANYARD
 from lugwright.base.toml import KeyPath
-from lugwright.scenario.console import LANYARD, Way
+from lugwright.scenario.console import Way
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
 from lugwright.scenario.fitting_out import Fitted

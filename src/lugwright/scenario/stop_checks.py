@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from lugwright.base.errors import Complaint
-from lugwright.scenario.console import LANYARD
+from lugwright.base.positions import LANYARD
 from lugwright.scenario.device_words import says_lanyard
 from lugwright.scenario.devices import FittedWay, has_bad_ends, is_device, ways_of, ways_path
 from lugwright.scenario.draft import PIGTAILS, Draft

@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from lugwright.scenario.console import LANYARD, Console, Instrument, Way
+from lugwright.base.positions import LANYARD
+from lugwright.scenario.console import Console, Instrument, Way
 
 ALL_OFF = "all off"
 

@@ -7,14 +7,47 @@ are looked at. Devices move independently. Most consoles have one state: everyth
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import product
 from math import prod
+from typing import Protocol
 
-from lugwright.scenario.console import LANYARD, Console, Instrument, Way
+from lugwright.base.positions import LANYARD
+from lugwright.scenario.console import Console, Instrument, Way
 
 MOST_STATES = 64
+
+
+class _Circuit(Protocol):
+    """What is asked of a circuit: its posts, and where its current comes from."""
+
+    @property
+    def name(self) -> str: ...
+    @property
+    def posts(self) -> Sequence[str]: ...
+    @property
+    def taken_from(self) -> str: ...
+    @property
+    def supplied_by(self) -> str: ...
+
+
+class _Path(Protocol):
+    """What is asked of a way: the posts it joins."""
+
+    @property
+    def near(self) -> str: ...
+    @property
+    def far(self) -> str: ...
+
+
+class Wired(Protocol):
+    """A console, or the panel of a plan: circuits, and the ways between them."""
+
+    @property
+    def circuits(self) -> Sequence[_Circuit]: ...
+    @property
+    def ways(self) -> Sequence[_Path]: ...
 
 
 @dataclass(frozen=True)
@@ -43,7 +76,7 @@ def load_states(console: Console) -> tuple[LoadState, ...]:
     for chosen in product(*(_worth_looking_at(console, device) for device in devices)):
         closed = always.union(*(each for _, each in chosen))
         places = tuple((d.name, name) for d, (name, _) in zip(devices, chosen, strict=True))
-        states.append(LoadState(places, closed, _live(console, closed)))
+        states.append(LoadState(places, closed, circuits_live(console, closed)))
     return tuple(states)
 
 
@@ -76,7 +109,7 @@ def _worth_looking_at(console: Console, device: Instrument) -> list[tuple[str, f
     return found
 
 
-def _live(console: Console, closed: frozenset[str]) -> frozenset[str]:
+def circuits_live(console: Wired, closed: frozenset[str]) -> frozenset[str]:
     """Circuits that have supply: all but those beyond an open way."""
     circuit_of = {post: c.name for c in console.circuits for post in c.posts}
     near = {way.far: circuit_of.get(way.near, "") for way in console.ways}
