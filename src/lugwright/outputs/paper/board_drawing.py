@@ -65,6 +65,7 @@ class Board:
         if self.sees([(size.width, 0.0)], MARK_MM):
             draw_mark(self.canvas, size, front=False)
         self._bodies(panel)
+        self._drilled(panel)
         self._keep_outs(panel)
         self._wires()
         self._joints(panel)
@@ -85,6 +86,20 @@ class Board:
             self.canvas.setStrokeColor(_FAINT)
             self._outline(one, x, y)
             self.canvas.restoreState()
+
+    def _drilled(self, panel: Panel) -> None:
+        """Screws and the plate's own holes, faint, where they are in the plate."""
+        screws = [screw for one in panel.instruments for screw in one.mount.screws]
+        for hole in (*screws, *panel.holes):
+            x, y, radius = (
+                side / DMM_PER_MM for side in (hole.x_dmm, hole.y_dmm, hole.diameter_dmm / 2)
+            )
+            if self.sees([(x, y)], radius):
+                self.canvas.saveState()
+                self.canvas.setLineWidth(_THIN_MM)
+                self.canvas.setStrokeColor(_FAINT)
+                self.canvas.circle(x, y, radius)
+                self.canvas.restoreState()
 
     def _outline(self, one: PanelInstrument, x: float, y: float) -> None:
         if one.body_width_dmm:
