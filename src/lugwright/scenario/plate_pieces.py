@@ -45,7 +45,7 @@ def pieces_of(instrument: Fitted) -> list[Piece]:
     if cut_out:
         found.append(Piece("cut-out", "through", _placed(instrument, cut_out)))
     found += [
-        Piece(f"screw {number}", "through", _screw(instrument, screw))
+        Piece(f"hole for screw {number}", "through", _screw(instrument, screw))
         for number, screw in enumerate(screws_of(pattern), 1)
     ]
     return found

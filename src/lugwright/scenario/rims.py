@@ -6,37 +6,66 @@ front part (the bezel) passes, and its flange (the body) does not.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import Literal, Protocol
 
 from lugwright.base.shapes import Shape, circle, covers, quarter_turned
-
-if TYPE_CHECKING:
-    from lugwright.scenario.pattern_schema import PatternPart
 
 _NIL = Fraction(0)
 
 
-def cut_out_of(pattern: PatternPart) -> Shape | None:
+class Screw(Protocol):
+    """A screw's hole, from the instrument's centre."""
+
+    @property
+    def at(self) -> tuple[Fraction, Fraction]:
+        """Seen from the back, before turning, mm."""
+
+    @property
+    def diameter(self) -> Fraction:
+        """Of the hole, mm."""
+
+
+class Rimmed(Protocol):
+    """What of a pattern says how it sits in the plate; mm."""
+
+    cut_out: Fraction | None
+    cut_out_width: Fraction | None
+    cut_out_height: Fraction | None
+    cut_out_radius: Fraction
+    bezel: Fraction | None
+    bezel_width: Fraction | None
+    bezel_height: Fraction | None
+    body: Fraction | None
+    body_width: Fraction | None
+    body_height: Fraction | None
+    mounted_from: Literal["front", "back"]
+
+    @property
+    def screws(self) -> Sequence[Screw]:
+        """Holes for its screws."""
+
+
+def cut_out_of(pattern: Rimmed) -> Shape | None:
     """The hole, upright round the instrument's centre; None where there is none."""
     return _shape(
         pattern.cut_out, pattern.cut_out_width, pattern.cut_out_height, pattern.cut_out_radius
     )
 
 
-def bezel_of(pattern: PatternPart) -> Shape | None:
+def bezel_of(pattern: Rimmed) -> Shape | None:
     """The front rim, upright; None where there is none."""
     return _shape(pattern.bezel, pattern.bezel_width, pattern.bezel_height)
 
 
-def body_of(pattern: PatternPart) -> Shape:
+def body_of(pattern: Rimmed) -> Shape:
     """The body behind the panel, upright."""
     found = _shape(pattern.body, pattern.body_width, pattern.body_height)
     return found or circle(0, 0, 0)
 
 
-def screws_of(pattern: PatternPart) -> list[Shape]:
+def screws_of(pattern: Rimmed) -> list[Shape]:
     """Its screws' holes, seen from the back."""
     return [circle(*screw.at, screw.diameter) for screw in pattern.screws]
 
@@ -51,7 +80,7 @@ def _shape(
     return Shape(_NIL, _NIL, wide / 2, high / 2, radius)
 
 
-def rim_faults(pattern: PatternPart) -> Iterator[str]:
+def rim_faults(pattern: Rimmed) -> Iterator[str]:
     """What does not fit of hole, rim, body and screws: a sentence each, without a stop."""
     faults = list(_form_faults(pattern))
     yield from faults
@@ -66,7 +95,7 @@ def rim_faults(pattern: PatternPart) -> Iterator[str]:
     yield from _screw_faults(cut_out, screws_of(pattern))
 
 
-def _form_faults(pattern: PatternPart) -> Iterator[str]:
+def _form_faults(pattern: Rimmed) -> Iterator[str]:
     """What is stated twice, by half, or without what it belongs to."""
     for name, across, sides in (
         ("cut_out", pattern.cut_out, (pattern.cut_out_width, pattern.cut_out_height)),
@@ -75,16 +104,15 @@ def _form_faults(pattern: PatternPart) -> Iterator[str]:
         count = sum(side is not None for side in sides)
         if count == 1 or (count and across is not None):
             yield f"state either {name} (round) or both {name}_width and {name}_height"
-    has_hole = pattern.cut_out is not None or pattern.cut_out_width is not None
-    has_rim = pattern.bezel is not None or pattern.bezel_width is not None
-    if has_hole != has_rim:
+    hole = pattern.cut_out, pattern.cut_out_width, pattern.cut_out_height
+    rim = pattern.bezel, pattern.bezel_width, pattern.bezel_height
+    if (hole == (None, None, None)) != (rim == (None, None, None)):
         yield "cut_out and bezel belong together: state both, or neither"
-    if pattern.cut_out_radius:
-        sides = (pattern.cut_out_width, pattern.cut_out_height)
-        if None in sides:
-            yield "cut_out_radius is of a rectangular cut-out: it has a width and a height"
-        elif 2 * pattern.cut_out_radius > min(side for side in sides if side is not None):
-            yield "cut_out_radius is at most half the cut-out's shorter side"
+    stated = [side for side in hole[1:] if side is not None]
+    if pattern.cut_out_radius and not stated:
+        yield "cut_out_radius is of a rectangular cut-out: it has a width and a height"
+    elif stated and 2 * pattern.cut_out_radius > min(stated):
+        yield "cut_out_radius is at most half the cut-out's shorter side"
 
 
 def _from_the_front(cut_out: Shape, bezel: Shape, body: Shape) -> Iterator[str]:

@@ -113,6 +113,8 @@ def letters_of(hole: Hole) -> tuple[str, ...]:
     if hole.letter:
         return (f"{hole.mark}  {hole.size_text}",)
     place = f"x {mm_text(hole.x_dmm)}  y {mm_text(hole.y_dmm)} mm"
+    if hole.turn_text:
+        place += f", {hole.turn_text}"
     size = f"hole {hole.size_text}" if hole.cut else "on standoffs: no hole"
     return f"{hole.mark}  {plain(hole.name)}", size, place
 

@@ -80,12 +80,12 @@ class Hole:
     def size_text(self) -> str:
         """The hole saw, in mm, and in inches where the inch size is the same within 0.1 mm.
 
-        Of a rectangle its sides, the radius of its corners and how far it is turned.
+        Of a rectangle its sides before turning and the radius of its corners.
         """
         if self.cut is None:
             return ""
         if not self.is_round:
-            return ", ".join(word for word in (sides_text(self.cut), self.turn_text) if word)
+            return sides_text(self.cut)
         inches = inch_text(self.diameter_dmm)
         return f"⌀ {mm_text(self.diameter_dmm)} mm" + (f" ({inches})" if inches else "")
 
