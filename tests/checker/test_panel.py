@@ -8,8 +8,10 @@ import pytest
 from support.wired_by_hand import hand_console, hand_limits, hand_plan, hand_stock
 
 from lugwright.checker.run import check_plan
-from lugwright.plans.panel import Panel
+from lugwright.plans.panel import Panel, PanelHole, PanelMount
 from lugwright.scenario.brief import Brief
+
+HOLE = PanelHole(x_dmm=100, y_dmm=200, diameter_dmm=50)
 
 LISTS = (
     "instruments", "posts", "entries", "circuits", "loads", "boat_blocks",
@@ -35,6 +37,8 @@ def other(value: Any) -> Any:
         return not value
     if isinstance(value, int):
         return value + 1
+    if isinstance(value, PanelMount):
+        return value.model_copy(update={"bezel_width_dmm": value.bezel_width_dmm + 1})
     if isinstance(value, tuple):
         return (*value, "elsewhere")
     words = {"stud": "tab", "tab": "stud", "lead": "stud", "feed": "ground", "ground": "feed"}
@@ -79,3 +83,19 @@ def test_a_mirrored_panel_is_found() -> None:
     assert set(judged(panel.model_copy(update={"posts": posts}))) == {
         post.id for post in panel.posts if 2 * post.x_dmm != panel.width_dmm
     }
+
+
+@pytest.mark.parametrize("field", sorted(PanelMount.model_fields))
+def test_every_fact_of_a_mount_is_judged(field: str) -> None:
+    """Sides, corners, rim, turn, screws, from which side: each is found at its instrument."""
+    panel = hand_plan().panel
+    first, *rest = panel.instruments
+    value = (HOLE,) if field == "screws" else other(getattr(first.mount, field))
+    changed = first.model_copy(update={"mount": first.mount.model_copy(update={field: value})})
+    assert judged(panel.model_copy(update={"instruments": (changed, *rest)})) == [first.name]
+
+
+def test_a_hole_that_the_plate_does_not_have_is_found() -> None:
+    """A hole made up, in the plate itself."""
+    panel = hand_plan().panel
+    assert judged(panel.model_copy(update={"holes": (HOLE,)})) == ["plate"]

@@ -12,6 +12,7 @@ from bad_inputs.expected_blocks import BLOCKS
 from bad_inputs.expected_boat_wires import BOAT_WIRES
 from bad_inputs.expected_circuits import CIRCUITS
 from bad_inputs.expected_fuses import FUSES
+from bad_inputs.expected_holes import HOLES, STOCK_HOLES
 from bad_inputs.expected_places import PLACES
 from bad_inputs.expected_stock import STOCK_CASES
 from bad_inputs.expected_switches import SWITCHES
@@ -29,7 +30,8 @@ from lugwright.scenario.schema import MOST_INSTRUMENTS
 from lugwright.stock.read import read_stock
 from lugwright.stock.schema import Stock
 
-TABLES = (TEXT, PLACES, CIRCUITS, FUSES, SWITCHES, BLOCKS, BOAT_WIRES, THIN)
+TABLES = (TEXT, PLACES, CIRCUITS, FUSES, SWITCHES, BLOCKS, BOAT_WIRES, THIN, HOLES)
+ALL_STOCK_CASES = {**STOCK_CASES, **STOCK_HOLES}
 READ_CASES = {name: expected for table in TABLES for name, expected in table.items()}
 FOLDER = Path(__file__).parents[1] / "bad_inputs"
 HEAD = 'title = "x"\n[panel]\nwidth = "9 m"\nheight = "9 m"\nthickness = "6 mm"\n'
@@ -68,7 +70,7 @@ def test_bad_scenario(name: str) -> None:
     compare(READ_CASES[name], caught.value.complaints, name)
 
 
-@pytest.mark.parametrize("name", sorted(STOCK_CASES))
+@pytest.mark.parametrize("name", sorted(ALL_STOCK_CASES))
 def test_scenario_bad_for_this_shop(name: str) -> None:
     """Faults that only limits and stock can show, once the file itself has loaded."""
     loaded = load_scenario(FOLDER / name)
@@ -78,7 +80,7 @@ def test_scenario_bad_for_this_shop(name: str) -> None:
     found = panel_complaints(
         Brief(loaded.console, limits, stock_without("1/4-20 UNC")), loaded.toml
     )
-    compare(STOCK_CASES[name], tuple(found), name)
+    compare(ALL_STOCK_CASES[name], tuple(found), name)
 
 
 @pytest.mark.parametrize("name", sorted(UNREADABLE))
@@ -157,7 +159,7 @@ def test_folder_in_place_of_a_file() -> None:
 def test_every_bad_file_is_in_the_table() -> None:
     """No file lies beside the table without being tested."""
     lying = {path.name for path in FOLDER.iterdir() if path.suffix in (".toml", ".bin")}
-    assert lying == set(READ_CASES) | set(STOCK_CASES) | {
+    assert lying == set(READ_CASES) | set(ALL_STOCK_CASES) | {
         n for n in UNREADABLE if (FOLDER / n).exists()
     }
     assert len(READ_CASES) == sum(map(len, TABLES))  # and none in two tables

@@ -15,9 +15,11 @@ from lugwright.plans.panel import (
     PanelCircuit,
     PanelEntry,
     PanelFuse,
+    PanelHole,
     PanelInstrument,
     PanelKeepOut,
     PanelLoad,
+    PanelMount,
     PanelPost,
     PanelTiePoint,
     PanelWay,
@@ -29,8 +31,10 @@ from lugwright.scenario.console import (
     Circuit,
     Console,
     GivenWire,
+    Hole,
     Instrument,
     Load,
+    Mount,
     Pigtail,
     Point,
     Post,
@@ -86,6 +90,7 @@ def panel_of(brief: Brief) -> Panel:
             for wire, fuse_ma in stated_fuses(console)
         ),
         ways=tuple(_way(way) for way in sorted(console.ways, key=lambda way: (way.far, way.near))),
+        holes=tuple(map(_hole, sorted(console.holes))),
     )
 
 
@@ -156,6 +161,27 @@ def _instrument(one: Instrument) -> PanelInstrument:
         carries_in_ma=one.carries_in_ma,
         ignition_protected=one.ignition_protected,
         setting=one.setting,
+        mount=_mount(one.mount),
+    )
+
+
+def _mount(mount: Mount) -> PanelMount:
+    """What is not a plain round hole, screws as they stand on the plate."""
+    return PanelMount(
+        cut_out_width_dmm=mount.cut_out_width_dmm,
+        cut_out_height_dmm=mount.cut_out_height_dmm,
+        cut_out_radius_dmm=mount.cut_out_radius_dmm,
+        bezel_width_dmm=mount.bezel_width_dmm,
+        bezel_height_dmm=mount.bezel_height_dmm,
+        turn_mdeg=mount.turn_mdeg,
+        screws=tuple(map(_hole, mount.screws)),
+        from_back=mount.from_back,
+    )
+
+
+def _hole(hole: Hole) -> PanelHole:
+    return PanelHole(
+        x_dmm=hole.x_dmm, y_dmm=hole.y_dmm, diameter_dmm=hole.diameter_dmm, what=hole.what
     )
 
 

@@ -2,6 +2,7 @@
 
 ``identity``  names of wires and joints, as types of their own
 ``scale``   the integer scales of every quantity, stated once
+``shapes``  shapes of holes and bodies, exact: whether they overlap, what they reach
 ``units``   reading lengths, wire sizes, currents and shares as a person writes them
 ``origin``  where a limit comes from
 ``errors``  the errors raised on purpose

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from lugwright.checker.book import Book
 from lugwright.checker.facts import LEAD, PIGTAIL, Facts
 from lugwright.checker.fuses import by_maker
 from lugwright.checker.network import resistance_uohm
 from lugwright.electrics.tables import colour_codes
+from lugwright.plans.panel import PanelHole
 from lugwright.plans.record import Record
-from lugwright.scenario.console import Way
+from lugwright.scenario.console import Hole, Way
 
 
 def check_panel(facts: Facts, book: Book) -> None:
@@ -35,6 +36,7 @@ def _same_metal(facts: Facts, book: Book) -> None:
     console, panel = facts.console, facts.plan.panel
     instruments = {row.name: row for row in panel.instruments}
     _same_rows(book, "instrument", instruments, _instruments(facts))
+    _same_holes(facts, book)
     _same_rows(book, "post", {row.id: row for row in panel.posts}, _posts(facts))
     _same_rows(
         book, "keep-out", {row.name: row for row in panel.keep_outs},
@@ -44,6 +46,25 @@ def _same_metal(facts: Facts, book: Book) -> None:
         book, "tie point", {row.name: row for row in panel.tie_points},
         {row.name: {**vars(row.at), "to": row.to} for row in console.tie_points},
     )  # fmt: skip
+
+
+def _same_holes(facts: Facts, book: Book) -> None:
+    """Rectangular cut-outs and rims, screws, from which side each goes in; the plate's holes."""
+    stated = {row.name: row.mount for row in facts.plan.panel.instruments}
+    for one in facts.console.instruments:
+        if one.name in stated:
+            mine = stated[one.name].model_dump()
+            for field, value in vars(one.mount).items():
+                found = mine[field]
+                if field == "screws":
+                    found, value = _drilled(stated[one.name].screws), _drilled(value)
+                book.same(found, value, "panel", one.name, field)
+    own, real = _drilled(facts.plan.panel.holes), _drilled(facts.console.holes)
+    book.same(own, real, "panel", "plate", "holes")
+
+
+def _drilled(holes: Iterable[Hole | PanelHole]) -> tuple[tuple[int, int, int, str], ...]:
+    return tuple(sorted((h.x_dmm, h.y_dmm, h.diameter_dmm, h.what) for h in holes))
 
 
 def _same_wiring(facts: Facts, book: Book) -> None:
@@ -124,7 +145,7 @@ def _way(way: Way) -> dict[str, object]:
 def _instruments(facts: Facts) -> dict[str, dict[str, object]]:
     return {
         one.name: {
-            **{k: v for k, v in vars(one).items() if k != "centre"},
+            **{k: v for k, v in vars(one).items() if k not in ("centre", "mount")},
             "x_dmm": one.centre.x_dmm,
             "y_dmm": one.centre.y_dmm,
         }

@@ -5,6 +5,7 @@ Rows and words
 ``words``       numbers, colours, ends and verdicts as a person reads them
 ``wire_facts``  what is written beside a wire wherever it is drawn or labelled
 ``sides``       what a name says of its side, against where it lies
+``cut_shapes``  what is cut for an instrument, and its rim, as exact shapes
 ``rows_bench``  what is cut, crimped, stacked, landed and capped, row by row
 ``rows_steps``  the steps, each with a sentence of its own
 ``rows_sums``   drops, buy list, fuses, totals and limits, row by row

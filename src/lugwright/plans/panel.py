@@ -7,17 +7,51 @@ A plan repeats all this so that paper can be made from it alone.
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Any, Literal
+
+from pydantic import SerializerFunctionWrapHandler, model_serializer
 
 from lugwright.plans.record import Record
 
 Stage = Literal["bench", "aboard"]
 
 
+class PanelHole(Record):
+    """A round hole of the plate. ``what`` goes through it; "" for an instrument's screw."""
+
+    x_dmm: int
+    y_dmm: int
+    diameter_dmm: int
+    what: str = ""
+
+
+class PanelMount(Record):
+    """What the plate has for an instrument besides a plain round hole. Sizes in 0.1 mm.
+
+    Width, height and corner radius of a rectangular cut-out, width and height of a rectangular
+    bezel, before turning (0: round, or none). ``turn_mdeg``: how far they are turned, clockwise
+    seen from the front, in 0.001 degrees. ``from_back``: the bezel is its front part, which passes
+    the hole, and the body its flange, which does not.
+    """
+
+    cut_out_width_dmm: int = 0
+    cut_out_height_dmm: int = 0
+    cut_out_radius_dmm: int = 0
+    bezel_width_dmm: int = 0
+    bezel_height_dmm: int = 0
+    turn_mdeg: int = 0
+    screws: tuple[PanelHole, ...] = ()
+    from_back: bool = False
+
+
+ROUND = PanelMount()
+
+
 class PanelInstrument(Record):
     """An instrument on the plate; a round body has ``body_width_dmm`` 0. Sizes in 0.1 mm.
 
-    ``cut_out_dmm`` 0: it stands on standoffs. ``key_on``: what it must do at key-on, in words.
+    ``cut_out_dmm`` and ``bezel_dmm`` are of round ones; ``mount`` says what is not round, and is
+    written only where something is. ``key_on``: what it must do at key-on, in words.
     ``positions`` of a device, the first at rest; ``lanyard``: it has a kill lanyard besides.
     ``carries_in_ma`` is the limit of each of its near posts, 0 where none is stated.
     """
@@ -39,6 +73,19 @@ class PanelInstrument(Record):
     carries_in_ma: int = 0
     ignition_protected: bool = False
     setting: str = ""
+    mount: PanelMount = ROUND
+
+    @property
+    def is_cut_in(self) -> bool:
+        """Whether the plate is cut for it, as it is not for what stands on standoffs."""
+        return bool(self.cut_out_dmm or self.mount.cut_out_width_dmm)
+
+    @model_serializer(mode="wrap")
+    def _written(self, written: SerializerFunctionWrapHandler) -> dict[str, Any]:
+        facts: dict[str, Any] = written(self)
+        if self.mount == ROUND:
+            del facts["mount"]
+        return facts
 
 
 class PanelPost(Record):
@@ -192,7 +239,8 @@ class PanelFuse(Record):
 class Panel(Record):
     """The whole panel. ``crimp_uohm`` is the resistance of one crimp, ``edge_margin_dmm`` the
     least distance from a hole to the plate's edge, ``full_size_side_dmm`` the longest side of a
-    drawing that is made at 1:1 unasked, all as the limits have them.
+    drawing that is made at 1:1 unasked, all as the limits have them. ``holes`` are the plate's
+    own, and are written only where there are any.
     """
 
     width_dmm: int
@@ -214,3 +262,11 @@ class Panel(Record):
     boat_blocks: tuple[PanelBoatBlock, ...]
     fuses: tuple[PanelFuse, ...] = ()
     ways: tuple[PanelWay, ...] = ()
+    holes: tuple[PanelHole, ...] = ()
+
+    @model_serializer(mode="wrap")
+    def _written(self, written: SerializerFunctionWrapHandler) -> dict[str, Any]:
+        facts: dict[str, Any] = written(self)
+        if not self.holes:
+            del facts["holes"]
+        return facts

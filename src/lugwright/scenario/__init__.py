@@ -30,6 +30,9 @@
 ``dimmer_checks``    dimmers and the lamps behind them
 ``mains_checks``     no AC behind this panel
 ``left_out``         what cannot be said yet
+``rims``             hole, rim and body of a pattern, and whether they fit
+``mounts``           rectangular holes, screws and the plate's own holes, placed and rounded
+``plate_pieces``     what stands before, in and behind the plate
 ``geometry_checks``  faults of the layout that need no limit
 ``metal_checks``     faults of the metal behind the panel; ``pigtail_checks``, ``lead_checks``
 ``panel_checks``     faults only the limits and the stock can show

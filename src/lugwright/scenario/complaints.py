@@ -39,6 +39,8 @@ _SINGULAR = {
     "loads": "load",
     "corners": "corner",
     "ways": "way",
+    "holes": "hole",
+    "screws": "screw",
 }
 _PLACES = ("at", "centre", "entry", "corners")
 

@@ -88,9 +88,48 @@ class Post:
     live: bool = False
 
 
+@dataclass(frozen=True, order=True)
+class Hole:
+    """A round hole of the plate: for a screw of an instrument, or the plate's own.
+
+    Back view, 0.1 mm. ``what``: grommet, mounting screw; "" for the screw of an instrument.
+    """
+
+    x_dmm: int
+    y_dmm: int
+    diameter_dmm: int
+    what: str = ""
+
+
+@dataclass(frozen=True)
+class Mount:
+    """What the plate has for an instrument besides a plain round hole. Sizes in 0.1 mm.
+
+    Width, height and corner radius of a rectangular cut-out, width and height of a rectangular
+    front rim, before turning (0: round, or none). ``turn_mdeg``: how far they are turned, clockwise
+    seen from the front, in 0.001 degrees. ``screws`` are placed on the plate. ``from_back``: the
+    bezel is its front part, which passes the hole, and the body its flange, which does not.
+    """
+
+    cut_out_width_dmm: int = 0
+    cut_out_height_dmm: int = 0
+    cut_out_radius_dmm: int = 0
+    bezel_width_dmm: int = 0
+    bezel_height_dmm: int = 0
+    turn_mdeg: int = 0
+    screws: tuple[Hole, ...] = ()
+    from_back: bool = False
+
+
+ROUND = Mount()
+"""Nothing but a round hole, or none at all."""
+
+
 @dataclass(frozen=True)
 class Instrument:
     """Anything mounted in a cut-out or on standoffs. Diameters and depths in 0.1 mm.
+
+    ``cut_out_dmm`` and ``bezel_dmm`` are of round ones; ``mount`` says what is not round.
 
     ``positions`` of a device, the first at rest; ``lanyard`` adds ``LANYARD``. ``carries_in_ma``
     is the limit of each of its near posts (0: none stated).
@@ -115,6 +154,7 @@ class Instrument:
     carries_in_ma: int = 0
     ignition_protected: bool = False
     setting: str = ""
+    mount: Mount = ROUND
 
 
 @dataclass(frozen=True)
@@ -322,6 +362,7 @@ class Console:
     notes: tuple[str, ...] = field(default=())
     ways: tuple[Way, ...] = ()
     petrol_behind: bool = True
+    holes: tuple[Hole, ...] = ()
 
     def post(self, post_id: str) -> Post:
         """The post of that id. Raises KeyError when there is none."""

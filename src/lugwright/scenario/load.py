@@ -38,6 +38,7 @@ from lugwright.scenario.given_wires import supplied_wire
 from lugwright.scenario.landings import Landed, Landings
 from lugwright.scenario.load_pigtails import LoadPigtail, LoadPigtails
 from lugwright.scenario.mains_checks import mains_faults
+from lugwright.scenario.mounts import mount_of, plate_holes
 from lugwright.scenario.placing import point, to_back, turned, turned_extent
 from lugwright.scenario.purposes import purpose_faults
 from lugwright.scenario.schema import HoldPart, ScenarioPart
@@ -144,6 +145,7 @@ class _Builder:
             notes=self._notes(),
             ways=tuple(way.way() for _, way in sorted(all_ways(self._fitted).items())),
             petrol_behind=panel.petrol_behind,
+            holes=plate_holes(panel),
         )
 
     def _point(self, place_front: Place, height_mm: Fraction) -> Point:
@@ -173,6 +175,7 @@ class _Builder:
             carries_in_ma=pattern.carries_in or 0,
             ignition_protected=pattern.ignition_protected,
             setting=part.setting,
+            mount=mount_of(fitted, self._part.panel),
         )
 
     def _posts(self) -> tuple[Post, ...]:

@@ -7,33 +7,52 @@ the stock. Everything here is in 0.1 mm, seen from the back.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import isqrt
+from fractions import Fraction
+from math import floor, isqrt
 
 from lugwright.base.errors import Complaint
 from lugwright.base.scale import ceil_div, ceil_hypot, mm_text
+from lugwright.base.shapes import Shape, circle, directed, rectangle
 from lugwright.base.toml import KeyPath, TomlFile
 from lugwright.scenario.brief import Brief
 from lugwright.scenario.complaints import field_words
-from lugwright.scenario.console import Circuit, Instrument, Post
+from lugwright.scenario.console import Circuit, Console, Instrument, Post
 
 
 def edge_faults(brief: Brief, toml: TomlFile) -> Iterator[Complaint]:
-    """Cut-outs that leave less plate to an edge than the edge margin."""
+    """Cut-outs, screws and holes of the plate that leave less to an edge than the edge margin."""
     console, limits = brief.console, brief.limits
-    for instrument in console.instruments:
-        if instrument.cut_out_dmm == 0:
-            continue
-        x, y = instrument.centre.x_dmm, instrument.centre.y_dmm
-        radius = ceil_div(instrument.cut_out_dmm, 2)
-        left = min(x, y, console.width_dmm - x, console.height_dmm - y) - radius
+    for what, path, shape in _cut_shapes(console, toml):
+        (across, up), x, y = shape.reach, shape.x, shape.y
+        left = floor(
+            min(x - across, y - up, console.width_dmm - x - across, console.height_dmm - y - up)
+        )
         if left < limits.edge_margin_dmm:
             yield _at(
                 toml,
-                _instrument_path(toml, instrument.name, "centre"),
-                f"its cut-out leaves {mm_text(left)} mm of plate to the edge, "
+                path,
+                f"{what} leaves {mm_text(left)} mm of plate to the edge, "
                 f"{mm_text(limits.edge_margin_dmm)} mm are wanted",
                 f"edge margin: {limits.origin('edge_margin_dmm')}",
             )
+
+
+def _cut_shapes(console: Console, toml: TomlFile) -> Iterator[tuple[str, KeyPath, Shape]]:
+    """All that is cut out of the plate: what it is called, where the file has it, its shape."""
+    for one in console.instruments:
+        path, mount = _instrument_path(toml, one.name, "centre"), one.mount
+        at = one.centre.x_dmm, one.centre.y_dmm
+        if one.cut_out_dmm:
+            yield "its cut-out", path, circle(*at, one.cut_out_dmm)
+        elif mount.cut_out_width_dmm:
+            sides = mount.cut_out_width_dmm, mount.cut_out_height_dmm
+            direction = directed(Fraction(mount.turn_mdeg, 1000))
+            yield "its cut-out", path, rectangle(at, sides, mount.cut_out_radius_dmm, direction)
+        for screw in mount.screws:
+            yield "a screw of it", path, circle(screw.x_dmm, screw.y_dmm, screw.diameter_dmm)
+    for index, hole in enumerate(console.holes):
+        hole_path: KeyPath = ("panel", "holes", index, "at")
+        yield "it", hole_path, circle(hole.x_dmm, hole.y_dmm, hole.diameter_dmm)
 
 
 def nut_driver_faults(brief: Brief, toml: TomlFile) -> Iterator[Complaint]:

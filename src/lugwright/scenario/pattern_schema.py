@@ -17,6 +17,7 @@ from lugwright.scenario.fields import (
     Colour,
     Count,
     Degrees,
+    Length,
     Line,
     Name,
     Part,
@@ -31,6 +32,7 @@ from lugwright.scenario.fields import (
     WireSize,
     YesNo,
 )
+from lugwright.scenario.rims import rim_faults
 from lugwright.scenario.way_schema import WayPart
 
 SPARE = "spare"
@@ -133,15 +135,39 @@ class LoadPart(Part):
     """continuous or momentary."""
 
 
+class ScrewPart(Part):
+    """A hole for a screw that holds a bar, a block or a switch to the plate."""
+
+    at: Place
+    """x and y from the instrument's centre, seen from the back, before it is turned."""
+    diameter: PositiveLength
+    """Diameter of the hole in the plate."""
+
+
 class PatternPart(Part):
     """Hole, body, posts and loads of an instrument."""
 
     about: Line = ""
     """What it is, in a line."""
     cut_out: PositiveLength | None = None
-    """Diameter of the hole; absent for what stands on standoffs."""
+    """Diameter of a round hole; no cut-out at all for what stands on standoffs."""
+    cut_out_width: PositiveLength | None = None
+    """Width of a rectangular hole, before turning."""
+    cut_out_height: PositiveLength | None = None
+    """Height of a rectangular hole, before turning."""
+    cut_out_radius: Length = Fraction(0)
+    """Radius of the corners of a rectangular hole; 0 when not stated."""
     bezel: PositiveLength | None = None
-    """Diameter of the front rim."""
+    """Diameter of a round front rim."""
+    bezel_width: PositiveLength | None = None
+    """Width of a rectangular front rim, before turning."""
+    bezel_height: PositiveLength | None = None
+    """Height of a rectangular front rim, before turning."""
+    screws: tuple[ScrewPart, ...] = Field(default=(), max_length=20)
+    """Holes for the screws that hold it to the plate."""
+    mounted_from: Literal["front", "back"] = "front"
+    """From which side it goes into its hole. back: the bezel is its front part, which passes the
+    hole, and the body its flange, which does not."""
     body: PositiveLength | None = None
     """Diameter of a round body behind the panel."""
     body_width: PositiveLength | None = None
@@ -176,21 +202,12 @@ class PatternPart(Part):
         square_body = self.body_width is not None and self.body_height is not None
         if round_body == square_body or (self.body_width is None) != (self.body_height is None):
             raise ValueError("state either body (round) or both body_width and body_height")
-        self._check_rim()
+        if faults := list(rim_faults(self)):
+            raise ValueError("; ".join(faults))
         self._check_loads()
         if len(set(map(look, self.posts))) < len(self.posts):
             raise ValueError("two posts have names that look the same on paper")
         return self
-
-    def _check_rim(self) -> None:
-        if (self.cut_out is None) != (self.bezel is None):
-            raise ValueError("cut_out and bezel belong together: state both, or neither")
-        if self.cut_out is None or self.bezel is None:
-            return
-        if self.bezel < self.cut_out:
-            raise ValueError("the bezel must cover the cut-out: it is smaller than the hole")
-        if self.body is not None and self.body > self.cut_out:
-            raise ValueError("the body does not go through the cut-out: it is wider than the hole")
 
     def _check_loads(self) -> None:
         names = [load.name for load in self.loads]

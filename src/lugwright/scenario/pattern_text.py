@@ -19,8 +19,16 @@ _LETTER_SHAPE = 2  # a letter in a terminal is about twice as high as wide
 
 
 def hole_text(pattern: PatternPart) -> str:
-    """The hole: its diameter, or that there is none."""
-    return f"{_mm(pattern.cut_out)} mm" if pattern.cut_out is not None else "standoffs"
+    """The hole: its diameter, its width and height, or that there is none."""
+    if pattern.cut_out_width is None:
+        return f"{_mm(pattern.cut_out)} mm" if pattern.cut_out is not None else "standoffs"
+    return f"{_mm(pattern.cut_out_width)} x {_mm(pattern.cut_out_height)} mm"
+
+
+def _bezel_text(pattern: PatternPart) -> str:
+    if pattern.bezel_width is None:
+        return f"{_mm(pattern.bezel)} mm"
+    return f"{_mm(pattern.bezel_width)} x {_mm(pattern.bezel_height)} mm"
 
 
 def post_counts(pattern: PatternPart) -> str:
@@ -35,10 +43,16 @@ def post_counts(pattern: PatternPart) -> str:
 
 def body_lines(pattern: PatternPart) -> Iterator[str]:
     """Hole, rim, body and whether the supply may land here, a line each."""
-    if pattern.cut_out is not None:
-        yield f"hole {_mm(pattern.cut_out)} mm, bezel {_mm(pattern.bezel)} mm"
+    if pattern.cut_out is not None or pattern.cut_out_width is not None:
+        corners = f", corners r {_mm(pattern.cut_out_radius)} mm" * bool(pattern.cut_out_radius)
+        yield f"hole {hole_text(pattern)}{corners}, bezel {_bezel_text(pattern)}"
     else:
         yield "stands on standoffs, no hole"
+    for screw in pattern.screws:
+        x, y = map(_mm, screw.at)
+        yield f"screw hole {_mm(screw.diameter)} mm at {x}, {y} seen from the back"
+    if pattern.mounted_from == "back":
+        yield "mounted from the back: the bezel goes through the hole, the body is the flange"
     across = (
         f"{_mm(pattern.body)} mm across"
         if pattern.body is not None

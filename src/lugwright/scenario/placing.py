@@ -7,9 +7,9 @@ which is counter-clockwise seen from the back.
 
 from __future__ import annotations
 
-import math
 from fractions import Fraction
 
+from lugwright.base.shapes import directed
 from lugwright.base.units import to_dmm
 from lugwright.scenario.console import Point
 
@@ -23,34 +23,17 @@ def to_back(place_front: Pair, width_mm: Fraction) -> Pair:
 
 def turned(offset: Pair, turn_deg: Fraction) -> Pair:
     """An offset seen from the back (mm), turned clockwise as seen from the front."""
-    cosine, sine = _cosine_sine(turn_deg)
+    cosine, sine = directed(turn_deg)
     x, y = offset
     return x * cosine - y * sine, x * sine + y * cosine
 
 
 def turned_extent(width_mm: Fraction, height_mm: Fraction, turn_deg: Fraction) -> Pair:
     """Width and height of the upright rectangle round a turned one (mm)."""
-    cosine, sine = (abs(part) for part in _cosine_sine(turn_deg))
+    cosine, sine = (abs(part) for part in directed(turn_deg))
     return width_mm * cosine + height_mm * sine, width_mm * sine + height_mm * cosine
 
 
 def point(place_back: Pair, height_mm: Fraction) -> Point:
     """A point of the console, rounded to 0.1 mm, half away from zero. Rule R1."""
     return Point(to_dmm(place_back[0]), to_dmm(place_back[1]), to_dmm(height_mm))
-
-
-def _cosine_sine(turn_deg: Fraction) -> tuple[Fraction, Fraction]:
-    quarters, rest = divmod(turn_deg % 360, 90)
-    angle = math.radians(rest)
-    cosine, sine = _exact(math.cos(angle)), _exact(math.sin(angle))
-    for _ in range(int(quarters)):
-        cosine, sine = -sine, cosine
-    return cosine, sine
-
-
-def _exact(value: float) -> Fraction:
-    """The float as it is, but 0, 1/2 and 1 exactly where it misses them by its last digits."""
-    halves = round(value * 2)
-    if abs(value * 2 - halves) < 1e-12:
-        return Fraction(halves, 2)
-    return Fraction(value)

@@ -65,6 +65,17 @@ Role = Annotated[Literal["supply", "load", "stop"], BeforeValidator(_role)]
 SuppliedBy = Annotated[Landing, BeforeValidator(_supplied_by)]
 
 
+class HolePart(Part):
+    """A round hole of the plate itself: for a grommet, a mounting screw, a pipe."""
+
+    at: Place
+    """x and y from the plate's lower left corner, seen from the front."""
+    diameter: PositiveLength
+    """Diameter of the hole in the plate."""
+    what: Name
+    """What goes through it or holds it: grommet, mounting screw."""
+
+
 class PanelPart(Part):
     """The plate."""
 
@@ -74,6 +85,8 @@ class PanelPart(Part):
     """Height of the plate."""
     thickness: PositiveHeight
     """Thickness of the plate."""
+    holes: tuple[HolePart, ...] = Field(default=(), max_length=100)
+    """Its own holes: mounting screws, grommets."""
     petrol_behind: YesNo = True
     """Whether the space behind it is shared with a petrol engine, tank or line; true when not
     stated. false where a bulkhead, a deck or 2 ft of open space parts them."""

@@ -21,8 +21,15 @@ from lugwright.outputs.measuring.sheet import (
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.shown import ShownPlan
 from lugwright.plans.panel import Panel
-from lugwright.scenario.pattern_schema import LeadPart, PatternPart, PostPart, RingPart
-from lugwright.scenario.schema import InstrumentPart, PanelPart
+from lugwright.scenario.pattern_schema import (
+    LeadPart,
+    LoadPart,
+    PatternPart,
+    PostPart,
+    RingPart,
+    ScrewPart,
+)
+from lugwright.scenario.schema import HarnessPart, HolePart, InstrumentPart, PanelPart, PigtailPart
 
 PLAN = small_plan()
 PANEL = PLAN.panel
@@ -54,6 +61,10 @@ def keys_of(asked: tuple[fields.Field, ...]) -> set[str]:
     ("asked", "part"),
     [
         (fields.BODY, PatternPart),
+        (fields.RIM, PatternPart),
+        (fields.SCREW, ScrewPart),
+        (fields.LOAD, LoadPart),
+        (fields.HOLE, HolePart),
         (fields.POST, PostPart),
         (fields.RING, RingPart),
         (fields.PLACE, InstrumentPart),
@@ -67,14 +78,24 @@ def test_every_key_is_one_a_scenario_takes(
     assert keys_of(asked) <= set(part.model_fields)
 
 
+def test_every_measure_of_a_harness_wire_is_one_a_scenario_takes() -> None:
+    """Reach, size, colour and fuse are of the pigtail, entry and its height of the harness."""
+    known = set(PigtailPart.model_fields) | set(HarnessPart.model_fields)
+    assert {"reach", "entry", "wire_size", "fuse"} <= keys_of(fields.PIGTAIL) <= known
+
+
 def test_every_measure_a_scenario_takes_is_asked_for() -> None:
     """Of a pattern only what no callipers tell is left out: words, currents, wishes."""
-    words = {"about", "key_on", "hub_candidate", "posts", "loads"}
-    assert keys_of(fields.BODY) == set(PatternPart.model_fields) - words
+    words = {"about", "key_on", "hub_candidate", "posts", "loads", "screws"}
+    device = {"positions", "lanyard", "ways", "carries_in", "ignition_protected"}
+    asked = keys_of(fields.BODY) | keys_of(fields.RIM)
+    assert asked == set(PatternPart.model_fields) - words - device
+    assert keys_of(fields.SCREW) == set(ScrewPart.model_fields)
+    assert keys_of(fields.HOLE) == set(HolePart.model_fields)
     known = {"link", "optional", "carries", "live"}
     assert keys_of(fields.POST) == set(PostPart.model_fields) - known
     assert keys_of(fields.RING) == set(RingPart.model_fields) - {"angle"}
-    assert keys_of(fields.PLATE) == set(PanelPart.model_fields)
+    assert keys_of(fields.PLATE) == set(PanelPart.model_fields) - {"petrol_behind", "holes"}
     lead = next(field for field in fields.POST if field.key == "lead")
     assert {"wire_size", "colour"} <= set(LeadPart.model_fields)
     assert "wire_size" in lead.how and "colour" in lead.how
@@ -117,7 +138,9 @@ def test_each_page_says_which_side_it_shows() -> None:
         ["plate from the FRONT" in text, "dials from the BACK" in text]
         for text in (text_of((page,)) for page in pages())
     ]
-    assert sides == [[True, False], *[[False, True]] * (len(sides) - 1)]
+    front = sum(is_front for is_front, _ in sides)
+    assert 0 < front < len(sides)
+    assert sides == [*[[True, False]] * front, *[[False, True]] * (len(sides) - front)]
 
 
 def test_centres_are_told_from_the_front() -> None:

@@ -34,7 +34,7 @@ class Frame:
     height_mm: float
     unit_mm: float
 
-    def at(self, x_dmm: int, y_dmm: int) -> Point:
+    def at(self, x_dmm: float, y_dmm: float) -> Point:
         """A place of the panel, 0.1 mm seen from the back, as it is drawn, mm."""
         return (x_dmm / DMM_PER_MM, self.height_mm - y_dmm / DMM_PER_MM)
 

@@ -10,6 +10,7 @@ from lugwright.outputs.drawing.paint import paint_of
 from lugwright.outputs.drawing.parts import (
     body_box,
     draw_entry,
+    draw_hole,
     draw_instrument,
     draw_joint,
     draw_keep_out,
@@ -62,6 +63,9 @@ def draw_ground(
     draw_plate(pen, frame)
     for keep_out in panel.keep_outs:
         draw_keep_out(pen, frame, keep_out)
+    for hole in panel.holes:
+        if within is None or within.holds(frame.at(hole.x_dmm, hole.y_dmm)):
+            draw_hole(pen, frame, hole)
     for instrument in panel.instruments:
         if within is None or within.meets(body_box(frame, instrument)):
             draw_instrument(pen, frame, instrument, is_hub=instrument.name in hubs)

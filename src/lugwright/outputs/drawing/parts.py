@@ -2,13 +2,23 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from lugwright.base.scale import DMM_PER_MM
+from lugwright.base.shapes import directed, outline, rectangle
 from lugwright.outputs.drawing.frame import Box, Frame, Point, box_at, distance
 from lugwright.outputs.drawing.letters import shortened
 from lugwright.outputs.drawing.paint import INK, PALE, PAPER, paint_of
 from lugwright.outputs.drawing.passing_posts import POST
 from lugwright.outputs.drawing.pen import STRONG, THIN, Pen
-from lugwright.plans.panel import Panel, PanelInstrument, PanelKeepOut, PanelPost, PanelTiePoint
+from lugwright.plans.panel import (
+    Panel,
+    PanelHole,
+    PanelInstrument,
+    PanelKeepOut,
+    PanelPost,
+    PanelTiePoint,
+)
 
 MARK = 8.0  # units: the sides of the black corner
 HATCH = 3.0  # units between the lines of a keep-out
@@ -59,6 +69,8 @@ def draw_instrument(
 ) -> None:
     """A body in outline, bezel and cut-out faint; the hub's outline is double and strong."""
     at = frame.at(instrument.x_dmm, instrument.y_dmm)
+    if rims:
+        _draw_mount(pen, frame, instrument)
     if rims and instrument.bezel_dmm:
         pen.circle(at, instrument.bezel_dmm / DMM_PER_MM / 2, PALE, THIN * 0.7)
     if rims and instrument.cut_out_dmm:
@@ -69,6 +81,29 @@ def draw_instrument(
             pen.circle(at, instrument.body_dmm / DMM_PER_MM / 2 + grow, INK, wide)
         else:
             pen.box(body_box(frame, instrument).grown(grow), INK, wide)
+
+
+def _draw_mount(pen: Pen, frame: Frame, one: PanelInstrument) -> None:
+    """What is not round of its bezel and cut-out, and its screws, all faint."""
+    mount, at, wide = one.mount, (one.x_dmm, one.y_dmm), THIN * 0.7
+    direction = directed(Fraction(mount.turn_mdeg, 1000))
+    for sides, radius, dash in (
+        ((mount.bezel_width_dmm, mount.bezel_height_dmm), 0, ()),
+        ((mount.cut_out_width_dmm, mount.cut_out_height_dmm), mount.cut_out_radius_dmm, (0.8, 0.8)),
+    ):
+        if sides[0]:
+            edge = outline(rectangle(at, sides, radius, direction))
+            places = [frame.at(x, y) for x, y in edge]
+            pen.line([*places, places[0]], PALE, wide, dash)
+    for screw in mount.screws:
+        draw_hole(pen, frame, screw)
+
+
+def draw_hole(pen: Pen, frame: Frame, hole: PanelHole) -> None:
+    """A round hole of the plate, faint."""
+    inner = pen.inner(hole.what, data_hole=hole.what) if hole.what else pen
+    at = frame.at(hole.x_dmm, hole.y_dmm)
+    inner.circle(at, hole.diameter_dmm / DMM_PER_MM / 2, PALE, THIN)
 
 
 def body_box(frame: Frame, instrument: PanelInstrument) -> Box:

@@ -45,10 +45,41 @@ def _hole_saws(plan: Plan) -> list[Need]:
         )
         for size, names in sorted(holes.items())
     ]
-    on_feet = [x.name for x in plan.panel.instruments if not x.cut_out_dmm]
+    saws += _rectangles(plan)
+    on_feet = [
+        x.name for x in plan.panel.instruments if not x.is_cut_in and not x.mount.screws
+    ]
     if on_feet:
         saws.append(Need("drills for mounting screws", f"on standoffs: {', '.join(on_feet)}"))
-    return saws
+    return [*saws, *_drills(plan)]
+
+
+def _rectangles(plan: Plan) -> list[Need]:
+    """What cuts rectangular holes; their sizes are on the drilling template."""
+    names = [x.name for x in plan.panel.instruments if x.mount.cut_out_width_dmm]
+    if not names:
+        return []
+    why = f"rectangular cut-outs, {len(names)}: {', '.join(names)}"
+    return [Need("jigsaw and flat file, drill for the corners", why)]
+
+
+def _drills(plan: Plan) -> list[Need]:
+    """A drill or saw for each diameter of screw hole and of the plate's own holes."""
+    holes = defaultdict[int, dict[str, int]](dict)
+    for one in plan.panel.instruments:
+        for screw in one.mount.screws:
+            held = f"screws of {one.name}"
+            holes[screw.diameter_dmm][held] = holes[screw.diameter_dmm].get(held, 0) + 1
+    for hole in plan.panel.holes:
+        counts = holes[hole.diameter_dmm]
+        counts[hole.what] = counts.get(hole.what, 0) + 1
+    return [
+        Need(
+            f"drill or cutter {mm_text(size)} mm",
+            ", ".join(f"{what}: {count}" for what, count in sorted(counts.items())),
+        )
+        for size, counts in sorted(holes.items())
+    ]
 
 
 def _cutters(plan: Plan) -> list[Need]:

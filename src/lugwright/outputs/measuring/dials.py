@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from lugwright.base.scale import mm_text
 from lugwright.outputs.words import post_use
-from lugwright.plans.panel import Panel, PanelInstrument, PanelPost
+from lugwright.plans.panel import Panel, PanelEntry, PanelHole, PanelInstrument, PanelPost
 
 
 @dataclass(frozen=True)
@@ -52,7 +52,12 @@ def dials_of(panel: Panel) -> tuple[Dial, ...]:
 def _outline(one: PanelInstrument) -> tuple[object, ...]:
     """What makes two bodies alike; a turned one has its sides the other way round."""
     sides = tuple(sorted((one.body_width_dmm, one.body_height_dmm)))
-    return one.pattern, one.cut_out_dmm, one.bezel_dmm, one.body_dmm, one.body_depth_dmm, sides
+    mount = one.mount
+    rim = (mount.cut_out_width_dmm, mount.cut_out_height_dmm, mount.cut_out_radius_dmm,
+           mount.bezel_width_dmm, mount.bezel_height_dmm, mount.from_back,
+           tuple(sorted(screw.diameter_dmm for screw in mount.screws)))  # fmt: skip
+    own = one.pattern, one.cut_out_dmm, one.bezel_dmm, one.body_dmm, one.body_depth_dmm
+    return *own, sides, rim
 
 
 def _make(post: PanelPost) -> tuple[object, ...]:
@@ -74,6 +79,65 @@ def known_body(one: PanelInstrument) -> dict[str, str]:
         "body_depth": one.body_depth_dmm,
     }
     return {key: f"{mm_text(size)} mm" if size else "" for key, size in sizes.items()}
+
+
+def known_rim(one: PanelInstrument) -> dict[str, str]:
+    """What the file says of a hole and a rim that are not round, by the keys of ``fields.RIM``."""
+    mount = one.mount
+    sizes = {
+        "cut_out_width": mount.cut_out_width_dmm,
+        "cut_out_height": mount.cut_out_height_dmm,
+        "cut_out_radius": mount.cut_out_radius_dmm,
+        "bezel_width": mount.bezel_width_dmm,
+        "bezel_height": mount.bezel_height_dmm,
+    }
+    said = {key: f"{mm_text(size)} mm" if size else "" for key, size in sizes.items()}
+    return {**said, "mounted_from": "back" if mount.from_back else "front" if one.is_cut_in else ""}
+
+
+def known_screws(one: PanelInstrument) -> list[dict[str, str]]:
+    """Its screws as they sit in the plate, by the keys of ``fields.SCREW``."""
+    return [
+        {
+            "at x": f"{mm_text(screw.x_dmm - one.x_dmm)} mm",
+            "at y": f"{mm_text(screw.y_dmm - one.y_dmm)} mm",
+            "diameter": f"{mm_text(screw.diameter_dmm)} mm",
+        }
+        for screw in one.mount.screws
+    ]
+
+
+def known_loads(panel: Panel, one: PanelInstrument) -> list[tuple[str, dict[str, str]]]:
+    """What it draws: each load's name and its current."""
+    return [
+        (load.name.removeprefix(f"{one.name}."), {"current": f"{load.current_ma / 1000:g} A"})
+        for load in panel.loads
+        if load.name.startswith(f"{one.name}.")
+    ]
+
+
+def known_hole(panel: Panel, hole: PanelHole) -> dict[str, str]:
+    """A hole of the plate from the front, by the keys of ``fields.HOLE``."""
+    return {
+        "at x": f"{mm_text(panel.width_dmm - hole.x_dmm)} mm",
+        "at y": f"{mm_text(hole.y_dmm)} mm",
+        "diameter": f"{mm_text(hole.diameter_dmm)} mm",
+        "what": hole.what,
+    }
+
+
+def known_wire(panel: Panel, entry: PanelEntry) -> dict[str, str]:
+    """A wire from outside and where it comes in, front view, by the keys of ``fields.PIGTAIL``."""
+    fuse_ma = next((fuse.fuse_ma for fuse in panel.fuses if fuse.wire == entry.wire), 0)
+    return {
+        "colour": entry.colour,
+        "wire_size": entry.wire_size,
+        "reach": f"{mm_text(entry.reach_dmm)} mm" if entry.reach_dmm else "",
+        "entry x": f"{mm_text(panel.width_dmm - entry.x_dmm)} mm",
+        "entry y": f"{mm_text(entry.y_dmm)} mm",
+        "entry_height": f"{mm_text(entry.z_dmm)} mm",
+        "fuse": f"{fuse_ma / 1000:g} A" if fuse_ma else "",
+    }
 
 
 def known_post(dial: Dial, post: PanelPost) -> dict[str, str]:

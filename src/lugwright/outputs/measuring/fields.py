@@ -21,6 +21,37 @@ BODY: tuple[Field, ...] = (
     Field("body_height", "of a body that is not round: top to bottom, as it stands upright"),
     Field("body_depth", "from the BACK of the plate to the end of the body, posts left out"),
 )
+RIM: tuple[Field, ...] = (
+    Field("cut_out_width", "of a hole that is not round: side to side, as the part stands upright"),
+    Field("cut_out_height", "of a hole that is not round: top to bottom"),
+    Field("cut_out_radius", "of its corners: the drill that lies in them, halved"),
+    Field("bezel_width", "of a rim that is not round, over its widest part"),
+    Field("bezel_height", "of a rim that is not round"),
+    Field("mounted_from", "front, or back where the flange (body) stays behind the plate"),
+)
+SCREW: tuple[Field, ...] = (
+    Field("at x", "of the screw, from the part's centre to the right, seen from the BACK"),
+    Field("at y", "the same, up"),
+    Field("diameter", "of the hole for the screw, in the plate"),
+)
+LOAD: tuple[Field, ...] = (
+    Field("current", "the most it takes, from its maker's plate or a meter in series, in A"),
+)
+HOLE: tuple[Field, ...] = (
+    Field("at x", "of the hole, from the plate's LEFT edge, seen from the FRONT"),
+    Field("at y", "from the plate's LOWER edge up"),
+    Field("diameter", "of the hole, across the middle"),
+    Field("what", "grommet, mounting screw ..."),
+)
+PIGTAIL: tuple[Field, ...] = (
+    Field("colour", "of the wire, with its stripe"),
+    Field("wire_size", "as printed on the wire, or by a stripper that just does not nick it"),
+    Field("reach", "from where it comes in to its end, pulled straight"),
+    Field("entry x", "where it comes in, from the plate's LEFT edge, seen from the FRONT"),
+    Field("entry y", "from the plate's LOWER edge up"),
+    Field("entry_height", "of that place, from the BACK of the plate"),
+    Field("fuse", "read from the fuse itself, in A"),
+)
 POST: tuple[Field, ...] = (
     Field("kind", "stud (threaded), tab (flat male blade) or lead (a wire that hangs out)"),
     Field("function", "ignition, ground, lamp, signal, second ...: what is marked beside it"),

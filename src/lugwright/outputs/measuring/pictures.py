@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 
 from reportlab.pdfgen.canvas import Canvas
 
 from lugwright.base.scale import DMM_PER_MM
+from lugwright.base.shapes import directed, outline, rectangle
 from lugwright.outputs.drawing.frame import Box, box_at
 from lugwright.outputs.measuring.dials import Dial
 from lugwright.outputs.paper.boxes import Boxes
@@ -43,6 +45,7 @@ def _spread_mm(dial: Dial) -> float:
     """What must fit into the picture: outline and posts, twice the farthest from the centre."""
     one = dial.example
     sizes = [one.bezel_dmm, one.body_dmm, one.body_width_dmm, one.body_height_dmm]
+    sizes += [one.mount.bezel_width_dmm, one.mount.bezel_height_dmm]
     posts = [2 * abs(side) for post in dial.posts for side in dial.offset_dmm(post)]
     return max(*sizes, *posts) / DMM_PER_MM
 
@@ -56,12 +59,33 @@ def _draw_outline(canvas: Canvas, x: float, y: float, one: PanelInstrument, scal
         canvas.rect(x - wide / 2, y - high / 2, wide, high)
     else:
         canvas.circle(x, y, one.body_dmm / DMM_PER_MM * scale / 2)
-    if one.bezel_dmm:
-        canvas.saveState()
-        canvas.setLineWidth(_FINE)
+    canvas.saveState()
+    canvas.setLineWidth(_FINE)
+    if one.bezel_dmm or one.mount.bezel_width_dmm:
         canvas.setDash(1.2, 0.8)
+        _draw_rim(canvas, x, y, one, scale)
+        canvas.setDash()
+    for screw in one.mount.screws:
+        at = x + (screw.x_dmm - one.x_dmm) / DMM_PER_MM * scale
+        up = y + (screw.y_dmm - one.y_dmm) / DMM_PER_MM * scale
+        canvas.circle(at, up, screw.diameter_dmm / DMM_PER_MM * scale / 2)
+    canvas.restoreState()
+
+
+def _draw_rim(canvas: Canvas, x: float, y: float, one: PanelInstrument, scale: float) -> None:
+    if one.bezel_dmm:
         canvas.circle(x, y, one.bezel_dmm / DMM_PER_MM * scale / 2)
-        canvas.restoreState()
+        return
+    mount = one.mount
+    direction = directed(Fraction(mount.turn_mdeg, 1000))
+    edge = outline(rectangle((0, 0), (mount.bezel_width_dmm, mount.bezel_height_dmm), 0, direction))
+    places = [(x + dx / DMM_PER_MM * scale, y + dy / DMM_PER_MM * scale) for dx, dy in edge]
+    path = canvas.beginPath()
+    path.moveTo(*places[0])
+    for place in places[1:]:
+        path.lineTo(*place)
+    path.close()
+    canvas.drawPath(path)
 
 
 def _draw_posts(

@@ -14,9 +14,14 @@ from lugwright.outputs.measuring.dials import (
     Dial,
     dials_of,
     known_body,
+    known_hole,
+    known_loads,
     known_place,
     known_plate,
     known_post,
+    known_rim,
+    known_screws,
+    known_wire,
 )
 from lugwright.outputs.measuring.pictures import PICTURE_MM, draw_back, draw_side
 from lugwright.outputs.paper.cautions import cautions_height, draw_cautions
@@ -34,6 +39,9 @@ _FRONT, _BACK = "plate from the FRONT", "dials from the BACK"
 _HEADING_MM = 4.0
 _BLANK_POSTS = 8
 _BLANK_RINGS = 4
+_BLANK_HOLES = 2
+_BLANK_SCREWS = 2
+_BLANK_LOADS = 2
 _NOTHING: Mapping[str, str] = {}
 _FILE_WORDS = (
     "Small figures in a box: what the file says now. Write beside them what you measure. Places of "
@@ -66,7 +74,8 @@ def blank_measuring_sheet(
     """A sheet for an instrument that stands in no file, as PDF."""
     head = Head("An instrument that is not in the file", _SHEET, rule_set, "", tuple(cautions))
     width = page_area(paper).width
-    first = [*_how_to(head, width), *_rings([""] * _BLANK_RINGS, width)]
+    blank = [("", _NOTHING)] * _BLANK_RINGS
+    first = [*_how_to(head, width), *_wires(blank, width), *_rings([""] * _BLANK_RINGS, width)]
     dial = flow_pages(_blank_dial(width), paper, side=_BACK)
     return sheet_pdf(head, paper, [*flow_pages(first, paper), *dial])
 
@@ -77,9 +86,11 @@ def _panel_pdf(head: Head, panel: Panel, paper: Paper) -> bytes:
     first = [
         *_how_to(head, width, [_FILE_WORDS]),
         *_plate(panel, width),
+        *_holes(panel, width),
+        *_wires([(one.wire, known_wire(panel, one)) for one in panel.entries], width),
         *_rings(_ring_rows(panel), width),
     ]
-    dials = [*(_dial(dial, width) for dial in dials_of(panel)), _blank_dial(width)]
+    dials = [*(_dial(dial, panel, width) for dial in dials_of(panel)), _blank_dial(width)]
     pages = [page for dial in dials for page in flow_pages(dial, paper, side=_BACK)]
     return sheet_pdf(head, paper, [*flow_pages(first, paper, side=_FRONT), *pages])
 
@@ -123,6 +134,22 @@ def _plate(panel: Panel, width: float) -> list[Block]:
     ]
 
 
+def _holes(panel: Panel, width: float) -> list[Block]:
+    """The plate's own holes, and room for more."""
+    told = "Holes of the plate itself: grommets, mounting screws"
+    above = [*_heading(told, width), *_meanings(fields.HOLE, width)]
+    known = [(f"hole {n}", known_hole(panel, hole)) for n, hole in enumerate(panel.holes, 1)]
+    rows = [*known, *((f"hole {len(known) + n}", _NOTHING) for n in range(1, _BLANK_HOLES + 1))]
+    return box_rows("hole", fields.HOLE, rows, width, above)
+
+
+def _wires(rows: Sequence[tuple[str, Mapping[str, str]]], width: float) -> list[Block]:
+    """Pigtails, and boat wires whose entry is stated."""
+    above = [*_heading("Wires of the harness", width), *_meanings(fields.PIGTAIL, width)]
+    blank = [("", _NOTHING)] * _BLANK_RINGS
+    return box_rows("wire", fields.PIGTAIL, rows or blank, width, above)
+
+
 def _ring_rows(panel: Panel) -> list[str]:
     """Wires from outside, any of which may bring its own ring."""
     return sorted({entry.wire for entry in panel.entries}) or [""] * _BLANK_RINGS
@@ -135,8 +162,8 @@ def _rings(names: Sequence[str], width: float) -> list[Block]:
     return box_rows("ring of", fields.RING, [(name, _NOTHING) for name in names], width, above)
 
 
-def _dial(dial: Dial, width: float) -> list[Block]:
-    """One distinct dial: pictures, body, posts."""
+def _dial(dial: Dial, panel: Panel, width: float) -> list[Block]:
+    """One distinct dial: pictures, body, posts, what is not round, screws, loads."""
     posts = [
         (f"{number} {post.name}", known_post(dial, post))
         for number, post in enumerate(dial.posts, start=1)
@@ -145,6 +172,12 @@ def _dial(dial: Dial, width: float) -> list[Block]:
         *_heading(dial.title, width),
         *_pictures(dial, width),
         *_boxes([("body", known_body(dial.example))], posts, width),
+        *_rest(
+            known_rim(dial.example),
+            known_screws(dial.example),
+            known_loads(panel, dial.example),
+            width,
+        ),
     ]
 
 
@@ -155,6 +188,32 @@ def _blank_dial(width: float) -> list[Block]:
         *_heading("A dial that is not in the file: name it, draw its posts, number them", width),
         *_pictures(None, width),
         *_boxes([("body", _NOTHING)], posts, width),
+        *_rest(_NOTHING, [], [], width),
+    ]
+
+
+def _rest(
+    rim: Mapping[str, str],
+    screws: Sequence[Mapping[str, str]],
+    loads: Sequence[tuple[str, Mapping[str, str]]],
+    width: float,
+) -> list[Block]:
+    """What is not round, the screws, and what it draws; room for more of each."""
+    held = [*screws, *([_NOTHING] * (_BLANK_SCREWS if not screws else 0))]
+    rows = [(f"screw {number}", known) for number, known in enumerate(held, 1)]
+    return [
+        gap(3),
+        *box_rows("rectangle", fields.RIM, [("rim", rim)], width),
+        gap(1),
+        *_meanings(fields.RIM, width),
+        gap(3),
+        *box_rows("screws", fields.SCREW, rows, width),
+        gap(1),
+        *_meanings(fields.SCREW, width),
+        gap(3),
+        *box_rows("load", fields.LOAD, loads or [("", _NOTHING)] * _BLANK_LOADS, width),
+        gap(1),
+        *_meanings(fields.LOAD, width),
     ]
 
 

@@ -12,6 +12,7 @@ from reportlab.lib.colors import HexColor, white
 from reportlab.pdfgen.canvas import Canvas
 
 from lugwright.base.scale import DMM_PER_MM
+from lugwright.outputs.cut_shapes import cut_of
 from lugwright.outputs.drawing.frame import Point
 from lugwright.outputs.drawing.paint import paint_of
 from lugwright.outputs.drawing.placing import Placed
@@ -21,6 +22,7 @@ from lugwright.outputs.paper.board_places import Stubs
 from lugwright.outputs.paper.board_words import LETTER_MM
 from lugwright.outputs.paper.fonts import BOLD, SANS
 from lugwright.outputs.paper.frame import Area
+from lugwright.outputs.paper.holes import draw_shape
 from lugwright.outputs.paper.lettering import LEADING, write
 from lugwright.outputs.paper.pegs import PIN_DMM, peg_dmm
 from lugwright.outputs.paper.plate import MARK_MM, draw_mark, draw_plate, plate_size
@@ -65,6 +67,7 @@ class Board:
         if self.sees([(size.width, 0.0)], MARK_MM):
             draw_mark(self.canvas, size, front=False)
         self._bodies(panel)
+        self._drilled(panel)
         self._keep_outs(panel)
         self._wires()
         self._joints(panel)
@@ -85,6 +88,30 @@ class Board:
             self.canvas.setStrokeColor(_FAINT)
             self._outline(one, x, y)
             self.canvas.restoreState()
+
+    def _drilled(self, panel: Panel) -> None:
+        """Rectangular cut-outs, screws and the plate's own holes, faint, where they are."""
+        for one in panel.instruments:
+            cut = cut_of(one, panel)
+            if cut and not cut.is_round:
+                x, y, *reach = (float(s) / DMM_PER_MM for s in (cut.x, cut.y, *cut.reach))
+                if self.sees([(x, y)], max(reach)):
+                    self.canvas.saveState()
+                    self.canvas.setLineWidth(_THIN_MM)
+                    self.canvas.setStrokeColor(_FAINT)
+                    draw_shape(self.canvas, cut)
+                    self.canvas.restoreState()
+        screws = [screw for one in panel.instruments for screw in one.mount.screws]
+        for hole in (*screws, *panel.holes):
+            x, y, radius = (
+                side / DMM_PER_MM for side in (hole.x_dmm, hole.y_dmm, hole.diameter_dmm / 2)
+            )
+            if self.sees([(x, y)], radius):
+                self.canvas.saveState()
+                self.canvas.setLineWidth(_THIN_MM)
+                self.canvas.setStrokeColor(_FAINT)
+                self.canvas.circle(x, y, radius)
+                self.canvas.restoreState()
 
     def _outline(self, one: PanelInstrument, x: float, y: float) -> None:
         if one.body_width_dmm:

@@ -75,7 +75,7 @@ class _Written:
     @property
     def reach(self) -> Box:
         """All that is drawn of the hole and its letters."""
-        box = box_at(self.hole.centre, *_outline_mm(self.hole))
+        box = box_at(self.hole.centre, *self.hole.extent)
         return box.joined(self.beside) if self.beside else box
 
 
@@ -93,16 +93,10 @@ def _draw(canvas: Canvas, view: Area, panel: Panel, written: tuple[_Written, ...
     _draw_edge_distances(canvas, view, panel, [one.hole for one in written])
 
 
-def _outline_mm(hole: Hole) -> tuple[float, float]:
-    """Width and height of all that an instrument covers, mm."""
-    width, height = (max(side, hole.diameter_dmm) / DMM_PER_MM for side in hole.outline_dmm)
-    return width, height or width
-
-
 def _draw_hole(canvas: Canvas, hole: Hole) -> None:
     """Cut line, bezel and centre mark."""
     draw_outline(canvas, hole)
-    if not hole.diameter_dmm:
+    if not hole.cut:
         return
     x, y = hole.centre
     canvas.saveState()
@@ -110,20 +104,24 @@ def _draw_hole(canvas: Canvas, hole: Hole) -> None:
     arm = min(_CENTRE_MM, hole.radius * 0.6)
     canvas.line(x - arm, y, x + arm, y)
     canvas.line(x, y - arm, x, y + arm)
-    canvas.circle(x, y, _DOT_MM)
+    canvas.circle(x, y, min(_DOT_MM, hole.radius * 0.4))
     canvas.restoreState()
 
 
 def letters_of(hole: Hole) -> tuple[str, ...]:
-    """What is written at a hole: its name, its saw, its place."""
+    """What is written at a hole: its name, its saw, its place. Of a screw only its drill."""
+    if hole.letter:
+        return (f"{hole.mark}  {hole.size_text}",)
     place = f"x {mm_text(hole.x_dmm)}  y {mm_text(hole.y_dmm)} mm"
-    size = f"hole {hole.size_text}" if hole.diameter_dmm else "on standoffs: no hole"
-    return f"{hole.number}  {plain(hole.name)}", size, place
+    if hole.turn_text:
+        place += f", {hole.turn_text}"
+    size = f"hole {hole.size_text}" if hole.cut else "on standoffs: no hole"
+    return f"{hole.mark}  {plain(hole.name)}", size, place
 
 
 def _written(holes: tuple[Hole, ...], inside: Box) -> tuple[_Written, ...]:
     """Letters inside a hole where they fit, since that disc is thrown away; else beside it."""
-    taken = Boxes(box_at(hole.centre, *_outline_mm(hole)) for hole in holes)
+    taken = Boxes(box_at(hole.centre, *hole.extent) for hole in holes)
     found = []
     for hole in holes:
         lines = letters_of(hole)
@@ -137,7 +135,7 @@ def _written(holes: tuple[Hole, ...], inside: Box) -> tuple[_Written, ...]:
             letter = _SMALL_MM
             wide = max(text_width(line, letter, BOLD) for line in lines) + 1
             high = len(lines) * letter * LEADING + 0.6
-            near = box_at(hole.centre, *_outline_mm(hole))
+            near = box_at(hole.centre, *hole.extent)
             beside = taken.take_near(near, wide, high, inside)
         found.append(_Written(hole, lines, letter, beside))
     return tuple(found)
@@ -162,10 +160,15 @@ def _draw_letters(canvas: Canvas, one: _Written) -> None:
 
 def _inside_mm(hole: Hole) -> tuple[float, float]:
     """Room for letters inside a hole or an outline, mm."""
-    if hole.diameter_dmm:
+    if hole.letter:
+        return 0.0, 0.0  # a screw's is written beside it
+    if hole.cut and hole.cut.is_upright and not hole.is_round:
+        width, height = (float(2 * side) / DMM_PER_MM for side in hole.cut.reach)
+        return width * 0.9, height
+    if hole.cut:
         return 2 * hole.radius * _INSIDE, 2 * hole.radius
-    width, height = (side / DMM_PER_MM for side in hole.outline_dmm)
-    return width * 0.9, height or width
+    width, height = hole.extent
+    return width * 0.9, height
 
 
 def _fits(lines: tuple[str, ...], letter: float, width: float, height: float) -> bool:
@@ -191,11 +194,10 @@ def _draw_beside(canvas: Canvas, one: _Written, box: Box) -> None:
 
 def _draw_edge_distances(canvas: Canvas, view: Area, panel: Panel, holes: Sequence[Hole]) -> None:
     """For each edge of the plate, the distance of the hole that comes nearest to it."""
-    distances = {hole: edge_distances_dmm(hole, panel) for hole in holes if hole.diameter_dmm}
+    distances = {hole: edge_distances_dmm(hole, panel) for hole in holes if hole.cut}
     for edge, (dx, dy) in _EDGES.items() if distances else ():
-        _, _, hole = min((row[edge], hole.number, hole) for hole, row in distances.items())
-        x, y = hole.centre
-        rim = (x + dx * hole.radius, y + dy * hole.radius)
+        hole = min(distances, key=lambda one: (distances[one][edge], one.number, one.letter))
+        rim = hole.rim_point(edge)
         length = distances[hole][edge]
         end = (rim[0] + dx * length / DMM_PER_MM, rim[1] + dy * length / DMM_PER_MM)
         if view.shows(*map(min, rim, end), *map(max, rim, end)):
