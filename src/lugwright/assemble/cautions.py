@@ -56,9 +56,10 @@ def _feeds_alike(console: Console) -> Iterator[str]:
     for circuit in console.circuits:
         if circuit.side == "feed":
             mine = colours.setdefault(circuit.taken_from or circuit.name, set())
-            mine.add(circuit.colour)
             if circuit.pigtail is not None:
                 mine.add(circuit.pigtail.wire.colour)
+            if circuit.pigtail is None or len(circuit.posts) > 1:
+                mine.add(circuit.colour)
     for colour in sorted(set().union(*colours.values())):
         feeds = sorted(name for name, mine in colours.items() if colour in mine)
         if len(feeds) > 1:

@@ -27,11 +27,16 @@ from lugwright.plans.schema import Plan
 
 
 def hubs_of(plan: Plan) -> dict[str, str]:
-    """The instruments where supplies land, each with the word that marks it."""
+    """The plan's hub, or its several, each with the word that marks it.
+
+    Where a way leads to a single post there is no hub, though its jumper lands there.
+    """
     where: dict[str, list[str]] = {}
     homes = {post.id: post.instrument for post in plan.panel.posts}
+    named = set(plan.hub.split(", "))
     for landing in plan.landings:
-        where.setdefault(homes[landing.post], []).append(landing.circuit)
+        if homes[landing.post] in named:
+            where.setdefault(homes[landing.post], []).append(landing.circuit)
     if len(where) == 1:
         return dict.fromkeys(where, "HUB")
     return {name: f"HUB: {', '.join(circuits)}" for name, circuits in where.items()}
