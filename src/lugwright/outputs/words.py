@@ -216,7 +216,7 @@ def waiver_sentence(waiver: WaiverUsed) -> str:
 
 # Functions whose circuit has another name, and those that say that a post is fed or grounded.
 _USUAL_CIRCUIT = {"lamp": "lamps"}
-_NEEDS_A_CIRCUIT = ("ignition", "ground", "lamp")
+_NEEDS_A_CIRCUIT = ("ignition", "ground", "lamp", "near", "far")
 NO_WIRE = "no wire"
 
 

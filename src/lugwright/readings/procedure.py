@@ -25,7 +25,7 @@ _ORDER: tuple[tuple[Part, ...], ...] = (
         "stop apart",
     ),
     ("first current", "powered feed", "feeds apart", "live", "not live"),
-    ("fuse",),
+    ("fuse", "setting"),
     ("supply", "volts", "does", "alone", "pulled", "key off"),
     ("engine",),
 )
@@ -43,6 +43,7 @@ _WORDS: dict[str, str] = {
     "live": "what is live",
     "not live": "what is live",
     "fuse": "read aloud",
+    "setting": "set before it went in",
     "does": "with the key on",
     "alone": "each switch by itself",
     "pulled": "each fuse by itself",

@@ -27,11 +27,12 @@ from lugwright.plans.schema import Plan
 
 
 def hubs_of(plan: Plan) -> dict[str, str]:
-    """The instruments where supplies land, each with the word that marks it."""
+    """The hubs as the plan names them, each with the word that marks it."""
     where: dict[str, list[str]] = {}
     homes = {post.id: post.instrument for post in plan.panel.posts}
     for landing in plan.landings:
         where.setdefault(homes[landing.post], []).append(landing.circuit)
+    where = {name: told for name, told in where.items() if name in plan.hub.split(", ")}
     if len(where) == 1:
         return dict.fromkeys(where, "HUB")
     return {name: f"HUB: {', '.join(circuits)}" for name, circuits in where.items()}
