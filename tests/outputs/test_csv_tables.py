@@ -8,8 +8,8 @@ import pytest
 from support.made_plan import JUMPERS, small_plan
 
 from lugwright.outputs.csv_tables import TABLES, csv_tables
-from lugwright.outputs.table_files import OF_DEVICES
 from lugwright.outputs.rows import Rows, rows_of
+from lugwright.outputs.table_files import OF_DEVICES
 
 
 def read(text: str) -> list[dict[str, str]]:

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from support.folders import OF_DEVICES
 from support.made_plan import small_plan
 
 from lugwright.base.errors import BadInput

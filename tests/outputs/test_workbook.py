@@ -9,11 +9,11 @@ from openpyxl.workbook import Workbook
 from support.made_plan import JUMPERS, small_plan
 
 from lugwright.outputs.csv_tables import TABLES
-from lugwright.outputs.table_files import OF_DEVICES
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows import rows_of
 from lugwright.outputs.shown import ShownPlan
+from lugwright.outputs.table_files import OF_DEVICES
 from lugwright.outputs.words import one_line
 from lugwright.outputs.workbook.columns import heading_of
 from lugwright.outputs.workbook.sheet import sheet_files, worksheet_name

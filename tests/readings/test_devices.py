@@ -107,6 +107,17 @@ def test_the_engine_is_stopped_by_lanyard_and_by_key() -> None:
     )
 
 
+def test_breakers_are_read_aloud_and_opened_by_themselves() -> None:
+    """Like fuses: each rating, then what dies with it."""
+    lines = sheet_of(plan_of("breaker-panel")).lines
+    read = {line.at_words: line.what for line in lines if line.part == "fuse"}
+    assert read["breakers.b2"].startswith("its breaker says ")
+    opened = {line.at_words: line.what for line in lines if line.part == "pulled"}
+    assert opened["breakers.b2"] == (
+        "its breaker opened, all others in: bilge pump dies, nothing else does"
+    )
+
+
 @pytest.mark.parametrize("part", ["way closed", "live", "volts"])
 def test_what_is_closed_while_a_line_is_read(part: str) -> None:
     """A band is that of the devices as they stand: no way that its words leave open conducts."""

@@ -23,7 +23,8 @@ if TYPE_CHECKING:
 class Sheet:
     """One sheet: what a person calls it, the files it writes, and the module behind it.
 
-    ``sometimes``: those of its files that only some panels have. A sheet that needs no plan has a second door, ``panel_files(before, paper)``.
+    ``sometimes``: those of its files that only some panels have. A sheet that needs no plan has a
+    second door, ``panel_files(before, paper)``.
     """
 
     name: str

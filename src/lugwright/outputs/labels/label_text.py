@@ -10,7 +10,6 @@ from lugwright.outputs.words import colour_text
 from lugwright.plans.schema import Cap, Given, Jumper, Plan
 from lugwright.trade.names import end_label, is_pigtail, pigtail_wire
 
-
 STOP = "STOP"
 
 
