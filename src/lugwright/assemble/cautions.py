@@ -29,10 +29,14 @@ def cautions_before(console: Console) -> tuple[str, ...]:
     if live_pigtails:
         found.append(f"Live even when unused: {', '.join(live_pigtails)}. Cap these first.")
     if live := live_posts(console):
-        when = "with everything off" if console.ways else "with the key off"
-        found.append(f"Live {when}: {', '.join(live)}. A boot covers each stud.")
+        found.append(f"Live {live_when(console)}: {', '.join(live)}. A boot covers each stud.")
     found.extend(_feeds_alike(console))
     return tuple(found)
+
+
+def live_when(console: Console) -> str:
+    """In which state a post that is always live stands out."""
+    return "with everything off" if console.ways else "with the key off"
 
 
 def _thin(console: Console) -> Iterator[str]:
@@ -56,10 +60,10 @@ def _feeds_alike(console: Console) -> Iterator[str]:
     for circuit in console.circuits:
         if circuit.side == "feed":
             mine = colours.setdefault(circuit.taken_from or circuit.name, set())
+            if circuit.taken_from or len(circuit.posts) > 1:  # else it has no jumper
+                mine.add(circuit.colour)
             if circuit.pigtail is not None:
                 mine.add(circuit.pigtail.wire.colour)
-            if circuit.pigtail is None or len(circuit.posts) > 1:
-                mine.add(circuit.colour)
     for colour in sorted(set().union(*colours.values())):
         feeds = sorted(name for name, mine in colours.items() if colour in mine)
         if len(feeds) > 1:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from lugwright.assemble import phrases
+from lugwright.assemble.cautions import live_when
 from lugwright.assemble.worked_up import WorkedUp
 from lugwright.plans.schema import Stack, StackedLug, Stage, Step
 from lugwright.trade.names import end_label, ready_part
@@ -55,6 +56,7 @@ def build_steps(work: WorkedUp) -> tuple[Step, ...]:
 def _stage_steps(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
     """All steps of one stage in working order."""
     yield from _caps(work, stage)
+    yield from _settings(work, stage)
     yield from _cuts_and_crimps(work, stage)
     for stack in work.stacks:
         yield from _stud(work, stack, stage)
@@ -70,6 +72,14 @@ def _caps(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
         if stages[cap.pigtail] == stage:
             parts = (cap.item,) if cap.item else ()
             yield Draft(stage, "cap", cap.pigtail, parts, phrases.cap_sentence(cap))
+
+
+def _settings(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
+    """What is set on an instrument before it is mounted."""
+    for one in work.brief.console.instruments if stage == "bench" else ():
+        if one.setting:
+            text = f"Before {one.name} goes in, set it: {one.setting.rstrip('.')}."
+            yield Draft(stage, "test", f"setting of {one.name}", (), text)
 
 
 def _cuts_and_crimps(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
@@ -167,7 +177,8 @@ def _boots(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
     for stack in work.stacks:
         snug_at = "bench" if stack.nut_at_bench == "snug" else "aboard"
         if stack.boot and snug_at == stage:
-            text = f"Slip an insulating boot over {stack.post}: it is live with the key off."
+            when = live_when(work.brief.console)
+            text = f"Slip an insulating boot over {stack.post}: it is live {when}."
             yield Draft(stage, "boot", stack.post, (), text)
 
 

@@ -9,6 +9,7 @@ Rows and words
 ``rows_bench``  what is cut, crimped, stacked, landed and capped, row by row
 ``rows_steps``  the steps, each with a sentence of its own
 ``rows_sums``   drops, buy list, fuses, totals and limits, row by row
+``rows_ways``   devices: what each way carries, what is live in which state
 ``rows``        all of them gathered: the one set of rows behind every output
 ``before``      what sheets can be made of before anything is planned
 

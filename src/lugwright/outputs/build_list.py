@@ -5,6 +5,14 @@ from __future__ import annotations
 from lugwright.outputs.crimp_text import crimp_section, tightest_barrel_sentence
 from lugwright.outputs.layout import heading, short_heading, table, wrapped
 from lugwright.outputs.rows import Rows
+from lugwright.outputs.rows_ways import (
+    DEVICES_HEADS,
+    DEVICES_TITLE,
+    LIVE_HEADS,
+    LIVE_TITLE,
+    device_cells,
+    live_cells,
+)
 from lugwright.outputs.sides import side_notes
 from lugwright.outputs.stack_text import stack_table, tightest_sentence
 from lugwright.outputs.step_text import printed_lines
@@ -37,6 +45,7 @@ def build_list(plan: Plan, rows: Rows) -> str:
         *_stack_section(rows),
         *(line for stage in _STAGE_TITLES for line in _step_section(plan, rows, stage)),
         *_buy_section(rows),
+        *_device_section(rows),
         *_drop_section(rows),
         *_total_section(plan, rows),
         *_limit_section(rows),
@@ -189,6 +198,18 @@ def _buy_section(rows: Rows) -> list[str]:
             ((x.item, x.need, x.unit, x.pack, x.packs, x.cost or "-") for x in rows.buy),
         ),
         *(wrapped(f"Fuses: {'; '.join(x.fuse for x in rows.fuses)}.") if rows.fuses else ()),
+    ]
+
+
+def _device_section(rows: Rows) -> list[str]:
+    """The ways of devices and what is live in each state, where the panel has some."""
+    if not rows.ways:
+        return []
+    return [
+        *short_heading(DEVICES_TITLE),
+        *table(DEVICES_HEADS, device_cells(rows.ways)),
+        *short_heading(LIVE_TITLE),
+        *table(LIVE_HEADS, live_cells(rows.live)),
     ]
 
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from lugwright.outputs import rows_bench, rows_sums
+from lugwright.outputs import rows_bench, rows_sums, rows_ways
 from lugwright.outputs.csv_text import csv_text
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows import Rows
 from lugwright.outputs.shown import ShownPlan
-from lugwright.outputs.table_files import TABLE_FILES
+from lugwright.outputs.table_files import OF_DEVICES, TABLE_FILES
 
 _KINDS: dict[str, type[Any]] = {
     "buy": rows_sums.BuyRow,
@@ -23,6 +23,7 @@ _KINDS: dict[str, type[Any]] = {
     "given": rows_sums.GivenRow,
     "landings": rows_sums.LandingRow,
     "limits": rows_sums.LimitRow,
+    "live": rows_ways.LiveStateRow,
     "loose_nuts": rows_bench.LooseNutRow,
     "splices": rows_bench.SpliceRow,
     "stacks": rows_bench.StackRow,
@@ -31,6 +32,7 @@ _KINDS: dict[str, type[Any]] = {
     "ties": rows_sums.TieRow,
     "totals": rows_sums.TotalRow,
     "waivers": rows_sums.WaiverRow,
+    "ways": rows_ways.DeviceRow,
 }
 # file name, the field of Rows it shows, and the kind of row (for the heading of an empty table)
 TABLES: tuple[tuple[str, str, type[Any]], ...] = tuple(
@@ -38,9 +40,14 @@ TABLES: tuple[tuple[str, str, type[Any]], ...] = tuple(
 )
 
 
+def tables_of(rows: Rows) -> tuple[tuple[str, str, type[Any]], ...]:
+    """The tables a plan has, empty ones included; those of devices only where it has some."""
+    return tuple(one for one in TABLES if one[1] not in OF_DEVICES or getattr(rows, one[1]))
+
+
 def csv_tables(rows: Rows) -> dict[str, str]:
-    """File name to CSV text, for every table of a plan, empty ones included."""
-    return {name: csv_text(kind, getattr(rows, part)) for name, part, kind in TABLES}
+    """File name to CSV text, for every table of a plan."""
+    return {name: csv_text(kind, getattr(rows, part)) for name, part, kind in tables_of(rows)}
 
 
 def sheet_files(shown: ShownPlan, paper: Paper) -> dict[str, bytes]:

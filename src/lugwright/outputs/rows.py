@@ -46,6 +46,7 @@ from lugwright.outputs.rows_sums import (
     total_rows,
     waiver_rows,
 )
+from lugwright.outputs.rows_ways import DeviceRow, LiveStateRow, device_rows, live_state_rows
 from lugwright.plans.schema import Plan
 
 
@@ -72,6 +73,8 @@ class Rows:
     limits: tuple[LimitRow, ...]
     cautions: tuple[CautionRow, ...]
     waivers: tuple[WaiverRow, ...]
+    ways: tuple[DeviceRow, ...]
+    live: tuple[LiveStateRow, ...]
 
 
 def rows_of(plan: Plan) -> Rows:
@@ -96,4 +99,6 @@ def rows_of(plan: Plan) -> Rows:
         limits=limit_rows(plan),
         cautions=caution_rows(plan),
         waivers=waiver_rows(plan),
+        ways=device_rows(plan),
+        live=live_state_rows(plan),
     )

@@ -15,6 +15,7 @@ TABLE_FILES: dict[str, str] = {
     "given-wires.csv": "given",
     "landings.csv": "landings",
     "limits.csv": "limits",
+    "live.csv": "live",
     "loose-nuts.csv": "loose_nuts",
     "splices.csv": "splices",
     "stacks.csv": "stacks",
@@ -23,4 +24,7 @@ TABLE_FILES: dict[str, str] = {
     "ties.csv": "ties",
     "totals.csv": "totals",
     "waivers.csv": "waivers",
+    "ways.csv": "ways",
 }
+# written only for a panel that has devices
+OF_DEVICES = ("live", "ways")

@@ -29,7 +29,8 @@ DEAD, ALIVE = 0.4, 0.9
 # No joint is blamed for these: a bad joint never lowers an ohmmeter's reading or adds current.
 NOT_BLAMED = (
     "way open", "feed to ground", "signal to feed", "stop apart", "first current", "powered feed",
-    "feeds apart", "live", "not live", "fuse", "supply", "alone", "pulled", "key off", "engine",
+    "feeds apart", "live", "not live", "fuse", "setting", "supply", "alone", "pulled", "key off",
+    "engine",
 )  # fmt: skip
 
 

@@ -15,12 +15,24 @@ from lugwright.readings.wiring import Load, Wiring
 
 def before_lines(plan: Plan) -> Iterator[Line]:
     """The rating of each fuse, read from the fuse itself."""
-    breakers = {way.far for way in plan.panel.ways if way.kind == "breaker"}
+    for where, rated_ma, what in protectors(plan):
+        told = f"its {what} says {amps_text(rated_ma)} A: read aloud from the {what} itself"
+        yield _seen("fuse", where, told)
+
+
+def protectors(plan: Plan) -> Iterator[tuple[str, int, str]]:
+    """Every fuse and breaker: where it is, its rating in mA, and what it is called."""
+    breakers = {
+        way.far: way.amperes_ma
+        for way in plan.panel.ways
+        if way.kind == "breaker" and way.conducts
+    }
     for fuse in plan.panel.fuses:
-        what = "breaker" if fuse.wire in breakers else "fuse"
-        rating = amps_text(fuse.fuse_ma)
-        told = f"its {what} says {rating} A: read aloud from the {what} itself"
-        yield _seen("fuse", fuse.wire, told)
+        yield fuse.wire, fuse.fuse_ma, "breaker" if fuse.wire in breakers else "fuse"
+    named = {fuse.wire for fuse in plan.panel.fuses}
+    for far, rated_ma in breakers.items():
+        if far not in named:
+            yield far, rated_ma, "breaker"
 
 
 def switched_lines(plan: Plan, wiring: Wiring) -> Iterator[Line]:
@@ -57,16 +69,16 @@ class _Switched:
 
     def pulled(self) -> Iterator[Line]:
         """Each fuse by itself."""
-        for fuse in self.plan.panel.fuses:
-            for setting in self._settings(fuse.wire):
+        for where, _, what in protectors(self.plan):
+            for setting in self._settings(where):
                 closed = self.devices.closed(setting)
-                dead = behind_fuse(self.plan, self.wiring, fuse.wire, closed)
+                dead = behind_fuse(self.plan, self.wiring, where, closed)
                 told = self._dying(dead, closed)
                 if told:
-                    where = self.devices.changed(setting, self.devices.working)
-                    before = f"{where}: " if where else ""
-                    out = f"{before}its fuse pulled, all others in: {told}"
-                    yield _seen("pulled", fuse.wire, out)
+                    stands = self.devices.changed(setting, self.devices.working)
+                    before = f"{stands}: " if stands else ""
+                    out = "its fuse pulled" if what == "fuse" else "its breaker opened"
+                    yield _seen("pulled", where, f"{before}{out}, all others in: {told}")
                     break
 
     def _settings(self, wire: str) -> Iterator[Setting]:

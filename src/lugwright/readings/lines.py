@@ -53,7 +53,8 @@ class _Maker:
             *self._continuity(), *self._far_ends(),
             *contact_lines(self.plan, self.wiring, self.bands), *rest, *self._signals(),
             *first_power_lines(self.plan, self.wiring), *live_lines(self.plan, self.wiring),
-            *before_lines(self.plan), *self._supply(), *self._volts(), *self._switched(),
+            *before_lines(self.plan), *self._settings(), *self._supply(), *self._volts(),
+            *self._switched(),
             *self._dials(), *self._boat_blocks(), *switched_lines(self.plan, self.wiring),
         )  # fmt: skip
         extra = tuple(self._extra())
@@ -127,6 +128,15 @@ class _Maker:
                     post_node(out), post_node(boat_block.drawn_from), self.touch.words(out),
                     self.touch.words(boat_block.drawn_from), "ohm", low, None,
                     what=f"{boat_block.name} unplugged",
+                )  # fmt: skip
+
+    def _settings(self) -> Iterator[Line]:
+        """What was set on an instrument before it went in."""
+        for one in self.plan.panel.instruments:
+            if one.setting:
+                yield Line(
+                    "", "setting", "", "", "", "", one.name, "yes or no",
+                    what=f"it is set: {one.setting.rstrip('.')}",
                 )  # fmt: skip
 
     def _supply(self) -> Iterator[Line]:

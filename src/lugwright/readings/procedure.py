@@ -15,6 +15,7 @@ from lugwright.plans.panel import PanelFuse
 from lugwright.plans.schema import Landing, Plan, Step
 from lugwright.readings import bands as b
 from lugwright.readings.feeds import feeds_of, is_keyed, landed, lead_fuses
+from lugwright.readings.fuses import protectors
 from lugwright.readings.schema import Line, Part, Sheet
 from lugwright.readings.settings import START, Devices
 from lugwright.readings.words import band_at_nominal, band_text, nominal_text, supply_place
@@ -25,7 +26,7 @@ _ORDER: tuple[tuple[Part, ...], ...] = (
         "stop apart",
     ),
     ("first current", "powered feed", "feeds apart", "live", "not live"),
-    ("fuse",),
+    ("fuse", "setting"),
     ("supply", "volts", "does", "alone", "pulled", "key off"),
     ("engine",),
 )
@@ -43,6 +44,7 @@ _WORDS: dict[str, str] = {
     "live": "what is live",
     "not live": "what is live",
     "fuse": "read aloud",
+    "setting": "set before it went in",
     "does": "with the key on",
     "alone": "each switch by itself",
     "pulled": "each fuse by itself",
@@ -154,10 +156,17 @@ def _way_words(plan: Plan) -> Iterator[str]:
 def _fuses_in(sheet: Sheet, lines: tuple[Line, ...]) -> Section:
     plan = sheet.plan
     fuses = ", ".join(map(_rated, plan.panel.fuses))
+    breakers = [
+        f"{where} {amps_text(rated_ma)} A"
+        for where, rated_ma, what in protectors(plan)
+        if what == "breaker"
+    ]
     put = f"put the fuses in, each read aloud against the list: {fuses}." if fuses else ""
     bare = [one.pigtail for one in landed(plan, "feed") if not _fused(plan, one)]
     if bare:
         put += f" {'C' if put else 'c'}onnect {', '.join(bare)}, which has no fuse."
+    if breakers:
+        put += f" Close the breakers, each read aloud too: {', '.join(breakers)}."
     first = (f"Lamp out, key off, battery off. Plug senders and loads in; {put.strip()}",)
     return Section(FUSES_IN, first, lines)
 

@@ -14,7 +14,7 @@ Unit = Literal["ohm", "V", "A", "yes or no"]
 Part = Literal[
     "continuity", "far end", "way closed", "way open", "feed to ground", "signal to feed",
     "stop apart", "first current", "powered feed", "feeds apart", "live", "not live",
-    "fuse", "supply", "volts", "does", "alone", "pulled", "key off", "engine",
+    "fuse", "setting", "supply", "volts", "does", "alone", "pulled", "key off", "engine",
 ]  # fmt: skip
 # A line is numbered by what the meter is set to; what is only looked at, as seen.
 SET_TO: dict[Unit, str] = {"ohm": "ohms", "V": "volts", "A": "amps", "yes or no": "seen"}

@@ -27,16 +27,12 @@ from lugwright.plans.schema import Plan
 
 
 def hubs_of(plan: Plan) -> dict[str, str]:
-    """The plan's hub, or its several, each with the word that marks it.
-
-    Where a way leads to a single post there is no hub, though its jumper lands there.
-    """
+    """The hubs as the plan names them, each with the word that marks it."""
     where: dict[str, list[str]] = {}
     homes = {post.id: post.instrument for post in plan.panel.posts}
-    named = set(plan.hub.split(", "))
     for landing in plan.landings:
-        if homes[landing.post] in named:
-            where.setdefault(homes[landing.post], []).append(landing.circuit)
+        where.setdefault(homes[landing.post], []).append(landing.circuit)
+    where = {name: told for name, told in where.items() if name in plan.hub.split(", ")}
     if len(where) == 1:
         return dict.fromkeys(where, "HUB")
     return {name: f"HUB: {', '.join(circuits)}" for name, circuits in where.items()}

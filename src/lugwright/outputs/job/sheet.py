@@ -14,6 +14,7 @@ from lugwright.outputs.looks import Picture
 from lugwright.outputs.pages.render import render_page
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows import Rows
+from lugwright.outputs.rows_ways import DEVICES_HEADS, DEVICES_TITLE, LIVE_HEADS, LIVE_TITLE
 from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.words import PIGTAIL_NOTE, cost_sentence, hub_sentence, proof_sentence
 
@@ -47,6 +48,7 @@ def job_sheet(shown: ShownPlan, paper: Paper) -> str:
         "whole": drawn.view,
         "pigtail_note": PIGTAIL_NOTE,
         **plain_tables(rows),
+        "of_devices": (DEVICES_TITLE, DEVICES_HEADS, LIVE_TITLE, LIVE_HEADS),
     }
     return render_page(
         shown,

@@ -6,6 +6,7 @@ from lugwright.outputs.pages.inline import soft_name
 from lugwright.outputs.rows import Rows
 from lugwright.outputs.rows_bench import LooseNutRow, StackRow, StudRow
 from lugwright.outputs.rows_sums import DropRow
+from lugwright.outputs.rows_ways import device_cells, live_cells
 
 Line = tuple[str | int, ...]
 Cells = list[Line]
@@ -20,6 +21,8 @@ def plain_tables(rows: Rows) -> dict[str, Cells]:
         "stud_table": [_stud(x) for x in rows.studs],
         "stack_table": [_lug(x) for x in rows.stacks],
         "drops": [_drop(x) for x in rows.drops],
+        "ways": list(device_cells(rows.ways)),
+        "live": list(live_cells(rows.live)),
         "fuses": [(x.fuse,) for x in rows.fuses],
         "totals": [(x.total, x.value, x.unit) for x in rows.totals],
         "limits": [(x.name, x.value, x.origin, x.source) for x in rows.limits if x.differs],

@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from lugwright.base.scale import mm_text
 from lugwright.outputs.words import colour_text
 from lugwright.plans.schema import Cap, Given, Jumper, Plan
-from lugwright.trade.names import end_label, pigtail_wire
+from lugwright.trade.names import end_label, is_pigtail, pigtail_wire
+
+STOP = "STOP"
 
 
 @dataclass(frozen=True)
@@ -37,7 +39,7 @@ class WireLabel:
     @property
     def name(self) -> tuple[str, str]:
         """Its name in two parts; the second must never be lost: `` 3-a``, ``: pink``."""
-        if self.end:
+        if self.end and not is_pigtail(self.wire):
             whole = end_label(self.wire, self.end)
             first = self.circuit if self.wire.startswith(f"{self.circuit} ") else self.wire
             return first, whole.removeprefix(first)
@@ -56,11 +58,12 @@ def wire_labels(plan: Plan, digest: str) -> tuple[WireLabel, ...]:
     """Two labels for each piece that is cut, in the order of the cut list, one for each given wire.
 
     Pigtails that are capped off come last: they stay in the boat and somebody will ask. ``digest``
-    is the plan's.
+    is the plan's. Wires of a stop circuit say so at both ends.
     """
+    stops = frozenset(one.name for one in plan.panel.circuits if one.side == "stop")
     return (
-        *(label for piece in plan.jumpers for label in _of_jumper(piece, digest)),
-        *(_of_given(given, digest) for given in plan.given),
+        *(label for piece in plan.jumpers for label in _of_jumper(piece, digest, stops)),
+        *(label for given in plan.given for label in _of_given(given, digest, stops)),
         *_of_caps(plan, digest),
     )
 
@@ -70,22 +73,26 @@ def code_text(wire: str, digest: str) -> str:
     return f"{wire} #{digest}"
 
 
-def _of_jumper(piece: Jumper, digest: str) -> Iterator[WireLabel]:
+def _of_jumper(piece: Jumper, digest: str, stops: frozenset[str]) -> Iterator[WireLabel]:
     """Both ends of a piece that is cut here."""
     for end, here in (("a", piece.from_joint), ("b", piece.to_joint)):
         yield WireLabel(
             piece.label, end, piece.circuit, piece.colour, piece.colour_code, piece.wire_size,
-            mm_text(piece.length_dmm), here, piece.from_joint, piece.to_joint, piece.stage, "",
-            code_text(piece.label, digest),
+            mm_text(piece.length_dmm), here, piece.from_joint, piece.to_joint, piece.stage,
+            f"{STOP}: {here}" if piece.circuit in stops else "", code_text(piece.label, digest),
         )  # fmt: skip
 
 
-def _of_given(given: Given, digest: str) -> WireLabel:
-    """The panel end of a pigtail or a boat wire."""
-    return WireLabel(
-        given.wire, "", given.circuit, given.colour, given.colour_code, given.wire_size, "",
-        given.joint, "", given.joint, given.stage, "", code_text(given.wire, digest),
-    )  # fmt: skip
+def _of_given(given: Given, digest: str, stops: frozenset[str]) -> Iterator[WireLabel]:
+    """The panel end of a pigtail or a boat wire; of a stop wire the engine's end too."""
+    stop = given.circuit in stops
+    ends = [("", given.joint), ("b", "at the engine")] if stop else [("", given.joint)]
+    for end, here in ends:
+        yield WireLabel(
+            given.wire, end, given.circuit, given.colour, given.colour_code, given.wire_size, "",
+            given.joint, "", given.joint, given.stage, f"{STOP}: {here}" if stop else "",
+            code_text(given.wire, digest),
+        )  # fmt: skip
 
 
 def _of_caps(plan: Plan, digest: str) -> Iterator[WireLabel]:

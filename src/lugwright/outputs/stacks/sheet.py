@@ -40,7 +40,7 @@ def joint_groups(shown: ShownPlan) -> Iterator[JointGroup]:
     """Posts by instrument, in the order of their names; then what hangs in mid-air."""
     plan, views = shown.plan, shown.drawn.joints
     joined = views.book.stacks.keys() | views.book.at_joint.keys()
-    hubs = {views.book.posts[landing.post].instrument for landing in plan.landings}
+    hubs = plan.hub.split(", ")
     for one in plan.panel.instruments:
         posts = [post.id for post in plan.panel.posts if post.instrument == one.name]
         drawn = tuple(views.of(post) for post in posts if post in joined)

@@ -7,6 +7,14 @@ from dataclasses import dataclass
 
 from lugwright.outputs.pages.render import render_page
 from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.rows_ways import (
+    DEVICES_HEADS,
+    DEVICES_TITLE,
+    LIVE_HEADS,
+    LIVE_TITLE,
+    device_cells,
+    live_cells,
+)
 from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.test_sheet.csv_form import FORM_FILE, plan_mark
 from lugwright.outputs.test_sheet.words import limits_behind
@@ -17,15 +25,23 @@ from lugwright.readings.schema import Line, Sheet
 from lugwright.readings.words import band_at_nominal, band_text, nominal_text
 
 PAGE_FILE = "test-sheet.html"
+_WAY, _LIVE = "Ways of devices, ohm", "What is live in each position, V"
 _POWER, _DEAD = "One feed at a time, A and V", "Each fuse pulled by itself, and the key"
 _HEADS: dict[str, str] = {
     "far end": "Wires from outside, end to end, ohm",
+    "way closed": _WAY,
+    "way open": _WAY,
+    "stop apart": "Stop to each feed, ohm",
+    "live": _LIVE,
+    "not live": _LIVE,
+    "alone": "Each switch by itself",
     "feed to ground": "Feed to ground, ohm: no short",
     "signal to feed": "Signal to feed, ohm: no feed on a sender's post",
     "first current": _POWER,
     "powered feed": _POWER,
     "feeds apart": _POWER,
     "fuse": "Fuses, read aloud",
+    "setting": "Settings",
     "supply": "Supply, everything on",
     "does": "What each one does, key on",
     "pulled": _DEAD,
@@ -62,6 +78,12 @@ def page_text(shown: ShownPlan, sheet: Sheet, paper: Paper) -> str:
     facts = {
         "view": shown.drawn.view,
         "parts_of": [(part, _tables(plan, part.lines)) for part in sections(sheet)],
+        "of_devices": [
+            (DEVICES_TITLE, DEVICES_HEADS, device_cells(shown.rows.ways)),
+            (LIVE_TITLE, LIVE_HEADS, live_cells(shown.rows.live)),
+        ]
+        if shown.rows.ways
+        else [],
         "nominal": nominal_text(plan),
         "tolerances": [*TOLERANCES, *limits_behind(plan)],
         "mark": plan_mark(shown.digest),

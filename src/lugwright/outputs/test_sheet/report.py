@@ -85,11 +85,19 @@ def _other_cause(one: Judged) -> str:
     name = one.line.id
     if one.line.part in ("feed to ground", "signal to feed") and one.verdict == "low":
         return f"{name}: a short or a wire on a wrong post; no power until it is found."
+    if one.line.part == "way open":
+        return f"{name}: this way conducts where it stands open; find what joins its posts."
+    if one.line.part == "stop apart":
+        return f"{name}: a stop wire meets a feed; no power until it is found."
+    if one.line.part == "live":
+        return f"{name}: not all that should be live is, or the lamp takes the volts; power off."
+    if one.line.part == "not live":
+        return f"{name}: something is live that should not be; power off, look for what feeds it."
     if one.line.part == "powered feed":
         return f"{name}: the lamp takes the volts, or none come; power off, look for a short."
     if one.line.part == "feeds apart":
         return f"{name}: two feeds are joined; power off, look for the wire on a wrong post."
-    if one.line.part in ("pulled", "key off", "engine"):
+    if one.line.part in ("alone", "pulled", "key off", "engine"):
         return f"{name}: something is fed from elsewhere or stays live; find it before going on."
     if one.line.part == "fuse":
         return f"{name}: the wrong fuse; put the one of the list in."
