@@ -59,9 +59,9 @@ def test_a_file_far_too_large_is_not_read(tmp_path: Path, monkeypatch: pytest.Mo
         (b"[]", "is not a plan: it states no format"),
         (b'{"title": "a"}', "is not a plan: it states no format"),
         (b'{"title": "a", "title": "b"}', '"title" is stated twice'),
-        (b'{"format": 99}', "format: is 99, this program reads format 2"),
-        (b'{"format": true}', "format: is True, this program reads format 2"),
-        (b'{"format": 2}', "title: Field required"),
+        (b'{"format": 99}', "format: is 99, this program reads format 3"),
+        (b'{"format": true}', "format: is True, this program reads format 3"),
+        (b'{"format": 3}', "title: Field required"),
         (b"[" * 100_000, "is not a plan"),
     ],
 )

@@ -81,7 +81,7 @@ def test_resistance_at_75_c_agrees_with_nec_stranded(size: str, ohm: float) -> N
 
 @pytest.mark.parametrize(("size", "ohm_per_km"), [("0.5 mm2", 36.0), ("0.75 mm2", 24.5)])
 def test_thin_metric_wire_agrees_with_iec_60228(size: str, ohm_per_km: float) -> None:
-    """IEC 60228 Table A.2, class 2 plain copper: most ohms per km at 20 C, read in a public copy.
+    """IEC 60228 Table A.2, class 2 plain copper: most ohms per km at 20 C.
 
     With 2 % for stranding the nominal area gives no more than that, and no less than 5 % under it.
     """

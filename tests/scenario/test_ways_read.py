@@ -168,6 +168,7 @@ DEVICES = {
     "kill-switch": ("in", "out"),
     "light-switch": ("in", "out"),
     "navigation-anchor-switch": ("in", "navigation"),
+    "rocker-22-37": ("in", "out"),
 }
 
 

@@ -14,7 +14,7 @@ from fractions import Fraction
 from lugwright.base.scale import ceil_div
 from lugwright.electrics.nodal import Network, Paths, Solution
 from lugwright.plans.schema import Plan
-from lugwright.readings.wiring import MINUS, Branch, Load, Wiring
+from lugwright.readings.wiring import MINUS, Branch, Load, Wiring, post_node
 
 Closed = frozenset[str]
 """Far posts of the ways that conduct."""
@@ -162,12 +162,16 @@ def bands_of(plan: Plan, wiring: Wiring) -> Bands:
 
 
 def _loaded(plan: Plan, wiring: Wiring, closed: Closed) -> Solution:
-    """The wiring with these ways closed and everything on that they feed."""
+    """The wiring with these ways closed and everything on that they feed.
+
+    A load that hangs on no circuit of the plan is on: its supply is somebody else's.
+    """
+    fed = {post_node(post.id) for post in plan.panel.posts if post.circuit}
     network = _conductors(plan, wiring, closed)
     sources = [*wiring.feeds, *wiring.grounds]
     unloaded = network.solve(sources)
     for load in wiring.loads:
-        if unloaded.drop_nv(load.drawn_at) is None:
+        if load.drawn_at in fed and unloaded.drop_nv(load.drawn_at) is None:
             continue
         network.take(load.a, load.current_ma)
         if load.b != MINUS:

@@ -18,7 +18,16 @@ from pydantic import BaseModel
 
 @cache
 def field_notes(model: type[BaseModel]) -> dict[str, str]:
-    """The string that stands under each field in the model's own source, by field."""
+    """The string that stands under each field in the model's source, by field; bases' included."""
+    found: dict[str, str] = {}
+    for kind in reversed(model.__mro__):
+        if issubclass(kind, BaseModel) and kind is not BaseModel:
+            found |= _own_notes(kind)
+    return found
+
+
+def _own_notes(model: type[BaseModel]) -> dict[str, str]:
+    """The same for the fields that the model's own source says."""
     (source,) = ast.parse(textwrap.dedent(inspect.getsource(model))).body
     return {
         field.target.id: inspect.cleandoc(note.value.value)

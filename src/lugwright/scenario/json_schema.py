@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +17,13 @@ SCHEMA_FILE = "scenario.schema.json"
 OF_A_FILE = ("title", "rule_set", "shop")  # keys of a limits file, not of a scenario's limits
 
 
+def _parts(base: type[Part]) -> Iterator[type[Part]]:
+    """Every kind of part, those that build on another among them."""
+    for model in base.__subclasses__():
+        yield model
+        yield from _parts(model)
+
+
 def scenario_schema() -> dict[str, Any]:
     """The schema (draft 2020-12), generated from the models and the table of limits.
 
@@ -23,7 +31,7 @@ def scenario_schema() -> dict[str, Any]:
     """
     schema = ScenarioPart.model_json_schema()
     add_notes(schema, ScenarioPart)
-    for model in Part.__subclasses__():
+    for model in _parts(Part):
         if model.__name__ in schema["$defs"]:
             add_notes(schema["$defs"][model.__name__], model)
     schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"

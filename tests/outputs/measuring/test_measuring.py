@@ -94,7 +94,7 @@ def test_every_measure_a_scenario_takes_is_asked_for() -> None:
     assert keys_of(fields.HOLE) == set(HolePart.model_fields)
     known = {"link", "optional", "carries", "live"}
     assert keys_of(fields.POST) == set(PostPart.model_fields) - known
-    assert keys_of(fields.RING) == set(RingPart.model_fields) - {"angle"}
+    assert keys_of(fields.RING) == set(RingPart.model_fields) - {"angle", "wires"}
     assert keys_of(fields.PLATE) == set(PanelPart.model_fields) - {"petrol_behind", "holes"}
     lead = next(field for field in fields.POST if field.key == "lead")
     assert {"wire_size", "colour"} <= set(LeadPart.model_fields)
