@@ -5,7 +5,6 @@ from pathlib import Path
 
 import pytest
 from support.fake_pipeline import REJECTED, FakePipeline, FakeRun, planned, put_in
-from support.folders import OF_DEVICES
 from support.made_plan import small_plan
 
 from lugwright.cli.main import run
@@ -45,12 +44,12 @@ def test_a_planned_console_is_printed_and_written(
     told = capsys.readouterr()
     assert told.out == ShownPlan(small_plan()).build_list
     there = {file.name for file in (folder / "plans" / "skiff").iterdir()}
-    assert there == NAMES - OF_DEVICES | {SUMS_FILE}
+    assert there == NAMES | {SUMS_FILE}
     assert read_plan(folder / "plans" / "skiff") == small_plan()
     assert told.err.splitlines() == [
         "weighing hubs; best so far: wire length 2100 mm; none can cost less than: "
         "wire length 2000 mm",
-        f"proved best; passed 214 checks; {len(NAMES - OF_DEVICES)} files in plans/skiff",
+        f"proved best; passed 214 checks; {len(NAMES)} files in plans/skiff",
     ]
 
 
@@ -158,7 +157,7 @@ def test_json_is_the_whole_answer(
         "planned, not proved best in the time given",
     )
     assert answer["plan"] == small_plan().model_dump(mode="json")
-    assert answer["folder"] == "plans/skiff" and set(answer["files"]) == NAMES - OF_DEVICES
+    assert answer["folder"] == "plans/skiff" and set(answer["files"]) == NAMES
 
 
 @pytest.mark.usefixtures("folder")

@@ -9,7 +9,6 @@ from support.made_plan import JUMPERS, small_plan
 
 from lugwright.outputs.csv_tables import TABLES, csv_tables
 from lugwright.outputs.rows import Rows, rows_of
-from lugwright.outputs.table_files import OF_DEVICES
 
 
 def read(text: str) -> list[dict[str, str]]:
@@ -48,8 +47,8 @@ def test_every_kind_of_row_has_its_table() -> None:
     """No kind of row is forgotten, and every table's heading is that of its kind."""
     assert {part for _, part, _ in TABLES} == {field.name for field in fields(Rows)}
     tables = csv_tables(rows_of(small_plan(splices=(), caps=(), stacks=())))
-    assert tables.keys() == {name for name, part, _ in TABLES if part not in OF_DEVICES}
-    for name, kind in ((name, kind) for name, _, kind in TABLES if name in tables):
+    assert tables.keys() == {name for name, _, _ in TABLES}
+    for name, _, kind in TABLES:
         assert tables[name].splitlines()[0].split(",") == [field.name for field in fields(kind)]
 
 

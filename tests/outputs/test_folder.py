@@ -3,7 +3,6 @@
 from pathlib import Path
 
 import pytest
-from support.folders import OF_DEVICES
 from support.made_plan import small_plan
 
 from lugwright.base.errors import BadInput
@@ -23,7 +22,7 @@ def test_folder_holds_every_file_and_nothing_else(tmp_path: Path) -> None:
     """The names returned are the names written; the folder's parents are made."""
     target = tmp_path / "plans" / "skiff"
     names = write_folder(ShownPlan(small_plan()), target)
-    assert set(names) == NAMES - OF_DEVICES == set(contents(target))
+    assert set(names) == NAMES == set(contents(target))
     assert list(names) == sorted(names)
     assert read_plan(target) == small_plan()
     assert [entry.name for entry in target.parent.iterdir()] == ["skiff"]
@@ -43,7 +42,7 @@ def test_earlier_plan_is_wholly_replaced(tmp_path: Path) -> None:
     (target / "fuses.csv").unlink()
     write_folder(ShownPlan(small_plan(title="after")), target)
     assert read_plan(target).title == "after"
-    assert set(contents(target)) == NAMES - OF_DEVICES
+    assert set(contents(target)) == NAMES
     assert [entry.name for entry in tmp_path.iterdir()] == ["skiff"]
 
 

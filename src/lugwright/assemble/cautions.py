@@ -60,8 +60,7 @@ def _feeds_alike(console: Console) -> Iterator[str]:
     for circuit in console.circuits:
         if circuit.side == "feed":
             mine = colours.setdefault(circuit.taken_from or circuit.name, set())
-            if circuit.taken_from or len(circuit.posts) > 1:  # else it has no jumper
-                mine.add(circuit.colour)
+            mine.add(circuit.colour)
             if circuit.pigtail is not None:
                 mine.add(circuit.pigtail.wire.colour)
     for colour in sorted(set().union(*colours.values())):

@@ -9,7 +9,7 @@ from lugwright.outputs.csv_text import csv_text
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.rows import Rows
 from lugwright.outputs.shown import ShownPlan
-from lugwright.outputs.table_files import OF_DEVICES, TABLE_FILES
+from lugwright.outputs.table_files import TABLE_FILES
 
 _KINDS: dict[str, type[Any]] = {
     "buy": rows_sums.BuyRow,
@@ -40,14 +40,9 @@ TABLES: tuple[tuple[str, str, type[Any]], ...] = tuple(
 )
 
 
-def tables_of(rows: Rows) -> tuple[tuple[str, str, type[Any]], ...]:
-    """The tables a plan has, empty ones included; those of devices only where it has some."""
-    return tuple(one for one in TABLES if one[1] not in OF_DEVICES or getattr(rows, one[1]))
-
-
 def csv_tables(rows: Rows) -> dict[str, str]:
     """File name to CSV text, for every table of a plan."""
-    return {name: csv_text(kind, getattr(rows, part)) for name, part, kind in tables_of(rows)}
+    return {name: csv_text(kind, getattr(rows, part)) for name, part, kind in TABLES}
 
 
 def sheet_files(shown: ShownPlan, paper: Paper) -> dict[str, bytes]:

@@ -12,7 +12,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 from lugwright.outputs.paper_size import Paper
-from lugwright.outputs.table_files import OF_DEVICES, TABLE_FILES
+from lugwright.outputs.table_files import TABLE_FILES
 
 if TYPE_CHECKING:
     from lugwright.outputs.before import Before
@@ -23,8 +23,7 @@ if TYPE_CHECKING:
 class Sheet:
     """One sheet: what a person calls it, the files it writes, and the module behind it.
 
-    ``sometimes``: those of its files that only some panels have. A sheet that needs no plan has a
-    second door, ``panel_files(before, paper)``.
+    A sheet that needs no plan has a second door, ``panel_files(before, paper)``.
     """
 
     name: str
@@ -32,7 +31,6 @@ class Sheet:
     module: str
     about: str
     needs_plan: bool = True
-    sometimes: tuple[str, ...] = ()
 
 
 SHEETS: tuple[Sheet, ...] = (
@@ -67,7 +65,6 @@ SHEETS: tuple[Sheet, ...] = (
         tuple(TABLE_FILES),
         "lugwright.outputs.csv_tables",
         "every table as CSV",
-        sometimes=tuple(name for name, part in TABLE_FILES.items() if part in OF_DEVICES),
     ),
     Sheet(
         "workbook",
@@ -145,7 +142,7 @@ def _gathered(
     files = dict[str, bytes]()
     for sheet in sheets:
         made: dict[str, bytes] = getattr(import_module(sheet.module), door)(of, paper)
-        if not set(sheet.files) - set(sheet.sometimes) <= made.keys() <= set(sheet.files):
+        if made.keys() != set(sheet.files):
             raise RuntimeError(f"sheet {sheet.name} wrote {sorted(made)}, not {sheet.files}")
         files |= made
     return files

@@ -26,5 +26,3 @@ TABLE_FILES: dict[str, str] = {
     "waivers.csv": "waivers",
     "ways.csv": "ways",
 }
-# written only for a panel that has devices
-OF_DEVICES = ("live", "ways")

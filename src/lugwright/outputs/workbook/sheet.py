@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lugwright.outputs.csv_tables import tables_of
+from lugwright.outputs.csv_tables import TABLES
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.words import currency
@@ -20,9 +20,8 @@ def sheet_files(shown: ShownPlan, paper: Paper) -> dict[str, bytes]:
     plan, rows, money = shown.plan, shown.rows, currency(shown.plan)
     under = f"rule set {plan.rule_set}, plan {shown.digest}; cautions: first worksheet"
     book = new_book(plan.title, under, paper)
-    tables = tables_of(rows)
-    held = ((worksheet_name(name), len(getattr(rows, part))) for name, part, _ in tables)
+    held = ((worksheet_name(name), len(getattr(rows, part))) for name, part, _ in TABLES)
     add_front(book, shown, held)
-    for name, part, kind in tables:
+    for name, part, kind in TABLES:
         add_table(book, worksheet_name(name), kind, getattr(rows, part), money)
     return {"workbook.xlsx": book_bytes(book)}
