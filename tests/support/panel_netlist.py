@@ -53,10 +53,11 @@ class Netlist:
 
 @dataclass
 class Panel:
-    """A netlist of a plan and the joints in it."""
+    """A netlist of a plan and the joints in it, with the ways in ``closed`` (far posts) closed."""
 
     plan: Plan
     powered: bool
+    closed: frozenset[str] = frozenset()
     net: Netlist = field(default_factory=Netlist)
     faults: list[Fault] = field(default_factory=list)
 
@@ -66,6 +67,7 @@ class Panel:
         self._wires()
         self._studs()
         self._tabs()
+        self._ways()
         self._loads()
         self._boat_blocks()
         if self.powered:
@@ -98,7 +100,7 @@ class Panel:
             self.net.resistor(f"{jumper.label}-a", f"{jumper.label}-b", ohm)
         pigtails = {f"pigtail {row.name}": row.pigtail_uohm for row in self.plan.panel.circuits}
         for row in self.plan.given:
-            ohm = pigtails.get(row.wire, 40_000) / 1e6  # aboard: two metres of 18 AWG
+            ohm = (pigtails.get(row.wire) or 40_000) / 1e6  # aboard: two metres of 18 AWG
             if not row.wire.startswith("lead "):
                 self.net.resistor(f"far {row.wire}", f"{row.wire}-a", ohm)
         for post in self.plan.panel.posts:
@@ -124,6 +126,15 @@ class Panel:
                 metal = self.metal(crimp.joint)
                 self._joint(f"barrel {crimp.number}", metal, "push-on", crimp.joint, said)
 
+    def _ways(self) -> None:
+        for way in self.plan.panel.ways:
+            if way.far in self.closed:
+                inside = f"contact {way.far}"
+                said = f"{way.kind} of {way.instrument} to {way.far}"
+                self._joint(self.metal(way.near), inside, "contact", way.far, said)
+                ohm = max(1e-6, way.contact_uohm / 1e6)
+                self.net.resistor(inside, self.metal(way.far), ohm)
+
     def _ohm(self, current_ma: int, place: int, *, lamp: bool) -> float:
         hot = self.plan.panel.nominal_mv / current_ma
         if self.powered:
@@ -146,7 +157,8 @@ class Panel:
                 continue
             whole = self.plan.panel.nominal_mv / boat_block.current_ma
             inside = whole * 2 / 3 if boat_block.is_sender else 0.002
-            self.net.resistor(self.metal(boat_block.drawn_from), self.metal(out[0]), inside)
+            if boat_block.drawn_from != out[0]:
+                self.net.resistor(self.metal(boat_block.drawn_from), self.metal(out[0]), inside)
             if self.powered:
                 back = wires.get(boat_block.returns_to)
                 end = f"far {back}" if back else "0"
@@ -154,9 +166,9 @@ class Panel:
                 self.net.resistor(f"far {wires[out[0]]}", end, outside)
 
     def _supplies(self) -> None:
-        landed = {landing.circuit for landing in self.plan.landings}
+        landed = {landing.circuit for landing in self.plan.landings if landing.pigtail}
         for circuit in self.plan.panel.circuits:
-            if circuit.name in landed:
+            if circuit.name in landed and circuit.side in ("feed", "ground"):
                 wire = f"pigtail {circuit.name}"
                 source = "plus" if circuit.side == "feed" else "0"
                 near = f"supply {circuit.name}"

@@ -30,7 +30,8 @@ def hubs_of(plan: Plan) -> dict[str, str]:
     """The hubs as the plan names them, each with the word that marks it."""
     where: dict[str, list[str]] = {}
     homes = {post.id: post.instrument for post in plan.panel.posts}
-    for landing in plan.landings:
+    stops = {one.name for one in plan.panel.circuits if one.side == "stop"}
+    for landing in (one for one in plan.landings if one.circuit not in stops):
         where.setdefault(homes[landing.post], []).append(landing.circuit)
     where = {name: told for name, told in where.items() if name in plan.hub.split(", ")}
     if len(where) == 1:
