@@ -73,6 +73,8 @@ def flow_rows(problem: Problem, v: Variables, first: int) -> list[Row]:
             numbers = [1] * len(into[key]) + [-1] * len(out[key])
             uses = [s.use.index for j in node.joints for s in v.sources_at[circuit.name, j]]
             columns, numbers = columns + uses, numbers + [len(circuit.nodes)] * len(uses)
+            if node.name == circuit.root_node:
+                continue  # what a way supplies starts here: its flow is as large as need be
             if node.needed:
                 more.append(Row(columns, numbers, 1, None))
             else:

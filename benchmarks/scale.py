@@ -34,6 +34,7 @@ from typing import Any
 sys.path.insert(0, str(Path(__file__).parent))
 from child import run_child
 from consoles import CIRCUITS, LAYOUTS, scenario_text, tab_waivers
+from device_consoles import device_text
 from scale_limits import LIMIT_SETS, LimitSet, limit_sets
 from scale_plots import write_plots
 from scale_table import key_of, table
@@ -43,6 +44,8 @@ WAYS = ("ours", "one model", "HiGHS", "SCIP", "brute force", "hand plan", "greed
 MILPS = ("HiGHS", "SCIP")
 COMPARED = ("one model", *MILPS)
 LIBRARIES = ("ortools", "highspy", "PySCIPOpt", "numpy")
+DEVICES = "devices"
+"""A layout that is asked for by name: a key, a block of six fuses and a light switch in a grid."""
 SEED = 1
 MOST_PROGRESS = 300
 Row = dict[str, Any]
@@ -76,6 +79,8 @@ class Job:
 
     def scenario(self) -> str:
         """Its scenario file."""
+        if self.layout == DEVICES:
+            return device_text(self.instruments)
         text = scenario_text(self.instruments, self.layout, SEED, self.circuits)
         waivers = tab_waivers(self.instruments, self.circuits)
         return text + waivers if self.limits.tabs_waived else text

@@ -9,7 +9,7 @@ Row = Mapping[str, Any]
 Group = tuple[int, int, str]
 """Circuits, instruments, name of the set of limits."""
 
-LAYOUTS = ("row", "grid", "scattered")
+LAYOUTS = ("row", "grid", "scattered", "devices")
 MILPS = ("HiGHS", "SCIP")
 BESIDE = ("one model", *MILPS, "brute force")
 DROP = "drop_critical="
@@ -86,6 +86,12 @@ def _latest(rows: Iterable[Row]) -> dict[tuple[Any, ...], Row]:
     return {(*_group(row), row["layout"], row["way"]): row for row in rows}
 
 
+def _layouts(rows: Iterable[Row]) -> list[str]:
+    """The layouts that rows are of, in their order."""
+    there = {row["layout"] for row in rows}
+    return [layout for layout in LAYOUTS if layout in there]
+
+
 def _group(row: Row) -> Group:
     return row["circuits"], row["instruments"], row["limits"]
 
@@ -133,16 +139,16 @@ def _markdown(head: Iterable[str], rows: Iterable[Iterable[object]]) -> str:
 
 def _ours(rows: list[Row]) -> str:
     """Whole processes of ours, all sheets written, layout by layout."""
-    found, lines = _latest(rows), []
+    found, lines, layouts = _latest(rows), [], _layouts(rows)
     for group in _groups(rows, ["ours"]):
-        own = [found.get((*group, layout, "ours")) for layout in LAYOUTS]
+        own = [found.get((*group, layout, "ours")) for layout in layouts]
         there = [row for row in own if row is not None]
         cells = [_seconds_text(row, row["cpu_s"] if row else None) for row in own]
         walls = max(row["wall_s"] for row in there)
         peak = max(row["peak_mb"] for row in there)
         circuits, size, _ = group
         lines.append((size, circuits, limits_text(there), *cells, f"{walls:.1f}", peak))
-    head = ("instruments", "circuits", "limits", *LAYOUTS, "most wall s", "peak MB")
+    head = ("instruments", "circuits", "limits", *layouts, "most wall s", "peak MB")
     return f"Whole plans, checked, all sheets written:\n\n{_markdown(head, lines)}" if lines else ""
 
 
@@ -170,16 +176,16 @@ def _beside(rows: list[Row]) -> str:
 
 def _rules_of_thumb(rows: list[Row]) -> str:
     """What the hand plan and the nearest-post plan cost more than the best that is known."""
-    found, lines = _latest(rows), []
+    found, lines, layouts = _latest(rows), [], _layouts(rows)
     for group in _groups(rows, BY_RULE_OF_THUMB):
         cells = []
         for way in BY_RULE_OF_THUMB:
-            for layout in LAYOUTS:
+            for layout in layouts:
                 own, best = (found.get((*group, layout, name)) for name in (way, "ours"))
                 cells.append(_dearer(own, best))
         there = [row for key, row in found.items() if key[:3] == group]
         lines.append((group[1], group[0], limits_text(there), *cells))
-    names = [f"{way}, {layout}" for way in BY_RULE_OF_THUMB for layout in LAYOUTS]
+    names = [f"{way}, {layout}" for way in BY_RULE_OF_THUMB for layout in layouts]
     head = ("instruments", "circuits", "limits", *names)
     words = (
         "Dearer than the proved best (~: than the best known); faults are the checker's findings:"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from consoles import scenario_text, tab_waivers
+from device_consoles import device_text
 from greedy import nearest_post_plan
 from hand_plan import by_hand
 from milp import by_highs, by_scip, milp_of
@@ -41,6 +42,14 @@ def test_two_milp_solvers_and_the_one_model_agree(size: int, layout: str, circui
         assert ended.proved
         assert ended.cost == one.value
     assert best_choice(problem).cost == (one.value,)
+
+
+def test_other_ways_agree_behind_devices() -> None:
+    """Circuits that ways supply have their source at the far post, in the MILP's flow too."""
+    problem, _ = pose(read_inputs(parse_toml(device_text(6).encode(), "console.toml")))
+    ended = by_highs(milp_of(problem), SECONDS)
+    assert ended.proved
+    assert best_choice(problem).cost == (ended.cost,)
 
 
 @pytest.mark.parametrize("tight", [False, True])
