@@ -19,7 +19,9 @@ from lugwright.model.choose import best_choice
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.problem.build import build_problem
 
-SAMPLE = range(25)
+ON_A_LEAD = (181, 253)
+"""A stop circuit whose only post is a lead."""
+SAMPLE = (*range(25), *ON_A_LEAD)
 WIDE = range(25, 625)
 MUST_BIND, LEAST_SHARE = ("contact", "section", "rating"), 0.05
 # The cases' routes run straight on purpose; the checker would rightly miss the way round.

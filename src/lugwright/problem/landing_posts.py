@@ -3,7 +3,7 @@
 A pigtail lands on a stud or tab of an instrument that may be the hub. What a way supplies lands
 there by the one jumper that leaves its far post; or on the far post itself, where that is its
 only post or the limit ``way_take_off`` says so. A circuit with one post besides its far post lands
-there, whatever the hub. A stop circuit's pigtail lands on any of its posts. Rule R7.
+there, whatever the hub. A stop circuit's pigtail lands on any of its posts, a lead too. Rule R7.
 """
 
 from __future__ import annotations
@@ -42,9 +42,11 @@ def possible_posts(console: Console, limits: Limits, circuit: Circuit) -> tuple[
         return ()
     if lands_on_far_post(console, limits, circuit):
         return (circuit.supplied_by,)
+    if circuit.side == "stop":
+        return circuit.posts
     besides = posts_besides(console, circuit)
     landed = [post for posts in besides.values() for post in posts if post.kind != "lead"]
-    if len(besides) > 1 and circuit.side != "stop":
+    if len(besides) > 1:
         may = _may_be_hub(console)
         landed = [post for post in landed if post.instrument in may]
     found = {post.id for post in landed}

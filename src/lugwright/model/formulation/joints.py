@@ -124,16 +124,21 @@ def _aboard_pigtail(v: Variables, circuit: CircuitQuestion, post: JointId) -> No
         if name:
             ends[name].append(source.use)
     options = [NOTHING]
-    place = v.problem.console.post(post)
     for name in sorted(ends):
-        counts = ((name, 1),)
-        if place.kind == "stud":
-            options += v.problem.tables.stud(place.thread, counts, "aboard", place.id)
-        else:
-            options += v.problem.tables.tab(place.tab_size, counts, "aboard", place.id)
+        options += options_at(v.problem, post, ((name, 1),), "aboard")
     if ends:
         present: dict[str, Linear] = {name: total(uses) for name, uses in ends.items()}
         _choose(v, (post, pigtail_wire(circuit.name)), options, present)
+    if ends and v.problem.post_kind[post] == "lead":
+        _one_fitting(v, circuit, post, total(present.values()))
+
+
+def _one_fitting(
+    v: Variables, circuit: CircuitQuestion, lead: JointId, aboard: Linear
+) -> None:
+    """A lead has one fitting: what comes aboard on it shares it with no bench wire."""
+    bench = (use for option, use in v.picks.get((lead, circuit.name), ()) if option is not NOTHING)
+    v.model.add(total([aboard, *bench]) <= 1)
 
 
 def _guests(v: Variables, host: CircuitQuestion, taker: CircuitQuestion) -> None:

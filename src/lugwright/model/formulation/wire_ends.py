@@ -8,21 +8,24 @@ from itertools import product
 from lugwright.base.identity import JointId
 from lugwright.problem.groups import lead_type
 from lugwright.problem.schema import CircuitQuestion, Counts, GroupOption, Problem, Stud
+from lugwright.scenario.console import Stage
 from lugwright.trade.fittings import most_on_lead, most_on_tab
 from lugwright.trade.studs import FULL_TURN_DEG, counts_conductors, lugs_round
 
 
-def options_at(problem: Problem, joint: JointId, counts: Counts) -> tuple[GroupOption, ...]:
-    """Ways to take these bench ends at a joint."""
+def options_at(
+    problem: Problem, joint: JointId, counts: Counts, stage: Stage = "bench"
+) -> tuple[GroupOption, ...]:
+    """Ways to take these ends at a joint: bench ends, unless it is said that they come aboard."""
     tables = problem.tables
     kind = problem.post_kind.get(joint, "splice")
     if kind == "splice":
         return tables.splice(counts)
     post = problem.console.post(joint)
     if kind == "stud":
-        return tables.stud(post.thread, counts, "bench", post.id)
+        return tables.stud(post.thread, counts, stage, post.id)
     if kind == "tab":
-        return tables.tab(post.tab_size, counts, "bench", post.id)
+        return tables.tab(post.tab_size, counts, stage, post.id)
     if post.lead is None:
         return ()
     return tables.lead(lead_type(joint, post.lead.area_um2, post.lead.insulation_um), counts)
