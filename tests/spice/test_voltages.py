@@ -20,7 +20,13 @@ pytestmark = [
     pytest.mark.skipif(not shutil.which("ngspice"), reason="ngspice is not on the path"),
 ]
 ROOT = Path(__file__).parents[2]
-DEMOS = {"key-fuses-dimmer": 4, "breaker-panel": 1, "fuse-block-aboard": 3, "led-lamp-bus": 2}
+DEMOS = {
+    "key-fuses-dimmer": 4,
+    "breaker-panel": 1,
+    "fuse-block-aboard": 3,
+    "led-lamp-bus": 2,
+    "second-station": 1,
+}
 """With the least number of settings in which different ways are closed."""
 NEAR_MV = 0.005  # the simulator's own small resistors and leaks
 

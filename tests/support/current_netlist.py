@@ -103,10 +103,12 @@ class Powered:
         landed = {row.circuit: row for row in self.plan.landings if row.pigtail}
         for circuit in self.plan.panel.circuits:
             row = landed.get(circuit.name)
-            if row is None or circuit.side not in ("feed", "ground"):
+            if row is None or circuit.side not in ("feed", "ground", "signal"):
                 continue
             end = f"join pigtail {circuit.name}" if row.extension else row.post
             source = f"battery {circuit.name}" if circuit.side == "feed" else "0"
+            if circuit.returns_to:  # through the sender, and on to a ground of the panel
+                source = self.metal(circuit.returns_to)
             ohm = (circuit.run_uohm + circuit.pigtail_uohm) / 1e6 + self.crimp_ohm
             self._resistor(source, self._place(end), ohm)
             if circuit.side == "feed":

@@ -46,6 +46,7 @@ from lugwright.routes.schema import Routes
 from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
 from lugwright.trade.given_wires import fused_by_maker
+from lugwright.trade.hubs import NO_HUB
 from lugwright.trade.live import live_states
 from lugwright.trade.names import join_of, pigtail_wire
 
@@ -173,14 +174,14 @@ def _work_up(
 def _hub_names(console: Console, choice: Choice) -> list[str]:
     """The instruments the circuits land on, by name.
 
-    What a way leads to a single post lands there whatever the hub, and a stop circuit on any of
-    its posts: they have no say, unless no circuit has one.
+    What a way leads to a single post lands there whatever the hub, and a stop or signal circuit on
+    any of its posts: they have no say, unless no circuit has one.
     """
     node_of = node_finder(console)
     lone = {
         one.name
         for one in console.circuits
-        if one.side == "stop"
+        if one.side in NO_HUB
         or (one.supplied_by and len({node_of(post) for post in (*one.posts, one.supplied_by)}) < 3)
     }
     told = [post for name, post in choice.landings if name not in lone]

@@ -67,7 +67,9 @@ def post_drops_nv(
         if circuit.supplied_by:
             nodes[node_of(circuit.supplied_by)] = _through_way(meter, circuit, nodes, inside)
         elif circuit.name in landings:
-            nodes[node_of(landings[circuit.name])] = _supply_nv(meter, circuit)
+            back = circuit.returns_to  # where a sender's current goes on to
+            before = nodes.get(node_of(back), 0) + meter.lead_nv(back) if back else 0
+            nodes[node_of(landings[circuit.name])] = before + _supply_nv(meter, circuit)
         runs = sorted(
             (run for run in currents.runs.values() if run.circuit == circuit.name),
             key=lambda run: run.number,
@@ -138,6 +140,8 @@ def _state_drops(
     for load in sorted(brief.console.loads, key=lambda item: (item.name, item.feed_post)):
         sides = at.get(load.feed_post, 0), at.get(load.ground_post, 0)
         sides = sides if _is_on(meter, load.feed_post) else (0, 0)
+        if load.senses:
+            continue
         yield _record(meter, load.name, load.current_ma, sides, load.drop_class)
     for item in sorted(brief.console.boat_blocks, key=lambda item: item.name):
         if not item.is_sender and item.current_ma > 0:

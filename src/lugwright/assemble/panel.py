@@ -125,6 +125,7 @@ def _load(load: Load) -> PanelLoad:
         current_ma=load.current_ma,
         kind=load.kind,
         duty=load.duty,
+        senses=load.senses,
     )
 
 
@@ -223,9 +224,9 @@ def _entries(console: Console) -> Iterator[PanelEntry]:
         (circuit.name, circuit.pigtail) for circuit in console.circuits if circuit.pigtail
     ] + [(pigtail.label, pigtail) for pigtail in console.unused_pigtails]
     for name, pigtail in pigtails:
-        yield _entry(
-            console, pigtail_wire(name), pigtail, pigtail.entry, pigtail.circuit, pigtail.stage
-        )
+        at, called = pigtail.entry, pigtail_wire(name)
+        if at is not None:
+            yield _entry(console, called, pigtail, at, pigtail.circuit, pigtail.stage)
     for boat_block in console.boat_blocks:
         for wire in boat_block.wires:
             if wire.entry:
@@ -261,11 +262,18 @@ def _circuit(circuit: Circuit, limits: Limits) -> PanelCircuit:
         taken_from=circuit.taken_from,
         posts=tuple(sorted(circuit.posts)),
         pigtail=pigtail.label if pigtail else "",
-        pigtail_uohm=_uohm(pigtail.wire, pigtail.reach_dmm, limits) if pigtail else 0,
+        pigtail_uohm=_uohm(pigtail.wire, _dropping_dmm(pigtail), limits) if pigtail else 0,
         run_uohm=_uohm(run.wire, run.one_way_dmm, limits) if run else 0,
         fuse_ma=pigtail.fuse_ma if pigtail else 0,
         supplied_by=circuit.supplied_by,
+        sender=circuit.sender.kind if circuit.sender else "",
+        returns_to=circuit.returns_to,
     )
+
+
+def _dropping_dmm(pigtail: Pigtail) -> int:
+    """The length of a pigtail that counts in drop: of a sender's wire, only what is stated."""
+    return pigtail.reach_dmm if pigtail.own_run_dmm is None else pigtail.own_run_dmm
 
 
 def _uohm(wire: GivenWire, length_dmm: int, limits: Limits) -> int:

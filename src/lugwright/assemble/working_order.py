@@ -21,7 +21,8 @@ def node_finder(console: Console) -> Callable[[str], str]:
 def circuits_in_order(console: Console) -> tuple[Circuit, ...]:
     """Feed circuits by name, each followed by what it feeds; then the ground side."""
     takers: dict[str, list[Circuit]] = {}
-    for circuit in sorted(console.circuits, key=lambda item: (item.side == "ground", item.name)):
+    last = ("ground", "signal")
+    for circuit in sorted(console.circuits, key=lambda item: (item.side in last, item.name)):
         takers.setdefault(feeding_circuit(console, circuit.name), []).append(circuit)
 
     def from_base(base: str) -> Iterable[Circuit]:

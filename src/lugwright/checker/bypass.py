@@ -92,7 +92,10 @@ def _joined(facts: Facts) -> Iterator[tuple[str, str]]:
 
 
 def _each_apart(facts: Facts, book: Book, islands: Islands) -> None:
-    """No island holds posts of two circuits, but of one that is taken from the other."""
+    """No island holds posts of two circuits, but of one that is taken from the other.
+
+    Signals meet nothing else: rule R34.
+    """
     posts: dict[str, list[str]] = defaultdict(list)
     for post in facts.console.posts:
         posts[islands.of_post(post.id)].append(post.id)

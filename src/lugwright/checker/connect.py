@@ -50,8 +50,10 @@ def _landing_of_pigtail(
     facts: Facts, book: Book, circuit: Circuit, post: Post, row: Landing
 ) -> None:
     place = f"supply of {circuit.name}"
-    kinds = ("stud", "tab", "lead") if circuit.side == "stop" else ("stud", "tab")
+    anywhere = circuit.side in ("stop", "signal")  # rule R34: a signal has no hub, nor has a stop
+    kinds = ("stud", "tab", "lead") if anywhere else ("stud", "tab")
     good = post.circuit == circuit.name and post.kind in kinds
+    good = good and circuit.lands_on in ("", post.id)
     message = f"{post.id} is not a {' or '.join(kinds)} of {circuit.name}"
     book.expect(good, "landing", place, message)
     label = circuit.pigtail.label if circuit.pigtail else ""

@@ -126,6 +126,9 @@ class Facts:
             for way in self.console.ways:
                 if way.far in closed:
                     draw[way.near] += self._hanging_ma(way.far, closed, own)
+            for row in self.console.circuits:
+                if row.returns_to:
+                    draw[row.returns_to] += sum(own[post] for post in row.posts)
             worst |= draw
         return worst
 

@@ -23,7 +23,8 @@ def _lands_on(plan: Plan, hub: str) -> bool:
     posts = {post.id: post for post in plan.panel.posts}
     sides = {circuit.name: circuit.side for circuit in plan.panel.circuits}
     landed = [row for row in plan.landings if row.post in posts]
-    chosen = [row for row in landed if row.post != row.way and sides.get(row.circuit) != "stop"]
+    no_hub = ("stop", "signal")
+    chosen = [row for row in landed if row.post != row.way and sides.get(row.circuit) not in no_hub]
     elsewhere = {row.circuit for row in chosen if posts[row.post].instrument != hub}
     far = {way.far for way in plan.panel.ways}
     offers = {

@@ -10,10 +10,10 @@ from lugwright.scenario.console import Circuit
 def check_hub(facts: Facts, book: Book) -> None:
     """Supplies land on instruments that may be a hub, on one for all where the limit says so.
 
-    What stops an engine has no hub: its pigtail lands on any of its posts.
+    What stops an engine has no hub: its pigtail lands on any of its posts. Nor has a signal.
     """
     rows = facts.console.circuits
-    landing = [row for row in rows if lands(facts, row) and row.side != "stop"]
+    landing = [row for row in rows if lands(facts, row) and row.side not in ("stop", "signal")]
     where = {row.circuit: facts.posts[row.post].instrument
              for row in facts.plan.landings if row.post in facts.posts}  # fmt: skip
     may = {one.name for one in facts.console.instruments if one.hub_candidate}

@@ -14,7 +14,7 @@ from lugwright.checker.positions import Closed
 from lugwright.electrics.nodal import Network, Solution
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.plans.schema import LoadDrop
-from lugwright.scenario.console import BoatBlock, Circuit
+from lugwright.scenario.console import BoatBlock, Circuit, Pigtail
 
 WAY = "way "
 
@@ -85,7 +85,7 @@ def solve_setting(facts: Facts, closed: Closed) -> Setting:
         for circuit in facts.console.circuits
         if circuit.pigtail and facts.landing_of.get(circuit.name)
     ]
-    solution = network.solve(sources)
+    solution = network.solve([source for source in sources if source])
     currents = {branch.name: solution.current_ma(branch) for branch in network.branches}
     return Setting(closed, solution, currents)
 
@@ -101,15 +101,25 @@ def _add_cut_wires(facts: Facts, network: Network) -> None:
             network.add(wire.label, *joints, ohms + 2 * facts.limits.crimp_uohm)
 
 
+def pigtail_uohm(facts: Facts, pigtail: Pigtail) -> int:
+    """Resistance of a pigtail's own wire: over its reach, a sender's wire over its stated run."""
+    run = pigtail.own_run_dmm
+    length_dmm = pigtail.reach_dmm if run is None else run
+    return resistance_uohm(facts, pigtail.wire.area_um2, length_dmm)
+
+
 def _add_supply(facts: Facts, network: Network, circuit: Circuit, pigtail: PanelWire) -> str:
     """The pigtail at its full reach and the run behind it; returns the source's node."""
     source, end = f"source {circuit.name}", f"engine end of {pigtail.name}"
     run = circuit.pigtail.to_source if circuit.pigtail else None
     ohms = resistance_uohm(facts, run.wire.area_um2, run.one_way_dmm) if run else 0
     network.add(f"supply run {circuit.name}", source, end, ohms)
-    ohms = resistance_uohm(facts, pigtail.wire.area_um2, pigtail.reach_dmm)
+    ohms = pigtail_uohm(facts, circuit.pigtail) if circuit.pigtail else 0
     panel_end = JOIN + pigtail.name if pigtail.name in facts.extension_of else pigtail.post
     network.add(pigtail.name, end, panel_end, ohms + facts.limits.crimp_uohm)
+    if circuit.returns_to:  # a sender's current comes back to a ground of this panel: rule R34
+        network.add(f"sender {circuit.name}", source, inside(circuit.returns_to), 0)
+        return ""
     return source
 
 
@@ -167,6 +177,8 @@ def check_drops(facts: Facts, loads: Loads, book: Book) -> None:
     """
     stated = {row.load: row for row in facts.plan.drops}
     for load in facts.console.loads:
+        if load.senses:
+            continue
         sides = [
             (one.drop_nv(load.feed_post), one.drop_nv(load.ground_post))
             for one in loads.settings

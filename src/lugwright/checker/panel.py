@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from lugwright.checker.book import Book
 from lugwright.checker.facts import LEAD, PIGTAIL, Facts
 from lugwright.checker.fuses import by_maker
-from lugwright.checker.network import resistance_uohm
+from lugwright.checker.network import pigtail_uohm, resistance_uohm
 from lugwright.electrics.tables import colour_codes
 from lugwright.plans.panel import PanelHole
 from lugwright.plans.record import Record
@@ -188,7 +188,7 @@ def _entries(facts: Facts) -> dict[str, dict[str, object]]:
             }  # fmt: skip
     for pigtail in facts.console.unused_pigtails:
         found[f"pigtail {pigtail.label}"] = {
-            **vars(pigtail.entry), "circuit": "", "stage": pigtail.stage,
+            **(vars(pigtail.entry) if pigtail.entry else {}), "circuit": "", "stage": pigtail.stage,
             "reach_dmm": pigtail.reach_dmm, "colour": pigtail.wire.colour,
             "wire_size": pigtail.wire.wire_size,
         }  # fmt: skip
@@ -207,7 +207,9 @@ def _circuits(facts: Facts) -> dict[str, dict[str, object]]:
             "posts": tuple(sorted(circuit.posts)),
             "pigtail": own.label if own else "",
             "fuse_ma": own.fuse_ma if own else 0,
-            "pigtail_uohm": resistance_uohm(facts, own.wire.area_um2, own.reach_dmm) if own else 0,
+            "pigtail_uohm": pigtail_uohm(facts, own) if own else 0,
+            "sender": circuit.sender.kind if circuit.sender else "",
+            "returns_to": circuit.returns_to,
             "run_uohm": resistance_uohm(facts, run.wire.area_um2, run.one_way_dmm) if run else 0,
         }
     return found

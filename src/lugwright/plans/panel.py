@@ -163,7 +163,9 @@ class PanelCircuit(Record):
 
     ``pigtail_uohm`` is over its full reach, ``run_uohm`` one way from the source; both 0 for a
     circuit that is taken from another, or supplied by a way (``supplied_by`` is its far post).
-    ``fuse_ma`` 0: none stated.
+    ``fuse_ma`` 0: none stated. Of a signal circuit ``pigtail`` is the wire of its sender, which
+    works by ``sender`` (resistance, pulse or switch); its current comes back at ``returns_to``
+    (a ground post, "" elsewhere). Both are written of signal circuits only.
     """
 
     name: str
@@ -175,6 +177,15 @@ class PanelCircuit(Record):
     run_uohm: int
     fuse_ma: int
     supplied_by: str = ""
+    sender: str = ""
+    returns_to: str = ""
+
+    @model_serializer(mode="wrap")
+    def _written(self, written: SerializerFunctionWrapHandler) -> dict[str, Any]:
+        facts: dict[str, Any] = written(self)
+        if not self.sender:
+            del facts["sender"], facts["returns_to"]
+        return facts
 
 
 class PanelWay(Record):
@@ -199,7 +210,9 @@ class PanelWay(Record):
 
 
 class PanelLoad(Record):
-    """A load inside an instrument: current from one post to another, mA."""
+    """A load inside an instrument: current from one post to another, mA. ``senses``: what a dial
+    sends to the sender on its signal circuit; written only where it is so.
+    """
 
     name: str
     feed_post: str
@@ -207,6 +220,14 @@ class PanelLoad(Record):
     current_ma: int
     kind: str = "resistive"
     duty: str = "continuous"
+    senses: bool = False
+
+    @model_serializer(mode="wrap")
+    def _written(self, written: SerializerFunctionWrapHandler) -> dict[str, Any]:
+        facts: dict[str, Any] = written(self)
+        if not self.senses:
+            del facts["senses"]
+        return facts
 
 
 class PanelBoatBlock(Record):

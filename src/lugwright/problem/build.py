@@ -74,6 +74,7 @@ class _Builder:
         joints = [joint for node in nodes for joint in node.joints]
         edges = self.edges(circuit, nodes)
         way = self.console.way_to(circuit.supplied_by) if circuit.supplied_by else None
+        near = way.near if way else circuit.returns_to
         takers = [c.name for c in self.console.circuits if c.taken_from == circuit.name and c.posts]
         return CircuitQuestion(
             name=circuit.name,
@@ -89,7 +90,7 @@ class _Builder:
             demand_ma={post: self.demands[0].posts[post] for post in circuit.posts},
             butts=self.butts(circuit, choices),
             root=circuit.supplied_by,
-            near=(self.posts[way.near].circuit, way.near) if way else ("", ""),
+            near=(self.posts[near].circuit, near) if near else ("", ""),
             contact_uohm=way.contact_uohm if way else 0,
             hubs=hubs_of(self.console, self.limits, circuit),
         )
@@ -181,6 +182,9 @@ class _Builder:
 
         Rule R21.
         """
+        if pigtail.entry is None:  # its reach is not judged
+            fits = pigtail.ring is None or post.thread == pigtail.ring.thread
+            return Landing(post.id, post.instrument, 0, ()) if fits else None
         try:
             path = self.routes.from_entry(pigtail.entry, post.id)
         except NoPath:

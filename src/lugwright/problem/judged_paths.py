@@ -48,6 +48,15 @@ def way_nv(problem: Problem, circuit: CircuitQuestion, demand: Demand) -> int:
     return before + own - crimp_nv(problem, circuit, circuit.root, demand)
 
 
+def back_nv(problem: Problem, circuit: CircuitQuestion, demand: Demand) -> int:
+    """What the crimp of a lead adds where a sender's current comes back, nV; 0 at other posts.
+
+    Rule R34.
+    """
+    name, post = circuit.near
+    return crimp_nv(problem, problem.circuit(name), post, demand) if name else 0
+
+
 def drop_paths(brief: Brief, added_uohm: Mapping[str, int]) -> tuple[DropPath, ...]:
     """Every load whose drop is judged: those inside instruments, and those aboard.
 
@@ -68,6 +77,7 @@ def drop_paths(brief: Brief, added_uohm: Mapping[str, int]) -> tuple[DropPath, .
             limit_name=f"drop_{load.drop_class}_permille",
         )
         for load in console.loads
+        if not load.senses
     ]
     for boat_block in console.boat_blocks:
         if boat_block.is_sender or not boat_block.current_ma or not boat_block.drawn_from:

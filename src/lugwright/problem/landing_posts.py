@@ -3,7 +3,8 @@
 A pigtail lands on a stud or tab of an instrument that may be the hub. What a way supplies lands
 there by the one jumper that leaves its far post; or on the far post itself, where that is its
 only post or the limit ``way_take_off`` says so. A circuit with one post besides its far post lands
-there, whatever the hub. A stop circuit's pigtail lands on any of its posts, a lead too. Rule R7.
+there, whatever the hub. A stop circuit's pigtail and a sender's wire land on any post of their
+circuit, a lead too, unless the file holds them to one. Rule R7.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from __future__ import annotations
 from lugwright.base.identity import JointId
 from lugwright.limits.schema import Limits
 from lugwright.scenario.console import Circuit, Console, Post
+from lugwright.trade.hubs import NO_HUB
 
 
 def node_name(post: Post) -> str:
@@ -42,7 +44,9 @@ def possible_posts(console: Console, limits: Limits, circuit: Circuit) -> tuple[
         return ()
     if lands_on_far_post(console, limits, circuit):
         return (circuit.supplied_by,)
-    if circuit.side == "stop":
+    if circuit.lands_on:
+        return (circuit.lands_on,)
+    if circuit.side in NO_HUB:
         return circuit.posts
     besides = posts_besides(console, circuit)
     landed = [post for posts in besides.values() for post in posts if post.kind != "lead"]
@@ -57,9 +61,9 @@ def hubs_of(console: Console, limits: Limits, circuit: Circuit) -> frozenset[str
     """Instruments that may be the hub and have a possible landing post of a circuit.
 
     None where there is nothing to land: a circuit that is a far post and no more has no hub. Nor
-    has a stop circuit: its pigtail lands on any of its posts.
+    has a stop or signal circuit: its pigtail lands on any of its posts.
     """
-    if circuit.side == "stop" or (circuit.supplied_by and not posts_besides(console, circuit)):
+    if circuit.side in NO_HUB or (circuit.supplied_by and not posts_besides(console, circuit)):
         return frozenset()
     landed = possible_posts(console, limits, circuit)
     return _may_be_hub(console) & {console.post(post).instrument for post in landed}

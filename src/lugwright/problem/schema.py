@@ -151,8 +151,9 @@ class CircuitQuestion:
     that size, where one exists.
 
     ``root`` is the far post of the way that supplies it, "" where none does: a node of its own
-    whose tree begins there. ``near`` is where that way begins, circuit and post. ``hubs`` are the
-    instruments that may be the hub and have a possible landing post, before any other limit.
+    whose tree begins there. ``near`` is where that way begins, circuit and post; of a signal
+    circuit the ground post where its sender's current comes back. ``hubs`` are the instruments
+    that may be the hub and have a possible landing post, before any other limit.
     """
 
     name: str
@@ -179,7 +180,7 @@ class CircuitQuestion:
 
     @property
     def fed_by(self) -> str:
-        """The circuit its current comes from: by a way, or taken from it; "" for a pigtail."""
+        """The circuit its current comes from, by a way, a sender or a take-off; "": a pigtail."""
         return self.near[0] or self.taken_from
 
     @property

@@ -8,6 +8,7 @@
 ``contacts``     the ways of devices on ohms; ``live_table`` what is live in each position
 ``feeds``        which posts, loads and fuses belong to which supply
 ``first_power``  first power through a lamp
+``signals``      signal circuits: apart from their feed, and what follows a sender
 ``rest``         feed to ground on ohms; ``touch`` where the tips of a meter go
 ``wiring``       the plan as metal: every wire, crimp, lug, stack, push-on and what they join
 ``bands``        pass bands, computed exactly, with where every tolerance comes from; ``words``

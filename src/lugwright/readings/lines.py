@@ -18,6 +18,7 @@ from lugwright.readings.live_table import live_lines
 from lugwright.readings.rest import rest_lines
 from lugwright.readings.schema import EXTRA, Line, Sheet, numbered
 from lugwright.readings.settings import Devices
+from lugwright.readings.signals import apart_lines, sender_lines
 from lugwright.readings.touch import Touch
 from lugwright.readings.wiring import (
     Wiring,
@@ -104,7 +105,9 @@ class _Maker:
             if high is not None:
                 pigtail = is_pigtail(row.wire)
                 high += 0 if pigtail else b.ABOARD_MOHM
-                words = "its pin in the engine's plug" if pigtail else "its far end, unplugged"
+                signals = (one for one in self.plan.panel.circuits if one.side == "signal")
+                pinned = pigtail and row.circuit not in {one.name for one in signals}
+                words = "its pin in the engine's plug" if pinned else "its far end, unplugged"
                 yield Line(
                     "", "far end", row.circuit, start, at, f"{row.wire}, {words}",
                     self.touch.words(post), "ohm", 0, high,
@@ -129,6 +132,8 @@ class _Maker:
                     self.touch.words(boat_block.drawn_from), "ohm", low, None,
                     what=f"{boat_block.name} unplugged",
                 )  # fmt: skip
+
+        yield from apart_lines(self.plan, self.touch.words)
 
     def _settings(self) -> Iterator[Line]:
         """What was set on an instrument before it went in."""
@@ -158,6 +163,8 @@ class _Maker:
                     yield volts_line(self.bands, "", circuit, node, words, closed, told)
 
     def _is_fed(self, circuit: PanelCircuit) -> bool:
+        if circuit.side == "signal":
+            return False
         return bool(circuit.supplied_by or self._landing(circuit))
 
     def _on(self, circuit: str) -> tuple[frozenset[str], str]:
@@ -228,6 +235,8 @@ class _Maker:
                 "", "does", "", "", "", "", boat_block.name, "yes or no",
                 what=f"{told}: {seen}" if told else seen, loads=(boat_block.name,), closed=closed,
             )  # fmt: skip
+
+        yield from sender_lines(self.plan, self._on)
 
     def _extra(self) -> Iterator[Line]:
         """Volts at every fitting that belongs to a circuit."""

@@ -18,6 +18,10 @@ from lugwright.trade.names import is_lead, lead_wire, pigtail_wire
 MINUS = "minus"
 LAMP = "lamp"
 PUSH_ON = "push-on"
+OF_A_DIAL = 2
+"""Parts of the way through a dial and its sender, which are taken to be alike."""
+OF_A_SWITCH = 1000
+"""A switch in a lamp's way: next to nothing."""
 
 
 @dataclass(frozen=True)
@@ -183,6 +187,8 @@ class _Maker:
         """From where a supply begins to the far end of its pigtail: fuse, key, plug, run."""
         for circuit in self.plan.panel.circuits:
             wire = pigtail_wire(circuit.name)
+            if circuit.side == "signal":
+                continue
             if any(one.circuit == circuit.name and one.pigtail for one in self.plan.landings):
                 before = "fuse, key, plug or run" if circuit.side == "feed" else "plug or run"
                 what = f"supply of {circuit.name} before its pigtail: {before}"
@@ -251,7 +257,33 @@ class _Maker:
         for load in self.plan.panel.loads:
             ends = post_node(load.feed_post), post_node(load.ground_post)
             lamp = load.kind == "bulb" or self._is_lamp(load.feed_post)
-            yield Load(load.name, *ends, load.current_ma, lamp, False, 1, ends[0])
+            share = OF_A_DIAL if load.senses else 1
+            yield Load(load.name, *ends, load.current_ma, lamp, False, share, ends[0])
+        yield from self._senders()
+
+    def _senders(self) -> Iterator[Load]:
+        """The senders of signal circuits: half of a dial's way each, a switch hardly anything."""
+        for circuit in self.plan.panel.circuits:
+            if circuit.side != "signal":
+                continue
+            wire = pigtail_wire(circuit.name)
+            sent = [load for load in self.plan.panel.loads if load.ground_post in circuit.posts]
+            total = sum(load.current_ma for load in sent)
+            if total and any(row.wire == wire for row in self.plan.given):
+                share = OF_A_DIAL if any(load.senses for load in sent) else OF_A_SWITCH
+                end = self._sender_end(circuit.pigtail, circuit.returns_to)
+                drawn = post_node(sent[0].feed_post)
+                name = f"sender of {circuit.name}"
+                yield Load(name, far_node(wire), end, total, False, True, share, drawn)
+
+    def _sender_end(self, label: str, returns_to: str) -> str:
+        """Where a sender's current goes: by its own ground wire, to a post, or elsewhere."""
+        if not returns_to:
+            return MINUS
+        for block in self.plan.panel.boat_blocks:
+            if block.is_sender and label.startswith(f"{block.name}: ") and block.wires:
+                return far_node(block.wires[0])
+        return post_node(returns_to)
 
     def _is_lamp(self, post: str) -> bool:
         """A lamp is fed at a lamp post, or by a circuit that is taken from another."""

@@ -13,6 +13,7 @@
 ``fitting_out``      patterns looked up, posts assigned to circuits
 ``devices``          the ways of a fitted instrument
 ``supplies``         circuits and where each gets its current; ``near_posts`` of devices
+``signals``          signal circuits, and whose wire each sender's is; ``signal_checks``
 ``taken_from``       circuits taken from another: lamps from ignition
 ``purposes``         every post on a feed has a purpose, or the file is refused
 ``landings``         what comes aboard, and where its wires land

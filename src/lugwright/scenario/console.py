@@ -15,6 +15,7 @@ from lugwright.base.identity import NO_JOINT, JointId, WireId
 
 PostKind = Literal["stud", "tab", "lead"]
 Stage = Literal["bench", "aboard"]
+SenderKind = Literal["resistance", "pulse", "switch"]
 Side = Literal["feed", "ground", "signal", "stop"]
 DropClass = Literal["critical", "other"]
 WayKind = Literal["switch", "fuse", "breaker", "dimmer", "stop"]
@@ -197,7 +198,11 @@ class Way:
 
 @dataclass(frozen=True)
 class Load:
-    """A load inside an instrument: current from ``feed_post`` to ``ground_post``, in mA."""
+    """A load inside an instrument: current from ``feed_post`` to ``ground_post``, in mA.
+
+    ``ground_post`` may be on a signal circuit, by which the current goes on to a sender.
+    ``senses``: it is what a dial sends there; no limit of drop is said of it.
+    """
 
     name: str
     feed_post: JointId
@@ -206,6 +211,7 @@ class Load:
     drop_class: DropClass
     kind: LoadKind = "resistive"
     duty: Duty = "continuous"
+    senses: bool = False
 
 
 @dataclass(frozen=True)
@@ -235,13 +241,15 @@ class Pigtail:
     """A pigtail of the engine harness. ``circuit`` is "" when it is not used.
 
     ``fuse_ma`` 0 = no fuse: a ground, or a feed whose ``fuse_reason`` says why.
-    ``fuse_distance_dmm`` along the conductor from the source.
+    ``fuse_distance_dmm`` along the conductor from the source. Of a sender's wire, ``entry`` may be
+    None (its reach is not judged), and ``own_run_dmm`` is the run that counts in drop, as stated;
+    None: all its reach does.
     """
 
     label: str
     circuit: str
     wire: GivenWire
-    entry: Point
+    entry: Point | None
     reach_dmm: int
     stage: Stage
     ring: ReadyRing | None
@@ -251,6 +259,17 @@ class Pigtail:
     cap_off: bool = False
     live: bool = False
     fuse_reason: str = ""
+    own_run_dmm: int | None = None
+
+
+@dataclass(frozen=True)
+class Sender:
+    """What a signal circuit goes to. ``range`` as stated, "" where it is not; ``stations``: how
+    many dials a sender by resistance is made for."""
+
+    kind: SenderKind
+    range: str = ""
+    stations: int = 1
 
 
 @dataclass(frozen=True)
@@ -302,6 +321,9 @@ class Circuit:
 
     It has one kind of supply: a ``pigtail``, ``taken_from`` (the feed circuit it is taken from),
     or ``supplied_by`` (the far post of a way, one of its own posts); the others are None or "".
+    A signal circuit has no supply: its ``pigtail`` is the wire of its ``sender``, whose current
+    comes back at ``returns_to`` (a ground post of this panel, "" elsewhere). ``lands_on`` is the
+    post that wire is held to ("": any of its posts).
     ``harness`` is the name of the harness its current comes from.
     """
 
@@ -315,6 +337,9 @@ class Circuit:
     minimum_area_um2: int
     supplied_by: JointId = NO_JOINT
     harness: str = "engine"
+    sender: Sender | None = None
+    returns_to: JointId = NO_JOINT
+    lands_on: JointId = NO_JOINT
 
 
 @dataclass(frozen=True)

@@ -34,8 +34,8 @@ from lugwright.scenario.supplies import Supply
 TIE_POINTS = ("tie_point",)
 KEEP_OUTS = ("keep_out",)
 _NO_WAY_BACK = (
-    "a ground of this plan takes it back; a lamp or buzzer that returns by the wire of a sender, a "
-    f"pressure switch or an alternator cannot be said: {LEFT_OUT}"
+    "a ground of this plan takes it back, or the wire of a switch in the boat, which lands there: "
+    f'[[boat_wires]] with sender = "switch"; a charge lamp or alternator: {LEFT_OUT}'
 )
 ALIKE = "names have to differ in more than capitals, blanks or letters of one shape"
 
@@ -170,6 +170,8 @@ def _load_faults(
             feed = supplies.get(instrument.posts[load.feed].circuit)
             ground = supplies.get(instrument.posts[load.ground].circuit)
             path = draft.path(INSTRUMENTS, instrument.index, "name")
+            if feed is not None and feed.side == "signal":
+                continue  # said at the signal
             if feed is not None and feed.side == "ground":
                 message = f'load "{load.name}" takes current from post "{load.feed}", a ground'
                 complaints.append(draft.complain(path, message))

@@ -148,6 +148,21 @@ def _landing(value: Any) -> str:
     return f"{instrument.strip()}.{post.strip()}"
 
 
+def _lands_on(value: Any) -> str:
+    text = _text(value, "fuel.signal")
+    return _landing(text) if "." in text else _name(text)
+
+
+def _range(value: Any) -> str:
+    text = _text(value, "240-33 ohm")
+    found = re.fullmatch(r"(\d{1,4}(?:\.\d)?) ?(?:-|to) ?(\d{1,4}(?:\.\d)?) ?(?:ohms?|Ω)", text)
+    if not found or found[1] == found[2]:
+        raise ValueError(
+            f'"{text}" is not the range of a sender; write both ends, as in "240-33 ohm"'
+        )
+    return f"{found[1]}-{found[2]} ohm"
+
+
 def _returns_to(value: Any) -> str:
     text = _text(value, "engine")
     return text if text in ELSEWHERE else _landing(text)
@@ -219,6 +234,10 @@ Line = Annotated[str, *_field(_line, "rises when the key is on")]
 """One line of text, or none."""
 Landing = Annotated[str, *_field(_landing, "fuel.signal")]
 """A post: instrument, dot, post."""
+LandsOn = Annotated[str, *_field(_lands_on, "fuel.signal", "temperature")]
+"""A post; or a signal circuit, on any post of which it may land."""
+SenderRange = Annotated[str, *_field(_range, "240-33 ohm", "10-180 ohm")]
+"""What a sender's resistance goes from and to: at empty and full, at cold and hot."""
 ReturnsTo = Annotated[str, *_field(_returns_to, "engine", "boat", "fuel.ground")]
 """Where the current of a load comes back: a post here, or elsewhere."""
 Colour = Annotated[str, *_field(_colour, "purple", "dark blue")]

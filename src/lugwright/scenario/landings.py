@@ -18,17 +18,21 @@ from lugwright.scenario.near_posts import dial_feed, is_ground_post, near_post
 from lugwright.scenario.near_posts import takes_sender as _takes_sender
 from lugwright.scenario.pattern_schema import SPARE
 from lugwright.scenario.schema import BoatWirePart, BoatWiresPart
+from lugwright.scenario.signals import SENDER_MA, Signal, Signals
 from lugwright.scenario.supplies import Supply, stands_alone
 
 SECTION = ("boat_wires",)
 _SENDER = re.compile(r"\b(senders?|sending)\b", re.IGNORECASE)
 _STOP = re.compile(r"\b(kill|lanyard|magneto|stop (wire|lead|circuit))\b", re.IGNORECASE)
-SENDER_MA = 250  # upper end of a fuel sender's current at 12 V, from memory
 
 
 @dataclass(frozen=True)
 class Landed:
-    """A block of boat wires with its posts found. ``posts`` has one post id per wire."""
+    """A block of boat wires with its posts found. ``posts`` has one post id per wire.
+
+    Wires of senders that go to signal circuits are none of them. Of such a sender ``current_ma`` is
+    drawn by the loads on its circuit, not at a post; its ground wire is left.
+    """
 
     index: int
     part: BoatWiresPart
@@ -51,9 +55,10 @@ class _Post:
 class Landings:
     """Finds the post of every boat wire and collects the faults."""
 
-    def __init__(self, draft: Draft, fitted: list[Fitted], supplies: Mapping[str, Supply]) -> None:
+    def __init__(self, draft: Draft, signals: Signals, supplies: Mapping[str, Supply]) -> None:
         self._draft = draft
-        self._fitted = {instrument.name: instrument for instrument in fitted}
+        self._signals = signals
+        self._fitted = {instrument.name: instrument for instrument in signals.fitted}
         self._supplies = supplies
         self._taken: Counter[str] = Counter()
         self._on_metal: Counter[str] = Counter()
@@ -78,6 +83,9 @@ class Landings:
         self.complaints.append(self._draft.complain(path, message, hint))
 
     def _boat_block(self, index: int, part: BoatWiresPart) -> Landed | None:
+        on_signals = self._signals.of_block(index)
+        if on_signals:
+            return self._sender(index, part, on_signals)
         targets = [self._target(index, number, wire) for number, wire in enumerate(part.wires)]
         for number, (wire, target) in enumerate(zip(part.wires, targets, strict=True)):
             self._check_wire(index, number, wire, target.side if target else "")
@@ -94,9 +102,75 @@ class Landings:
             return None
         return self._currents(index, part, present, is_sender)
 
+    def _sender(
+        self, index: int, part: BoatWiresPart, on_signals: Mapping[int, Signal]
+    ) -> Landed | None:
+        """A sender on a signal circuit: what is left of it here is its ground wire, if it has one.
+
+        What it returns is what the instruments on its circuit send there.
+        """
+        for number, signal in on_signals.items():
+            self._check_wire(index, number, part.wires[number], "signal")
+            self._check_held(index, number, part.wires[number], signal)
+        rest = [number for number in range(len(part.wires)) if number not in on_signals]
+        targets = {number: self._target(index, number, part.wires[number]) for number in rest}
+        before = len(self.complaints)
+        if len(rest) > 1 or len(on_signals) > 1:
+            message = "a sender has one wire to its signal circuit, and one ground wire or none"
+            self._say(index, ("wires",), message, "write one block for each sender")
+        for number, target in targets.items():
+            if target is not None:
+                self._check_wire(index, number, part.wires[number], target.side)
+                self._check_post(index, number, part.wires[number], target)
+                if target.side != "ground" and not self._draft.lost.supplies:
+                    message = "the other wire of a sender goes to a ground"
+                    self._say(index, ("wires", number, "lands_on"), message)
+        on_ground = [t.instrument.post_id(t.post.name) for t in targets.values() if t is not None]
+        returns_to = self._returns_to(index, part, on_ground)
+        if len(self.complaints) > before or len(on_ground) < len(rest):
+            return None
+        (signal,) = on_signals.values()
+        left = part.model_copy(update={"wires": tuple(part.wires[number] for number in rest)})
+        current_ma = self._signal_ma(signal)
+        return Landed(index, left, tuple(on_ground), True, current_ma, "", returns_to)
+
+    def _signal_ma(self, signal: Signal) -> int:
+        """What all instruments on a signal circuit send to its sender together."""
+        total = signal.wire.current_ma * len(signal.dials)
+        for member in signal.lights:
+            own = member.instrument.part.loads
+            for load in member.instrument.pattern.loads:
+                if load.name in member.returning:
+                    total += own.get(load.name, load.current)
+        return total
+
+    def _check_held(self, index: int, number: int, wire: BoatWirePart, signal: Signal) -> None:
+        """The post that a sender's wire says, where it says one."""
+        posts = [post for member in signal.members for post in member.posts]
+        if signal.wire.held:
+            name = signal.wire.held.partition(".")[2]
+            posts = [post for post in posts if post.name == name]
+        kinds = {post.part.kind for post in posts}
+        threads = {post.part.thread for post in posts if post.part.kind == "stud"}
+        if wire.ring is None or not posts:
+            return
+        if "stud" not in kinds or wire.ring.thread not in threads:
+            message = f"its ring for {wire.ring.thread} fits no post of the signal circuit"
+            self._say(index, ("wires", number, "ring"), message)
+
     def _target(self, index: int, number: int, wire: BoatWirePart) -> _Post | None:
-        name, _, post_name = wire.lands_on.partition(".")
+        name, dot, post_name = wire.lands_on.partition(".")
         keys = ("wires", number, "lands_on")
+        if not dot:
+            message = f'"{wire.lands_on}" is no signal circuit, and no post'
+            hint = (
+                'write instrument, dot, post, as in "fuel.signal"; a sender that several '
+                f'instruments share: feeds = {{ signal = "{wire.lands_on}" }} at each of them'
+            )
+            if wire.lands_on in self._supplies:
+                hint = 'write instrument, dot, post, as in "fuel.ground"'
+            self._say(index, keys, message, hint)
+            return None
         instrument = self._fitted.get(name)
         if instrument is None:
             lost = self._draft.lost
@@ -169,8 +243,8 @@ class Landings:
 
     def _is_sender(self, index: int, part: BoatWiresPart, targets: list[_Post]) -> bool:
         """Whether a block is a sender. Where nothing says so it is asked, never guessed."""
-        if part.role is not None:
-            return part.role == "signal"
+        if part.role is not None or part.sender is not None:
+            return part.role == "signal" or part.sender is not None
         if any(t.post.function == "load" and not t.post.circuit for t in targets):
             return False
         on_signal = any(t.post.part.function in SENDER_FUNCTIONS for t in targets)

@@ -23,6 +23,7 @@ from lugwright.scenario.console import (
     Instrument,
     KeepOut,
     Load,
+    Pigtail,
     Point,
     Post,
     TiePoint,
@@ -32,7 +33,7 @@ from lugwright.scenario.device_checks import device_faults
 from lugwright.scenario.devices import all_ways, ends_of
 from lugwright.scenario.dimmer_checks import dimmer_faults
 from lugwright.scenario.draft import Draft, read_draft
-from lugwright.scenario.fields import Place
+from lugwright.scenario.fields import ELSEWHERE, Place
 from lugwright.scenario.fitting_out import Fitted, FittedPost, fit_out
 from lugwright.scenario.given_wires import supplied_wire
 from lugwright.scenario.landings import Landed, Landings
@@ -42,6 +43,8 @@ from lugwright.scenario.mounts import mount_of, plate_holes
 from lugwright.scenario.placing import point, to_back, turned, turned_extent
 from lugwright.scenario.purposes import purpose_faults
 from lugwright.scenario.schema import HoldPart, ScenarioPart
+from lugwright.scenario.signal_checks import feed_post, range_questions, signal_faults
+from lugwright.scenario.signals import Signal, Signals, find_signals
 from lugwright.scenario.stop_checks import stop_faults
 from lugwright.scenario.supplied_wires import SuppliedWires, rounded_down
 from lugwright.scenario.supplies import Supply, find_supplies
@@ -79,9 +82,11 @@ def load_toml(toml: TomlFile) -> LoadedScenario:
         raise BadInput(*sorted(set(complaints)))
     fitted, found = fit_out(draft)
     complaints += found
-    supplies, found = find_supplies(draft, fitted)
+    signals = find_signals(draft, fitted)
+    fitted = signals.fitted
+    supplies, found = find_supplies(draft, fitted, signals.by_name)
     complaints += found
-    landings = Landings(draft, fitted, supplies)
+    landings = Landings(draft, signals, supplies)
     landed = landings.find()
     complaints += landings.complaints
     load_pigtails = LoadPigtails(draft, fitted, supplies)
@@ -94,9 +99,10 @@ def load_toml(toml: TomlFile) -> LoadedScenario:
     complaints += way_faults(draft, fitted, supplies)
     complaints += stop_faults(draft, fitted, supplies)
     complaints += dimmer_faults(draft, fitted, supplies, landed)
+    complaints += signal_faults(draft, signals, supplies)
     if complaints:
         raise BadInput(*sorted(set(complaints)))
-    console = _Builder(draft, fitted, supplies, landed, fed).console()
+    console = _Builder(draft, signals, supplies, landed, fed).console()
     return LoadedScenario(
         console, dict(draft.part.limits), draft.part.rule_set, toml, draft.part.hold
     )
@@ -108,14 +114,16 @@ class _Builder:
     def __init__(
         self,
         draft: Draft,
-        fitted: list[Fitted],
+        signals: Signals,
         supplies: Mapping[str, Supply],
         landed: list[Landed],
         fed: list[LoadPigtail],
     ) -> None:
+        self._draft = draft
         self._part: ScenarioPart = draft.part
         self._toml = draft.toml
-        self._fitted = fitted
+        self._signals = signals
+        self._fitted = signals.fitted
         self._supplies = supplies
         self._landed = landed
         self._fed = fed
@@ -248,7 +256,24 @@ class _Builder:
             for load in fitted.pattern.loads
             if self._is_fed(fitted, load.feed)
         ]
+        for signal in self._signals.by_name.values():
+            loads += self._sent(signal)
         return tuple(sorted(loads, key=lambda load: load.name))
+
+    def _sent(self, signal: Signal) -> list[Load]:
+        """What the dials on a signal circuit send to its sender."""
+        return [
+            Load(
+                name=member.instrument.post_id(member.posts[0].name),
+                feed_post=member.instrument.post_id(feed),
+                ground_post=member.instrument.post_id(member.posts[0].name),
+                current_ma=signal.wire.current_ma,
+                drop_class="other",
+                senses=True,
+            )
+            for member in signal.dials
+            if (feed := feed_post(member, self._supplies)) and signal.wire.current_ma
+        ]
 
     def _circuits(self, posts: tuple[Post, ...]) -> tuple[Circuit, ...]:
         circuits = []
@@ -257,7 +282,7 @@ class _Builder:
             if not own:
                 continue  # a taken circuit without posts has no jumpers
             size = supply.part.minimum_size if supply.part else None
-            pigtail = supply.pigtail
+            signal = supply.signal
             circuits.append(
                 Circuit(
                     name=name,
@@ -266,15 +291,32 @@ class _Builder:
                     colour_code=colour_code(supply.colour),
                     taken_from=supply.taken_from,
                     posts=own,
-                    pigtail=None
-                    if pigtail is None
-                    else self._wires.pigtail(self._part.harness[0].pigtails[pigtail]),
+                    pigtail=self._pigtail(supply),
                     minimum_area_um2=nominal_area_um2(size) if size else 0,
                     supplied_by=JointId(supply.supplied_by),
                     harness=self._part.harness[0].name,
+                    sender=signal.wire.sender if signal else None,
+                    returns_to=JointId(self._returns_to(signal) if signal else ""),
+                    lands_on=JointId(signal.wire.held if signal else ""),
                 )
             )
         return tuple(sorted(circuits, key=lambda circuit: circuit.name))
+
+    def _pigtail(self, supply: Supply) -> Pigtail | None:
+        """What supplies a circuit, or goes to its sender; None where a way or a circuit does."""
+        if supply.signal:
+            return self._wires.sender_wire(supply.signal.wire)
+        if supply.pigtail is None:
+            return None
+        return self._wires.pigtail(self._part.harness[0].pigtails[supply.pigtail])
+
+    def _returns_to(self, signal: Signal) -> str:
+        """The ground post of this panel at which a sender's current comes back; "" elsewhere."""
+        wire = signal.wire
+        if wire.block is not None:
+            return next(one.returns_to for one in self._landed if one.index == wire.block)
+        stated = wire.of.returns_to or ""
+        return "" if stated in ELSEWHERE else stated
 
     def _keep_outs(self) -> tuple[KeepOut, ...]:
         found = []
@@ -308,7 +350,7 @@ class _Builder:
         notes = [
             f'boat wires "{landed.part.name}": {landed.current_ma} mA assumed for a sender'
             for landed in self._landed
-            if landed.is_sender and landed.part.current is None
+            if landed.is_sender and landed.drawn_from and landed.part.current is None
         ]
         notes += [
             f'circuit "{circuit.name}" is taken from "{circuit.taken_from}" by a plain wire: no '
@@ -322,6 +364,12 @@ class _Builder:
             for load in fitted.pattern.loads
             if not self._is_fed(fitted, load.feed)
         ]
+        notes += [
+            f'sender "{signal.wire.what}": {signal.wire.current_ma} mA assumed for each dial'
+            for signal in self._signals.by_name.values()
+            if signal.dials and signal.wire.of.current is None
+        ]
+        notes += range_questions(self._draft, self._signals)
         return tuple(sorted(notes))
 
 

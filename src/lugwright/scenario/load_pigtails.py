@@ -110,6 +110,11 @@ class LoadPigtails:
         if part.lands_on is None:
             return self._only_post(index, supply, own)
         place = self._places.get(JointId(part.lands_on))
+        if "." not in part.lands_on:
+            message = f'"{part.lands_on}" is no post'
+            hint = 'write instrument, dot, post, as in "fuses.f1"'
+            self._say(index, ("lands_on",), message, hint)
+            return None
         if place in own:
             return place
         if not self._is_lost(part.lands_on):

@@ -19,17 +19,20 @@ _OF_A_LOAD = (
     *("lands_on", "current", "duty", "load_kind", "maker_fuse", "drop_class", "returns_to"),
     "one_way",
 )
+_OF_A_SENDER = ("sender", "range", "stations")
+_ALSO_OF_A_SENDER = ("lands_on", "current", "returns_to", "one_way")
 _NO_FUSE = 'where there is none, write fuse = "none" with fuse_reason = "..."'
 
 
 def is_used(pigtail: PigtailPart) -> bool:
-    """True for a pigtail that supplies a circuit."""
-    return pigtail.circuit is not None and not pigtail.cap_off
+    """True for a pigtail that supplies a circuit, or that a load or a sender is at the end of."""
+    return (pigtail.circuit is not None or pigtail.role == "signal") and not pigtail.cap_off
 
 
 def label_of(pigtail: PigtailPart) -> str:
     """What the pigtail's label says: the circuit's name when not stated, else its colour."""
-    return pigtail.label or pigtail.circuit or pigtail.colour
+    lands_on = (pigtail.lands_on or "").replace(".", " ") if pigtail.role == "signal" else ""
+    return pigtail.label or pigtail.circuit or lands_on or pigtail.colour
 
 
 def pigtail_faults(draft: Draft) -> list[Complaint]:
@@ -45,7 +48,7 @@ def pigtail_faults(draft: Draft) -> list[Complaint]:
             key = "label" if pigtail.label else "circuit" if is_used(pigtail) else "colour"
             complaints.append(draft.complain((*path, key), message, "give each its own label"))
         roles[label] = pigtail.role
-        if pigtail.circuit is None and not pigtail.cap_off:
+        if not is_used(pigtail) and not pigtail.cap_off:
             message = "it supplies no circuit and is not capped off"
             hint = "name its circuit, or write cap_off = true and live = true or false"
             complaints.append(draft.complain(path, message, hint))
@@ -62,12 +65,14 @@ def fuse_faults(draft: Draft, index: int, side: Side) -> list[Complaint]:
     """Faults of the fuse of a pigtail in use (by its index), as its circuit's side asks."""
     pigtail = draft.harness.pigtails[index]
     path = draft.path(PIGTAILS, index)
-    if side in ("ground", "stop"):
+    if side in ("ground", "stop", "signal"):
         names = ("fuse", "fuse_reason", "fuse_up_to")
         keys = [key for key in names if getattr(pigtail, key) is not None]
         message = "a ground has no fuse: it belongs in the feed"
         if side == "stop":
             message = "a stop circuit has no fuse: with it blown the engine would not stop"
+        elif side == "signal":
+            message = "a sender's wire has no fuse: it lies behind its dial, whose feed has one"
         hint = "leave the key out"
         return [draft.complain((*path, key), message, hint) for key in keys[:1]]
     if pigtail.fuse is None:
@@ -85,18 +90,38 @@ def _role_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Comp
     """Keys that mean nothing at a pigtail of that role."""
     if not is_used(pigtail):
         return []
+    usual = type(pigtail).model_fields
+    if pigtail.role == "signal":
+        return _signal_role_faults(draft, path, pigtail)
+    said = [key for key in _OF_A_SENDER if getattr(pigtail, key) != usual[key].default]
+    message, hint = "{} is said of a sender's pigtail", 'role = "signal", or leave it out'
+    found = [draft.complain((*path, key), message.format(key), hint) for key in said]
     if pigtail.role == "load":
         keys = [key for key in _OF_A_SUPPLY if getattr(pigtail, key)]
         keys += ["fuse"] if pigtail.fuse == 0 else []
         message, hint = "{} is said of a pigtail that supplies", "leave it out at a load's pigtail"
     else:
-        usual = type(pigtail).model_fields
         keys = [key for key in _OF_A_LOAD if getattr(pigtail, key) != usual[key].default]
         message, hint = "{} is said of a load's pigtail", 'role = "load", or leave it out'
         if pigtail.role == "stop":
             keys += [key for key in _OF_A_SUPPLY[:2] if getattr(pigtail, key)]
             message, hint = "{} is not said of a stop circuit", "leave it out"
-    return [draft.complain((*path, key), message.format(key), hint) for key in keys]
+    return found + [draft.complain((*path, key), message.format(key), hint) for key in keys]
+
+
+def _signal_role_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Complaint]:
+    """Keys that mean nothing at a sender's pigtail."""
+    usual = type(pigtail).model_fields
+    foreign = [key for key in _OF_A_LOAD if key not in _ALSO_OF_A_SENDER]
+    keys = [key for key in foreign if getattr(pigtail, key) != usual[key].default]
+    keys += [key for key in _OF_A_SUPPLY[:2] if getattr(pigtail, key)]
+    message, hint = "{} is not said of a sender's pigtail", "leave it out"
+    found = [draft.complain((*path, key), message.format(key), hint) for key in keys]
+    if pigtail.circuit is not None:
+        message = "a sender's pigtail says where it lands, not which circuit it supplies"
+        hint = f'lands_on = "{pigtail.circuit}", where several instruments share its sender'
+        found.append(draft.complain((*path, "circuit"), message, hint))
+    return found
 
 
 def _live_faults(draft: Draft, path: KeyPath, pigtail: PigtailPart) -> list[Complaint]:

@@ -10,7 +10,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, field_validator, model_validator
 
-from lugwright.scenario.console import DropClass, Duty, LoadKind, Stage
+from lugwright.scenario.console import DropClass, Duty, LoadKind, SenderKind, Stage
 from lugwright.scenario.fields import (
     Colour,
     Count,
@@ -19,6 +19,7 @@ from lugwright.scenario.fields import (
     Fuse,
     Height,
     Landing,
+    LandsOn,
     Length,
     Line,
     Name,
@@ -28,6 +29,7 @@ from lugwright.scenario.fields import (
     PositiveHeight,
     PositiveLength,
     ReturnsTo,
+    SenderRange,
     SizeStandard,
     Temperature,
     Title,
@@ -49,9 +51,9 @@ MOST_INSTRUMENTS = 60
 Use = Literal["instruments", "lights", "navigation", "pumps", "blower", "start", "accessories"]
 
 
-def _role(value: Any) -> Any:
-    if value == "signal":
-        raise ValueError(cannot_be_said("a sender at a pigtail"))
+def _sender(value: Any) -> Any:
+    if value == "excite":
+        raise ValueError(cannot_be_said("an excite wire"))
     return value
 
 
@@ -61,7 +63,9 @@ def _supplied_by(value: Any) -> Any:
     return value
 
 
-Role = Annotated[Literal["supply", "load", "stop"], BeforeValidator(_role)]
+Role = Literal["supply", "load", "signal", "stop"]
+Sends = Annotated[SenderKind, BeforeValidator(_sender)]
+Stations = Annotated[Count, Field(ge=1, le=10)]
 SuppliedBy = Annotated[Landing, BeforeValidator(_supplied_by)]
 
 
@@ -121,6 +125,8 @@ class InstrumentPart(Part):
     """Whether the supply may land here; as the pattern has it when not stated."""
     key_on: Line | None = None
     """What must be seen when the key is turned on; as the pattern has it when not stated."""
+    range: SenderRange | None = None
+    """Which senders the dial is made for: "240-33 ohm"."""
     setting: Line = ""
     """What is set on it before it goes in: "pulses as the engine's plate says"."""
 
@@ -132,8 +138,8 @@ class PigtailPart(OwnWirePart):
     """The circuit it supplies, or with role = "load" the one it draws from; absent when it is not
     used."""
     role: Role = "supply"
-    """supply, load (it feeds something in the boat), or stop (it stops the engine by going to
-    ground)."""
+    """supply, load (it feeds something in the boat), signal (a sender's wire), or stop (it stops
+    the engine by going to ground)."""
     label: Name | None = None
     """What its label says; the circuit's name when not stated."""
     colour: Colour
@@ -163,10 +169,18 @@ class PigtailPart(OwnWirePart):
     """True: it is not used; its end is insulated and it is tied back."""
     live: YesNo | None = None
     """Stated on a pigtail that is capped off: true where it is live (it is capped first)."""
-    lands_on: Landing | None = None
-    """The post a load's pigtail lands on; where its circuit has one post, that one."""
+    lands_on: LandsOn | None = None
+    """The post a load's pigtail lands on; where its circuit has one post, that one. Of a sender's
+    pigtail the post of its dial, or the signal circuit on any post of which it may land."""
+    sender: Sends | None = None
+    """What a signal pigtail's sender works by: resistance, pulse or switch."""
+    range: SenderRange | None = None
+    """The range of that sender: "240-33 ohm"."""
+    stations: Stations = 1
+    """How many dials that sender is made for; 1 when not stated."""
     current: PositiveCurrent | None = None
-    """Worst-case current of what a load's pigtail feeds."""
+    """Worst-case current of what a load's pigtail feeds, or through a sender for each instrument;
+    a sender's is 0.25 A when not stated."""
     duty: Duty = "continuous"
     """continuous or momentary, of what a load's pigtail feeds."""
     load_kind: LoadKind | None = None
@@ -197,8 +211,8 @@ class HarnessPart(Part):
 class BoatWirePart(OwnWirePart):
     """One wire of what comes aboard."""
 
-    lands_on: Landing
-    """The post it lands on: "fuel.signal"."""
+    lands_on: LandsOn
+    """The post it lands on: "fuel.signal"; or the signal circuit, on any post of which it may."""
     wire_size: WireSize
     """Size of the wire."""
     colour: Colour
@@ -227,10 +241,17 @@ class BoatWiresPart(Part):
     name: Name
     """Your name for it."""
     role: Literal["load", "signal"] | None = None
-    """load or signal (a sender). Signal when one of its wires lands on a signal post, load on the
-    load post of a switch; else to be stated."""
+    """load or signal (a sender). Signal where sender is stated or one of its wires lands on a
+    signal post, load on the load post of a switch; else to be stated."""
+    sender: Sends | None = None
+    """What a sender works by: resistance, pulse or switch. To be stated where instruments share it
+    and where a lamp or buzzer works by it."""
+    range: SenderRange | None = None
+    """The range of a sender: "240-33 ohm"."""
+    stations: Stations = 1
+    """How many dials a sender is made for; 1 when not stated."""
     current: Current | None = None
-    """Its worst-case current; a sender's is 0.25 A when not stated."""
+    """Its worst-case current; a sender's, for each instrument, is 0.25 A when not stated."""
     drop_class: DropClass = "other"
     """Which voltage-drop limit a load falls under: critical or other."""
     duty: Duty = "continuous"

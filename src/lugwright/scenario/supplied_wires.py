@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil, floor
 
@@ -25,6 +26,7 @@ from lugwright.scenario.pattern_schema import RingPart
 from lugwright.scenario.pigtail_checks import is_used, label_of
 from lugwright.scenario.placing import point, to_back
 from lugwright.scenario.schema import BoatWirePart, PigtailPart, ScenarioPart
+from lugwright.scenario.signals import SenderWire
 
 # An unused pigtail whose size is not stated is capped as the usual size (common practice).
 UNSTATED_SIZE = "16 AWG"
@@ -63,6 +65,27 @@ class SuppliedWires:
             fuse_reason=(part.fuse_reason or "") if is_used(part) else "",
         )
 
+    def sender_wire(self, wire: SenderWire) -> Pigtail:
+        """The wire by which a signal circuit goes to its sender; only a stated run drops."""
+        own_run_dmm = to_dmm_up(wire.part.one_way)
+        if isinstance(wire.part, PigtailPart):
+            pigtail = self.pigtail(wire.part)
+            return replace(pigtail, circuit=wire.circuit, own_run_dmm=own_run_dmm)
+        part, entry = wire.part, wire.part.entry
+        return Pigtail(
+            label=f"{wire.what}: {part.colour}",
+            circuit=wire.circuit,
+            wire=supplied_wire(part),
+            entry=None if entry is None else self._point(entry, part.entry_height),
+            reach_dmm=rounded_down(part.reach or Fraction(0)),
+            stage="aboard",
+            ring=_ring(part.ring),
+            fuse_ma=0,
+            fuse_distance_dmm=0,
+            to_source=None,
+            own_run_dmm=own_run_dmm,
+        )
+
     def unused_pigtails(self) -> tuple[Pigtail, ...]:
         """The pigtails that are capped off, by label."""
         unused = (p for p in self._part.harness[0].pigtails if not is_used(p))
@@ -70,6 +93,7 @@ class SuppliedWires:
 
     def _boat_block(self, landed: Landed) -> BoatBlock:
         part = landed.part
+        by_circuit = landed.is_sender and not landed.drawn_from
         colours = Counter(wire.colour for wire in part.wires)
         wires = [self._boat_wire(part.name, wire, colours[wire.colour]) for wire in part.wires]
         return BoatBlock(
@@ -77,7 +101,7 @@ class SuppliedWires:
             wires=tuple(sorted(wires, key=lambda wire: wire.id)),
             current_ma=landed.current_ma,
             drawn_from=JointId(landed.drawn_from),
-            returns_to=JointId(landed.returns_to),
+            returns_to=JointId("" if by_circuit else landed.returns_to),
             drop_class=part.drop_class,
             is_sender=landed.is_sender,
             load_kind=part.load_kind or "resistive",
@@ -87,7 +111,7 @@ class SuppliedWires:
 
     def boat_blocks(self, landed: list[Landed], fed: list[LoadPigtail]) -> tuple[BoatBlock, ...]:
         """What is served in the boat, by boat wires and by loads' pigtails, by name."""
-        blocks = [self._boat_block(each) for each in landed]
+        blocks = [self._boat_block(each) for each in landed if each.part.wires]
         blocks += [self._load_pigtail(load) for load in fed]
         return tuple(sorted(blocks, key=lambda block: block.name))
 

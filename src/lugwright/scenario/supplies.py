@@ -12,10 +12,11 @@ from lugwright.scenario.complaints import DID_YOU_MEAN, NOT_SAYABLE, nearest
 from lugwright.scenario.console import Side
 from lugwright.scenario.draft import PIGTAILS, Draft
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
-from lugwright.scenario.fitting_out import Fitted, FittedPost, far_posts
+from lugwright.scenario.fitting_out import SENDER_FUNCTIONS, Fitted, FittedPost, far_posts
 from lugwright.scenario.pattern_schema import SPARE
 from lugwright.scenario.pigtail_checks import fuse_faults, is_used, pigtail_faults
 from lugwright.scenario.schema import CircuitPart
+from lugwright.scenario.signals import Signal
 from lugwright.scenario.taken_from import (
     CIRCUITS,
     GROUND,
@@ -34,6 +35,7 @@ class Supply:
     """One circuit. ``pigtail`` is its index in the draft, None where it has none.
 
     ``taken_from`` names the circuit it is taken from, ``supplied_by`` the far post of a way.
+    ``signal`` is there for a signal circuit, which has no supply.
     """
 
     name: str
@@ -43,6 +45,7 @@ class Supply:
     pigtail: int | None
     part: CircuitPart | None
     supplied_by: str = ""
+    signal: Signal | None = None
 
 
 def stands_alone(
@@ -60,15 +63,20 @@ def stands_alone(
     return posts[supply.name] == 1 and not any(posts[name] for name in given)
 
 
-def find_supplies(draft: Draft, fitted: list[Fitted]) -> tuple[dict[str, Supply], list[Complaint]]:
+def find_supplies(
+    draft: Draft, fitted: list[Fitted], signals: Mapping[str, Signal]
+) -> tuple[dict[str, Supply], list[Complaint]]:
     """Circuits by name, sorted, and every fault of pigtails, circuits and posts without supply."""
     complaints = pigtail_faults(draft)
     pigtails = _pigtails_by_circuit(draft, complaints)
     parts = _circuits_by_name(draft, complaints)
     supplied = {*pigtails, *(name for name, part in parts.items() if part.supplied_by)}
     supplies: dict[str, Supply] = {}
-    for name in sorted({*pigtails, *parts, LAMPS}):
-        supply = _supply(draft, name, pigtails, supplied, parts.get(name), complaints)
+    for name in sorted({*pigtails, *parts, *signals, LAMPS}):
+        if name in signals:
+            supply: Supply | None = _signal(draft, signals[name], parts.get(name), complaints)
+        else:
+            supply = _supply(draft, name, pigtails, supplied, parts.get(name), complaints)
         if supply is not None:
             supplies[name] = supply
     if not draft.lost.supplies:
@@ -78,10 +86,19 @@ def find_supplies(draft: Draft, fitted: list[Fitted]) -> tuple[dict[str, Supply]
     return supplies, complaints
 
 
+def _signal(
+    draft: Draft, signal: Signal, part: CircuitPart | None, complaints: list[Complaint]
+) -> Supply:
+    """A signal circuit; its jumpers have the colour of its sender's wire."""
+    if signal.wire.pigtail is not None:
+        complaints += fuse_faults(draft, signal.wire.pigtail, "signal")
+    return Supply(signal.name, "signal", signal.wire.part.colour, "", None, part, "", signal)
+
+
 def _pigtails_by_circuit(draft: Draft, complaints: list[Complaint]) -> dict[str, int]:
     found: dict[str, int] = {}
     for index, pigtail in enumerate(draft.harness.pigtails):
-        if pigtail.circuit is None or not is_used(pigtail) or pigtail.role == "load":
+        if pigtail.circuit is None or not is_used(pigtail) or pigtail.role in ("load", "signal"):
             continue
         if pigtail.circuit in found:
             message = f'circuit "{pigtail.circuit}" has two supplies: another pigtail feeds it too'
@@ -182,6 +199,8 @@ def _posts_without_supply(
                 continue
             if post.part.optional and post.name not in instrument.part.feeds:
                 continue
+            if post.part.function in SENDER_FUNCTIONS and _signal_pigtail_without_place(draft):
+                continue  # it may go there, and where it goes is asked
             unfed.setdefault(post.circuit, []).append((instrument, post))
     stated = {part.name for part in draft.part.circuit}
     complaints = []
@@ -200,6 +219,9 @@ def _posts_without_supply(
 def _unfed_circuit(draft: Draft, name: str, posts: list[tuple[Fitted, FittedPost]]) -> Complaint:
     ids = [instrument.post_id(post.name) for instrument, post in posts]
     listed = ", ".join(ids[:4]) + (" and others" if len(ids) > 4 else "")
+    if all(post.part.function in SENDER_FUNCTIONS for _, post in posts):
+        message = f'no sender\'s wire lands on "{name}", and {len(ids)} posts are on it ({listed})'
+        return draft.complain(INSTRUMENTS, message, _sender_to(name), at_key=True)
     message = f'no circuit feeds {len(ids)} posts: circuit "{name}" has no supply ({listed})'
     hint = f'give the harness a pigtail for "{name}"'
     if name != GROUND:
@@ -208,6 +230,17 @@ def _unfed_circuit(draft: Draft, name: str, posts: list[tuple[Fitted, FittedPost
     if far:
         hint = _started_by(name, far[0])
     return draft.complain(("harness",), message, hint, at_key=True)
+
+
+def _signal_pigtail_without_place(draft: Draft) -> bool:
+    return any(p.role == "signal" and not p.lands_on for p in draft.harness.pigtails)
+
+
+def _sender_to(circuit: str) -> str:
+    return (
+        f'the wire of a sender says lands_on = "{circuit}", under [[boat_wires]] or at a pigtail '
+        'with role = "signal"; a signal post that no wire goes to is "spare" in feeds'
+    )
 
 
 def _started_by(circuit: str, far: str) -> str:
@@ -226,7 +259,9 @@ def _unfed(
     path = draft.path(INSTRUMENTS, instrument.index, *keys)
     message = f'no circuit feeds post "{post.name}": circuit "{post.circuit}" has no supply'
     hint = nearest(post.circuit, supplies) if declared else ""
-    if post.name in far_posts(instrument.pattern):
+    if post.part.function in SENDER_FUNCTIONS and not hint.startswith(DID_YOU_MEAN):
+        hint = _sender_to(post.circuit)
+    elif post.name in far_posts(instrument.pattern):
         hint = _started_by(post.circuit, instrument.post_id(post.name))
     elif not hint.startswith(DID_YOU_MEAN):
         hint = (

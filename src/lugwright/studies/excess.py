@@ -256,7 +256,7 @@ def _reach(before: Brief, after: Probe, plan: Plan) -> Iterator[Finding]:
         (pigtail_wire(landing.circuit), c.pigtail.entry, landing.post, c.pigtail.reach_dmm)
         for landing in plan.landings
         for c in before.console.circuits
-        if c.name == landing.circuit and c.pigtail
+        if c.name == landing.circuit and c.pigtail and c.pigtail.entry
     ]
     given += [
         (wire.id, wire.entry, wire.lands_on, wire.reach_dmm)

@@ -26,6 +26,7 @@ from lugwright.routes.schema import Routes
 from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console, Pigtail, Post
 from lugwright.scenario.holds import Held
+from lugwright.trade.hubs import NO_HUB
 from lugwright.trade.lengths import reach_needed_dmm
 
 ROWS_S = 0.2  # of the second within which a stopped command ends
@@ -131,7 +132,7 @@ def landing_reasons(
     if not console.instrument(instrument).hub_candidate:
         yield "it is not a hub candidate"
     for circuit in console.circuits:
-        if circuit.pigtail is None or not circuit.posts:
+        if circuit.pigtail is None or not circuit.posts or circuit.side in NO_HUB:
             continue
         posts = [console.post(post) for post in circuit.posts]
         own = [post for post in posts if post.instrument == instrument]
@@ -148,6 +149,8 @@ def _why_not(console: Console, limits: Limits, routes: Routes, pigtail: Pigtail,
     """Why a pigtail cannot land on a post; "" where it can."""
     if post.kind == "lead":
         return f"{post.id} is a lead, and a supply lands on a stud or a tab"
+    if pigtail.entry is None:
+        return ""
     try:
         path_dmm = routes.from_entry(pigtail.entry, post.id).path_dmm
     except NoPath:

@@ -9,6 +9,7 @@
 ``live``       what is live with devices in which position, the live table
 ``barrels``    which wire ends one crimp barrel takes, as they are or folded back
 ``fittings``   which fittings go on a post, and how many wire ends they may hold there
+``hubs``       which circuits have no hub
 ``threads``    thread taken and left on a stud
 ``studs``      what is counted on a stud, and room all round it
 ``wire_sizes`` the least size of a circuit, and what lengthens a boat wire

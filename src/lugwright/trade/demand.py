@@ -164,6 +164,9 @@ class _Forest:
         for way in console.ways:
             if way.far in by_far and way.far in state.closed:
                 self._beyond.setdefault(way.near, []).append(by_far[way.far])
+        for circuit in console.circuits:
+            if circuit.returns_to:  # what its sender lets pass comes back there
+                self._beyond.setdefault(circuit.returns_to, []).append(circuit.name)
         self._posts = {c.name: c.posts for c in console.circuits}
         self._totals: dict[str, int] = {}
 

@@ -28,9 +28,10 @@ def length_uohm(area_um2: int, length_dmm: int, limits: Limits) -> int:
 def supply_uohm(pigtail: Pigtail, limits: Limits) -> int:
     """Resistance from the source to a pigtail's landing, µΩ: its run, its whole reach, its crimp.
 
-    Rule R14.
+    Of a sender's wire only the run that is stated counts, beside the crimp. Rule R14.
     """
-    uohm = length_uohm(pigtail.wire.area_um2, pigtail.reach_dmm, limits) + limits.crimp_uohm
+    length_dmm = pigtail.reach_dmm if pigtail.own_run_dmm is None else pigtail.own_run_dmm
+    uohm = length_uohm(pigtail.wire.area_um2, length_dmm, limits) + limits.crimp_uohm
     if pigtail.to_source:
         run = pigtail.to_source
         uohm += length_uohm(run.wire.area_um2, run.one_way_dmm, limits)

@@ -54,10 +54,15 @@ def live_posts(console: Console) -> tuple[str, ...]:
 
 
 def feeding_circuit(console: Console, name: str) -> str:
-    """The circuit a circuit gets its current from, through a way or taken off; "": a pigtail."""
+    """The circuit a circuit gets its current from, through a way or taken off; "": a pigtail.
+
+    Of a signal circuit it is the ground by which its sender's current comes back here.
+    """
     circuit = console.circuit(name)
     if circuit.supplied_by:
         return console.post(console.way_to(circuit.supplied_by).near).circuit
+    if circuit.returns_to:
+        return console.post(circuit.returns_to).circuit
     return circuit.taken_from
 
 

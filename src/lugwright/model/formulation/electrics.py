@@ -12,7 +12,7 @@ from lugwright.model import solver as cp_model
 from lugwright.model.formulation.ask import BUNDLE, DROP
 from lugwright.model.formulation.reach import Reach, drawn_at
 from lugwright.model.formulation.variables import Arc, Flows, Linear, Source, Variables, total
-from lugwright.problem.judged_paths import crimp_nv, way_nv
+from lugwright.problem.judged_paths import back_nv, crimp_nv, way_nv
 from lugwright.problem.schema import CircuitQuestion, Node
 from lugwright.scenario.console import Pigtail
 from lugwright.trade.demand import Demand, circuit_totals
@@ -123,9 +123,8 @@ class _Drops:
                     self._arrive(circuit, node)
             if circuit.root and circuit.near[0] in self.v.ask.circuits:
                 self._through_way(circuit)
-        if self.exact:
-            for source in self.v.sources:
-                self._land(source)
+        for source in self.v.sources:
+            self._land(source)
         for index, arc in enumerate(self.v.arcs):
             self._run(arc, self.flow[index])
         for path in self.v.problem.drops:
@@ -175,11 +174,18 @@ class _Drops:
             self.v.model.add(here <= before + more)
 
     def _land(self, source: Source) -> None:
-        """Where drops must be exact and not only bounded from below."""
+        """From where a sender's current comes back; where drops must be exact, from above too."""
         node = self.v.node_of[source.circuit, source.landing.post]
-        drop = self.reach.source_uohm(source) * self.demand.totals[source.circuit]
+        drop: Linear = self.reach.source_uohm(source) * self.demand.totals[source.circuit]
         here = self.at[source.circuit, node.name]
-        self.v.model.add(here <= drop).only_enforce_if(source.use)
+        circuit = self.v.problem.circuit(source.circuit)
+        name, post = circuit.near
+        if name in self.v.ask.circuits:
+            back = self.at[name, self.v.node_of[name, post].name]
+            drop = drop + back + back_nv(self.v.problem, circuit, self.demand)
+            self.v.model.add(here >= drop).only_enforce_if(source.use)
+        if self.exact:
+            self.v.model.add(here <= drop).only_enforce_if(source.use)
 
     def _run(self, arc: Arc, flow: cp_model.IntVar) -> None:
         owner = arc.circuit

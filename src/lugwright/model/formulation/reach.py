@@ -7,7 +7,7 @@ from collections import defaultdict
 
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.formulation.variables import Arc, Source, Variables
-from lugwright.problem.judged_paths import crimp_nv, way_nv
+from lugwright.problem.judged_paths import back_nv, crimp_nv, way_nv
 from lugwright.problem.schema import CircuitQuestion, Node
 from lugwright.trade.demand import Demand
 
@@ -106,7 +106,9 @@ class Reach:
         if self._v.problem.circuit(owner).root:
             return self._base.get(owner, 0)
         landed = [self.source_uohm(s) for s in self._v.sources if s.circuit == owner]
-        return min(landed, default=0) * self._totals[owner]
+        back = 0 if near is None else self.least_nv[name, near.name]
+        back += back_nv(self._v.problem, circuit, self._demand) if near else 0
+        return back + min(landed, default=0) * self._totals[owner]
 
     def _spread(self, circuit: CircuitQuestion) -> None:
         """Least resistance from where a circuit starts to every node (E. W. Dijkstra, 1959)."""

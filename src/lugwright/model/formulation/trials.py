@@ -13,6 +13,7 @@ from itertools import product
 from lugwright.base.identity import JointId
 from lugwright.model.formulation.ask import Ask
 from lugwright.problem.schema import CircuitQuestion, Problem
+from lugwright.trade.hubs import NO_HUB
 
 Landings = tuple[tuple[str, tuple[JointId, ...]], ...]
 
@@ -70,7 +71,7 @@ def hub_names(problem: Problem, held: Collection[str] | None = None) -> list[str
     Those that all circuits can land on; where none is, those that most circuits of two posts or
     more can. Where no circuit can choose, there is no hub to speak of. Rule R7.
     """
-    landed = [c for c in supplied(problem) if (c.others or not c.root) and c.side != "stop"]
+    landed = [c for c in supplied(problem) if (c.others or not c.root) and c.side not in NO_HUB]
     may = sorted(frozenset[str]().union(*(circuit.hubs for circuit in landed)))
     of_all = [name for name in may if all(name in circuit.hubs for circuit in landed)]
     counted = [circuit for circuit in landed if len(circuit.others) > 1]

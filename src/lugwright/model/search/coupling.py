@@ -82,7 +82,8 @@ def _tied_in(problem: Problem, demand: Demand) -> set[str]:
         feed = circuit.fed_by
         ahead[circuit.name] = (circuit.name, *ahead[feed])
         start[circuit.name] = start[feed] + _before_nv(problem, circuit, demand)
-        if feed and (circuit.root or _leaves_late(problem, problem.circuit(feed))):
+        begins_late = bool(circuit.near[0])
+        if feed and (begins_late or _leaves_late(problem, problem.circuit(feed))):
             start[circuit.name] += within[feed]
     found: set[str] = set()
     for path in problem.drops:

@@ -10,7 +10,7 @@ from functools import cached_property
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.model.formulation.ask import Answer
 from lugwright.plans.choice import ChosenJumper
-from lugwright.problem.judged_paths import way_nv
+from lugwright.problem.judged_paths import back_nv, way_nv
 from lugwright.problem.schema import CircuitQuestion, Edge, Problem
 from lugwright.trade.currents import Leg, carried_ma
 from lugwright.trade.demand import Demand
@@ -143,7 +143,10 @@ class TreeWalk:
         name, drop = circuit.name, walked.drop
         if circuit.supply:
             start = self.node[name, answer.landings[name]]
-            drop[name, start] = self._supply_uohm(circuit, answer) * walked.demand.totals[name]
+            back = drop[circuit.near[0], self.node[circuit.near]] if circuit.near[0] else 0
+            back += back_nv(self.problem, circuit, walked.demand)
+            own = self._supply_uohm(circuit, answer) * walked.demand.totals[name]
+            drop[name, start] = back + own
         if circuit.root:
             before = drop[circuit.near[0], self.node[circuit.near]]
             drop[name, circuit.root_node] = before + way_nv(self.problem, circuit, walked.demand)
