@@ -177,8 +177,8 @@ def _few_ways(case: Case) -> bool:
 
 def test_leaving_out_what_is_beaten_changes_nothing() -> None:
     """The same least cost when every way is kept, over random cases with few ways."""
-    cases = list(islice(filter(_few_ways, map(random_case, range(100))), 5))
-    assert len(cases) == 5
+    cases = list(islice(filter(_few_ways, map(random_case, range(100))), 3))
+    assert len(cases) == 3
     for case in cases:
         assert case.best(thorough=True).cost == case.best().cost, case.seed
 

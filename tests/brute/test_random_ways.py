@@ -34,8 +34,8 @@ def _few_ways(case: Case) -> bool:
 def test_leaving_out_what_is_beaten_changes_nothing() -> None:
     """The same least cost with every way of every circuit and every position vector kept."""
     found = (case for case in drawn() if _few_ways(case) and case.best().cost is not None)
-    cases = list(islice(found, 4))
-    assert len(cases) == 4
+    cases = list(islice(found, 2))
+    assert len(cases) == 2
     for case in cases:
         assert case.best(thorough=True).cost == case.best().cost, case.seed
 

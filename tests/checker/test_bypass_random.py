@@ -19,8 +19,8 @@ from lugwright.pipeline import make_plan
 from lugwright.plans.schema import Plan
 from lugwright.scenario.brief import Brief
 
-SAMPLE = range(20)
-WIDE = range(20, 1020)
+SAMPLE = range(10)
+WIDE = range(10, 1010)
 
 
 def found(brief: Brief, plan: Plan) -> list[str]:
@@ -44,8 +44,8 @@ def judge(seed: int) -> bool:
 
 
 def test_a_sample_of_random_plans() -> None:
-    """Twenty consoles: most have a plan, each is sound, each planted bridge is found."""
-    assert sum(map(judge, SAMPLE)) >= 10
+    """Ten consoles: most have a plan, each is sound, each planted bridge is found."""
+    assert sum(map(judge, SAMPLE)) >= 5
 
 
 @pytest.mark.slow

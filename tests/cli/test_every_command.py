@@ -1,8 +1,9 @@
 """Every command on every demo console: it ends as it should, and no check of ours rejects it.
 
-Each demo is planned once, by the command itself, and its folder serves all other commands. Of
-those that are long in planning one has the plan that other tests share, and one is planned by eye;
-by the command they are planned with ``-m slow``. A third is wholly left to ``-m slow``.
+Each demo is planned once, by the command itself, and its folder serves all other commands; every
+demo with ``-m slow``, ten that differ most always. Of those that are long in planning one has the
+plan that other tests share, and one is planned by eye; by the command they are planned with
+``-m slow``.
 """
 
 from __future__ import annotations
@@ -26,10 +27,15 @@ from lugwright.readings.lines import sheet_of
 NAMES = sorted(path.stem for path in SCENARIOS.glob("*.toml"))
 FAULTY = sorted(path.stem for path in (SCENARIOS / "impossible").glob("*.toml"))
 NO_PLAN = ("too-many-rings",)
-SHARED, BY_EYE, LONG = "six-dial-console", "bridge-24-instruments", "switch-panel-loom"
+THROUGH_THE_SHOP = (
+    *("aboard-pigtails", "breaker-panel", "bus-bar-hub", "flying-leads", "hub-per-circuit"),
+    *("key-fuses-dimmer", "sandbar-skiff", "second-station", "six-dial-console", "thin-leads"),
+)
+"""Demos that between them have all that a sheet or command looks at."""
+SHARED, BY_EYE = "six-dial-console", "bridge-24-instruments"
 QUICK = ("aboard-pigtails", "reserved-lugs", "short-thread")
 PLANNED = [
-    pytest.param(name, marks=pytest.mark.slow) if name == LONG else name
+    name if name in THROUGH_THE_SHOP else pytest.param(name, marks=pytest.mark.slow)
     for name in NAMES
     if name not in NO_PLAN
 ]

@@ -113,7 +113,7 @@ def swept(kind: signal.Signals, count: int, seed: int, place: Path) -> None:
 @pytest.mark.parametrize("kind", [signal.SIGINT, signal.SIGKILL])
 def test_stopped_at_a_few_moments(kind: signal.Signals, tmp_path: Path) -> None:
     """A fixed sample of the wide sweep."""
-    swept(kind, 6, 7, tmp_path)
+    swept(kind, 3, 7, tmp_path)
 
 
 @pytest.mark.slow
@@ -123,7 +123,9 @@ def test_stopped_at_any_moment(kind: signal.Signals, tmp_path: Path) -> None:
     swept(kind, 200, 20, tmp_path)
 
 
-@pytest.mark.parametrize("kind", [signal.SIGINT, signal.SIGTERM])
+@pytest.mark.parametrize(
+    "kind", [signal.SIGTERM, pytest.param(signal.SIGINT, marks=pytest.mark.slow)]
+)
 def test_the_best_plan_so_far_is_kept_and_called_what_it_is(
     kind: signal.Signals, tmp_path: Path
 ) -> None:
@@ -170,7 +172,9 @@ def test_stopped_hubs_tell_what_is_known(tmp_path: Path) -> None:
     assert not (tmp_path / "plan").exists()
 
 
-@pytest.mark.parametrize("engine", ["local", "serial"])
+@pytest.mark.parametrize(
+    "engine", ["local", pytest.param("serial", marks=pytest.mark.slow)]
+)
 def test_a_stopped_catalogue_leaves_whole_results_and_no_process(
     engine: str, tmp_path: Path
 ) -> None:

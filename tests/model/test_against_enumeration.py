@@ -13,7 +13,7 @@ import pytest
 from brute.case import Case
 from brute.loosen import RULES, loosened
 from brute.random_consoles import random_case
-from support.seeds import seeds
+from support.seeds import MANY_WAYS, seeds
 
 from lugwright.assemble.build import assemble_plan
 from lugwright.checker.run import check_plan
@@ -52,7 +52,7 @@ def judge(case: Case) -> None:
     assert plan.proof.cost == plan.proof.bound
 
 
-@pytest.mark.parametrize("seed", seeds(SAMPLE))
+@pytest.mark.parametrize("seed", seeds(SAMPLE, {*MANY_WAYS, *SAMPLE[::2]}))
 def test_a_sample_of_small_consoles(seed: int) -> None:
     """Every console of the fixed sample: equal cost, or both say impossible."""
     judge(random_case(seed))

@@ -18,6 +18,7 @@ from brute.case import Case
 from brute.loosen import loosened
 from brute.random_consoles import random_case
 from one_model import solve_all
+from support.seeds import every
 from support.shared import shared
 from support.tightened_cases import VARIANTS
 
@@ -130,14 +131,14 @@ def test_every_short_way_is_taken() -> None:
     assert all(getattr(FAST, name) for name in SHORT_WAYS)
 
 
-@pytest.mark.parametrize("seed", SAMPLE)
+@pytest.mark.parametrize("seed", every(3, SAMPLE))
 def test_a_sample_of_consoles(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
     """Equal cost, or both impossible."""
     judge(seed, monkeypatch)
 
 
 @pytest.mark.parametrize("short_way", SHORT_WAYS)
-@pytest.mark.parametrize("seed", FEW)
+@pytest.mark.parametrize("seed", every(3, FEW))
 def test_a_short_way_less_on_a_few(
     seed: int, short_way: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -13,7 +13,7 @@ import pytest
 from brute.case import Case
 from brute.random_consoles import random_case
 from model.test_against_enumeration import cost_of, judge, planned
-from support.seeds import seeds
+from support.seeds import MANY_WAYS, seeds
 
 from lugwright.scenario.console import Circuit, Console, Exemption, GivenWire, Pigtail
 
@@ -78,7 +78,7 @@ def _thinned(rng: random.Random, console: Console) -> Console:
     return replace(console, posts=posts, boat_blocks=blocks, circuits=circuits)
 
 
-@pytest.mark.parametrize("seed", seeds(SAMPLE))
+@pytest.mark.parametrize("seed", seeds(SAMPLE, {*MANY_WAYS, *SAMPLE[1::2]}))
 def test_a_sample_of_consoles_with_thin_wires(seed: int) -> None:
     """Equal cost, or both say impossible; and the plan passes the checker."""
     judge(thin_case(seed))
@@ -91,6 +91,7 @@ def test_the_wide_sweep_with_thin_wires(seed: int) -> None:
     judge(thin_case(seed))
 
 
+@pytest.mark.slow
 def test_thin_wires_are_felt_and_planned() -> None:
     """They change the answer in a tenth of the sample, and leave a plan in another tenth."""
     felt = left = 0

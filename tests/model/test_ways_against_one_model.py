@@ -17,6 +17,7 @@ from brute.random_consoles import random_case
 from model.test_against_one_model import SHORT_WAYS, cost_of, large_every_other, problem_of
 from one_model import solve_all
 from support.random_ways import with_devices
+from support.seeds import every
 from support.tightened_cases import VARIANTS
 
 from lugwright.model.formulation.ask import Status
@@ -50,14 +51,14 @@ def judge(seed: int, patch: pytest.MonkeyPatch) -> None:
     assert cost_of(problem) == known
 
 
-@pytest.mark.parametrize("seed", SAMPLE)
+@pytest.mark.parametrize("seed", every(3, SAMPLE))
 def test_a_sample_of_consoles(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
     """Equal cost, or both impossible."""
     judge(seed, monkeypatch)
 
 
 @pytest.mark.parametrize("short_way", SHORT_WAYS)
-@pytest.mark.parametrize("seed", FEW)
+@pytest.mark.parametrize("seed", every(3, FEW))
 def test_a_short_way_less_on_a_few(
     seed: int, short_way: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:

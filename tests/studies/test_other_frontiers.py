@@ -39,7 +39,7 @@ from lugwright.studies.frontier import sides_of, trade_off
 SKIFF = Path(__file__).resolve().parents[2] / "scenarios" / "sandbar-skiff.toml"
 MINUTES = ("money:drop", "lugs:drop")  # on the demo console
 SEEDS = (0, 2, 3, 5, 8, 9, 12, 14, 16, 21, 24, 27)
-LONG = (14, 16)  # with -m slow
+LONG = (14, 16, *SEEDS[1::2])  # with -m slow
 
 Key = tuple[int, ...]
 Plans = Iterator[tuple[Key, int]]

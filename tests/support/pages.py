@@ -7,7 +7,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import html5lib
+from support.shared import shared
 
+from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.job.sheet import FILE, sheet_files
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.plan_json import SEAL, plan_text
@@ -45,10 +47,15 @@ def written(plan: Plan, folder: Path, page: str = "A4") -> str:
 
 
 def printed(browser: Browser, plan: Plan, folder: Path, page: str = "A4") -> Path:
-    """The sheet as the browser prints it to PDF."""
-    tab = browser.new_page()
-    tab.goto(written(plan, folder, page))
-    made = folder / "job-sheet.pdf"
-    tab.pdf(path=made, prefer_css_page_size=True)
-    tab.close()
-    return made
+    """The sheet as the browser prints it to PDF, once a run for each plan and paper."""
+
+    def made() -> bytes:
+        tab = browser.new_page()
+        tab.goto(written(plan, folder, page))
+        pdf = tab.pdf(prefer_css_page_size=True)
+        tab.close()
+        return pdf
+
+    file = folder / "job-sheet.pdf"
+    file.write_bytes(shared(f"job sheet {plan_digest(plan)} printed on {page}", made))
+    return file
