@@ -5,6 +5,8 @@ from __future__ import annotations
 from functools import cache
 from itertools import islice
 
+import pytest
+
 from brute.binding_ways import without
 from brute.case import Case
 from brute.random_devices import LAYOUTS
@@ -31,6 +33,7 @@ def _few_ways(case: Case) -> bool:
     return plain and at_landing and max(posts) <= 4 and sum(posts) <= 9
 
 
+@pytest.mark.slow
 def test_leaving_out_what_is_beaten_changes_nothing() -> None:
     """The same least cost with every way of every circuit and every position vector kept."""
     found = (case for case in drawn() if _few_ways(case) and case.best().cost is not None)

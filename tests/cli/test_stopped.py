@@ -110,7 +110,9 @@ def swept(kind: signal.Signals, count: int, seed: int, place: Path) -> None:
     print(f"\n{count} × {kind.name}: {dict(ends)}; longest {longest_s:.2f} s")
 
 
-@pytest.mark.parametrize("kind", [signal.SIGINT, signal.SIGKILL])
+@pytest.mark.parametrize(
+    "kind", [signal.SIGINT, pytest.param(signal.SIGKILL, marks=pytest.mark.slow)]
+)
 def test_stopped_at_a_few_moments(kind: signal.Signals, tmp_path: Path) -> None:
     """A fixed sample of the wide sweep."""
     swept(kind, 3, 7, tmp_path)

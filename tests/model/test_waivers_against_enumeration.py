@@ -24,6 +24,7 @@ def test_the_wide_sweep_with_waivers(seed: int) -> None:
     judge(waived_case(seed))
 
 
+@pytest.mark.slow
 def test_waivers_are_felt() -> None:
     """Left out, they change the answer in at least a fifth of the sample: it asks something."""
     felt = 0

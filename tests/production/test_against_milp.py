@@ -46,7 +46,7 @@ def planned(inputs: Brief) -> Plan:
     return plan
 
 
-@pytest.mark.parametrize("seed", [1, 2])
+@pytest.mark.parametrize("seed", [1, pytest.param(2, marks=pytest.mark.slow)])
 def test_rework_costs_what_a_milp_finds(seed: int) -> None:
     """Six dials, one of them new; a change is worth half a unit of money."""
     old, inputs = planned(inputs_of(6, seed, ("dial 03",))), inputs_of(6, seed)
@@ -84,7 +84,7 @@ def family_milp(variants: list[Variant], part_micro: int) -> Milp:
     return Milp(rows, more, flows)
 
 
-@pytest.mark.parametrize("part_micro", [0, 1_000_000])
+@pytest.mark.parametrize("part_micro", [pytest.param(0, marks=pytest.mark.slow), 1_000_000])
 def test_a_family_costs_what_a_milp_finds(part_micro: int) -> None:
     """Five dials and two options of it, weighted 3, 2 and 1."""
     variants = []

@@ -96,7 +96,7 @@ def enumerated(case: Case, limits: Limits) -> list[tuple[int, int]]:
 
 
 @pytest.mark.parametrize(
-    "seed", every(2, [*range(4), 5, 6, *range(8, 14), 14, 16, 21, 24, 26, 27, 36])
+    "seed", every(3, [*range(4), 5, 6, *range(8, 14), 14, 16, 21, 24, 26, 27, 36])
 )
 def test_the_frontier_is_that_of_all_plans(seed: int) -> None:
     """On small random consoles: the same points as trying everything, none more, none less."""
@@ -118,7 +118,7 @@ def test_the_best_by_any_weights_is_on_the_frontier_with_devices(seed: int) -> N
         assert cost == (None if least is None else (least,))
 
 
-@pytest.mark.parametrize("seed", every(2, range(14, 30)))
+@pytest.mark.parametrize("seed", every(4, range(15, 30)))
 def test_any_weights_find_their_best_on_the_frontier(seed: int) -> None:
     """For every worth of a lug the cheapest point costs what the enumerator says."""
     case = random_case(seed)

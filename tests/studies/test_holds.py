@@ -181,7 +181,7 @@ def cost(outcome: Outcome) -> tuple[int, ...] | None:
     return outcome.cost or None
 
 
-@pytest.mark.parametrize("seed", every(2, [*range(4), 5, 6, *range(8, 16)]))
+@pytest.mark.parametrize("seed", every(3, [*range(4), 5, 6, *range(8, 16)]))
 def test_holding_what_the_best_plan_has_costs_nothing(seed: int) -> None:
     """Every jumper and every last post of the best plan may be held, alone or together."""
     problem = case_problem(random_case(seed))
@@ -197,7 +197,7 @@ def test_holding_what_the_best_plan_has_costs_nothing(seed: int) -> None:
     assert cost(best_choice(hold_in(problem, Held(tuple(sorted(holds)))))) == free.cost
 
 
-@pytest.mark.parametrize("seed", every(2, [*range(4), 5, 6, *range(8, 16)]))
+@pytest.mark.parametrize("seed", every(3, [*range(4), 5, 6, *range(8, 16)]))
 def test_required_and_forbidden_share_all_plans(seed: int) -> None:
     """Whatever the jumper: with it or without it, the better of the two is the free optimum."""
     problem = case_problem(random_case(seed))
@@ -214,7 +214,7 @@ def test_required_and_forbidden_share_all_plans(seed: int) -> None:
         assert all(one is None or (free is not None and one >= free) for one in both)
 
 
-@pytest.mark.parametrize("seed", every(2, [*range(4), 5, 6, *range(8, 16)]))
+@pytest.mark.parametrize("seed", every(3, [*range(4), 5, 6, *range(8, 16)]))
 def test_a_held_size_is_the_case_with_that_spool_alone(seed: int) -> None:
     """Holding a circuit's size equals the enumerator on a stock without its other sizes."""
     case = random_case(seed)

@@ -20,8 +20,11 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
 pytestmark = pytest.mark.browser
-QUICK = ["sandbar-skiff", "hub-per-circuit"]
-MORE = ["flying-leads", "one-wire-per-barrel", "six-dial-console", "bridge-24-instruments"]
+QUICK = ["sandbar-skiff"]
+MORE = [
+    *("hub-per-circuit", "flying-leads", "one-wire-per-barrel"),
+    *("six-dial-console", "bridge-24-instruments"),
+]
 POINTS_PER_DMM = 72 / 254
 
 
