@@ -53,16 +53,23 @@ def pose_all(problem: Problem, ask: Ask) -> Posed:
     posed = pose(problem, ask, objective_of(problem))
     if not problem.limits.one_hub:
         return posed
-    hubs = {name: posed.model.new_bool_var(f"hub {name}") for name in hub_names(problem)}
+    for harness in sorted({circuit.harness for circuit in supplied(problem)}):
+        _one_hub(problem, posed, harness)
+    return posed
+
+
+def _one_hub(problem: Problem, posed: Posed, harness: str) -> None:
+    """One hub for the circuits of a harness."""
+    names = hub_names(problem, None, harness)
+    hubs = {name: posed.model.new_bool_var(f"hub {harness} {name}") for name in names}
     posed.model.add_exactly_one(list(hubs.values()))
-    for circuit in supplied(problem):
+    for circuit in (one for one in supplied(problem) if one.harness == harness):
         on: dict[str, list[Linear]] = defaultdict(list)
         for landing in circuit.landings:
             on[landing.instrument].append(posed.v.landed_at(circuit, landing.post))
         for name, use in hubs.items():
             if name in circuit.hubs:
                 posed.model.add(total(on[name]) >= use)  # a plain row: other solvers read it too
-    return posed
 
 
 def solve_all(problem: Problem, seconds: float | None = None) -> Solved:

@@ -25,7 +25,8 @@ def check_hub(facts: Facts, book: Book) -> None:
     told = sorted({where[row.name] for row in _told(facts, landing) if row.name in where})
     if facts.limits.one_hub and landing:
         book.same(facts.plan.hub, ", ".join(told), "hub", "panel", "the hub")
-        _one_hub(facts, book, landing, where)
+        for harness in sorted({row.harness for row in landing}):
+            _one_hub(facts, book, [row for row in landing if row.harness == harness], where)
 
 
 def _one_hub(facts: Facts, book: Book, landing: list[Circuit], where: dict[str, str]) -> None:
@@ -36,7 +37,8 @@ def _one_hub(facts: Facts, book: Book, landing: list[Circuit], where: dict[str, 
     wide = [circuit.name for circuit in landing if _pieces(facts, circuit) > 1]
     count = {name: sum(name in offers[one] for one in wide) for name in names}
     best = of_all or [name for name in names if count[name] == max(count.values()) > 0]
-    if held := _held(facts):
+    held = _held(facts)
+    if held and (held in names or len(facts.console.harnesses) == 1):
         best = [held]
     full = [
         name

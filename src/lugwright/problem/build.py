@@ -93,6 +93,7 @@ class _Builder:
             near=(self.posts[near].circuit, near) if near else ("", ""),
             contact_uohm=way.contact_uohm if way else 0,
             hubs=hubs_of(self.console, self.limits, circuit),
+            harness=circuit.harness,
         )
 
     def nodes(self, circuit: Circuit) -> tuple[Node, ...]:

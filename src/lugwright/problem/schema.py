@@ -153,7 +153,8 @@ class CircuitQuestion:
     ``root`` is the far post of the way that supplies it, "" where none does: a node of its own
     whose tree begins there. ``near`` is where that way begins, circuit and post; of a signal
     circuit the ground post where its sender's current comes back. ``hubs`` are the instruments
-    that may be the hub and have a possible landing post, before any other limit.
+    that may be the hub and have a possible landing post, before any other limit. ``harness``: the
+    one it is fed from.
     """
 
     name: str
@@ -172,6 +173,7 @@ class CircuitQuestion:
     near: tuple[str, str] = ("", "")
     contact_uohm: int = 0
     hubs: frozenset[str] = frozenset()
+    harness: str = "engine"
 
     @property
     def own_ma(self) -> int:

@@ -30,6 +30,7 @@ NOT_SAYABLE = (
 _SINGULAR = {
     "instrument": "instrument",
     "boat_wires": "boat wires",
+    "harness": "harness",
     "wires": "wire",
     "pigtails": "pigtail",
     "circuit": "circuit",
@@ -73,9 +74,11 @@ def field_words(path: KeyPath, values: Any) -> str:
         following = path[position + 1] if position + 1 < len(path) else None
         node = _step(node, key)
         if parent == "harness" and isinstance(key, int):
-            continue  # one harness can be said
-        if key == "harness" and "pigtails" in path[2:3]:
-            continue  # the pigtail names itself
+            if len(values.get("harness", ())) > 1:
+                words.append(_element_words(path[:position], key, node))
+            continue  # one harness needs no name
+        if key == "harness" and ("pigtails" in path[2:3] or len(values.get(key, ())) > 1):
+            continue  # the pigtail names itself, or the harness does
         if isinstance(key, int):
             words.append(_element_words(path[:position], key, node))
         elif isinstance(following, int) and key in _SINGULAR:

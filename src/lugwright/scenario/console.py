@@ -259,6 +259,7 @@ class Pigtail:
     cap_off: bool = False
     live: bool = False
     fuse_reason: str = ""
+    harness: str = "engine"
     own_run_dmm: int | None = None
 
 
@@ -321,6 +322,7 @@ class Circuit:
 
     It has one kind of supply: a ``pigtail``, ``taken_from`` (the feed circuit it is taken from),
     or ``supplied_by`` (the far post of a way, one of its own posts); the others are None or "".
+    Circuits that a way or another circuit supplies are of the harness these are fed from.
     A signal circuit has no supply: its ``pigtail`` is the wire of its ``sender``, whose current
     comes back at ``returns_to`` (a ground post of this panel, "" elsewhere). ``lands_on`` is the
     post that wire is held to ("": any of its posts).
@@ -388,6 +390,7 @@ class Console:
     ways: tuple[Way, ...] = ()
     petrol_behind: bool = True
     holes: tuple[Hole, ...] = ()
+    harnesses: tuple[str, ...] = ("engine",)
 
     def post(self, post_id: str) -> Post:
         """The post of that id. Raises KeyError when there is none."""

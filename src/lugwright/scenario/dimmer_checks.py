@@ -84,7 +84,7 @@ def _of_boat_wires(draft: Draft, landed: list[Landed], fitted: list[Fitted]) -> 
 
 
 def _of_pigtails(draft: Draft) -> Iterator[_Beyond]:
-    for index, part in enumerate(draft.harness.pigtails):
+    for index, part in enumerate(draft.pigtails):
         if part.role == "load" and is_used(part):
             path = draft.path(PIGTAILS, index)
             yield path, part.label or part.circuit or "", part.circuit or "", part.load_kind

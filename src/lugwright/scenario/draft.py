@@ -10,6 +10,7 @@ from __future__ import annotations
 import copy
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any
 
 from pydantic import ValidationError
@@ -17,18 +18,18 @@ from pydantic import ValidationError
 from lugwright.base.errors import Complaint
 from lugwright.base.toml import KeyPath, TomlFile
 from lugwright.scenario.complaints import error_path, field_words, from_validation
-from lugwright.scenario.schema import HarnessPart, ScenarioPart
+from lugwright.scenario.schema import HarnessPart, PigtailPart, ScenarioPart
 
 Section = tuple[str | int, ...]
 
-PIGTAILS: Section = ("harness", 0, "pigtails")
+PIGTAILS: Section = ("harness", "pigtails")
+"""The pigtails of all harnesses, one after the other; no place in the file by itself."""
 _LISTS: tuple[Section, ...] = (
     ("instrument",),
     ("boat_wires",),
     ("circuit",),
     ("keep_out",),
     ("tie_point",),
-    PIGTAILS,
 )
 # stand in for a part that cannot be read, so that the others can be checked
 _PANEL = {"width": "50 m", "height": "50 m", "thickness": "1 mm"}
@@ -57,13 +58,28 @@ class Draft:
     kept: Mapping[Section, tuple[int, ...]]
     lost: Lost
 
-    @property
-    def harness(self) -> HarnessPart:
-        """The one harness."""
-        return self.part.harness[0]
+    @cached_property
+    def pigtails(self) -> tuple[PigtailPart, ...]:
+        """The pigtails of all harnesses; ``PIGTAILS`` and a place in this are a path."""
+        return tuple(pigtail for harness in self.part.harness for pigtail in harness.pigtails)
+
+    def harness_of(self, index: int) -> HarnessPart:
+        """The harness of a pigtail, by its place in ``pigtails``."""
+        return self.part.harness[self._in_harness(index)[0]]
+
+    def _in_harness(self, index: int) -> tuple[int, int]:
+        """Which harness a pigtail is of, and its place there."""
+        for number, harness in enumerate(self.part.harness):
+            if index < len(harness.pigtails):
+                return number, index
+            index -= len(harness.pigtails)
+        raise IndexError(index)
 
     def path(self, section: Section, index: int, *keys: str | int) -> KeyPath:
         """Key path, in the file, of a record of a list (by its index in ``part``)."""
+        if section == PIGTAILS:
+            number, index = self._in_harness(index)
+            section = ("harness", number, "pigtails")
         kept = self.kept.get(section)
         return (*section, kept[index] if kept else index, *keys)
 
@@ -116,7 +132,8 @@ def _delete(values: Any, path: KeyPath) -> None:
 def _leave_out(
     values: dict[str, Any], path: KeyPath, lost: Lost, dropped: dict[Section, set[int]]
 ) -> None:
-    for section in _LISTS:
+    lists = (*_LISTS, (*path[:2], "pigtails")) if path[0] == "harness" else _LISTS
+    for section in lists:
         size = len(section)
         if path[:size] == section and len(path) > size and isinstance(path[size], int):
             index = int(path[size])
@@ -138,13 +155,16 @@ def _leave_out(
 
 
 def _mend_harness(values: dict[str, Any], path: KeyPath, lost: Lost) -> None:
+    """Put something readable in place of a harness, or of one of its keys."""
     written = values.get("harness")
-    first = written[0] if isinstance(written, list) and written else None
-    harness: dict[str, Any] = first if isinstance(first, dict) else {}
-    values["harness"] = [harness]
-    if len(path) < 2 and isinstance(written, list) and len(written) > 1 and first is harness:
-        pass  # the first stands, the others are left out
-    elif len(path) > 2 and path[2] != "pigtails":
+    number = path[1] if len(path) > 1 and isinstance(path[1], int) else 0
+    if not isinstance(written, list) or number >= len(written):
+        written, number = [{}], 0
+        values["harness"] = written
+    if not isinstance(written[number], dict):
+        written[number] = {}
+    harness: dict[str, Any] = written[number]
+    if len(path) > 2 and path[2] != "pigtails":
         harness.pop(str(path[2]), None)
     else:
         harness["pigtails"] = [dict(_PIGTAIL)]
@@ -170,7 +190,7 @@ def _remember(values: Any, section: Section, index: int, lost: Lost) -> None:
             lost.unnamed_tie_point = True
     elif section == ("boat_wires",):
         lost.boat_blocks = True
-    elif section in (("circuit",), PIGTAILS):
+    elif section == ("circuit",) or section[-1] == "pigtails":
         lost.supplies = True
 
 

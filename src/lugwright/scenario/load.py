@@ -43,7 +43,12 @@ from lugwright.scenario.mounts import mount_of, plate_holes
 from lugwright.scenario.placing import point, to_back, turned, turned_extent
 from lugwright.scenario.purposes import purpose_faults
 from lugwright.scenario.schema import HoldPart, ScenarioPart
-from lugwright.scenario.signal_checks import feed_post, range_questions, signal_faults
+from lugwright.scenario.signal_checks import (
+    feed_circuit,
+    feed_post,
+    range_questions,
+    signal_faults,
+)
 from lugwright.scenario.signals import Signal, Signals, find_signals
 from lugwright.scenario.stop_checks import stop_faults
 from lugwright.scenario.supplied_wires import SuppliedWires, rounded_down
@@ -154,6 +159,7 @@ class _Builder:
             ways=tuple(way.way() for _, way in sorted(all_ways(self._fitted).items())),
             petrol_behind=panel.petrol_behind,
             holes=plate_holes(panel),
+            harnesses=tuple(one.name for one in part.harness),
         )
 
     def _point(self, place_front: Place, height_mm: Fraction) -> Point:
@@ -294,7 +300,7 @@ class _Builder:
                     pigtail=self._pigtail(supply),
                     minimum_area_um2=nominal_area_um2(size) if size else 0,
                     supplied_by=JointId(supply.supplied_by),
-                    harness=self._part.harness[0].name,
+                    harness=self._harness_of(name, set()),
                     sender=signal.wire.sender if signal else None,
                     returns_to=JointId(self._returns_to(signal) if signal else ""),
                     lands_on=JointId(signal.wire.held if signal else ""),
@@ -308,7 +314,23 @@ class _Builder:
             return self._wires.sender_wire(supply.signal.wire)
         if supply.pigtail is None:
             return None
-        return self._wires.pigtail(self._part.harness[0].pigtails[supply.pigtail])
+        return self._wires.pigtail(self._draft.pigtails[supply.pigtail])
+
+    def _harness_of(self, name: str, seen: set[str]) -> str:
+        """The harness that a circuit is fed from, through ways and circuits it is taken from."""
+        supply, first = self._supplies.get(name), self._part.harness[0].name
+        if supply is None or name in seen:
+            return first
+        seen.add(name)
+        pigtail = supply.signal.wire.pigtail if supply.signal else supply.pigtail
+        if pigtail is not None:
+            return self._draft.harness_of(pigtail).name
+        if supply.signal and supply.signal.members:
+            return self._harness_of(feed_circuit(supply.signal.members[0], self._supplies), seen)
+        if supply.supplied_by:
+            way = all_ways(self._fitted)[supply.supplied_by]
+            return self._harness_of(way.instrument.posts[way.near].circuit, seen)
+        return self._harness_of(supply.taken_from, seen)
 
     def _returns_to(self, signal: Signal) -> str:
         """The ground post of this panel at which a sender's current comes back; "" elsewhere."""

@@ -60,14 +60,14 @@ class LoadPigtails:
         )
         self._names = {part.name for part in draft.part.boat_wires}
         self._names |= {
-            part.circuit or "" for part in draft.harness.pigtails if _is_called_otherwise(part)
+            part.circuit or "" for part in draft.pigtails if _is_called_otherwise(part)
         }
         self.complaints: list[Complaint] = []
 
     def find(self) -> list[LoadPigtail]:
         """Every load's pigtail that can be used."""
         found = []
-        for index, part in enumerate(self._draft.harness.pigtails):
+        for index, part in enumerate(self._draft.pigtails):
             if part.role == "load" and is_used(part):
                 load = self._load(index, part)
                 if load is not None:

@@ -38,5 +38,5 @@ def _named(draft: Draft) -> Iterator[tuple[KeyPath, str]]:
         yield draft.path(("boat_wires",), index, "name"), block.name
     for index, circuit in enumerate(part.circuit):
         yield draft.path(("circuit",), index, "name"), circuit.name
-    for index, pigtail in enumerate(draft.harness.pigtails):
+    for index, pigtail in enumerate(draft.pigtails):
         yield draft.path(PIGTAILS, index), label_of(pigtail)

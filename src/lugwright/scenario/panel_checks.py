@@ -159,8 +159,8 @@ def _circuit_path(toml: TomlFile, circuit: Circuit, key: str) -> KeyPath:
     for index, record in enumerate(toml.values.get("circuit", ())):
         if str(record.get("name", "")).strip() == circuit.name:
             return ("circuit", index, key if key in record else "name")
-    pigtails = toml.values["harness"][0]["pigtails"]
-    for index, record in enumerate(pigtails):
-        if circuit.pigtail and str(record.get("circuit", "")).strip() == circuit.name:
-            return ("harness", 0, "pigtails", index, "circuit")
+    for number, harness in enumerate(toml.values["harness"]):
+        for index, record in enumerate(harness["pigtails"]):
+            if circuit.pigtail and str(record.get("circuit", "")).strip() == circuit.name:
+                return ("harness", number, "pigtails", index, "circuit")
     return ()

@@ -39,7 +39,7 @@ def pigtail_faults(draft: Draft) -> list[Complaint]:
     """Every fault of a pigtail that does not depend on the circuit it supplies."""
     complaints: list[Complaint] = []
     roles: dict[str, str] = {}
-    for index, pigtail in enumerate(draft.harness.pigtails):
+    for index, pigtail in enumerate(draft.pigtails):
         path = draft.path(PIGTAILS, index)
         label = label_of(pigtail)
         shared = {pigtail.role, roles.get(label)} - {None}
@@ -63,7 +63,7 @@ def pigtail_faults(draft: Draft) -> list[Complaint]:
 
 def fuse_faults(draft: Draft, index: int, side: Side) -> list[Complaint]:
     """Faults of the fuse of a pigtail in use (by its index), as its circuit's side asks."""
-    pigtail = draft.harness.pigtails[index]
+    pigtail = draft.pigtails[index]
     path = draft.path(PIGTAILS, index)
     if side in ("ground", "stop", "signal"):
         names = ("fuse", "fuse_reason", "fuse_up_to")

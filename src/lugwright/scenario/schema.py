@@ -199,7 +199,7 @@ class HarnessPart(Part):
     """A harness and where it comes in."""
 
     name: Name = "engine"
-    """Your name for it; engine when not stated."""
+    """Your name for it; engine when not stated. Of several each has its own."""
     entry: Place
     """Where its pigtails come in, x and y seen from the front."""
     entry_height: Height = Fraction(0)
@@ -390,7 +390,7 @@ class ScenarioPart(Part):
     instrument: tuple[InstrumentPart, ...] = Field(min_length=1, max_length=MOST_INSTRUMENTS)
     """What is mounted."""
     harness: tuple[HarnessPart, ...] = Field(min_length=1, max_length=10)
-    """The harness whose pigtails supply the panel. One can be said."""
+    """The harnesses whose pigtails supply the panel: one for each engine, one for the house."""
     boat_wires: tuple[BoatWiresPart, ...] = Field(default=(), max_length=100)
     """What comes aboard: senders, loads, plugs."""
     circuit: tuple[CircuitPart, ...] = Field(default=(), max_length=20)
@@ -410,10 +410,10 @@ class ScenarioPart(Part):
 
     @field_validator("harness")
     @classmethod
-    def _one_harness(cls, harness: tuple[HarnessPart, ...]) -> tuple[HarnessPart, ...]:
-        if len(harness) > 1:
+    def _each_named(cls, harness: tuple[HarnessPart, ...]) -> tuple[HarnessPart, ...]:
+        names = [one.name for one in harness]
+        if len(set(names)) < len(names):
             raise ValueError(
-                "one harness can be said here; wire what the other feeds by its maker's diagram "
-                "and leave it out of this plan"
+                'each [[harness]] has a name of its own: name = "port", name = "starboard"'
             )
         return harness

@@ -43,7 +43,7 @@ def signal_faults(
 
 
 def _pigtails_without_place(draft: Draft) -> Iterator[Complaint]:
-    for index, pigtail in enumerate(draft.harness.pigtails):
+    for index, pigtail in enumerate(draft.pigtails):
         if pigtail.role != "signal" or pigtail.cap_off:
             continue
         path = draft.path(PIGTAILS, index)
@@ -181,7 +181,7 @@ def _tab_faults(draft: Draft, signal: Signal) -> Iterator[Complaint]:
             name = f"{member.instrument.name} {post.part.link or post.name}"
             metals[name] = metals.get(name, 0) + 1
     wire = signal.wire
-    is_aboard = wire.pigtail is None or draft.harness.pigtails[wire.pigtail].stage == "aboard"
+    is_aboard = wire.pigtail is None or draft.pigtails[wire.pigtail].stage == "aboard"
     if is_aboard and len(metals) > 1 and max(metals.values()) == 1:
         message = (
             f'all posts of signal circuit "{signal.name}" are tabs, and the sender\'s wire comes '
@@ -217,7 +217,7 @@ def _range_faults(draft: Draft, signals: Signals) -> Iterator[Complaint]:
         if part.range and part.sender not in (None, "resistance"):
             message = f"a sender by {part.sender} has no range"
             yield draft.complain(draft.path(("boat_wires",), index, "range"), message)
-    for index, pigtail in enumerate(draft.harness.pigtails):
+    for index, pigtail in enumerate(draft.pigtails):
         if pigtail.range and pigtail.sender != "resistance":
             message = "a range is said of a sender by resistance"
             yield draft.complain(draft.path(PIGTAILS, index, "range"), message)

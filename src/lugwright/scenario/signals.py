@@ -160,13 +160,13 @@ def _other_circuits(draft: Draft) -> set[str]:
     """Circuits that are no signal's: those with a supply, and the known ones."""
     found = {IGNITION, LAMPS, GROUND, ""}
     found |= {c.name for c in draft.part.circuit if c.supplied_by or c.taken_from or c.side}
-    found |= {p.circuit or "" for p in draft.harness.pigtails if p.role != "signal"}
+    found |= {p.circuit or "" for p in draft.pigtails if p.role != "signal"}
     return found
 
 
 def _sender_wires(draft: Draft) -> Iterator[SenderWire]:
     """Every wire that may be a sender's, with what it says that it lands on."""
-    for index, pigtail in enumerate(draft.harness.pigtails):
+    for index, pigtail in enumerate(draft.pigtails):
         if pigtail.role == "signal" and pigtail.lands_on and not pigtail.cap_off:
             yield _wire(pigtail.lands_on, pigtail, pigtail, pigtail=index)
     for index, block in enumerate(draft.part.boat_wires):

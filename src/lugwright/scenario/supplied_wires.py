@@ -25,7 +25,7 @@ from lugwright.scenario.load_pigtails import LoadPigtail
 from lugwright.scenario.pattern_schema import RingPart
 from lugwright.scenario.pigtail_checks import is_used, label_of
 from lugwright.scenario.placing import point, to_back
-from lugwright.scenario.schema import BoatWirePart, PigtailPart, ScenarioPart
+from lugwright.scenario.schema import BoatWirePart, HarnessPart, PigtailPart, ScenarioPart
 from lugwright.scenario.signals import SenderWire
 
 # An unused pigtail whose size is not stated is capped as the usual size (common practice).
@@ -48,7 +48,7 @@ class SuppliedWires:
 
     def pigtail(self, part: PigtailPart) -> Pigtail:
         """A pigtail of the harness; its circuit is "" where it is not used."""
-        harness = self._part.harness[0]
+        harness = self._harness_of(part)
         return Pigtail(
             label=label_of(part),
             circuit=(part.circuit or "") if is_used(part) else "",
@@ -63,6 +63,13 @@ class SuppliedWires:
             cap_off=not is_used(part),
             live=bool(part.live),
             fuse_reason=(part.fuse_reason or "") if is_used(part) else "",
+            harness=harness.name,
+        )
+
+    def _harness_of(self, part: PigtailPart) -> HarnessPart:
+        """The harness that a pigtail is one of."""
+        return next(
+            one for one in self._part.harness if any(own is part for own in one.pigtails)
         )
 
     def sender_wire(self, wire: SenderWire) -> Pigtail:
@@ -88,7 +95,7 @@ class SuppliedWires:
 
     def unused_pigtails(self) -> tuple[Pigtail, ...]:
         """The pigtails that are capped off, by label."""
-        unused = (p for p in self._part.harness[0].pigtails if not is_used(p))
+        unused = (p for one in self._part.harness for p in one.pigtails if not is_used(p))
         return tuple(sorted(map(self.pigtail, unused), key=lambda pigtail: pigtail.label))
 
     def _boat_block(self, landed: Landed) -> BoatBlock:

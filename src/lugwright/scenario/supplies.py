@@ -97,16 +97,16 @@ def _signal(
 
 def _pigtails_by_circuit(draft: Draft, complaints: list[Complaint]) -> dict[str, int]:
     found: dict[str, int] = {}
-    for index, pigtail in enumerate(draft.harness.pigtails):
+    for index, pigtail in enumerate(draft.pigtails):
         if pigtail.circuit is None or not is_used(pigtail) or pigtail.role in ("load", "signal"):
             continue
         if pigtail.circuit in found:
             message = f'circuit "{pigtail.circuit}" has two supplies: another pigtail feeds it too'
             path = draft.path(PIGTAILS, index, "circuit")
             hint = (
-                "two feeds are never joined: give each a circuit of its own name and say in feeds "
-                "which posts are on it; what nothing is joined to has cap_off = true, with live = "
-                "true or false"
+                "two feeds are never joined, and two grounds meet here no more: give each a circuit "
+                'of its own name ("port ground") and say in feeds which posts are on it; what '
+                "nothing is joined to has cap_off = true, with live = true or false"
             )
             complaints.append(draft.complain(path, message, hint))
         found.setdefault(pigtail.circuit, index)
@@ -160,7 +160,7 @@ def _side(
 ) -> Side:
     """As stated, else by name or fuse, or since it is taken from a feed; asked where none tells."""
     stated, known = part.side if part else None, _SIDE_OF.get(name)
-    if name in pigtails and draft.harness.pigtails[pigtails[name]].role == "stop":
+    if name in pigtails and draft.pigtails[pigtails[name]].role == "stop":
         if known is None:
             return "stop"
         message = f'the circuit named "{name}" is a {known}, never a stop'
@@ -184,7 +184,7 @@ def _is_asked(
     """True where nothing tells which side a pigtail's circuit is on."""
     if name in _SIDE_OF or (part and part.side) or name not in pigtails:
         return False
-    pigtail = draft.harness.pigtails[pigtails[name]]
+    pigtail = draft.pigtails[pigtails[name]]
     return pigtail.role == "supply" and pigtail.fuse is None
 
 
@@ -233,7 +233,7 @@ def _unfed_circuit(draft: Draft, name: str, posts: list[tuple[Fitted, FittedPost
 
 
 def _signal_pigtail_without_place(draft: Draft) -> bool:
-    return any(p.role == "signal" and not p.lands_on for p in draft.harness.pigtails)
+    return any(p.role == "signal" and not p.lands_on for p in draft.pigtails)
 
 
 def _sender_to(circuit: str) -> str:

@@ -46,7 +46,7 @@ def taken_from_fault(
 def _is_stop(draft: Draft, name: str) -> bool:
     """True for a circuit that a pigtail stops an engine by."""
     return any(
-        pigtail.circuit == name and pigtail.role == "stop" for pigtail in draft.harness.pigtails
+        pigtail.circuit == name and pigtail.role == "stop" for pigtail in draft.pigtails
     )
 
 

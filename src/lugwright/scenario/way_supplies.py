@@ -235,7 +235,7 @@ def _feeds_nothing(
         return
     own = {part.name, *(one.name for one in supplies.values() if one.taken_from == part.name)}
     fed = {wire.lands_on for block in draft.part.boat_wires for wire in block.wires}
-    loads = {one.circuit for one in draft.harness.pigtails if one.role == "load"}
+    loads = {one.circuit for one in draft.pigtails if one.role == "load"}
     if not loads <= set(supplies):
         return  # said at the pigtail
     for instrument in fitted:

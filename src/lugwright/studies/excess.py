@@ -13,9 +13,10 @@ from lugwright.assemble.build import assemble_plan
 from lugwright.base.scale import ceil_div, mm_text
 from lugwright.base.units import decimal_text, share_text
 from lugwright.plans.schema import Crimp, Plan, Stack
+from lugwright.problem.landing_posts import posts_besides
 from lugwright.routes.errors import NoPath
 from lugwright.scenario.brief import Brief
-from lugwright.scenario.console import Point
+from lugwright.scenario.console import Circuit, Console, Point
 from lugwright.stock.schema import STUD_KINDS
 from lugwright.studies.fact_steps import HELD, ONE_MORE_HUB, RESERVED, THREAD
 from lugwright.studies.question import Probe
@@ -25,6 +26,7 @@ from lugwright.studies.wire_steps import REACH
 from lugwright.trade.barrels import area_fits, wires_counted
 from lugwright.trade.drops import drop_limit_nv
 from lugwright.trade.fittings import most_in_barrel
+from lugwright.trade.hubs import NO_HUB
 from lugwright.trade.lengths import reach_needed_dmm
 from lugwright.trade.names import pigtail_wire
 from lugwright.trade.studs import FULL_TURN_DEG, counts_conductors, turn_wanted_deg
@@ -211,7 +213,7 @@ def _hubs(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
 
 def lacking_posts(brief: Brief) -> str:
     """Which instrument lacks a post to land on for which circuit, hub candidates only."""
-    circuits = [c for c in brief.console.circuits if c.pigtail and c.posts]
+    circuits = [c for c in brief.console.circuits if c.posts and _lands(brief.console, c)]
     parts = []
     for one in brief.console.instruments:
         lacks = [c.name for c in circuits if not _landing_posts(brief, c.name, one.name)]
@@ -220,6 +222,12 @@ def lacking_posts(brief: Brief) -> str:
     whole = "; ".join(parts)
     names = ", ".join(circuit.name for circuit in circuits)
     return f"no instrument can land all of {names}" + (f" ({whole})" if whole else "")
+
+
+def _lands(console: Console, circuit: Circuit) -> bool:
+    """Whether a hub may offer a circuit's landing: a pigtail's, or what a way leads on to."""
+    by_way = bool(circuit.supplied_by) and bool(posts_besides(console, circuit))
+    return (bool(circuit.pigtail) or by_way) and circuit.side not in NO_HUB
 
 
 def _landing_posts(brief: Brief, circuit: str, instrument: str) -> list[str]:

@@ -115,7 +115,8 @@ def _row(
             own = tuple(landing_reasons(brief.console, brief.limits, routes, name))
         reasons = own or tuple(map(str, outcome.reasons))
         return HubRow(name, ending, levels, bound=outcome.bound, reasons=reasons)
-    if brief.console.ways and name != ONE_PER_CIRCUIT and not held.hub:
+    apart = bool(brief.console.ways) or len(brief.console.harnesses) > 1
+    if apart and name != ONE_PER_CIRCUIT and not held.hub:
         # circuits need not all have a post on a hub: that this one is looked at is what was held
         outcome = replace(outcome, held=(*outcome.held, f"hub {name}"))
     plan, report = pipeline.checked(brief, routes, outcome, held)
@@ -137,7 +138,8 @@ def landing_reasons(
         posts = [console.post(post) for post in circuit.posts]
         own = [post for post in posts if post.instrument == instrument]
         if not own:
-            if not console.ways:  # beside ways a circuit may land elsewhere than on the hub
+            # beside ways, or of another harness, a circuit may land elsewhere than on the hub
+            if not console.ways and len(console.harnesses) == 1:
                 yield f"it has no {circuit.name} post"
             continue
         why = [_why_not(console, limits, routes, circuit.pigtail, post) for post in own]

@@ -20,7 +20,10 @@ Landings = tuple[tuple[str, tuple[JointId, ...]], ...]
 
 @dataclass(frozen=True, order=True)
 class Trial:
-    """Where every supply may land, and the hub's name ("one per circuit" where they differ)."""
+    """Where every supply may land, and the hub's name ("one per circuit" where they differ).
+
+    With several harnesses it names the hub of each, ``APART`` between them.
+    """
 
     hub: str
     landings: Landings
@@ -55,23 +58,53 @@ def hub_landings(
     Circuits that the hub cannot have land wherever else they may. Rule R7.
     """
     circuits = supplied(problem)
-    names = [ONE_PER_CIRCUIT]
+    sets: list[dict[str, str]] = [{}]
     if problem.limits.one_hub if one_hub is None else one_hub:
-        names = hub_names(problem, held)
-    for name in names:
-        choices = [_landing_sets(problem, c, name if name in c.hubs else None) for c in circuits]
+        sets = hub_sets(problem, held)
+    for hubs in sets:
+        named = [hubs.get(circuit.harness, ONE_PER_CIRCUIT) for circuit in circuits]
+        choices = [
+            _landing_sets(problem, circuit, name if name in circuit.hubs else None)
+            for circuit, name in zip(circuits, named, strict=True)
+        ]
+        told = APART.join(dict.fromkeys(hubs.values())) or ONE_PER_CIRCUIT
         for picked in product(*choices):
             pairs = zip(circuits, picked, strict=True)
-            yield name, tuple((circuit.name, posts) for circuit, posts in pairs)
+            yield told, tuple((circuit.name, posts) for circuit, posts in pairs)
 
 
-def hub_names(problem: Problem, held: Collection[str] | None = None) -> list[str]:
+APART = ", "
+"""Between the hubs of several harnesses; no instrument's name has it in it."""
+
+
+def hub_sets(problem: Problem, held: Collection[str] | None = None) -> list[dict[str, str]]:
+    """A hub for each harness that has one, every choice of them: each harness by itself.
+
+    What is held is the hub of each harness that could have it; at least one must. Rule R7.
+    """
+    harnesses = sorted({circuit.harness for circuit in supplied(problem)})
+    if len(harnesses) == 1:
+        return [{harnesses[0]: name} for name in hub_names(problem, held)]
+    each = {name: hub_names(problem, None, name) for name in harnesses}
+    if held is not None:
+        kept = {name: hub_names(problem, held, name) for name in harnesses}
+        if not any(kept.values()):
+            return []
+        each = {name: kept[name] or each[name] for name in harnesses}
+    return [dict(zip(harnesses, names, strict=True)) for names in product(*each.values())]
+
+
+def hub_names(
+    problem: Problem, held: Collection[str] | None = None, harness: str = ""
+) -> list[str]:
     """The instruments that are compared as the one hub, before any limit of reach or room.
 
     Those that all circuits can land on; where none is, those that most circuits of two posts or
-    more can. Where no circuit can choose, there is no hub to speak of. Rule R7.
+    more can. Where no circuit can choose, there is no hub to speak of. ``harness``: of its
+    circuits alone. Rule R7.
     """
-    landed = [c for c in supplied(problem) if (c.others or not c.root) and c.side not in NO_HUB]
+    own = [circuit for circuit in supplied(problem) if harness in ("", circuit.harness)]
+    landed = [c for c in own if (c.others or not c.root) and c.side not in NO_HUB]
     may = sorted(frozenset[str]().union(*(circuit.hubs for circuit in landed)))
     of_all = [name for name in may if all(name in circuit.hubs for circuit in landed)]
     counted = [circuit for circuit in landed if len(circuit.others) > 1]

@@ -7,7 +7,7 @@ from concurrent.futures import ThreadPoolExecutor
 
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.objective import Objective
-from lugwright.model.formulation.trials import Trial, hub_landings, landings_anywhere
+from lugwright.model.formulation.trials import APART, Trial, hub_landings, landings_anywhere
 from lugwright.model.search.coupled import Coupled
 from lugwright.model.search.equal_plans import EqualPlans
 from lugwright.model.search.first_plan import first_plan
@@ -79,8 +79,8 @@ class Search:
         wanted = frozenset(names)
         trials: dict[str, list[Trial]] = {}
         for hub, landings in hub_landings(self.parts.problem, one_hub=True):
-            if hub in wanted:
-                trials.setdefault(hub, []).append(Trial(hub, landings))
+            for name in wanted.intersection(hub.split(APART)):
+                trials.setdefault(name, []).append(Trial(hub, landings))
         self._each = dict.fromkeys(trials)
         every = [trial for own in trials.values() for trial in own]
         self.parts.bounds.land_on(every)

@@ -24,14 +24,15 @@ from lugwright.outputs.drawing.runs import Run
 from lugwright.outputs.drawing.scene import Ground, Scene
 from lugwright.outputs.words import colour_text
 from lugwright.plans.schema import Plan
+from lugwright.trade.hubs import NO_HUB
 
 
 def hubs_of(plan: Plan) -> dict[str, str]:
     """The hubs as the plan names them, each with the word that marks it."""
     where: dict[str, list[str]] = {}
     homes = {post.id: post.instrument for post in plan.panel.posts}
-    stops = {one.name for one in plan.panel.circuits if one.side == "stop"}
-    for landing in (one for one in plan.landings if one.circuit not in stops):
+    no_hub = {one.name for one in plan.panel.circuits if one.side in NO_HUB}
+    for landing in (one for one in plan.landings if one.circuit not in no_hub):
         where.setdefault(homes[landing.post], []).append(landing.circuit)
     where = {name: told for name, told in where.items() if name in plan.hub.split(", ")}
     if len(where) == 1:
