@@ -38,6 +38,25 @@ def check_fuses(facts: Facts, loads: Loads, book: Book) -> None:
     for wire in facts.wires_in.values():
         if wire.fuse_ma:
             _protects(facts, book, f"fuse in {wire.id}", wire.fuse_ma, wire.id)
+    for block in facts.console.boat_blocks:
+        if block.maker_fuse_ma and block.drawn_from in facts.posts:
+            _makers_fuse(facts, book, block)
+
+
+def _makers_fuse(facts: Facts, book: Book, block: BoatBlock) -> None:
+    """What names its maker's fuse hangs on one that is no larger: in its wire, or before it."""
+    for wire in block.wires:
+        post = facts.posts[wire.lands_on]
+        if wire.lands_on != block.drawn_from and post.function != "load":
+            continue
+        ahead, _ = fuse_ahead(facts, facts.posts[block.drawn_from].circuit)
+        fuse = wire.fuse_ma or ahead
+        message = f"{block.name} hangs on another fuse than its maker allows"
+        book.expect(
+            0 < fuse <= block.maker_fuse_ma, "fuse", wire.id, message,
+            f"{amps_text(fuse)} A" if fuse else "none", f"{amps_text(block.maker_fuse_ma)} A",
+            "console",
+        )  # fmt: skip
 
 
 def by_maker(facts: Facts) -> dict[str, tuple[str, ...]]:

@@ -12,7 +12,7 @@ from lugwright.plans.outcome import Reason
 from lugwright.problem.schema import CircuitQuestion, DropPath, ExtensionNeed
 from lugwright.problem.way_faults import loaded_too_far, way_faults
 from lugwright.scenario.brief import Brief
-from lugwright.scenario.console import Circuit, Console, GivenWire, Pigtail
+from lugwright.scenario.console import BoatBlock, Circuit, Console, GivenWire, Pigtail
 from lugwright.trade.demand import (
     Demand,
     circuit_totals,
@@ -163,6 +163,18 @@ def _boat_wires(brief: Brief, needs: Sequence[ExtensionNeed]) -> Iterator[Reason
             if is_fed and circuit:
                 fuse = fuse_before(wire.fuse_ma, fuse_ahead(console, circuit))
                 yield from _fuse_over(brief, wire.id, wire.wire, fuse, longer)
+                yield from _makers_fuse(boat_block, wire.id, fuse)
+
+
+def _makers_fuse(block: BoatBlock, place: str, fuse: Fuse) -> Iterator[Reason]:
+    """A load that names its maker's fuse hangs on one that is no larger. Rule R16."""
+    asked = block.maker_fuse_ma
+    if asked and not fuse.ma:
+        text = f"{block.name} has no fuse before it, and its maker asks for one"
+        yield Reason("fuse", place, text, "none", f"{amps_text(asked)} A", "scenario")
+    elif asked and fuse.ma > asked:
+        text = f"the fuse before {block.name} is larger than its maker asks for"
+        yield _too_much("fuse", place, text, fuse.ma, asked, "scenario")
 
 
 def _posts(console: Console) -> Iterator[Reason]:

@@ -20,7 +20,7 @@ def way_faults(console: Console, limits: Limits) -> Iterator[Reason]:
     continuous = continuous_totals(console) if console.ways else {}
     for load in way_loads(console, limits):
         yield from _rating(console, limits, load)
-        if load.way.is_fused:
+        if load.way.amperes_ma:  # a breaker that protects nothing may trip all the same
             yield from loaded_too_far(
                 limits,
                 load.way.far,
