@@ -96,13 +96,13 @@ def test_a_position_that_starts_is_not_held_for_the_other_volts() -> None:
 def test_fuses_switches_and_key_one_by_one() -> None:
     """Each fuse kills its own loads, each switch lights only its own, the key turns all off."""
     told = {(line.part, line.at_words): line.what for line in of("pulled", "alone", "key off")}
-    assert told["pulled", "fuses.f3"].endswith("bilge pump dies, nothing else does")
+    assert told["pulled", "fuses.f3"].endswith("dead then: bilge pump, nothing else")
     assert told["pulled", "fuses.f2"].endswith(
-        "dimmer, fuel.lamp, tachometer.lamp and volts.lamp die, nothing else does"
+        "dead then: dimmer, fuel.lamp, tachometer.lamp and volts.lamp, nothing else"
     )
     assert "lamp" not in told["alone", "key on"]
     assert told["key off", "light off"] == (
-        "dimmer, fuel.lamp, tachometer.lamp and volts.lamp die, nothing else does"
+        "dead then: dimmer, fuel.lamp, tachometer.lamp and volts.lamp, nothing else"
     )
     assert "bilge pump" in told["key off", "key off"]
 
@@ -124,7 +124,7 @@ def test_breakers_are_read_aloud_and_opened_by_themselves() -> None:
     assert read["breakers.b2"].startswith("its breaker says ")
     opened = {line.at_words: line.what for line in lines if line.part == "pulled"}
     assert opened["breakers.b2"] == (
-        "its breaker opened, all others in: bilge pump dies, nothing else does"
+        "its breaker opened, all others in; dead then: bilge pump, nothing else"
     )
 
 

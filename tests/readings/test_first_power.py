@@ -69,8 +69,8 @@ def test_every_fuse_is_read_aloud_and_pulled() -> None:
         ("pigtail ignition", "its fuse says 5 A: read aloud from the fuse itself"),
     ]
     (first, second) = of("pulled")
-    assert first.what.endswith("deck lamps, horns and wash pump die, nothing else does")
-    assert second.what.endswith("deck light, horn, volts and wash die, nothing else does")
+    assert first.what.endswith("dead then: deck lamps, horns and wash pump, nothing else")
+    assert second.what.endswith("dead then: deck light, horn, volts and wash, nothing else")
     (engine,) = of("engine")
     assert engine.what.endswith("nothing stays live after key off but accessory, which the key "
                                 "does not switch")  # fmt: skip

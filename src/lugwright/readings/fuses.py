@@ -64,8 +64,8 @@ class _Switched:
                 for name, own in self.devices.rest.items()
             }
             on = working_loads(self.plan, self.wiring, self.devices.closed(setting))
-            told = self._names(on, "works", "work", [])
-            yield _seen("alone", row.state, f"all else at rest: {told or 'nothing works'}")
+            told = self._names(on, "on then", [])
+            yield _seen("alone", row.state, f"all else at rest; {told or 'nothing works'}")
 
     def pulled(self) -> Iterator[Line]:
         """Each fuse by itself."""
@@ -78,7 +78,7 @@ class _Switched:
                     stands = self.devices.changed(setting, self.devices.working)
                     before = f"{stands}: " if stands else ""
                     out = "its fuse pulled" if what == "fuse" else "its breaker opened"
-                    yield _seen("pulled", where, f"{before}{out}, all others in: {told}")
+                    yield _seen("pulled", where, f"{before}{out}, all others in; {told}")
                     break
 
     def _settings(self, wire: str) -> Iterator[Setting]:
@@ -138,11 +138,11 @@ class _Switched:
 
     def _dying(self, loads: Iterable[Load], closed: frozenset[str]) -> str:
         on = working_loads(self.plan, self.wiring, closed)
-        return self._names(loads, "dies", "die", on)
+        return self._names(loads, "dead then", on)
 
-    def _names(self, loads: Iterable[Load], verb: str, verbs: str, on: Sequence[Load]) -> str:
-        """What dies or works, and that nothing else does, of those that are ``on``: a whole
-        instrument by its name, else load by load.
+    def _names(self, loads: Iterable[Load], words: str, on: Sequence[Load]) -> str:
+        """What is dead or on, and that nothing else is, of those that are ``on``: a whole
+        instrument by its name, else load by load. The words fit one name and many.
         """
         instruments = {post.id: post.instrument for post in self.plan.panel.posts}
         senders = {one.name for one in self.plan.panel.boat_blocks if one.is_sender}
@@ -160,7 +160,7 @@ class _Switched:
         if not told:
             return ""
         listed = told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"
-        return f"{listed} {verb if len(told) == 1 else verbs}, nothing else does"
+        return f"{words}: {listed}, nothing else"
 
 
 def _seen(part: Part, at: str, what: str) -> Line:

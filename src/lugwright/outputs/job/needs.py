@@ -134,5 +134,5 @@ def _ties(plan: Plan) -> list[Need]:
     if count:
         found.append(Need(f"ties, {count}", "loom and long runs"))
     if boots:
-        found.append(Need(f"insulating boots, {boots}", "studs live with the key off"))
+        found.append(Need(f"insulating boots, {boots}", "studs live with everything off"))
     return found
