@@ -26,7 +26,7 @@ from lugwright.scenario.brief import Brief
 
 Made = Callable[[str], tuple[Brief, Routes, str]]
 
-SAMPLE = 20  # edits of each console in the default run
+SAMPLE = 12  # edits of each console in the default run
 CONSOLES = ("sandbar-skiff", "six-dial-console", "aboard-pigtails", "key-fuses-dimmer")
 # What a plan says of devices, their ways and what is live.
 OF_WAYS = re.compile(

@@ -75,7 +75,7 @@ def test_every_sheet_of_a_plan(place: Path) -> None:
     assert {path.name: gone for path in sheets if (gone := lacking(words_of(path)))} == {}
 
 
-@pytest.mark.parametrize("page", ["A4", "Letter"])
+@pytest.mark.parametrize("page", ["A4", pytest.param("Letter", marks=pytest.mark.slow)])
 def test_other_pages_say_where_the_cautions_are(place: Path, page: str) -> None:
     """Each page of each PDF points to the first."""
     target = f"paper-{page}"

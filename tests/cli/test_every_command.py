@@ -98,7 +98,9 @@ def _measured(place: Path, call: Call) -> None:
     call("readings OUT/plan OUT/read.csv")
 
 
-@pytest.mark.parametrize("name", QUICK)
+@pytest.mark.parametrize(
+    "name", [QUICK[0], *(pytest.param(name, marks=pytest.mark.slow) for name in QUICK[1:])]
+)
 def test_a_quick_demo_asked_for_more(name: str, call: Call) -> None:
     """Every hub, rework of what is built, and what it differs in from another plan."""
     call(f"plan DEMO/{name}.toml --out OUT/plan --quiet")

@@ -58,7 +58,7 @@ def test_a_sample_of_consoles(seed: int, monkeypatch: pytest.MonkeyPatch) -> Non
 
 
 @pytest.mark.parametrize("short_way", SHORT_WAYS)
-@pytest.mark.parametrize("seed", every(3, FEW))
+@pytest.mark.parametrize("seed", every(6, FEW))
 def test_a_short_way_less_on_a_few(
     seed: int, short_way: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:

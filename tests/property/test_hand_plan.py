@@ -20,7 +20,10 @@ from lugwright.scenario.brief import Brief
 SCENARIOS = Path(__file__).resolve().parents[2] / "scenarios"
 FILES = sorted(path.stem for path in SCENARIOS.glob("*.toml"))
 LONG_SEEDS = {2002, 2006, 2008, 2009, 2011, 2014}  # drop limits that bind, many ways
-LONG = {"bridge-24-instruments", "switch-panel-loom", "six-dial-console"}
+LONG = {
+    *("bridge-24-instruments", "switch-panel-loom", "six-dial-console", "twin-outboard"),
+    *("second-station", "rocker-row", "strict-rule-set", "one-wire-per-barrel"),
+}
 
 
 def by_hand(inputs: Brief) -> tuple[int, ...] | None:

@@ -225,7 +225,7 @@ def _paths(node: Any, base: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
     return found
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(st.data())
 def test_spoiled_scenarios_are_read_or_refused(data: st.DataObject) -> None:
     """Whatever stands in place of a value or two, the answer is a console or complaints."""

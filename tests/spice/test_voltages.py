@@ -26,6 +26,8 @@ DEMOS = {
     "fuse-block-aboard": 3,
     "led-lamp-bus": 2,
     "second-station": 1,
+    "day-boat": 4,
+    "twin-outboard": 4,
 }
 """With the least number of settings in which different ways are closed."""
 NEAR_MV = 0.005  # the simulator's own small resistors and leaks

@@ -116,8 +116,14 @@ FARS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize("ohm", [OPEN_OHM, POOR_OHM])
-@pytest.mark.parametrize(("file", "far"), FARS)
+@pytest.mark.parametrize(
+    ("file", "far", "ohm"),
+    [(*each, (OPEN_OHM, POOR_OHM)[place % 2]) for place, each in enumerate(FARS)]
+    + [
+        pytest.param(*each, (POOR_OHM, OPEN_OHM)[place % 2], marks=pytest.mark.slow)
+        for place, each in enumerate(FARS)
+    ],
+)
 def test_a_bad_contact_is_named(file: str, far: str, ohm: float, tmp_path: Path) -> None:
     """Open, and with two ohms in it: among the joints that explain the readings."""
     readings = read(file, tmp_path, contact(far), ohm)

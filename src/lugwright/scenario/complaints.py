@@ -74,14 +74,14 @@ def field_words(path: KeyPath, values: Any) -> str:
         following = path[position + 1] if position + 1 < len(path) else None
         node = _step(node, key)
         if parent == "harness" and isinstance(key, int):
-            if len(values.get("harness", ())) > 1:
+            if _has_several_harnesses(values):
                 words.append(_element_words(path[:position], key, node))
             continue  # one harness needs no name
-        if key == "harness" and ("pigtails" in path[2:3] or len(values.get(key, ())) > 1):
+        if key == "harness" and ("pigtails" in path[2:3] or _has_several_harnesses(values)):
             continue  # the pigtail names itself, or the harness does
         if isinstance(key, int):
             words.append(_element_words(path[:position], key, node))
-        elif isinstance(following, int) and key in _SINGULAR:
+        elif isinstance(following, int) and key in _SINGULAR and key != "harness":
             continue  # the element names itself
         elif key == "posts" and following is not None:
             continue
@@ -90,6 +90,11 @@ def field_words(path: KeyPath, values: Any) -> str:
         else:
             words.append(str(key))
     return ", ".join(words)
+
+
+def _has_several_harnesses(values: Any) -> bool:
+    written = values.get("harness") if isinstance(values, dict) else None
+    return isinstance(written, list) and len(written) > 1
 
 
 def _element_words(parents: KeyPath, index: int, node: Any) -> str:

@@ -170,7 +170,7 @@ def test_a_hostile_name_runs_nothing(chromium: Browser, tmp_path: Path) -> None:
     tab.close()
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("scheme", ["light", pytest.param("dark", marks=pytest.mark.slow)])
 def test_no_accessibility_finding(chromium: Browser, tmp_path: Path, scheme: str) -> None:
     """axe finds nothing to mend by day, nor in the colours by night, with a wire lit."""
     axe = pytest.importorskip("axe_playwright_python.sync_playwright")

@@ -89,7 +89,7 @@ def test_a_stranger_writes_the_plan_down(chromium: Browser, tmp_path: Path, name
     assert write_down(printed(chromium, plan, tmp_path)) == wanted(plan)
 
 
-@pytest.mark.parametrize("page", sorted(PAGES_DMM))
+@pytest.mark.parametrize("page", ["A4", pytest.param("Letter", marks=pytest.mark.slow)])
 def test_pages_have_the_papers_size_and_count_themselves(
     chromium: Browser, tmp_path: Path, page: str
 ) -> None:

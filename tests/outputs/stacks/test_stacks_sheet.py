@@ -75,7 +75,7 @@ def test_a_hostile_name_stays_text() -> None:
 
 
 @pytest.mark.browser
-@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("scheme", ["light", pytest.param("dark", marks=pytest.mark.slow)])
 def test_the_page_fits_phone_and_tablet(
     chromium: Browser, tmp_path: Path, scheme: Literal["light", "dark"]
 ) -> None:
