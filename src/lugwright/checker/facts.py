@@ -267,7 +267,8 @@ class Facts:
 
     def lead_ma(self, post: str, closed: Closed) -> int:
         """What a lead's wire carries with these ways closed, mA: what hangs inside and beyond its
-        ways; at a far post what comes by its way, less what stays inside.
+        ways; at a far post what comes by its way, less what stays inside; on no circuit what the
+        boat wire on it leads away.
         """
         own = self.own_draw_ma(closed)
         beyond = sum(
@@ -276,7 +277,17 @@ class Facts:
             if way.near == post and way.far in closed
         )
         brought = self._hanging_ma(post, closed, own) if post in closed else 0
-        return abs(own[post] + beyond - brought)
+        led_away = 0 if self.posts[post].circuit else self._led_away_ma(post, closed)
+        return abs(own[post] + beyond - brought) + led_away
+
+    def _led_away_ma(self, post: str, closed: Closed) -> int:
+        """What boat wires lead away from a post that no circuit reaches, mA."""
+        return sum(
+            block.current_ma
+            for block in self.boat_blocks.values()
+            if any(wire.lands_on == post for wire in block.wires)
+            and self.is_on(block.drawn_from, closed)
+        )
 
     def supplies(self, far: str) -> str:
         """The circuit that starts at a far post; "" where none does."""

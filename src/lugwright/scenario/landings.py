@@ -200,9 +200,8 @@ class Landings:
         if wire.fuse is not None and target.side == "ground":
             message = "a ground has no fuse: it belongs in the feed"
             self._say(index, ("wires", number, "fuse"), message, "leave the key out")
-        if post.part.kind == "lead":
-            message = "a wire from the boat cannot land on a lead yet"
-            self._say(index, keys, message, self._beside_lead(post))
+        if post.part.kind == "lead" and not post.spare:
+            self._check_lead(index, number, wire, target)
         elif post.spare:
             message = f'feeds calls this post "{SPARE}": no wire goes to it'
             self._say(index, keys, message, "say what it is in feeds, or land the wire elsewhere")
@@ -210,6 +209,19 @@ class Landings:
             self._check_tab(index, number, wire, target)
         elif wire.ring is not None and wire.ring.thread != post.part.thread:
             message = f"its ring is for {wire.ring.thread}, the stud is {post.part.thread}"
+            self._say(index, ("wires", number, "ring"), message)
+
+    def _check_lead(self, index: int, number: int, wire: BoatWirePart, target: _Post) -> None:
+        """A lead has one fitting, which what comes aboard shares with no jumper."""
+        keys, post = ("wires", number, "lands_on"), target.post
+        if target.side or post.circuit:
+            message = f'this lead is on circuit "{post.circuit}": its one fitting is for a jumper'
+            self._say(index, keys, message, self._beside_lead(post))
+        elif self._taken[wire.lands_on] > 1:
+            message = "this lead is used twice: it takes one fitting, and another wire has it"
+            self._say(index, keys, message)
+        elif wire.ring is not None:
+            message = "a ring does not go on a lead: the wires are crimped together"
             self._say(index, ("wires", number, "ring"), message)
 
     def _beside_lead(self, lead: FittedPost) -> str:

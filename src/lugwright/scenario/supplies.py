@@ -104,9 +104,9 @@ def _pigtails_by_circuit(draft: Draft, complaints: list[Complaint]) -> dict[str,
             message = f'circuit "{pigtail.circuit}" has two supplies: another pigtail feeds it too'
             path = draft.path(PIGTAILS, index, "circuit")
             hint = (
-                "two feeds are never joined, and two grounds meet here no more: give each a circuit "
-                'of its own name ("port ground") and say in feeds which posts are on it; what '
-                "nothing is joined to has cap_off = true, with live = true or false"
+                "two feeds are never joined, and two grounds meet here no more: give each a "
+                'circuit of its own name ("port ground") and say in feeds which posts are on it; '
+                "what nothing is joined to has cap_off = true, with live = true or false"
             )
             complaints.append(draft.complain(path, message, hint))
         found.setdefault(pigtail.circuit, index)

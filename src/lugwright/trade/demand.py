@@ -68,7 +68,8 @@ def _largest(tables: list[Mapping[str, int]]) -> dict[str, int]:
 def lead_currents(console: Console) -> dict[str, int]:
     """What flows in the wire of each lead, by post, the largest over the load states, mA.
 
-    The lead that is a way's far post carries what its circuit draws but for what hangs inside.
+    The lead that is a way's far post carries what its circuit draws but for what hangs inside; one
+    on no circuit what the boat wire on it leads away.
     """
     far = {c.supplied_by: c.name for c in console.circuits if c.supplied_by}
 
@@ -76,7 +77,7 @@ def lead_currents(console: Console) -> dict[str, int]:
         return {
             post.id: demand.totals[far[post.id]] - demand.posts[post.id]
             if post.id in far
-            else demand.posts[post.id]
+            else demand.posts[post.id] + (0 if post.circuit else demand.away.get(post.id, 0))
             for post in console.posts
             if post.kind == "lead"
         }
