@@ -18,6 +18,7 @@ from lugwright.outputs.words import (
     one_line,
 )
 from lugwright.plans.outcome import Ending
+from lugwright.trade.hubs import NO_HUB
 
 if TYPE_CHECKING:
     from lugwright.plans.schema import LoadDrop, Plan, Stack
@@ -197,7 +198,9 @@ def hub_label(row: HubRow) -> str:
     if row.plan is None or row.plan.hub == row.hub:
         return row.hub
     told = set(row.plan.hub.split(", ")) - {row.hub}
-    homes = ((x.circuit, x.post.partition(".")[0]) for x in row.plan.landings)
+    no_hub = {one.name for one in row.plan.panel.circuits if one.side in NO_HUB}
+    landed = (one for one in row.plan.landings if one.circuit not in no_hub)
+    homes = ((one.circuit, one.post.partition(".")[0]) for one in landed)
     own = "; ".join(f"{circuit} on {home}" for circuit, home in homes if home in told)
     return f"{row.hub} ({own})"
 
