@@ -21,7 +21,7 @@ from lugwright.scenario.brief import Brief
 @cache
 def with_stop() -> tuple[Brief, Plan]:
     """The first console drawn whose stop circuit has two posts and that has a plan."""
-    for seed in range(200):
+    for seed in range(7, 200):
         case = random_way_case(seed)
         if "stop" in case.traits and len(case.console.circuit("stop").posts) > 1:
             plan = make_plan(case.brief).plan
