@@ -47,13 +47,13 @@ def test_taking_a_rule_of_ways_away_never_costs_more() -> None:
     """Without a rule every plan is still a plan, so the least cost cannot rise."""
     felt = 0
     for rule in ("contact", "section", "rating", "carries in"):
-        for case, cost in list(zip(drawn(), costs(), strict=True))[::2]:
+        for case, cost in list(zip(drawn(), costs(), strict=True))[::4]:
             free = without(case, rule).best().cost
             felt += cost != free
             if cost is not None:
                 assert free is not None, (case.seed, rule)
                 assert free <= cost, (case.seed, rule)
-    assert felt >= 2
+    assert felt >= 1
 
 
 def test_what_is_drawn() -> None:

@@ -74,7 +74,7 @@ def test_what_stands_is_kept(folder: Path, store: Path) -> None:
     assert contents(store) == before
 
 
-@pytest.mark.parametrize("engine", ["local", "dask"])
+@pytest.mark.parametrize("engine", ["local", pytest.param("dask", marks=pytest.mark.slow)])
 def test_every_engine_gives_the_same_bytes(
     folder: Path, store: Path, tmp_path: Path, engine: Engine, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -19,8 +19,8 @@ from lugwright.pipeline import make_plan
 from lugwright.plans.schema import Plan
 from lugwright.scenario.brief import Brief
 
-SAMPLE = range(10)
-WIDE = range(10, 1010)
+SAMPLE = range(6)
+WIDE = range(6, 1006)
 
 
 def found(brief: Brief, plan: Plan) -> list[str]:
@@ -44,8 +44,8 @@ def judge(seed: int) -> bool:
 
 
 def test_a_sample_of_random_plans() -> None:
-    """Ten consoles: most have a plan, each is sound, each planted bridge is found."""
-    assert sum(map(judge, SAMPLE)) >= 5
+    """Six consoles: most have a plan, each is sound, each planted bridge is found."""
+    assert sum(map(judge, SAMPLE)) >= 3
 
 
 @pytest.mark.slow

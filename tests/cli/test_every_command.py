@@ -28,7 +28,7 @@ NAMES = sorted(path.stem for path in SCENARIOS.glob("*.toml"))
 FAULTY = sorted(path.stem for path in (SCENARIOS / "impossible").glob("*.toml"))
 NO_PLAN = ("too-many-rings",)
 THROUGH_THE_SHOP = (
-    *("aboard-pigtails", "breaker-panel", "bus-bar-hub", "flying-leads", "hub-per-circuit"),
+    *("aboard-pigtails", "breaker-panel", "hub-per-circuit"),
     *("key-fuses-dimmer", "sandbar-skiff", "second-station", "six-dial-console", "thin-leads"),
 )
 """Demos that between them have all that a sheet or command looks at."""

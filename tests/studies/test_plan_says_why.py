@@ -58,7 +58,10 @@ def test_a_held_hub_says_that_it_may_not_be(capsys: pytest.CaptureFixture[str]) 
 @pytest.mark.parametrize(
     ("name", "fault"),
     [
-        ("impossible/two-faults", "the fuse sits too far from the source"),
+        pytest.param(
+            *("impossible/two-faults", "the fuse sits too far from the source"),
+            marks=pytest.mark.slow,
+        ),
         ("impossible/fuse-too-big", "the fuse is too big for 18 AWG"),
     ],
 )

@@ -82,7 +82,10 @@ FAULTS = [
 ]
 
 
-@pytest.mark.parametrize(("file", "was", "fault", "named", "line", "out", "less"), FAULTS)
+@pytest.mark.parametrize(
+    ("file", "was", "fault", "named", "line", "out", "less"),
+    [*FAULTS[:2], *(pytest.param(*fault, marks=pytest.mark.slow) for fault in FAULTS[2:])],
+)
 def test_faults_of_ways_are_named_with_the_least_change(
     tmp_path: Path,
     file: Path,

@@ -22,9 +22,15 @@ if TYPE_CHECKING:
 HOSTILE = "\"></svg></style><script>alert(1)</script>&'=1+1 " + "w" * 200
 
 
+_PAGES: dict[tuple[str, str], str] = {}
+
+
 def page_of(plan: Plan, page: str = "A4") -> str:
-    """The job sheet of a plan."""
-    return sheet_files(ShownPlan(plan), Paper(page))[FILE].decode()
+    """The job sheet of a plan, made once for each plan and paper."""
+    key = plan_text(plan), page
+    if key not in _PAGES:
+        _PAGES[key] = sheet_files(ShownPlan(plan), Paper(page))[FILE].decode()
+    return _PAGES[key]
 
 
 def body_of(html: str) -> str:

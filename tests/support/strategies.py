@@ -24,7 +24,7 @@ from lugwright.scenario.console import Console, ReadyRing
 from lugwright.stock.schema import Barrel, Stock
 
 FEW = settings(max_examples=6, deadline=None, derandomize=True, database=None)
-SOME = settings(max_examples=12, deadline=None, derandomize=True, database=None)
+SOME = settings(max_examples=8, deadline=None, derandomize=True, database=None)
 OBJECTIVES = ("default", "default", "shortest", "lowest-stacks", "cheapest", "weights")
 ANY_MANY = Barrel(500_000, 20_000_000, 20_000, 60)
 
