@@ -11,6 +11,8 @@ import pytest
 
 from lugwright.base.errors import BadInput
 from lugwright.base.toml import parse_toml
+from lugwright.checker.run import check_plan
+from lugwright.pipeline import make_plan, read_inputs
 from lugwright.scenario.console import Console, Sender
 from lugwright.scenario.load import load_toml
 
@@ -105,9 +107,18 @@ def test_feeds_that_differ_are_refused() -> None:
 def test_an_unstated_range_is_a_question() -> None:
     """Only one of dial and sender says its range: it is asked on the sheets."""
     console = read(edited(TEXT, [['sender = "resistance"\nrange = "240-33 ohm"\n', ""]]))
-    asked = [note for note in console.notes if "ask which range" in note]
-    assert asked == ['dial "fuel" is made for 240-33 ohm: ask which range sender "fuel sender" has']
-    assert not [note for note in read(TEXT).notes if "ask which range" in note]
+    (asked,) = console.questions
+    assert asked == (
+        'Ask which range sender "fuel sender" has before it goes in: dial "fuel" is made for '
+        "240-33 ohm, and with another the needle reads wrong."
+    )
+    assert read(TEXT).questions == ()
+    brief = read_inputs(parse_toml(TEXT.replace('range = "240-33 ohm"', "", 1).encode(), "x.toml"))
+    plan = make_plan(brief).plan
+    assert plan is not None
+    (told,) = [one for one in plan.cautions if one.startswith("Ask which range")]
+    assert 'dial "fuel"' in told
+    assert check_plan(brief, plan).passed
 
 
 def each_case() -> Iterator[Any]:

@@ -31,6 +31,7 @@ def cautions_before(console: Console) -> tuple[str, ...]:
     if live := live_posts(console):
         found.append(f"Live {live_when(console)}: {', '.join(live)}. A boot covers each stud.")
     found.extend(_feeds_alike(console))
+    found.extend(console.questions)
     return tuple(found)
 
 

@@ -367,7 +367,7 @@ class TiePoint:
 
 @dataclass(frozen=True)
 class Console:
-    """One panel, ready to be planned."""
+    """One panel, ready to be planned. ``questions`` are to be asked before a part goes in."""
 
     title: str
     width_dmm: int
@@ -391,6 +391,7 @@ class Console:
     petrol_behind: bool = True
     holes: tuple[Hole, ...] = ()
     harnesses: tuple[str, ...] = ("engine",)
+    questions: tuple[str, ...] = ()
 
     def post(self, post_id: str) -> Post:
         """The post of that id. Raises KeyError when there is none."""

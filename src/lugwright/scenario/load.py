@@ -160,6 +160,7 @@ class _Builder:
             petrol_behind=panel.petrol_behind,
             holes=plate_holes(panel),
             harnesses=tuple(one.name for one in part.harness),
+            questions=tuple(sorted(range_questions(self._draft, self._signals))),
         )
 
     def _point(self, place_front: Place, height_mm: Fraction) -> Point:
@@ -391,7 +392,6 @@ class _Builder:
             for signal in self._signals.by_name.values()
             if signal.dials and signal.wire.of.current is None
         ]
-        notes += range_questions(self._draft, self._signals)
         return tuple(sorted(notes))
 
 

@@ -264,4 +264,7 @@ def range_questions(draft: Draft, signals: Signals) -> Iterator[str]:
             stated, other = (f'dial "{instrument.name}"', f'sender "{what}"')
             if not own:
                 stated, other = other, stated
-            yield f"{stated} is made for {own or sender_range}: ask which range {other} has"
+            yield (
+                f"Ask which range {other} has before it goes in: {stated} is made for "
+                f"{own or sender_range}, and with another the needle reads wrong."
+            )
