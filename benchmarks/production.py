@@ -15,7 +15,7 @@ from random import Random
 
 from consoles import scenario_text
 
-from lugwright.production.lengths import best_lengths
+from lugwright.production.standard_lengths import best_lengths
 
 
 def timed(*arguments: str) -> tuple[float, str]:

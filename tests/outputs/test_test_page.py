@@ -17,7 +17,7 @@ from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.test_sheet.csv_form import plan_mark
-from lugwright.outputs.test_sheet.sheet import sheet_files
+from lugwright.outputs.test_sheet.test_sheet_files import sheet_files
 from lugwright.outputs.test_sheet.words import band_text
 from lugwright.plans.schema import Plan
 from lugwright.readings.bands import TOLERANCES

@@ -9,7 +9,7 @@ from support.made_plan import small_plan
 
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.shown import ShownPlan
-from lugwright.outputs.test_sheet.sheet import sheet_files
+from lugwright.outputs.test_sheet.test_sheet_files import sheet_files
 from lugwright.readings.lines import sheet_of
 
 

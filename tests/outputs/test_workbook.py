@@ -15,7 +15,7 @@ from lugwright.outputs.rows import rows_of
 from lugwright.outputs.shown import ShownPlan
 from lugwright.outputs.words import one_line
 from lugwright.outputs.workbook.columns import heading_of
-from lugwright.outputs.workbook.sheet import sheet_files, worksheet_name
+from lugwright.outputs.workbook.plan_workbook import sheet_files, worksheet_name
 from lugwright.plans.schema import Plan, WaiverUsed
 
 WAIVER = WaiverUsed(

@@ -10,7 +10,7 @@ from random import Random
 import highspy
 import pytest
 
-from lugwright.production.lengths import PREFERRED, best_lengths, series_dmm
+from lugwright.production.standard_lengths import PREFERRED, best_lengths, series_dmm
 
 
 def least_waste(needs: Mapping[int, int], number: int, offered: Iterable[int]) -> int:

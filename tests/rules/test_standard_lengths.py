@@ -10,7 +10,7 @@ from support.limits import plain_limits
 from lugwright.base.errors import BadInput
 from lugwright.limits.resolve import resolve_limits
 from lugwright.pipeline import make_plan, read_inputs
-from lugwright.production.lengths import best_lengths
+from lugwright.production.standard_lengths import best_lengths
 from lugwright.trade.lengths import jumper_length_dmm
 
 

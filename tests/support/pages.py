@@ -10,7 +10,7 @@ import html5lib
 from support.shared import shared
 
 from lugwright.outputs.digest import plan_digest
-from lugwright.outputs.job.sheet import FILE, sheet_files
+from lugwright.outputs.job.job_sheet import FILE, sheet_files
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.plan_json import SEAL, plan_text
 from lugwright.outputs.shown import ShownPlan

@@ -70,7 +70,7 @@ def command(
     """
     from lugwright.cli.answers.lengths import as_lines, curve, needed_lengths
     from lugwright.outputs.one_file import check_one, put_one
-    from lugwright.production.lengths import best_lengths, series_dmm
+    from lugwright.production.standard_lengths import best_lengths, series_dmm
 
     inputs = options.inputs_of(ctx, "plot")
     if plot is not None:

@@ -38,26 +38,26 @@ SHEETS: tuple[Sheet, ...] = (
     Sheet(
         "labels",
         ("wire-labels.pdf", "wire-labels.csv"),
-        "lugwright.outputs.labels.sheet",
+        "lugwright.outputs.labels.label_sheet",
         "wrap-around wire labels, and a tag with a QR code for each wire",
     ),
     Sheet(
         "stacks",
         ("stacks.html",),
-        "lugwright.outputs.stacks.sheet",
+        "lugwright.outputs.stacks.stacks_sheet",
         "every stud in section with its lugs, every tab and splice",
     ),
     Sheet(
         "measuring",
         ("measuring-sheet.pdf",),
-        "lugwright.outputs.measuring.sheet",
+        "lugwright.outputs.measuring.measuring_sheet",
         "boxes to write in what callipers say of each dial, and a blank one",
         needs_plan=False,
     ),
     Sheet(
         "job",
         ("job-sheet.html",),
-        "lugwright.outputs.job.sheet",
+        "lugwright.outputs.job.job_sheet",
         "the job sheet: lists, step cards and drawings, for tablet and printer",
     ),
     Sheet(
@@ -69,7 +69,7 @@ SHEETS: tuple[Sheet, ...] = (
     Sheet(
         "workbook",
         ("workbook.xlsx",),
-        "lugwright.outputs.workbook.sheet",
+        "lugwright.outputs.workbook.plan_workbook",
         "every table in one workbook",
     ),
     Sheet(
@@ -88,7 +88,7 @@ SHEETS: tuple[Sheet, ...] = (
     Sheet(
         "test",
         ("test-sheet.html", "test-readings.csv"),
-        "lugwright.outputs.test_sheet.sheet",
+        "lugwright.outputs.test_sheet.test_sheet_files",
         "the tests, with room for what the meter shows",
     ),
     Sheet(

@@ -5,7 +5,7 @@
 ``run_text``, ``run_folder``, ``tables``, ``traveller``  what is printed of it
 ``times``         minutes of setting up
 ``spool_plan``    which piece from which spool or offcut (``packing``)
-``lengths``       which standard lengths waste the least wire
+``standard_lengths``  which standard lengths waste the least wire
 ``family``        variants planned jointly; ``family_file`` the file that names them
 ``revisions``     what changed between two revisions of a plan
 ``pairing``       which piece of one plan is which of another

@@ -15,8 +15,8 @@ from support.made_plan import jumper, small_plan
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.labels import tag, wrap
 from lugwright.outputs.labels.fitting import LEAST_MM, fitted
+from lugwright.outputs.labels.label_sheet import CSV_FILE, PDF_FILE, sheet_files
 from lugwright.outputs.labels.label_text import wire_labels
-from lugwright.outputs.labels.sheet import CSV_FILE, PDF_FILE, sheet_files
 from lugwright.outputs.paper.fonts import BOLD, text_width
 from lugwright.outputs.paper.frame import page_area
 from lugwright.outputs.paper_size import Paper

@@ -12,7 +12,7 @@ from support.made_plan import small_panel, small_plan
 
 from lugwright.outputs.measuring import fields
 from lugwright.outputs.measuring.dials import dials_of, known_body, known_place, known_post
-from lugwright.outputs.measuring.sheet import (
+from lugwright.outputs.measuring.measuring_sheet import (
     FILE,
     blank_measuring_sheet,
     measuring_sheet,

@@ -12,7 +12,7 @@ from support.made_plan import small_panel, small_plan
 from lugwright.outputs.digest import plan_digest
 from lugwright.outputs.paper_size import Paper
 from lugwright.outputs.shown import ShownPlan
-from lugwright.outputs.stacks.sheet import FILE, joint_groups, sheet_files
+from lugwright.outputs.stacks.stacks_sheet import FILE, joint_groups, sheet_files
 from lugwright.plans.schema import Plan
 
 if TYPE_CHECKING:

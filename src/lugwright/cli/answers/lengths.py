@@ -13,7 +13,7 @@ from lugwright.cli.table import table
 from lugwright.outputs.plan_json import PLAN_FILE, read_unedited
 from lugwright.outputs.plot import Axes, PlotPoint, frontier_plot
 from lugwright.plans.schema import Plan
-from lugwright.production.lengths import LengthSet
+from lugwright.production.standard_lengths import LengthSet
 
 
 def needed_lengths(plans: tuple[Path, ...], boats: tuple[int, ...]) -> Counter[int]:

@@ -1,6 +1,6 @@
 """The job sheet: one page to build from, on a tablet or on paper.
 
-``sheet``        ``job_sheet`` and the file it is written to
+``job_sheet``    ``job_sheet`` and the file it is written to
 ``needs``        what to have on the bench
 ``tasks``        one line with a box for each step, or for a few steps that are one movement
 ``tables``       cells of the plain tables
