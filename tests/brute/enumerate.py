@@ -33,7 +33,7 @@ from brute.joints import Joints
 from brute.judged import judged_loads
 from brute.search import Combined, Key, SupplyWays, Way
 from brute.setting import Leg, Setting
-from brute.tally import summed_key, with_tallest
+from brute.tally import EQUALS, summed_key, with_tallest
 from lugwright.limits.schema import Limits
 from lugwright.routes.schema import Routes
 from lugwright.scenario.console import Circuit, Console, Post
@@ -46,11 +46,13 @@ class BruteResult:
 
     ``hub`` is the hub's name, or ``circuit=post`` for every landing where hubs may differ.
     ``detail`` says, a line each, the landings, extensions and jumpers of one best plan.
+    ``equals``: wires folded back, money and margin (less than nought) of the first of equal plans.
     """
 
     cost: tuple[int, ...] | None
     hub: str | None
     detail: tuple[str, ...]
+    equals: tuple[int, ...] = ()
 
 
 NOTHING = BruteResult(None, None, ())
@@ -121,5 +123,6 @@ def best_by_enumeration(
             cost = with_tallest(key, cap, limits)
             if best is None or cost < best[0]:
                 detail = tuple(line for way in chosen for line in way.detail)
-                best = cost, BruteResult(cost, _hub_name(owners, posts, limits.one_hub), detail)
+                hub = _hub_name(owners, posts, limits.one_hub)
+                best = cost, BruteResult(cost[:-EQUALS], hub, detail, cost[-EQUALS:])
     return best[1] if best else NOTHING

@@ -50,6 +50,10 @@ class Ready:
     wires: int = 1
 
 
+Held = tuple[int, int]
+"""Wires folded back in a barrel, and its margin, less than nought: so the least comes first."""
+
+
 @dataclass(frozen=True, order=True)
 class Lugs:
     """One way to crimp the ends of a stud, as far as it matters for what follows."""
@@ -59,6 +63,8 @@ class Lugs:
     angle_deg: int = 0
     money_micro: int = 0
     tongues_ma: Amps = ()
+    folds: int = 0
+    margin_um2: int = 0
 
 
 Ends = tuple[End, ...]
@@ -85,24 +91,30 @@ class Joints:
 
     # -- barrels -----------------------------------------------------------------------------
 
-    def holds(self, barrel: Barrel, lined: bool, ends: Ends, most: int | None) -> bool:
-        """Whether a barrel takes these ends, at most ``most`` of them (None: not counted).
+    def held(self, barrel: Barrel, lined: bool, ends: Ends, most: int | None) -> Held | None:
+        """How a barrel takes these ends, at most ``most`` of them (None: not counted); None: not.
 
         Rule R18.
         """
         areas = [end.area_um2 for end in ends]
         if max(areas) * 1000 > min(areas) * self.limits.size_ratio_permille:
-            return False
+            return None
         sleeve = sum(end.insulation_um**2 for end in ends) <= barrel.sleeve_um**2
         if not sleeve:
-            return False
+            return None
 
         def fits(area: int, count: int) -> bool:
             counted = (most is None or count <= most) and not (lined and count > 2)
             return counted and barrel.area_min_um2 <= area <= barrel.area_max_um2
 
-        folded = self.limits.fold_back and len(ends) == 1 and fits(2 * areas[0], 2)
-        return fits(sum(areas), len(ends)) or folded
+        def margin(area: int) -> int:
+            return min(area - barrel.area_min_um2, barrel.area_max_um2 - area)
+
+        if fits(sum(areas), len(ends)):
+            return 0, -margin(sum(areas))
+        if self.limits.fold_back and len(ends) == 1 and fits(2 * areas[0], 2):
+            return 1, -margin(2 * areas[0])
+        return None
 
     def _crimped_micro(self, fitting: FittingType, stage: Stage | None) -> int:
         """Price, crimping and (on a post) landing of one fitting."""
@@ -154,9 +166,11 @@ class Joints:
                 continue
             if not self._within(fitting.carries_ma, current):
                 continue
-            if self.holds(fitting.barrels[0], fitting.lined, ends, most):
+            held = self.held(fitting.barrels[0], fitting.lined, ends, most)
+            if held is not None:
                 money = self._crimped_micro(fitting, ends[0].stage)
-                yield Lugs(1, fitting.tongue_dmm, fitting.barrel_angle_deg, money, tongue)
+                angle = fitting.barrel_angle_deg
+                yield Lugs(1, fitting.tongue_dmm, angle, money, tongue, held[0], -held[1])
 
     def groupings(self, thread: str, ends: Ends, most: int) -> frozenset[Lugs]:
         """Every way to bring sorted ends into lugs of at most ``most`` on a stud of that thread.
@@ -167,8 +181,21 @@ class Joints:
             return frozenset((Lugs(tongues_ma=self.setting.nothing),))
         key = (thread, ends, most)
         if key not in self._groupings:
-            self._groupings[key] = frozenset(self._all_groupings(thread, ends, most))
+            self._groupings[key] = self._firsts(self._all_groupings(thread, ends, most))
         return self._groupings[key]
+
+    def _firsts(self, every: Iterable[Lugs]) -> frozenset[Lugs]:
+        """Of ways alike in lugs, tongues, room and current the one that the key puts first."""
+        first: dict[tuple[int, int, int, Amps], Lugs] = {}
+        for lugs in every:
+            kind = lugs.lugs, lugs.tongues_dmm, lugs.angle_deg, lugs.tongues_ma
+            if kind not in first or self._key(lugs) < self._key(first[kind]):
+                first[kind] = lugs
+        return frozenset(first.values())
+
+    def _key(self, lugs: Lugs) -> tuple[int, ...]:
+        tally = Tally(0, 0, 0, lugs.money_micro, 0, lugs.folds, lugs.margin_um2)
+        return summed_key(tally, self.limits)
 
     def _all_groupings(self, thread: str, ends: Ends, most: int) -> Iterator[Lugs]:
         first, others = ends[0], range(1, len(ends))
@@ -192,6 +219,8 @@ class Joints:
                             max(lug.angle_deg, more.angle_deg),
                             lug.money_micro + more.money_micro,
                             added(lug.tongues_ma, more.tongues_ma),
+                            lug.folds + more.folds,
+                            lug.margin_um2 + more.margin_um2,
                         )
 
     def _stands(self, post: Post, made: Lugs, ends: Ends, ready: tuple[Ready, ...]) -> bool:
@@ -236,7 +265,8 @@ class Joints:
             if self._stands(post, made, ends, ready):
                 lugs = made.lugs + len(ready)
                 money = made.money_micro + ready_micro
-                found.append(Tally(0, max(0, lugs - 1), made.lugs, money, lugs))
+                stacked, barrels = max(0, lugs - 1), (made.folds, made.margin_um2)
+                found.append(Tally(0, stacked, made.lugs, money, lugs, *barrels))
         return min(found, key=lambda tally: summed_key(tally, self.limits), default=None)
 
     # -- tabs --------------------------------------------------------------------------------
@@ -249,15 +279,22 @@ class Joints:
         net = max(map(abs, self._net(ends)))
         if not self._within(post.carries_ma, net):
             return None
-        prices = [
-            self._crimped_micro(fitting, ends[0].stage)
+        return self._first(
+            self._one(self._crimped_micro(fitting, ends[0].stage), held)
             for fitting in self.fittings
             if fitting.kind == "push-on"
             and fitting.tab_size == post.tab_size
             and self._within(fitting.carries_ma, current)
-            and self.holds(fitting.barrels[0], fitting.lined, ends, self._most(post))
-        ]
-        return Tally(0, 0, 1, min(prices)) if prices else None
+            and (held := self.held(fitting.barrels[0], fitting.lined, ends, self._most(post)))
+        )
+
+    @staticmethod
+    def _one(money: int, held: Held) -> Tally:
+        """One fitting by itself."""
+        return Tally(0, 0, 1, money, 0, held[0], -held[1])
+
+    def _first(self, tallies: Iterable[Tally]) -> Tally | None:
+        return min(tallies, key=lambda tally: summed_key(tally, self.limits), default=None)
 
     def on_post(self, post: Post, ends: Ends, ready: tuple[Ready, ...]) -> Tally | None:
         """The cheapest way to land these ends on a stud or tab; None when there is none."""
@@ -272,21 +309,23 @@ class Joints:
 
     # -- mid-air -----------------------------------------------------------------------------
 
-    def _mid_air_holds(self, fitting: FittingType, ends: Ends) -> bool:
-        """Whether a butt (any split over its halves) or a closed end takes all the ends."""
+    def _mid_air_held(self, fitting: FittingType, ends: Ends) -> Held | None:
+        """How a butt (the first split over its halves) or a closed end takes all the ends."""
         if fitting.kind == "closed end":
-            return self.holds(fitting.barrels[0], fitting.lined, ends, None)
+            held = self.held(fitting.barrels[0], fitting.lined, ends, None)
+            return None if held is None or held[0] else held
+        found: list[Held] = []
         one_half, other_half = fitting.barrels
         places = range(len(ends))
         for size in range(1, len(ends)):
             for chosen in combinations(places, size):
                 here = tuple(ends[index] for index in chosen)
                 there = tuple(ends[index] for index in places if index not in chosen)
-                if self.holds(one_half, fitting.lined, here, None) and self.holds(
-                    other_half, fitting.lined, there, None
-                ):
-                    return True
-        return False
+                one = self.held(one_half, fitting.lined, here, None)
+                other = self.held(other_half, fitting.lined, there, None)
+                if one and other:
+                    found.append((one[0] + other[0], one[1] + other[1]))
+        return min(found, default=None)
 
     def mid_air(self, kinds: tuple[str, ...], ends: Ends, flows_in_ma: int) -> Tally | None:
         """The cheapest splice or lead joint of these ends; None when there is none.
@@ -299,31 +338,30 @@ class Joints:
         ends = tuple(sorted(ends))
         key = ("mid-air " + ", ".join(kinds), ends, (), flows_in_ma)
         if key not in self._made:
-            prices = [
-                self._crimped_micro(fitting, None)
+            self._made[key] = self._first(
+                self._one(self._crimped_micro(fitting, None), held)
                 for fitting in self.fittings
                 if fitting.kind in ("butt", "closed end")
                 and fitting.kind in kinds
                 and self._within(fitting.carries_ma, flows_in_ma)
-                and self._mid_air_holds(fitting, ends)
-            ]
-            self._made[key] = Tally(0, 0, 1, min(prices)) if prices else None
+                and (held := self._mid_air_held(fitting, ends))
+            )
         return self._made[key]
 
     def extension_butt(self, given: End, piece: End, flows_in_ma: int) -> Tally | None:
         """The butt between a given wire and its extension: one wire in each half."""
         most = max(1, self.limits.wires_per_barrel)  # a lone wire always counts as allowed
-        prices = []
+        found: list[Tally] = []
         for fitting in self.fittings:
             if fitting.kind != "butt":
                 continue
             if not self._within(fitting.carries_ma, flows_in_ma):
                 continue
             halves = (fitting.barrels, tuple(reversed(fitting.barrels)))
-            if any(
-                self.holds(one, fitting.lined, (given,), most)
-                and self.holds(other, fitting.lined, (piece,), most)
-                for one, other in halves
-            ):
-                prices.append(self._crimped_micro(fitting, None))
-        return Tally(0, 0, 1, min(prices)) if prices else None
+            for one, other in halves:
+                near = self.held(one, fitting.lined, (given,), most)
+                far = self.held(other, fitting.lined, (piece,), most)
+                if near and far:
+                    held = near[0] + far[0], near[1] + far[1]
+                    found.append(self._one(self._crimped_micro(fitting, None), held))
+        return self._first(found)

@@ -14,7 +14,8 @@ MONEY_THEN_WIRE = "money, then wire"
 class Tally:
     """The counted quantities of a plan, or of a part of one. ``tallest`` in lugs on one stud.
 
-    Rule R26.
+    ``folds`` counts wires folded back, ``margin_um2`` sums over barrels how far the area in each
+    is from the nearer end of its range. Rules R26, R28.
     """
 
     wire_dmm: int = 0
@@ -22,6 +23,8 @@ class Tally:
     fittings: int = 0
     money_micro: int = 0
     tallest: int = 0
+    folds: int = 0
+    margin_um2: int = 0
 
     def __add__(self, other: Tally) -> Tally:
         """Both parts together: sums, and the taller of the two stacks."""
@@ -31,10 +34,23 @@ class Tally:
             self.fittings + other.fittings,
             self.money_micro + other.money_micro,
             max(self.tallest, other.tallest),
+            self.folds + other.folds,
+            self.margin_um2 + other.margin_um2,
         )
 
 
+EQUALS = 3
+"""The last entries of a key: what tells plans of equal objective apart."""
+
+
 def summed_key(tally: Tally, limits: Limits) -> tuple[int, ...]:
+    """The objective without the tallest stack, then folds, money and margin (the more the better):
+    every entry is a sum over the plan's parts. Rule R28.
+    """
+    return (*_objective(tally, limits), tally.folds, tally.money_micro, -tally.margin_um2)
+
+
+def _objective(tally: Tally, limits: Limits) -> tuple[int, ...]:
     """The objective without the tallest stack: every entry is a sum over the plan's parts.
 
     So the key of two parts together is the entrywise sum of their keys, and adding the same
@@ -65,8 +81,8 @@ def with_tallest(key: tuple[int, ...], tallest: int, limits: Limits) -> tuple[in
     """The whole objective vector from the summed key and the tallest stack."""
     if limits.objective != "lowest-stacks":
         return key
-    stacked, length, fittings = key
-    return (stacked, tallest, length, fittings)
+    stacked, *rest = key
+    return (stacked, tallest, *rest)
 
 
 def plus(one: tuple[int, ...], other: tuple[int, ...]) -> tuple[int, ...]:

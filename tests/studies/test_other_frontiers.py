@@ -19,7 +19,7 @@ from brute.judged import judged_loads
 from brute.random_consoles import random_case
 from brute.search import Combined, SupplyWays, Way
 from brute.setting import Setting
-from brute.tally import MONEY_THEN_WIRE, plus, summed_key
+from brute.tally import EQUALS, MONEY_THEN_WIRE, plus, summed_key
 from support.seeds import seeds
 
 from lugwright.assemble.build import assemble_plan
@@ -89,7 +89,7 @@ def unmatched(ways: list[Way]) -> list[Way]:
     """Ways that no other way equals or beats in all of its key and in every need."""
     kept: list[tuple[Key, Way]] = []
     for way in sorted(ways, key=lambda each: (each.key, each.needs())):
-        own = (*way.key, *way.needs()[1:])
+        own = (*way.key[:-EQUALS], *way.needs()[1:])
         if not any(all(a <= b for a, b in zip(other, own, strict=True)) for other, _ in kept):
             kept.append((own, way))
     return [way for _, way in kept]

@@ -38,19 +38,22 @@ def telling(*, quiet: bool) -> Iterator[Listener | None]:
 
 
 class PlainLines:
-    """A line when something has changed, at most one every few seconds."""
+    """A line when something has changed, at most one every few seconds; the first plan at once."""
 
     def __init__(self, clock: Callable[[], float] = time.monotonic) -> None:
         self._clock = clock
         self._last_text = ""
         self._last_s: float | None = None
+        self._has_plan = False
 
     def __call__(self, progress: Progress) -> None:
         """Tell of this report, unless it says nothing new or comes too soon."""
         text, now_s = progress_text(progress), self._clock()
         too_soon = self._last_s is not None and now_s - self._last_s < SECONDS_BETWEEN_LINES
-        if text == self._last_text or too_soon:
+        first_plan = progress.best_cost is not None and not self._has_plan
+        if text == self._last_text or (too_soon and not first_plan):
             return
+        self._has_plan = self._has_plan or first_plan
         self._last_text, self._last_s = text, now_s
         click.echo(text, err=True)
 

@@ -20,6 +20,7 @@ from lugwright.model.search.best_first import Search
 from lugwright.model.search.found import Found
 from lugwright.model.search.speed import FAST, Speed
 from lugwright.model.solving.judge import Judge
+from lugwright.model.solving.refit import refitted
 from lugwright.plans.choice import Choice, ChosenExtension, ChosenFitting, WireKey
 from lugwright.plans.outcome import TIE_RULE, Ending, Outcome
 from lugwright.plans.progress import Listener
@@ -160,8 +161,12 @@ def _outcome(problem: Problem, objective: Objective, found: Found, interrupted: 
 
 
 def choice_of(problem: Problem, answer: Answer) -> Choice:
-    """The bare decisions of an answer: which wire in which barrel of which fitting."""
+    """The bare decisions of an answer: which wire in which barrel of which fitting.
+
+    Where other fittings of equal cost come first by rule R28, the joint has those.
+    """
     judge = Judge(problem)
+    answer = refitted(problem, judge, answer)
     walked = judge.walk(answer)
     fittings: list[ChosenFitting] = []
     groups = {(g.post, boat_group(g.boat_block)): g for g in problem.boat_groups}

@@ -9,8 +9,9 @@ from lugwright.plans.choice import Choice
 
 TIE_RULE = (
     "circuits each at their own best before circuits that had to give "
-    "way to each other, then less money, then the hub and sizes first by name, then the smallest "
-    "sum of lots drawn from the jumpers' names"
+    "way to each other, then fewest wires folded back, then less money, then more margin in the "
+    "barrels, then the hub first by name, then the smallest sum of lots drawn from the jumpers' "
+    "names"
 )
 """How plans of equal cost are told apart by the search."""
 

@@ -2,7 +2,8 @@
 
 A barrel takes wires by summed strand area, summed jacket cross-section, number, lining and
 ratio of sizes. The tables hold each way of taking a multiset of ends that no other way beats
-in every respect the decision can see (lugs, tongues, room, money, current limit). On a stud with
+in every respect the decision can see (lugs, tongues, room, money, current limit, wires folded
+back, and where those are level the margin, rule R28). On a stud with
 a current limit of its own it matters which ends share a barrel, since what passes inside a barrel
 does not pass the stud: there a way is only beaten by one that shares the ends out alike.
 """
@@ -11,13 +12,14 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from functools import cache, cached_property
 from itertools import chain
 
 from lugwright.limits.schema import Limits
 from lugwright.problem.schema import Counts, EndType, GroupOption, LugPick
 from lugwright.stock.schema import STUD_KINDS, FittingType, Stock
-from lugwright.trade.barrels import barrel_takes, folds
+from lugwright.trade.barrels import barrel_margin_um2, barrel_takes, folds
 from lugwright.trade.fittings import (
     WIRES_AT_A_SPLICE,
     WIRES_ON_A_TAB,
@@ -28,6 +30,7 @@ from lugwright.trade.fittings import (
 )
 from lugwright.trade.money import labour_micro
 from lugwright.trade.names import lead_wire
+from lugwright.trade.objective import counts_money, rank_of_equals
 
 NO_LIMIT_MA = 10**9
 
@@ -121,31 +124,37 @@ class Grouper:
 
     def _lugs_uncached(
         self, thread: str, group: tuple[str, ...], stage: str, most: int
-    ) -> tuple[Lug, ...]:
-        """Ring and spade rows that take this group: (pick, tongue, angle, money). Rule R21."""
-        ends = [self.types[name] for name in group]
+    ) -> tuple[GroupOption, ...]:
+        """Ring and spade rows that take this group. Rule R21."""
         rows = []
         for fitting in self.stock.fittings:
             if not goes_on_stud(fitting, thread, self.limits):
                 continue
-            pick = self._single(fitting, group, ends, most)
-            if pick:
-                money = self.money(fitting, stage)
-                rows.append((pick, fitting.tongue_dmm, fitting.barrel_angle_deg, money))
-        rows.sort(key=lambda row: (row[3], row[1], row[2], row[0]))
-        kept: list[Lug] = []
-        for row in rows:
-            if not any(_beats(other, row) for other in kept):
-                kept.append(row)
-        return tuple(kept)
+            lug = self._single(fitting, group, stage, most)
+            if lug:
+                on_stud = (1, fitting.tongue_dmm, fitting.barrel_angle_deg)
+                lugs, tongue_dmm, angle_deg = on_stud
+                rows.append(replace(lug, lugs=lugs, tongue_dmm=tongue_dmm, angle_deg=angle_deg))
+        return _unbeaten(rows)
 
     def _single(
-        self, fitting: FittingType, group: tuple[str, ...], ends: Sequence[EndType], most: int
-    ) -> LugPick | None:
-        folded = folds(fitting.barrels[0], ends, self.limits, fitting.lined, most)
+        self,
+        fitting: FittingType,
+        group: tuple[str, ...],
+        stage: str,
+        most: int,
+        counts: Counts = (),
+    ) -> GroupOption | None:
+        """One fitting of one barrel that takes all of a group; None where it does not."""
+        ends = [self.types[name] for name in group]
+        barrel = fitting.barrels[0]
+        folded = folds(barrel, ends, self.limits, fitting.lined, most)
         if folded is None:
             return None
-        return LugPick((group,), fitting.name, folded, fitting.carries_ma or NO_LIMIT_MA)
+        pick = LugPick((group,), fitting.name, folded, fitting.carries_ma or NO_LIMIT_MA)
+        money = self.money(fitting, stage)
+        margin_um2 = barrel_margin_um2(barrel, ends, folded)
+        return GroupOption(counts, (pick,), 0, 0, 0, money, int(folded), margin_um2)
 
     def money(self, fitting: FittingType, stage: str) -> int:
         """Price, crimping and (for what lands on a post) landing of one fitting. Rule R27."""
@@ -169,14 +178,12 @@ class Grouper:
         group = _names(counts)
         if len(group) > WIRES_ON_A_TAB:
             return ()
-        ends = [self.types[name] for name in group]
         found = []
         for fitting in self.stock.fittings:
             if goes_on_tab(fitting, tab_size):
-                pick = self._single(fitting, group, ends, most)
-                if pick:
-                    money = self.money(fitting, stage)
-                    found.append(GroupOption(counts, (pick,), 0, 0, 0, money))
+                option = self._single(fitting, group, stage, most, counts)
+                if option:
+                    found.append(option)
         return _unbeaten(found)
 
     # -- mid-air -------------------------------------------------------------------------------
@@ -206,9 +213,11 @@ class Grouper:
         return self._mid_air(counts, group, self.limits.lead_kinds, must_hold=lead.name)
 
     def extension(self, given: EndType, size: str, current_ma: int) -> GroupOption | None:
-        """The cheapest butt that joins a given wire to an extension, one each side."""
+        """The butt that joins a given wire to an extension, one each side: of those the objective
+        does not tell apart the one that comes first (rule R28)."""
         self.types[given.name] = given
         best: GroupOption | None = None
+        money = counts_money(self.limits)
         for fitting in self.stock.fittings:
             if fitting.kind != "butt":
                 continue
@@ -216,7 +225,7 @@ class Grouper:
                 option = self._butt((), fitting, halves, "join")
                 if option and option.picks[0].carries_ma < current_ma:
                     continue
-                if option and (best is None or _order(option) < _order(best)):
+                if option and (best is None or _first(option, best, money=money)):
                     best = option
         return best
 
@@ -232,7 +241,7 @@ class Grouper:
                 if barrel_takes(
                     fitting.barrels[0], ends, self.limits, folded=False, lined=fitting.lined
                 ):
-                    found.append(self._option(counts, fitting, (group,), folded=False))
+                    found.append(self._option(counts, fitting, (group,), folded=(False,)))
             elif fitting.kind == "butt":
                 for halves in _halves(group):
                     option = self._butt(counts, fitting, halves, "mid-air")
@@ -248,14 +257,15 @@ class Grouper:
         where: Where,
     ) -> GroupOption | None:
         rows = fitting.barrels if len(fitting.barrels) == 2 else fitting.barrels * 2
-        most, any_folded = most_in_barrel(where, self.limits), False
+        most = most_in_barrel(where, self.limits)
+        each_folded = []
         for barrel, half in zip(rows, halves, strict=True):
             ends = [self.types[name] for name in half]
             folded = folds(barrel, ends, self.limits, fitting.lined, most)
             if folded is None:
                 return None
-            any_folded = any_folded or folded
-        return self._option(counts, fitting, halves, folded=any_folded)
+            each_folded.append(folded)
+        return self._option(counts, fitting, halves, folded=each_folded)
 
     def _option(
         self,
@@ -263,26 +273,30 @@ class Grouper:
         fitting: FittingType,
         barrels: tuple[tuple[str, ...], ...],
         *,
-        folded: bool,
+        folded: Sequence[bool],
     ) -> GroupOption:
+        """One fitting in mid-air; ``folded`` barrel by barrel."""
         limit = fitting.carries_ma or NO_LIMIT_MA
-        pick = LugPick(barrels, fitting.name, folded, limit)
-        return GroupOption(counts, (pick,), 0, 0, 0, self.money(fitting, "bench"))
+        pick = LugPick(barrels, fitting.name, any(folded), limit)
+        rows = fitting.barrels if len(fitting.barrels) == len(barrels) else fitting.barrels * 2
+        margin_um2 = sum(
+            barrel_margin_um2(row, [self.types[name] for name in half], folds_here)
+            for row, half, folds_here in zip(rows, barrels, folded, strict=True)
+        )
+        money = self.money(fitting, "bench")
+        return GroupOption(counts, (pick,), 0, 0, 0, money, sum(folded), margin_um2)
 
 
-Lug = tuple[LugPick, int, int, int]
-"""A lug on a stud: the pick, its tongue, its barrel's angle, its money."""
-
-
-def _with_lug(counts: Counts, lug: Lug, tail: GroupOption) -> GroupOption:
-    pick, tongue, angle, money = lug
+def _with_lug(counts: Counts, lug: GroupOption, tail: GroupOption) -> GroupOption:
     return GroupOption(
         counts=counts,
-        picks=tuple(sorted((pick, *tail.picks))),
-        lugs=tail.lugs + 1,
-        tongue_dmm=tail.tongue_dmm + tongue,
-        angle_deg=max(tail.angle_deg, angle),
-        money_micro=tail.money_micro + money,
+        picks=tuple(sorted((*lug.picks, *tail.picks))),
+        lugs=tail.lugs + lug.lugs,
+        tongue_dmm=tail.tongue_dmm + lug.tongue_dmm,
+        angle_deg=max(tail.angle_deg, lug.angle_deg),
+        money_micro=tail.money_micro + lug.money_micro,
+        folds=tail.folds + lug.folds,
+        margin_um2=tail.margin_um2 + lug.margin_um2,
     )
 
 
@@ -316,24 +330,28 @@ def _halves(group: tuple[str, ...]) -> list[tuple[tuple[str, ...], tuple[str, ..
     return found
 
 
-def _beats(other: Lug, row: Lug) -> bool:
-    """Whether ``other`` is at least as good as ``row`` in everything a decision can see."""
-    return (
-        other[1] <= row[1]
-        and other[2] <= row[2]
-        and other[3] <= row[3]
-        and other[0].carries_ma >= row[0].carries_ma
-    )
+Order = tuple[int, int, int, int, int, int, tuple[LugPick, ...]]
 
 
-def _order(option: GroupOption) -> tuple[int, int, int, int, tuple[LugPick, ...]]:
-    return (option.lugs, option.money_micro, option.tongue_dmm, option.angle_deg, option.picks)
+def _order(option: GroupOption) -> Order:
+    """Fewer lugs, then as equal plans are told apart (rule R28), then names."""
+    first, second, third = rank_of_equals(option)
+    room = option.tongue_dmm, option.angle_deg
+    return (option.lugs, first, second, *room, third, option.picks)
+
+
+def _first(one: GroupOption, other: GroupOption, *, money: bool) -> bool:
+    """Whether one comes before another; by ``money`` first where that is in the objective."""
+    if money and one.money_micro != other.money_micro:
+        return one.money_micro < other.money_micro
+    return _order(one) < _order(other)
 
 
 def _unbeaten(options: list[GroupOption], *, alike: bool = False) -> tuple[GroupOption, ...]:
     """Drop options that another one beats or equals in every respect, current limits included.
 
     ``alike``: only one that shares the ends out over barrels in the same way counts as a beater.
+    Sorted in ``_order`` each stands behind whatever beats it.
     """
     kept: list[GroupOption] = []
     free: list[GroupOption] = []  # those without any current limit
@@ -360,6 +378,8 @@ def _as_good(other: GroupOption, option: GroupOption, alike: bool) -> bool:
         or other.angle_deg > option.angle_deg
         or other.money_micro > option.money_micro
         or other.fittings > option.fittings
+        or other.folds > option.folds
+        or rank_of_equals(other) > rank_of_equals(option)
     ):
         return False
     if not alike and all(pick.carries_ma >= NO_LIMIT_MA for pick in other.picks):

@@ -46,7 +46,8 @@ class GroupOption:
     """One way to take a multiset of ends at a joint.
 
     ``lugs`` count on a stud (0 elsewhere), ``tongue_dmm`` their summed tongues, ``angle_deg``
-    the widest barrel, ``money_micro`` fittings, crimping and landing together.
+    the widest barrel, ``money_micro`` fittings, crimping and landing together. ``folds`` counts
+    wires folded back, ``margin_um2`` sums every barrel's distance from the nearer end of its range.
     """
 
     counts: Counts
@@ -55,6 +56,8 @@ class GroupOption:
     tongue_dmm: int
     angle_deg: int
     money_micro: int
+    folds: int = 0
+    margin_um2: int = 0
 
     @property
     def fittings(self) -> int:

@@ -69,6 +69,15 @@ def barrel_takes(
     return max(areas) * 1000 <= min(areas) * limits.size_ratio_permille
 
 
+def barrel_margin_um2(barrel: Barrel, ends: Sequence[StrandedEnd], folded: bool) -> int:
+    """How far the summed strand area lies from the nearer end of the barrel's range, µm².
+
+    Rule R28.
+    """
+    area = barrel_area_um2(ends, folded)
+    return min(area - barrel.area_min_um2, barrel.area_max_um2 - area)
+
+
 def is_folded(barrel: Barrel, ends: Sequence[StrandedEnd]) -> bool:
     """Whether wires are folded back in a barrel: one alone that fits only so, never one that fits.
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import Literal
+from typing import Literal, Protocol
 
 from lugwright.limits.schema import Limits, ObjectiveName
 
@@ -50,6 +50,35 @@ def weights_of(limits: Limits) -> Mapping[Quantity, int]:
             "money": get("money", 0),
         }
     return {"wire": 1, "stacked": limits.lug_worth_dmm, "fittings": limits.fitting_worth_dmm}
+
+
+def counts_money(limits: Limits) -> bool:
+    """Whether the objective in force compares money."""
+    return limits.objective not in ORDER and bool(weights_of(limits).get("money"))
+
+
+class Crimped(Protocol):
+    """Barrels as equal plans are told apart by them."""
+
+    @property
+    def folds(self) -> int:
+        """Wires folded back."""
+
+    @property
+    def money_micro(self) -> int:
+        """Money, millionths."""
+
+    @property
+    def margin_um2(self) -> int:
+        """Summed distance of each barrel's area from the nearer end of its range, µm²."""
+
+
+def rank_of_equals(crimped: Crimped) -> tuple[int, int, int]:
+    """What comes first among equals: fewest wires folded back, less money, more margin.
+
+    Rule R28.
+    """
+    return crimped.folds, crimped.money_micro, -crimped.margin_um2
 
 
 def level_values(limits: Limits, sums: Mapping[Quantity, int]) -> tuple[int, ...]:

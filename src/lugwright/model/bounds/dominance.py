@@ -11,11 +11,14 @@ from lugwright.base.identity import JointId
 from lugwright.model.formulation.objective import Objective
 from lugwright.model.formulation.wire_ends import end_counts, options_at, room_for_ends
 from lugwright.problem.schema import CircuitQuestion, GroupOption, Problem
+from lugwright.trade.objective import rank_of_equals
 from lugwright.trade.studs import FULL_TURN_DEG, turn_wanted_deg
 
 
 class SizeSets:
     """Wire sizes by circuit: ``every`` one, ``thin`` to bound with, ``stout`` to prove with.
+
+    ``equal`` are those to look at between plans of equal cost: a thicker one may want no fold.
 
     ``each_jumper``: jumpers of one circuit may differ, and every size is looked at.
     """
@@ -27,16 +30,39 @@ class SizeSets:
         self.every = {c.name: tuple(w.size for w in c.choices) for c in problem.circuits}
         plain = self.each_jumper or not shortcuts
         free = objective.money == 0
-        self.thin = dict(self.every) if plain else {c.name: self._thin(c) for c in problem.circuits}
+        self.thin, self.equal = dict(self.every), dict(self.every)
+        if not plain:
+            self.thin = {c.name: self._thin(c) for c in problem.circuits}
+            self.equal = {c.name: self._thin(c, equals=True) for c in problem.circuits}
         self.stout = dict(self.every)
         if free and not plain:
             self.stout = {c.name: self._stout(c) for c in problem.circuits}
 
-    def _thin(self, circuit: CircuitQuestion) -> tuple[str, ...]:
-        """Sizes that no thinner one matches in every level and in money."""
+    def equal_matter(self, folded: bool) -> bool:
+        """Whether ``equal`` sizes must be looked at besides ``thin`` ones.
+
+        The least money is had in thin ones. Where nothing is ``folded`` for it, a thicker wire
+        could come first only by its margin, and only at the same price.
+        """
+        if folded:
+            return self.equal != self.thin
+        return any(self._one_price(circuit) for circuit in self.problem.circuits)
+
+    def _one_price(self, circuit: CircuitQuestion) -> bool:
+        more = set(self.equal[circuit.name]) - set(self.thin[circuit.name])
+        thin = {circuit.choice(size).price_micro_per_m for size in self.thin[circuit.name]}
+        return any(circuit.choice(size).price_micro_per_m in thin for size in more)
+
+    def _thin(self, circuit: CircuitQuestion, *, equals: bool = False) -> tuple[str, ...]:
+        """Sizes that no thinner one matches in every level and in money.
+
+        ``equals``: nor in what tells equal plans apart (rule R28).
+        """
         kept: list[str] = []
         for size in self.every[circuit.name]:
-            if not any(self._covers(circuit, other, size, money=True) for other in kept):
+            if not any(
+                self._covers(circuit, other, size, money=True, equals=equals) for other in kept
+            ):
                 kept.append(size)
         return tuple(kept)
 
@@ -56,7 +82,15 @@ class SizeSets:
         mine, theirs = circuit.choice(one), circuit.choice(other)
         return mine.nohm_per_mm <= theirs.nohm_per_mm and mine.table_ma >= theirs.table_ma
 
-    def _covers(self, circuit: CircuitQuestion, one: str, other: str, *, money: bool) -> bool:
+    def _covers(
+        self,
+        circuit: CircuitQuestion,
+        one: str,
+        other: str,
+        *,
+        money: bool,
+        equals: bool = False,
+    ) -> bool:
         """Whether every answer in ``other`` is matched by one in ``one``, electrics left out."""
         mine, theirs = circuit.choice(one), circuit.choice(other)
         if money and mine.price_micro_per_m > theirs.price_micro_per_m:
@@ -66,8 +100,10 @@ class SizeSets:
             own = circuit.butts.get(one)
             if own is None or (money and own.money_micro > butt.money_micro):
                 return False
+            if equals and not _first_or_level(own, butt):
+                return False
         return all(
-            self._covered(circuit, joint, mine.end_type, theirs.end_type, money)
+            self._covered(circuit, joint, mine.end_type, theirs.end_type, money, equals)
             for joint in self._joints(circuit)
         )
 
@@ -93,7 +129,13 @@ class SizeSets:
         return list(seen.values())
 
     def _covered(
-        self, circuit: CircuitQuestion, joint: JointId, mine: str, theirs: str, money: bool
+        self,
+        circuit: CircuitQuestion,
+        joint: JointId,
+        mine: str,
+        theirs: str,
+        money: bool,
+        equals: bool,
     ) -> bool:
         supply = circuit.supply
         singles = [supply.end_type] if supply and supply.end_type else []
@@ -102,8 +144,11 @@ class SizeSets:
             renamed = tuple(sorted((mine if n == theirs else n, number) for n, number in counts))
             own = options_at(self.problem, joint, renamed)
             for option in options_at(self.problem, joint, counts):
-                fits = (_no_worse(o, option, money, room=room, alike=(mine, theirs)) for o in own)
-                if not any(fits):
+                if not any(
+                    _no_worse(o, option, money, room=room, alike=(mine, theirs))
+                    and (not equals or _first_or_level(o, option))
+                    for o in own
+                ):
                     return False
         return True
 
@@ -152,6 +197,14 @@ def _no_worse(
         and one.fittings <= other.fittings
         and (money or _limits_no_worse(_shared_out(one, *alike), _shared_out(other)))
     )
+
+
+def _first_or_level(one: GroupOption, other: GroupOption) -> bool:
+    """Whether one comes before another where plans are equal, or as early, whatever else there is.
+
+    Rule R28.
+    """
+    return one.folds <= other.folds and rank_of_equals(one) <= rank_of_equals(other)
 
 
 SharedOut = list[tuple[tuple[str, ...], int]]

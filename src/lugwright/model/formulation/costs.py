@@ -28,6 +28,8 @@ class CostTerms:
     fittings: Linear
     money: Linear
     changes: Linear
+    folds: Linear
+    margin: Linear
 
     def scalar(self, objective: Objective) -> Linear:
         """The folded objective."""
@@ -42,14 +44,18 @@ class CostTerms:
 
 
 def cost_terms(v: Variables) -> CostTerms:
-    """Sum up everything asked for. Rule R26."""
+    """Sum up everything asked for. Rules R26, R28."""
     limits = v.problem.limits
     wire: list[Linear] = [arc.edge.length_dmm * arc.use for arc in v.arcs]
     money: list[Linear] = [
         wire_micro(arc.choice, arc.edge.length_dmm, limits) * arc.use for arc in v.arcs
     ]
     fittings: list[Linear] = []
+    folds: list[Linear] = []
+    margin: list[Linear] = []
     for picks in v.picks.values():
+        folds += [option.folds * use for option, use in picks if option.folds]
+        margin += [option.margin_um2 * use for option, use in picks if option.margin_um2]
         fittings += [option.fittings * use for option, use in picks if option.fittings]
         money += [option.money_micro * use for option, use in picks if option.money_micro]
     for source in v.sources:
@@ -59,6 +65,8 @@ def cost_terms(v: Variables) -> CostTerms:
             butt = circuit.butts[source.extension.size]
             wire.append(length * source.use)
             fittings.append(butt.fittings * source.use)
+            folds.append(butt.folds * source.use)
+            margin.append(butt.margin_um2 * source.use)
             piece = wire_micro(source.extension, length, limits) + butt.money_micro
             money.append(piece * source.use)
         elif circuit.supply and circuit.supply.ready_money_micro:
@@ -69,6 +77,17 @@ def cost_terms(v: Variables) -> CostTerms:
             wire.append(need.length_dmm)
             money.append(need.money_micro)
             fittings.append(need.butt.fittings)
+            folds.append(need.butt.folds)
+            margin.append(need.butt.margin_um2)
     tallest: Linear = v.tallest if v.tallest is not None else 0
     stacked, changes = total(v.stacked), changes_of(v)
-    return CostTerms(total(wire), stacked, tallest, total(fittings), total(money), changes)
+    return CostTerms(
+        total(wire),
+        stacked,
+        tallest,
+        total(fittings),
+        total(money),
+        changes,
+        total(folds),
+        total(margin),
+    )

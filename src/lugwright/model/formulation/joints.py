@@ -18,6 +18,7 @@ from lugwright.problem.schema import (
     Stud,
 )
 from lugwright.trade.names import boat_group, pigtail_wire
+from lugwright.trade.objective import rank_of_equals
 
 
 def add_joints(v: Variables) -> None:
@@ -233,6 +234,8 @@ def _without_limits(options: Sequence[GroupOption]) -> list[GroupOption]:
             and other.angle_deg <= option.angle_deg
             and other.money_micro <= option.money_micro
             and other.fittings <= option.fittings
+            and other.folds <= option.folds
+            and rank_of_equals(other) <= rank_of_equals(option)
             for other in kept
         ):
             kept.append(option)

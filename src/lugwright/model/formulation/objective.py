@@ -20,7 +20,8 @@ class Sums:
     """The quantities of section "decision problem", as sums over (part of) a plan.
 
     ``tallest`` is a maximum, not a sum. ``changes`` counts those of a harness that is built
-    (``problem.built``), 0 where none is.
+    (``problem.built``), 0 where none is. ``folds`` and ``margin_um2`` tell equal plans apart
+    (rule R28).
     """
 
     wire_dmm: int = 0
@@ -29,6 +30,8 @@ class Sums:
     fittings: int = 0
     money_micro: int = 0
     changes: int = 0
+    folds: int = 0
+    margin_um2: int = 0
 
     def __add__(self, other: Sums) -> Sums:
         return Sums(
@@ -38,6 +41,8 @@ class Sums:
             self.fittings + other.fittings,
             self.money_micro + other.money_micro,
             self.changes + other.changes,
+            self.folds + other.folds,
+            self.margin_um2 + other.margin_um2,
         )
 
 

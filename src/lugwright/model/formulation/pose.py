@@ -138,5 +138,7 @@ def read_answer(posed: Posed) -> Answer:
         value(terms.fittings),
         value(terms.money),
         value(terms.changes),
+        value(terms.folds),
+        value(terms.margin),
     )
     return Answer(landings, jumpers, extensions, picks, sums)

@@ -135,11 +135,16 @@ def _landing_sets(
     return [posts]
 
 
+def takers_together(problem: Problem) -> bool:
+    """Whether a taker is asked for together with the circuit it is taken from."""
+    limits = problem.limits
+    return limits.lamp_take_off == "any" or limits.wire_size_choice == "jumper"
+
+
 def parts_of(problem: Problem, trial: Trial, sizes: Mapping[str, tuple[str, ...]]) -> list[Ask]:
     """The asks a trial falls into in some sizes, each circuit by itself where it may be."""
     landings = dict(trial.landings)
-    each_jumper = problem.limits.wire_size_choice == "jumper"
-    together = problem.limits.lamp_take_off == "any" or each_jumper
+    together = takers_together(problem)
     parts = []
     for circuit in problem.circuits:
         if circuit.taken_from and together:

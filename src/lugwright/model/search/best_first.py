@@ -89,8 +89,7 @@ class Search:
         for hub, own in trials.items():
             loops[hub] = self._each[hub] = self._run_one(own)
         equals = [best for loop in loops.values() for best in loop.incumbent.equal]
-        alone = [best for best in equals if not best.families]
-        self._equal_plans.solve(part for best in alone for part in self._equal_plans.parts(best))
+        self._equal_plans.solve_together(equals)
         return {hub: self._found(loop) for hub, loop in loops.items()}
 
     def so_far(self) -> Found:

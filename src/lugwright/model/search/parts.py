@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
+from itertools import product
 
 from lugwright.model.bounds.by_landing import Bounds
 from lugwright.model.bounds.dominance import SizeSets
@@ -12,7 +13,7 @@ from lugwright.model.bounds.reduced_costs import Narrow
 from lugwright.model.clock import Clock
 from lugwright.model.formulation.ask import Answer, Ask, Solved, Status
 from lugwright.model.formulation.objective import Objective, objective_of
-from lugwright.model.formulation.trials import Trial, parts_of
+from lugwright.model.formulation.trials import Trial, parts_of, takers_together
 from lugwright.model.search.speed import FAST, PLAIN, Speed
 from lugwright.model.solving.solve import WORKERS, second_opinion, solve_ask
 from lugwright.problem.schema import Problem
@@ -57,6 +58,22 @@ class PartSolver:
     def parts(self, trial: Trial) -> list[Ask]:
         """The asks a trial falls into, in the thinnest wire that may be."""
         return parts_of(self.problem, trial, self.sizes.thin)
+
+    def parts_of_equals(
+        self, trial: Trial, sizes: Mapping[str, tuple[str, ...]]
+    ) -> list[list[Ask]]:
+        """The parts of a trial in some sizes, to tell equal plans apart.
+
+        The wire of a taker asked for by itself also ends on the stud it is taken from, in another
+        part: so one list for each choice of such takers' sizes.
+        """
+        problem = self.problem
+        apart = not takers_together(problem)
+        takers = [c.name for c in problem.circuits if c.taken_from and apart]
+        return [
+            parts_of(problem, trial, {**sizes, **{n: (s,) for n, s in zip(takers, v, strict=True)}})
+            for v in product(*(sizes[name] for name in takers))
+        ]
 
     # -- bounds ------------------------------------------------------------------------------
 

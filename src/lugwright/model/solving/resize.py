@@ -7,7 +7,8 @@ one it came from. Used where one size serves a whole circuit.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections import Counter
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import product
 
@@ -20,6 +21,7 @@ from lugwright.model.formulation.wire_ends import options_at
 from lugwright.model.solving.judge import Judge
 from lugwright.problem.schema import GroupOption, Problem
 from lugwright.trade.names import circuit_of_pigtail, is_boat_group, is_lead, is_pigtail
+from lugwright.trade.objective import rank_of_equals
 from lugwright.trade.studs import FULL_TURN_DEG, turn_wanted_deg
 
 MOST_VECTORS = 4096
@@ -33,9 +35,9 @@ def in_other_wire(
     objective: Objective,
     rank: Callable[[Answer], tuple[int, ...]] | None = None,
 ) -> Answer | None:
-    """The same trees in the sizes that cost the least money and pass the judge, at equal cost.
+    """The same trees in the sizes that pass the judge at equal cost, the first by rule R28.
 
-    ``rank`` puts something else before money. None where no vector of sizes does (or where there
+    ``rank`` puts something else before that. None where no vector of sizes does (or where there
     are too many to look at).
     """
     if sizes.each_jumper or problem.built:
@@ -50,7 +52,9 @@ def in_other_wire(
         resized = resize(problem, answer, dict(zip(names, vector, strict=True)))
         if resized is not None and objective.scalar(resized.sums) == wanted:
             found.append(resized)
-    found.sort(key=lambda each: (rank(each) if rank else (), each.sums.money_micro, each.jumpers))
+    found.sort(
+        key=lambda each: (rank(each) if rank else (), rank_of_equals(each.sums), each.jumpers)
+    )
     return next((each for each in found if not judge.broken(each)), None)
 
 
@@ -74,7 +78,7 @@ def resize(problem: Problem, answer: Answer, sizes: dict[str, str]) -> Answer | 
 def _same_way(
     problem: Problem, key: GroupKey, option: GroupOption, sizes: dict[str, str]
 ) -> GroupOption | None:
-    """The cheapest option that takes the renamed ends in as many lugs on as many tongues."""
+    """The option that takes the renamed ends in as many lugs on the thinnest tongues."""
     joint, whose = key
     if is_boat_group(whose) or not option.picks:
         return option
@@ -83,22 +87,26 @@ def _same_way(
         return option
     wanted = circuit.choice(sizes[circuit.name]).end_type
     own = {choice.end_type for choice in circuit.choices}
-    counts: dict[str, int] = {}
-    for pick in option.picks:
-        for half in pick.barrels:
-            for name in half:
-                if not is_lead(name):
-                    renamed = wanted if name in own else name
-                    counts[renamed] = counts.get(renamed, 0) + 1
+    counts = Counter(wanted if name in own else name for name in ends_in(option))
     stage = "aboard" if is_pigtail(whose) else "bench"
-    options = _options(problem, joint, tuple(sorted(counts.items())), stage)
+    options = options_of(problem, joint, tuple(sorted(counts.items())), stage)
     ways = [other for other in options if other.fittings == option.fittings]
-    return min(ways, key=lambda way: (way.tongue_dmm, way.money_micro, way.picks), default=None)
+    return min(
+        ways, key=lambda way: (way.tongue_dmm, rank_of_equals(way), way.picks), default=None
+    )
 
 
-def _options(
+def ends_in(option: GroupOption) -> list[str]:
+    """The ends in all fittings of an option, each by its type, a lead's own left out."""
+    return [
+        name for pick in option.picks for half in pick.barrels for name in half if not is_lead(name)
+    ]
+
+
+def options_of(
     problem: Problem, joint: JointId, counts: tuple[tuple[str, int], ...], stage: str
 ) -> tuple[GroupOption, ...]:
+    """Ways to take these ends at a joint, as fittings put there at that stage."""
     if stage == "bench":
         return options_at(problem, joint, counts)
     post = problem.console.post(joint)
@@ -110,10 +118,13 @@ def _options(
 def _resum(
     problem: Problem, answer: Answer, sizes: dict[str, str], picks: dict[GroupKey, GroupOption]
 ) -> Sums:
-    """Money changes with the wire and its fittings; wire length, stacks and fittings do not."""
-    money = answer.sums.money_micro
+    """Money, folds and margin change with the wire and its fittings; wire length, stacks and
+    fittings do not."""
+    money, folds, margin = answer.sums.money_micro, answer.sums.folds, answer.sums.margin_um2
     for key, option in picks.items():
         money += option.money_micro - answer.picks[key].money_micro
+        folds += option.folds - answer.picks[key].folds
+        margin += option.margin_um2 - answer.picks[key].margin_um2
     lengths = {
         (c.name, frozenset((e.a, e.b))): e.length_dmm
         for c in problem.circuits
@@ -131,7 +142,9 @@ def _resum(
         for sign, each in ((-1, size), (1, sizes.get(name, size))):
             piece = wire_micro(circuit.choice(each), landing.extension_dmm, problem.limits)
             money += sign * (piece + circuit.butts[each].money_micro)
-    return replace(answer.sums, money_micro=money)
+            folds += sign * circuit.butts[each].folds
+            margin += sign * circuit.butts[each].margin_um2
+    return replace(answer.sums, money_micro=money, folds=folds, margin_um2=margin)
 
 
 def _fits(problem: Problem, answer: Answer) -> bool:
@@ -140,18 +153,23 @@ def _fits(problem: Problem, answer: Answer) -> bool:
     for (joint, _), option in answer.picks.items():
         if joint in problem.studs and option.lugs:
             on.setdefault(joint, []).append(option)
-    for joint, options in on.items():
-        stud = problem.studs[joint]
-        ready = _ready_made(problem, answer, joint)
-        tongues = sum(option.tongue_dmm for option in options) + sum(t for t, _, _ in ready)
-        lugs = sum(option.lugs for option in options) + sum(number for _, _, number in ready)
-        widest = max([option.angle_deg for option in options] + [angle for _, angle, _ in ready])
-        if stud.reserved:
-            widest = max(widest, stud.reserved_angle_deg)
-        turn_deg = turn_wanted_deg(lugs + stud.reserved, widest)
-        if tongues > stud.thread_dmm or turn_deg > FULL_TURN_DEG:
-            return False
-    return True
+    return all(stud_holds(problem, answer, joint, options) for joint, options in on.items())
+
+
+def stud_holds(
+    problem: Problem, answer: Answer, joint: JointId, options: Sequence[GroupOption]
+) -> bool:
+    """Whether a stud has thread and room for these lugs and what is ready-made on it; their
+    number is not judged."""
+    stud = problem.studs[joint]
+    ready = _ready_made(problem, answer, joint)
+    tongues = sum(option.tongue_dmm for option in options) + sum(t for t, _, _ in ready)
+    lugs = sum(option.lugs for option in options) + sum(number for _, _, number in ready)
+    widest = max([option.angle_deg for option in options] + [angle for _, angle, _ in ready])
+    if stud.reserved:
+        widest = max(widest, stud.reserved_angle_deg)
+    turn_deg = turn_wanted_deg(lugs + stud.reserved, widest)
+    return tongues <= stud.thread_dmm and turn_deg <= FULL_TURN_DEG
 
 
 def _ready_made(problem: Problem, answer: Answer, post: str) -> list[tuple[int, int, int]]:
