@@ -401,7 +401,8 @@ class CircuitWays:
         if not stands_along(setting, own, total, supply.path):
             return None
         loom.add(supply.path, 1, setting.most_conductors(own, total))
-        shares = f"bench {circuit.name}" if pigtail.stage == "bench" else "the pigtail alone"
+        alone = pigtail.stage != "bench" or setting.has_own_barrel(post)
+        shares = "the pigtail alone" if alone else f"bench {circuit.name}"
         stage = pigtail.stage
         if post.kind == "lead" and stage != "bench":
             raise ValueError(f"the pigtail of {circuit.name} comes aboard and lands on a lead")

@@ -85,7 +85,10 @@ def _shares(setting: Setting, boat_block: BoatBlock, wire: BoatWire) -> str:
     One that lands at the bench is a harness's pigtail with a load at its end: with its circuit's
     bench wires. What comes aboard: with wires of its own block. Rule R22.
     """
-    circuit = setting.posts[wire.lands_on].circuit
+    post = setting.posts[wire.lands_on]
+    circuit = post.circuit
+    if wire.stage == "bench" and setting.has_own_barrel(post):
+        return f"{wire.id} alone"
     if wire.stage == "bench" and circuit:
         return f"bench {circuit}"
     return f"{wire.stage} {boat_block.name}"

@@ -169,6 +169,14 @@ def _standard_lengths(rng: Random) -> tuple[int, ...]:
     return tuple(sorted({aside.randrange(200, 4000, 50) for _ in range(aside.randint(1, 4))}))
 
 
+def _pigtail_barrel(rng: Random) -> str:
+    """Mostly shared. Drawn aside, likewise."""
+    aside = Random()
+    aside.setstate(rng.getstate())
+    aside.random()
+    return "own" if aside.random() < 0.15 else "shared"
+
+
 def random_limits(rng: Random, tight: frozenset[str]) -> dict[str, object]:
     """Limits drawn so that each of them is felt in a fair share of the consoles."""
     lugs, per_barrel = rng.choice(((5, 2), (5, 2), (6, 3)))
@@ -187,6 +195,7 @@ def random_limits(rng: Random, tight: frozenset[str]) -> dict[str, object]:
         "re_termination_dmm": rng.choice((0, 100)),
         "one_hub": rng.random() < 0.8,
         "extensions": rng.random() < 0.7,
+        "pigtail_barrel": _pigtail_barrel(rng),
         "wires_per_barrel": per_barrel,
         "wires_per_splice": rng.choice((3, 4, 5)),
         "size_ratio_permille": rng.choice((1600, 2600)) if "barrel" in tight else 5000,

@@ -238,6 +238,10 @@ class Setting:
         """The most a limit allows at a place: what counts everywhere, or a waiver there."""
         return max([general, *self._waived(limit, place)])
 
+    def has_own_barrel(self, post: Post) -> bool:
+        """Whether a pigtail that ends on a post shares no barrel there. Rule R22."""
+        return self.limits.pigtail_barrel == "own" and post.kind != "lead"
+
     def least(self, limit: str, place: str, general: int) -> int:
         """The least a limit asks for at a place: what counts everywhere, or a waiver there."""
         return min([general, *self._waived(limit, place)])

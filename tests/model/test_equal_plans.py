@@ -19,10 +19,10 @@ from lugwright.model.search.best_first import Search
 from lugwright.model.search.found import Found
 from lugwright.model.solving.judge import Judge
 from lugwright.model.solving.refit import refitted
-from lugwright.model.solving.resize import ends_in, options_of
+from lugwright.model.solving.resize import ends_in, options_of, stage_of
 from lugwright.problem.build import build_problem
 from lugwright.stock.schema import Barrel
-from lugwright.trade.names import is_boat_group, is_pigtail
+from lugwright.trade.names import is_boat_group
 from lugwright.trade.objective import counts_money
 
 CHEAP = Barrel(2_000_000, 3_000_000, 90_000, 60)
@@ -100,8 +100,8 @@ def test_fittings_are_mended_without_a_search(seed: int) -> None:
         if is_boat_group(whose) or not option.picks or counts_money(case.limits):
             continue
         counts = tuple(sorted(Counter(ends_in(option)).items()))
-        stage = "aboard" if is_pigtail(whose) else "bench"
-        alike = [o for o in options_of(problem, joint, counts, stage) if o.lugs == option.lugs]
+        options = options_of(problem, joint, counts, stage_of(problem, whose))
+        alike = [o for o in options if o.lugs == option.lugs]
         worse[joint, whose] = max(alike, key=lambda o: (o.folds, o.picks), default=option)
     answer = replace(best, picks=worse)
     if not judge_of.broken(answer):

@@ -12,6 +12,7 @@ from support.asking import (
     TWO,
     ask,
     change_pigtail,
+    change_post,
     cost_of,
     fitting,
     impossible,
@@ -20,7 +21,7 @@ from support.asking import (
     roomy_limits,
     stock_of,
 )
-from support.consoles import given_wire, tiny_console
+from support.consoles import TAB_SIZE, given_wire, tiny_console
 
 from lugwright.plans.outcome import Outcome
 from lugwright.scenario.console import Console
@@ -50,6 +51,17 @@ def with_double(double: FittingType) -> Stock:
 def ring_of(barrel: Barrel, **changes: object) -> FittingType:
     """A ring for two, with this barrel."""
     return fitting("double", "ring", barrel, **changes)
+
+
+def test_a_pigtail_with_a_barrel_of_its_own() -> None:
+    """It shares no ring with a jumper on a stud, and a tab that takes it takes no jumper."""
+    outcome = landed(stock_of(), pigtail_barrel="own")
+    assert items(outcome, "dial1.ground") == [("ring 1", (1,)), ("ring 1", (1,))]
+    assert cost_of(outcome) == APART
+    tabs = change_post(pair(), "dial1.ground", kind="tab", thread="", tab_size=TAB_SIZE)
+    push_on = stock_of(fitting("push-on", "push-on", TWO), fitting("push-on 1", "push-on", ONE))
+    assert not impossible(landed(push_on, tabs))
+    assert impossible(landed(push_on, tabs, pigtail_barrel="own"))
 
 
 def test_two_wires_share_a_ring_that_takes_both() -> None:

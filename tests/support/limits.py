@@ -37,6 +37,7 @@ _PLAIN = Limits(
     one_hub=True,
     lamp_take_off="landing",
     way_take_off="one",
+    pigtail_barrel="shared",
     wire_size_choice="circuit",
     extensions=False,
     splices=False,

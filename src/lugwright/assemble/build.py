@@ -145,7 +145,7 @@ def _work_up(
     console, stock = brief.console, brief.stock
     landings = dict(choice.landings)
     currents = flow(console, landings, choice.jumpers)
-    ends = given_ends(console, landings, currents)
+    ends = given_ends(brief, landings, currents)
     known = barrel_wires(brief, currents, ends, choice.extensions)
     fittings = tuple(
         way_round(chosen, stock.fitting(chosen.item), known) for chosen in choice.fittings

@@ -20,7 +20,7 @@ class GivenEnd:
     """The panel end of a wire that is not cut from our stock.
 
     ``joint`` is the post it goes to. ``boat_block`` is "" for pigtails and leads. ``own_lug``: it
-    never shares a barrel (a pigtail that comes aboard).
+    never shares a barrel (a pigtail that comes aboard, or by the limit ``pigtail_barrel``).
     """
 
     name: WireId
@@ -84,22 +84,27 @@ def given(name: WireId) -> WireKey:
 
 
 def given_ends(
-    console: Console, landings: Mapping[str, JointId], currents: Flow
+    brief: Brief, landings: Mapping[str, JointId], currents: Flow
 ) -> tuple[GivenEnd, ...]:
     """Pigtails in use by circuit, then leads by post, then boat wires by id."""
     return (
-        *_pigtails(console, landings, currents),
-        *_leads(console),
-        *_boat_wires(console),
+        *_pigtails(brief, landings, currents),
+        *_leads(brief.console),
+        *_boat_wires(brief),
     )
 
 
+def _own_barrel(brief: Brief, post: JointId) -> bool:
+    """Whether a pigtail that ends on a post has a barrel of its own there. Rule R22."""
+    return brief.limits.pigtail_barrel == "own" and brief.console.post(post).kind != "lead"
+
+
 def _pigtails(
-    console: Console, landings: Mapping[str, JointId], currents: Flow
+    brief: Brief, landings: Mapping[str, JointId], currents: Flow
 ) -> tuple[GivenEnd, ...]:
     """The pigtails that are landed, each carrying the total of its circuit."""
     found = []
-    for circuit in sorted(console.circuits, key=lambda item: item.name):
+    for circuit in sorted(brief.console.circuits, key=lambda item: item.name):
         pigtail = circuit.pigtail
         if pigtail is None or circuit.name not in landings:
             continue
@@ -114,7 +119,8 @@ def _pigtails(
                 ring=pigtail.ring,
                 entry=pigtail.entry,
                 reach_dmm=pigtail.reach_dmm,
-                own_lug=pigtail.stage == "aboard",
+                own_lug=pigtail.stage == "aboard"
+                or _own_barrel(brief, landings[circuit.name]),
             )
         )
     return tuple(found)
@@ -137,8 +143,9 @@ def _leads(console: Console) -> tuple[GivenEnd, ...]:
     )
 
 
-def _boat_wires(console: Console) -> tuple[GivenEnd, ...]:
+def _boat_wires(brief: Brief) -> tuple[GivenEnd, ...]:
     """Boat wires and load pigtails, each carrying its block's current."""
+    console = brief.console
     found = [
         GivenEnd(
             wire.id,
@@ -151,6 +158,7 @@ def _boat_wires(console: Console) -> tuple[GivenEnd, ...]:
             ring=wire.ring,
             entry=wire.entry,
             reach_dmm=wire.reach_dmm,
+            own_lug=wire.stage == "bench" and _own_barrel(brief, wire.lands_on),
         )
         for boat_block in console.boat_blocks
         for wire in boat_block.wires

@@ -65,7 +65,7 @@ def hand_choice(brief: Brief, routes: Routes) -> Choice | None:
     if extensions is None:
         return None
     currents = flow(console, landings, jumpers)
-    ends = given_ends(console, landings, currents)
+    ends = given_ends(brief, landings, currents)
     wires = barrel_wires(brief, currents, ends, extensions)
     posts = {post.id: post for post in console.posts}
     joints = ends_by_joint(jumpers, extensions, ends)
@@ -268,7 +268,7 @@ def _extensions(
     if not bench.brief.limits.extensions:
         return ()
     found = []
-    for end in given_ends(bench.brief.console, landings, flow(bench.brief.console, landings, ())):
+    for end in given_ends(bench.brief, landings, flow(bench.brief.console, landings, ())):
         if end.entry is None:
             continue
         try:

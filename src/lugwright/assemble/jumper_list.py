@@ -326,7 +326,7 @@ def _fitted(reading: _Reading) -> JumperList:
     jumpers = tuple(sorted(turned.values()))
     extensions = tuple(sorted(reading.extensions))
     currents = flow(console, reading.landings, jumpers)
-    ends = given_ends(console, reading.landings, currents)
+    ends = given_ends(brief, reading.landings, currents)
     wires = barrel_wires(brief, currents, ends, extensions)
     named = {(post, new_key.get(key, key)): name for (post, key), name in reading.lugs.items()}
     offered = FittingStock(brief.limits, brief.stock, as_built=True)

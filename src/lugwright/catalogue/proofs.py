@@ -64,7 +64,7 @@ MORE = frozenset(
 # Fewer kinds forbid more.
 FEWER = frozenset({"stud_kinds", "lead_kinds", "splice_kinds"})
 # From the looser to the tighter choice.
-STEPS = {"stud_count": ("lugs", "conductors")}
+STEPS = {"stud_count": ("lugs", "conductors"), "pigtail_barrel": ("shared", "own")}
 # A ground shift is a difference: more resistance on both sides may make it smaller.
 SHIFTED_BY = frozenset({"conductor_temp_c", "stranding_permille", "crimp_uohm"})
 LOOSER_NEVER_MET = frozenset({"drop_critical_permille", "drop_other_permille", "ground_shift_mv"})

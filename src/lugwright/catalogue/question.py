@@ -27,7 +27,7 @@ SHAPING = frozenset(
         *("drop_critical_permille", "drop_other_permille", "ground_shift_mv"),
         *("fuse_permille", "load_permille", "fuse_distance_dmm"),
         *("minimum_area_um2", "minimum_size"),
-        *("way_take_off", "switch_12v_permille", "switch_24v_permille"),
+        *("pigtail_barrel", "way_take_off", "switch_12v_permille", "switch_24v_permille"),
     }
 )
 # Limits that reach only the worked-up plan, or only the reading of the scenario.

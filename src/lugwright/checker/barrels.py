@@ -180,6 +180,11 @@ def _mix(facts: Facts, book: Book, crimp: Crimp, where: Where) -> None:
         message = f"{', '.join(sorted(sources))} share a barrel aboard"
         book.expect(len(sources) <= 1, "barrel mix", place, message)
     circuits = {facts.circuit_of(wire) for wire in wires}
+    if where in ("stud", "tab") and facts.limits.pigtail_barrel == "own" and len(wires) > 1:
+        pigtails = sorted(wire for wire in wires if facts.is_of_harness(wire))
+        message = f"{', '.join(pigtails)} shares a barrel, and a pigtail has its own"
+        origin = facts.limits.origin("pigtail_barrel")
+        book.expect(not pigtails, "barrel mix", place, message, "", "", origin)
     if stage == "bench":
         message = f"wires of {', '.join(sorted(circuits))} share a barrel"
         book.expect(len(circuits) <= 1, "barrel mix", place, message)

@@ -225,6 +225,14 @@ class Facts:
             return "the bench"
         return given.boat_block or given.name
 
+    def is_of_harness(self, wire: str) -> bool:
+        """Whether a wire is a harness's pigtail, with a load or a sender at its end too, or
+        lengthens one."""
+        given = self.panel_wires.get(self.lengthened_by(wire) or wire)
+        if given is None or given.sort == "lead":
+            return False
+        return given.sort == "pigtail" or given.stage == "bench"
+
     def end_joint(self, end: EndRef) -> str:
         """The joint a wire end is meant for, "" when the wire is not known."""
         jumper = self.jumpers.get(end.wire)

@@ -51,6 +51,7 @@ class Limits:
     splices: bool
     splice_neighbours: int
     # barrels
+    pigtail_barrel: Literal["shared", "own"]
     wires_per_barrel: int
     wires_per_splice: int
     size_ratio_permille: int

@@ -141,6 +141,12 @@ _HUB = (
 )
 
 _BARRELS = (
+    _choice(
+        "pigtail_barrel",
+        "barrels",
+        "Whether a pigtail's bare end shares a barrel on a post with bench wires, or has its own.",
+        ("shared", "own"),
+    ),
     _count("wires_per_barrel", "barrels", "Most wire ends in one barrel.", 1, 10),
     _count(
         "wires_per_splice", "barrels", "Most wire ends in one splice, all halves together.", 3, 12

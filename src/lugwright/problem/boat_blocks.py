@@ -160,9 +160,15 @@ def _learn_end(
 def bench_ends(
     brief: Brief, tables: Grouper, needs: Sequence[ExtensionNeed]
 ) -> tuple[BenchEnd, ...]:
-    """Bare ends of loads' pigtails that lie among the bench wires of their circuit. Rule R22."""
+    """Bare ends of loads' pigtails that lie among the bench wires of their circuit. Rule R22.
+
+    Where the limit ``pigtail_barrel`` gives a pigtail its own barrel, only those at leads do.
+    """
     extended: dict[WireId, ExtensionNeed] = {need.wire: need for need in needs}
     owner = {post: c.name for c in brief.console.circuits for post in c.posts}
+    if brief.limits.pigtail_barrel == "own":
+        kind = {post.id: post.kind for post in brief.console.posts}
+        owner = {post: name for post, name in owner.items() if kind[post] == "lead"}
     found = []
     for block in brief.console.boat_blocks:
         for wire in block.wires:

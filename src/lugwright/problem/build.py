@@ -220,6 +220,7 @@ class _Builder:
             else 0,
             aboard=pigtail.stage == "aboard",
             ready_wires=ring.wires if ring else 1,
+            own_barrel=self.limits.pigtail_barrel == "own",
         )
 
     def added_uohm(self, needs: Sequence[ExtensionNeed]) -> dict[str, int]:

@@ -15,7 +15,7 @@ from typing import Protocol
 from lugwright.base.identity import NO_JOINT, JointId, WireId
 from lugwright.limits.schema import Limits
 from lugwright.plans.outcome import Reason
-from lugwright.scenario.console import Console
+from lugwright.scenario.console import Console, Stage
 from lugwright.trade.demand import Demand
 
 Counts = tuple[tuple[str, int], ...]
@@ -131,7 +131,7 @@ class Supply:
 
     ``given_uohm``: supply run and pigtail at full reach, with the pigtail's crimp.
     ``end_type`` names the pigtail's bare end ("" when it comes with a ring of its own, in which
-    are ``ready_wires`` wires).
+    are ``ready_wires`` wires). ``own_barrel``: the limit ``pigtail_barrel`` gives it one.
     """
 
     wire: WireId
@@ -142,6 +142,18 @@ class Supply:
     ready_money_micro: int
     aboard: bool
     ready_wires: int = 1
+    own_barrel: bool = False
+
+    @property
+    def stage(self) -> Stage:
+        """When it arrives."""
+        return "aboard" if self.aboard else "bench"
+
+    def apart_at(self, kind: str) -> bool:
+        """Whether its bare end, or its extension's, shares no barrel with the bench wires of a post
+        of that kind. On a lead ``own_barrel`` asks nothing: a barrel there holds the lead as well.
+        """
+        return self.aboard or (self.own_barrel and kind != "lead")
 
 
 @dataclass(frozen=True)

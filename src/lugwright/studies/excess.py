@@ -28,7 +28,7 @@ from lugwright.trade.drops import drop_limit_nv
 from lugwright.trade.fittings import most_in_barrel
 from lugwright.trade.hubs import NO_HUB
 from lugwright.trade.lengths import reach_needed_dmm
-from lugwright.trade.names import pigtail_wire
+from lugwright.trade.names import is_pigtail, pigtail_wire
 from lugwright.trade.studs import FULL_TURN_DEG, counts_conductors, turn_wanted_deg
 from lugwright.trade.threads import used_thread_dmm
 
@@ -145,6 +145,14 @@ def _wires(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
         most = most_in_barrel("post", before.limits, crimp.joint)
         if number > most:
             yield Finding(crimp.joint, f"{number} wires in one barrel wanted", f"{most} allowed")
+
+
+def _with_pigtail(_before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
+    for crimp in _on_posts(plan):
+        pigtails = [end for end in crimp.barrels[0] if is_pigtail(end.wire)]
+        if pigtails and len(crimp.barrels[0]) > 1:
+            wanted = f"{pigtails[0].wire} in one barrel with other wires wanted"
+            yield Finding(crimp.joint, wanted, "a barrel of its own asked for")
 
 
 def _in_splice(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
@@ -326,6 +334,7 @@ _LOOKS: dict[str, Look] = {
     RESERVED: _lugs,
     ROOM: _room,
     "wires_per_barrel": _wires,
+    "pigtail_barrel": _with_pigtail,
     "wires_per_splice": _in_splice,
     "fold_back": _folded,
     "stud_kinds": _stud_kinds,

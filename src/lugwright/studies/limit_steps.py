@@ -133,6 +133,9 @@ def _barrels(limits: Limits) -> Iterator[Easing | None]:
     if limits.wires_per_barrel < MOST_WIRES:
         more = _up("wires_per_barrel", limits, most=MOST_WIRES)
         yield _limit("wires_per_barrel", limits, more, MOST_WIRES, "{} wires per barrel")
+    if limits.pigtail_barrel == "own":
+        words = "a pigtail's barrel {} with bench wires"
+        yield _limit("pigtail_barrel", limits, ["shared"], "shared", words)
 
 
 def _studs(limits: Limits) -> Iterator[Easing | None]:

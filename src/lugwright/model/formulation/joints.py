@@ -28,7 +28,7 @@ def add_joints(v: Variables) -> None:
             for joint in node.joints:
                 _own_ends(v, circuit, joint)
         for post in v.ask.landing_posts(circuit.name):
-            _aboard_pigtail(v, circuit, post)
+            _pigtail_apart(v, circuit, post)
     for circuit in v.circuits:
         for taker in circuit.takers:
             _guests(v, circuit, v.problem.circuit(taker))
@@ -54,7 +54,8 @@ def _own_ends(v: Variables, circuit: CircuitQuestion, joint: JointId) -> None:
     for arc in (*v.arcs_in[circuit.name, joint], *v.arcs_out[circuit.name, joint]):
         ends[arc.choice.end_type].append(arc.use)
     supply = circuit.supply
-    if supply and not supply.aboard:
+    kind = v.problem.post_kind.get(joint, "splice")
+    if supply and not supply.apart_at(kind):
         for source in v.sources_at[circuit.name, joint]:
             name = source.extension.end_type if source.extension else supply.end_type
             if name:
@@ -89,11 +90,11 @@ def _needed(v: Variables, circuit: CircuitQuestion, joint: JointId) -> bool:
 
 def _landed_elsewhere(v: Variables, circuit: CircuitQuestion, joint: JointId) -> list[Linear]:
     """Landings on a joint that bring no end into its bench group."""
-    supply = circuit.supply
+    supply, kind = circuit.supply, v.problem.post_kind.get(joint, "splice")
     return [
         source.use
         for source in v.sources_at[circuit.name, joint]
-        if supply and (supply.aboard or not (source.extension or supply.end_type))
+        if supply and (supply.apart_at(kind) or not (source.extension or supply.end_type))
     ]
 
 
@@ -114,10 +115,10 @@ def _counts_posed(
     return list(found)
 
 
-def _aboard_pigtail(v: Variables, circuit: CircuitQuestion, post: JointId) -> None:
-    """A pigtail that comes aboard: a lug of its own on the landing post."""
+def _pigtail_apart(v: Variables, circuit: CircuitQuestion, post: JointId) -> None:
+    """A pigtail that comes aboard, or has its own barrel: a lug by itself on the landing post."""
     supply = circuit.supply
-    if supply is None or not supply.aboard:
+    if supply is None or not supply.apart_at(v.problem.post_kind[post]):
         return
     ends: dict[str, list[Linear]] = defaultdict(list)
     for source in v.sources_at[circuit.name, post]:
@@ -126,7 +127,7 @@ def _aboard_pigtail(v: Variables, circuit: CircuitQuestion, post: JointId) -> No
             ends[name].append(source.use)
     options = [NOTHING]
     for name in sorted(ends):
-        options += options_at(v.problem, post, ((name, 1),), "aboard")
+        options += options_at(v.problem, post, ((name, 1),), supply.stage)
     if ends:
         present: dict[str, Linear] = {name: total(uses) for name, uses in ends.items()}
         _choose(v, (post, pigtail_wire(circuit.name)), options, present)

@@ -66,12 +66,12 @@ def add_lug_currents(v: Variables) -> None:
 def ends_here(v: Variables, key: GroupKey) -> list[EndHere]:
     """Every end that may belong to a group at a joint."""
     joint, whose = key
-    aboard_only = is_pigtail(whose)
+    pigtail_only = is_pigtail(whose)
     circuit = circuit_of_pigtail(whose)
     found: list[EndHere] = []
     guests = v.problem.console.circuit(circuit).taken_from
     guest = guests and (guests, joint) in v.node_of and (circuit, joint) not in v.node_of
-    if not aboard_only:
+    if not pigtail_only:
         for index, arc in enumerate(v.arcs):
             if arc.circuit != circuit or joint not in (arc.a, arc.b):
                 continue
@@ -84,7 +84,8 @@ def ends_here(v: Variables, key: GroupKey) -> list[EndHere]:
             drawn = tuple(load.drawn_ma(state.demand) for state in v.states)
             found.append(EndHere(load.end_type, 1, drawn, drawn, False))
     supply = v.problem.circuit(circuit).supply
-    if supply and supply.aboard == aboard_only:
+    kind = v.problem.post_kind.get(joint, "splice")
+    if supply and supply.apart_at(kind) == pigtail_only:
         for source in v.sources_at[circuit, joint]:
             name = source.extension.end_type if source.extension else supply.end_type
             if name:
@@ -260,7 +261,7 @@ def _lone_supply(v: Variables, key: GroupKey, state: Flows) -> Linear:
     return total(
         current * source.use
         for source in v.sources_at[circuit, joint]
-        if supply.aboard or not (source.extension or supply.end_type)
+        if supply.apart_at(v.problem.post_kind[joint]) or not (source.extension or supply.end_type)
     )
 
 

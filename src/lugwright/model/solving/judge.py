@@ -197,7 +197,8 @@ class Judge:
                 found.append((load.end_type, self._key_of(load.wire), drawn, False))
         supply = question.supply
         lands = supply is not None and answer.landings.get(circuit) == joint
-        if supply and lands and supply.aboard == is_pigtail(whose):
+        kind = self.problem.post_kind.get(joint, "splice")
+        if supply and lands and supply.apart_at(kind) == is_pigtail(whose):
             size = answer.extension_sizes.get(circuit)
             if size:
                 key = WireKey("extension", supply.wire)

@@ -16,9 +16,9 @@ from math import prod
 from lugwright.base.identity import JointId
 from lugwright.model.formulation.ask import Answer, GroupKey
 from lugwright.model.solving.judge import Judge
-from lugwright.model.solving.resize import ends_in, options_of, stud_holds
+from lugwright.model.solving.resize import ends_in, options_of, stage_of, stud_holds
 from lugwright.problem.schema import GroupOption, Problem
-from lugwright.trade.names import boat_group, is_boat_group, is_pigtail
+from lugwright.trade.names import boat_group, is_boat_group
 from lugwright.trade.objective import counts_money, rank_of_equals
 
 MOST_TRIED = 4096  # ways to fit out one stud that are looked at; beyond that it stays as it is
@@ -88,7 +88,7 @@ def _alike(problem: Problem, key: GroupKey, option: GroupOption) -> list[GroupOp
         offered = block.options
     else:
         counts = tuple(sorted(Counter(ends_in(option)).items()))
-        offered = options_of(problem, joint, counts, "aboard" if is_pigtail(whose) else "bench")
+        offered = options_of(problem, joint, counts, stage_of(problem, whose))
     money = counts_money(problem.limits)
     return [option] + [
         other

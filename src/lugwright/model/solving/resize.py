@@ -19,7 +19,8 @@ from lugwright.model.formulation.costs import wire_micro
 from lugwright.model.formulation.objective import Objective, Sums
 from lugwright.model.formulation.wire_ends import options_at
 from lugwright.model.solving.judge import Judge
-from lugwright.problem.schema import GroupOption, Problem
+from lugwright.problem.schema import Counts, GroupOption, Problem
+from lugwright.scenario.console import Stage
 from lugwright.trade.names import circuit_of_pigtail, is_boat_group, is_lead, is_pigtail
 from lugwright.trade.objective import rank_of_equals
 from lugwright.trade.studs import FULL_TURN_DEG, turn_wanted_deg
@@ -88,8 +89,7 @@ def _same_way(
     wanted = circuit.choice(sizes[circuit.name]).end_type
     own = {choice.end_type for choice in circuit.choices}
     counts = Counter(wanted if name in own else name for name in ends_in(option))
-    stage = "aboard" if is_pigtail(whose) else "bench"
-    options = options_of(problem, joint, tuple(sorted(counts.items())), stage)
+    options = options_of(problem, joint, tuple(sorted(counts.items())), stage_of(problem, whose))
     ways = [other for other in options if other.fittings == option.fittings]
     return min(
         ways, key=lambda way: (way.tongue_dmm, rank_of_equals(way), way.picks), default=None
@@ -103,8 +103,14 @@ def ends_in(option: GroupOption) -> list[str]:
     ]
 
 
+def stage_of(problem: Problem, whose: str) -> Stage:
+    """When the fittings of a group of ends that is no block's are put on their post."""
+    supply = problem.circuit(circuit_of_pigtail(whose)).supply
+    return supply.stage if supply and is_pigtail(whose) else "bench"
+
+
 def options_of(
-    problem: Problem, joint: JointId, counts: tuple[tuple[str, int], ...], stage: str
+    problem: Problem, joint: JointId, counts: Counts, stage: Stage
 ) -> tuple[GroupOption, ...]:
     """Ways to take these ends at a joint, as fittings put there at that stage."""
     if stage == "bench":
