@@ -224,7 +224,7 @@ def _crimped(
     """Fittings for all wire ends, two to a barrel where one takes both."""
     console = inputs.console
     currents = flow(console, landings, jumpers)
-    ends = given_ends(console, landings, currents)
+    ends = given_ends(inputs, landings, currents)
     wires = barrel_wires(inputs, currents, ends, ())
     posts = {post.id: post for post in console.posts}
     grouped = group_ends(

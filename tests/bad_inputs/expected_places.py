@@ -44,6 +44,14 @@ PLACES: dict[str, tuple[Expected, ...]] = {
             ('post "b" (ground) and post "a" (ignition) are one piece of metal', "a short"),
         ),
     ),
+    "lead_that_is_linked.toml": (
+        Expected(
+            24,
+            146,
+            'instrument "own", geometry, post "b", link',
+            ('post "b" is a flying lead linked to another post', 'feeds = { b = "spare" }'),
+        ),
+    ),
     "overlapping_bezels.toml": (
         Expected(
             16,

@@ -15,7 +15,6 @@ from brute.setting import Setting, Wire
 from brute.states import Amps, added
 from brute.tally import Tally
 from brute.trees import rooted_trees
-from lugwright.electrics.resistance import wire_uohm
 from lugwright.routes.schema import Path
 from lugwright.scenario.console import Circuit, Post
 from lugwright.stock.schema import Spool
@@ -201,6 +200,8 @@ class CircuitWays:
             here = ends.get(post_id, ())
             if post.kind == "lead" and ready.get(post_id):
                 return None  # a ready-made ring goes on no lead
+            if post.kind == "lead" and len({end.shares for end in here}) > 1:
+                return None  # what comes aboard has a lead's one fitting to itself
             if post.kind == "lead":
                 made = self._join_lead(circuit, post, here, flowing) if here else Tally()
             else:
@@ -316,7 +317,7 @@ class CircuitWays:
         A way's needs no reach and no extension. Rules R7, R11.
         """
         pigtail = circuit.pigtail
-        if pigtail is None:
+        if pigtail is None or pigtail.entry is None:
             return Supply(post, None, 0)
         path = self.setting.routes.from_entry(pigtail.entry, post.id)
         short = self.setting.shortfall_dmm(path.path_dmm, pigtail.reach_dmm)
@@ -395,22 +396,20 @@ class CircuitWays:
         """What the pigtail and its extension bring to the landing post, beside ``ends``."""
         setting, post, pigtail = self.setting, supply.post, circuit.pigtail
         assert pigtail is not None
-        assert supply.path is not None
         flows = setting.total_ma(circuit)
         total, own, loom = max(flows), setting.wire(pigtail.wire), Loom()
-        if not stands_along(setting, own, total, supply.path):
+        if supply.path is None:  # a sender's wire of which the file does not say where it comes in
+            if not stands_off_loom(setting, own, total):
+                return None
+        elif not stands_along(setting, own, total, supply.path):
             return None
-        loom.add(supply.path, 1, setting.most_conductors(own, total))
+        else:
+            loom.add(supply.path, 1, setting.most_conductors(own, total))
         alone = pigtail.stage != "bench" or setting.has_own_barrel(post)
         shares = "the pigtail alone" if alone else f"bench {circuit.name}"
         stage = pigtail.stage
-        if post.kind == "lead" and stage != "bench":
-            raise ValueError(f"the pigtail of {circuit.name} comes aboard and lands on a lead")
         end = self.joints.end(shares, stage, own.area_um2, own.insulation_um, flows)
-        uohm = wire_uohm(own.nohm_per_mm, pigtail.reach_dmm) + setting.limits.crimp_uohm
-        if pigtail.to_source is not None:
-            run = pigtail.to_source
-            uohm += wire_uohm(setting.wire(run.wire).nohm_per_mm, run.one_way_dmm)
+        uohm = setting.pigtail_uohm(pigtail)
         tally, ring, detail = Tally(), pigtail.ring, f"{circuit.name}: lands on {post.id}"
         for piece in extension:
             if ring is not None and ring.wires > 1:
@@ -420,6 +419,7 @@ class CircuitWays:
             butt = self.joints.extension_butt(given_end, end, total)
             if butt is None or not stands_off_loom(setting, piece, total):
                 return None
+            assert supply.path is not None
             loom.add(supply.path, 0, setting.most_conductors(piece, total))
             length, ring = supply.extension_dmm, None
             uohm += setting.crimped_uohm(piece, length)

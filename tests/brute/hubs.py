@@ -22,9 +22,15 @@ def others(setting: Setting, circuit: Circuit) -> tuple[str, ...]:
 def lands_anywhere(setting: Setting, circuit: Circuit) -> bool:
     """Whether where a circuit lands has nothing to do with the hub.
 
-    So with one post or none besides its far post, and with a stop circuit.
+    So with one post or none besides its far post, and with what has no hub.
     """
-    return circuit.side == "stop" or len(others(setting, circuit)) < 2
+    return has_no_hub(circuit) or len(others(setting, circuit)) < 2
+
+
+def has_no_hub(circuit: Circuit) -> bool:
+    """Whether no hub is asked of a circuit: a stop's, or a signal's whose sender's wire lands on
+    any of its posts. Rule R34."""
+    return circuit.side in ("stop", "signal")
 
 
 def on_far_post(setting: Setting, circuit: Circuit) -> bool:
@@ -37,15 +43,15 @@ def on_far_post(setting: Setting, circuit: Circuit) -> bool:
 def landing_posts(setting: Setting, circuit: Circuit) -> list[Post]:
     """Every post a circuit's supply may land on.
 
-    The studs and tabs on instruments that may be the hub, or of the only node; of a stop circuit
-    any post.
+    The studs and tabs on instruments that may be the hub, or of the only node; of a stop or a
+    signal circuit any post, or the one that its sender's wire is held to.
     """
     if on_far_post(setting, circuit):
         return [setting.posts[circuit.supplied_by]]
     nodes = setting.nodes(circuit)
     posts = [post for node in others(setting, circuit) for post in nodes[node]]
-    if circuit.side == "stop":
-        return posts
+    if has_no_hub(circuit):
+        return [post for post in posts if circuit.lands_on in ("", post.id)]
     hubs = {each.name for each in setting.console.instruments if each.hub_candidate}
     alone = lands_anywhere(setting, circuit)
     return [post for post in posts if post.kind != "lead" and (alone or post.instrument in hubs)]
@@ -67,7 +73,7 @@ def hub_names(setting: Setting, owners: list[Circuit]) -> list[str]:
     of two posts or more besides far posts.
     """
     counted = [each for each in owners if not lands_anywhere(setting, each)]
-    landing = [each for each in owners if each.side != "stop" and others(setting, each)]
+    landing = [each for each in owners if not has_no_hub(each) and others(setting, each)]
     may = [each.name for each in setting.console.instruments if each.hub_candidate]
 
     def most(circuits: list[Circuit]) -> tuple[list[str], int]:
@@ -88,7 +94,7 @@ def _on(setting: Setting, circuit: Circuit, hub: str) -> list[Post]:
     """Where a circuit may land with that hub: on it where it can, else anywhere it may."""
     posts = landing_posts(setting, circuit)
     here = [post for post in posts if post.instrument == hub]
-    return here if here and circuit.side != "stop" else posts
+    return here if here and not has_no_hub(circuit) else posts
 
 
 def _with_one_hub(setting: Setting, owners: list[Circuit]) -> Iterator[tuple[Post, ...]]:

@@ -24,13 +24,13 @@ class Judged:
     name: str
     state: int
     feed_posts: tuple[str, ...]
-    ground_post: str
+    ground_posts: tuple[str, ...]
     own_nv: int
     limit_nv: int
 
     def posts(self) -> tuple[str, ...]:
-        """Where it leaves the panel's wires, on the feed and on the ground side."""
-        return (*self.feed_posts, self.ground_post) if self.ground_post else self.feed_posts
+        """Where it leaves the panel's wires, on the feed and on the way back."""
+        return (*self.feed_posts, *self.ground_posts)
 
 
 def _path(setting: Setting, feed_post: str, state: int) -> tuple[tuple[str, ...], int]:
@@ -42,6 +42,23 @@ def _path(setting: Setting, feed_post: str, state: int) -> tuple[tuple[str, ...]
         contacts += way.contact_uohm * setting.total_ma(beyond)[state]
         posts.append(way.near)
     return tuple(posts), contacts
+
+
+def _way_back(
+    setting: Setting, given: Given, ground: str
+) -> tuple[tuple[str, ...], tuple[int, ...]]:
+    """Where a load's current goes back: by its ground; or by a signal, and where its sender's own
+    ground wire comes back to the panel, with what is lost over that wire (nV, by state). Rule R34.
+    """
+    circuit = setting.circuits.get(setting.posts[ground].circuit) if ground else None
+    if circuit is None or circuit.side != "signal" or not circuit.returns_to:
+        return ((ground,) if ground else ()), ()
+    assert circuit.pigtail is not None
+    back, label = circuit.returns_to, circuit.pigtail.label
+    blocks = setting.console.boat_blocks
+    own = next(each for each in blocks if label.startswith(f"{each.name}: "))
+    uohm = given.added_uohm[own.name] + setting.limits.crimp_uohm
+    return (ground, back), tuple(uohm * each for each in setting.total_ma(circuit))
 
 
 def judged_loads(setting: Setting, given: Given) -> tuple[Judged, ...]:
@@ -57,11 +74,15 @@ def judged_loads(setting: Setting, given: Given) -> tuple[Judged, ...]:
         drop_class = source.drop_class
         share = setting.most(f"drop_{drop_class}", one.name, general[drop_class])
         limit = console.nominal_mv * share * 1000
+        if not is_block and source.senses:
+            continue
         own = given.added_uohm[one.name] * one.current_ma if is_block else 0
+        back, over_sender = _way_back(setting, given, one.ground)
         for state, on in enumerate(setting.states):
             if index in on:
                 posts, contacts = _path(setting, one.feed, state)
-                judged = Judged(one.name, state, posts, one.ground, own + contacts, limit)
+                before = own + contacts + (over_sender[state] if over_sender else 0)
+                judged = Judged(one.name, state, posts, back, before, limit)
                 found.append(judged)
     return tuple(found)
 
@@ -93,7 +114,9 @@ def dial_ground(setting: Setting, sender: BoatBlock) -> str | None:
     grounds = [
         load.ground_post
         for load in loads
-        if load.ground_post and setting.posts[load.ground_post].instrument == dial
+        if load.ground_post
+        and not load.senses
+        and setting.posts[load.ground_post].instrument == dial
     ]
     return min(grounds, default=None)
 

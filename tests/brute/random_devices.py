@@ -22,6 +22,13 @@ COLOURS = MappingProxyType(
         "stop": "black with yellow stripe",
     }
 )
+
+
+def colour_of(circuit: str) -> str:
+    """The colour of a circuit's wires, whichever harness it is of."""
+    return COLOURS[circuit.split()[-1]]
+
+
 LAYOUTS = (
     *("key", "key", "light", "light", "key and light", "block", "block", "far post alone"),
     *("key and block", "block and light", "two positions", "two positions", "key and positions"),

@@ -17,13 +17,12 @@ from brute.case import Case
 from brute.given import Given
 from brute.judged import judged_loads
 from brute.random_consoles import FUSES_MA, REDRAWN, random_ties
-from brute.random_devices import COLOURS, WayDraft
+from brute.random_devices import WayDraft, colour_of
 from brute.random_stock import given_wire, random_limits, random_stock
 from brute.sections import factored_permille, least_carries_in_ma
 from brute.setting import Setting
 from brute.straight_routes import leg_dmm, splice_candidates, straight_routes
 from lugwright.base.scale import ceil_div
-from lugwright.electrics.resistance import wire_uohm
 from lugwright.limits.schema import Limits
 from lugwright.scenario.console import (
     Circuit,
@@ -72,7 +71,7 @@ def _drawn(rng: Random, seed: int) -> Case:
     draft = WayDraft(rng, tight)
     draft.fill_with_devices()
     console = _fed(rng, draft, _console(rng, draft, limits), limits)
-    limits = _fitted_limits(rng, console, limits, draft)
+    limits = fitted_limits(rng, console, limits, draft)
     tabs = any(post.kind == "tab" for post in console.posts)
     colours = list(dict.fromkeys(circuit.colour for circuit in console.circuits))
     sizes = 2 if limits.wire_size_choice == "jumper" else 3
@@ -113,7 +112,7 @@ def _console(rng: Random, draft: WayDraft, limits: Limits) -> Console:
         fed, taken = draft.supplied.get(name, ""), draft.taken.get(name, "")
         side: Any = name if name in ("ground", "stop") else "feed"
         least = rng.choice((0, 0, 0, 0, 0, 0, 1_200_000))
-        circuits.append(Circuit(name, side, COLOURS[name], "", taken, posts, None, least, fed))
+        circuits.append(Circuit(name, side, colour_of(name), "", taken, posts, None, least, fed))
     return Console(
         title="case with ways",
         width_dmm=draft.width_dmm,
@@ -141,7 +140,9 @@ def _fed(rng: Random, draft: WayDraft, console: Console, limits: Limits) -> Cons
     circuits = tuple(
         circuit
         if circuit.supplied_by or circuit.taken_from
-        else replace(circuit, pigtail=_pigtail(rng, draft, circuit.name, max(totals[circuit.name])))
+        else replace(
+            circuit, pigtail=pigtail_of(rng, draft, circuit.name, max(totals[circuit.name]))
+        )
         for circuit in console.circuits
     )
     home = {way.far: console.post(way.far).circuit for way in console.ways}
@@ -214,7 +215,7 @@ def _weakened(rng: Random, case: Case) -> Case:
     return replace(case, console=replace(console, posts=tuple(posts)), stock=stock)
 
 
-def _pigtail(rng: Random, draft: WayDraft, name: str, total_ma: int) -> Pigtail:
+def pigtail_of(rng: Random, draft: WayDraft, name: str, total_ma: int) -> Pigtail:
     """A pigtail, mostly long enough and mostly with a fuse that fits."""
     entry = Point(draft.width_dmm // 2, 0, rng.choice((0, 200)))
     goal = rng.choice([post.at for post in draft.posts if post.circuit == name])
@@ -226,17 +227,17 @@ def _pigtail(rng: Random, draft: WayDraft, name: str, total_ma: int) -> Pigtail:
         ring = ReadyRing(rng.choice(draft.threads), rng.randint(7, 11), rng.choice((60, 72)))
     run = None
     if rng.random() < 0.7 and name != "stop":
-        wire = given_wire(rng.choice(("12 AWG", "10 AWG")), COLOURS[name], 105)
+        wire = given_wire(rng.choice(("12 AWG", "10 AWG")), colour_of(name), 105)
         run = SupplyRun(rng.randint(10, 40) * 1000, wire, rng.randint(1, 2))
     return Pigtail(
         label=f"{name} pigtail",
         circuit=name,
-        wire=given_wire(rng.choice(("14 AWG", "12 AWG", "12 AWG")), COLOURS[name], 105),
+        wire=given_wire(rng.choice(("14 AWG", "12 AWG", "12 AWG")), colour_of(name), 105),
         entry=entry,
         reach_dmm=reach,
         stage="aboard" if rng.random() < 0.06 and name != "stop" else "bench",
         ring=ring,
-        fuse_ma=0 if name in ("ground", "stop") else fuse,
+        fuse_ma=0 if name.split()[-1] in ("ground", "stop") else fuse,
         fuse_distance_dmm=1000,
         to_source=run,
     )
@@ -247,12 +248,9 @@ def _behind_nv(console: Console, limits: Limits) -> int:
     found = looked_up(console, limits)
     behind = {}
     for circuit in console.circuits:
-        pigtail, uohm = circuit.pigtail, 0
-        if pigtail is not None:
-            uohm = wire_uohm(found.wire(pigtail.wire).nohm_per_mm, pigtail.reach_dmm)
-            run = pigtail.to_source
-            if run is not None:
-                uohm += wire_uohm(found.wire(run.wire).nohm_per_mm, run.one_way_dmm)
+        uohm = 0
+        if circuit.pigtail is not None:
+            uohm = found.pigtail_uohm(circuit.pigtail) - limits.crimp_uohm
         behind[circuit.name] = tuple(uohm * each for each in found.total_ma(circuit))
     lost = [0]
     for load in judged_loads(found, Given()):
@@ -264,7 +262,7 @@ def _behind_nv(console: Console, limits: Limits) -> int:
     return max(lost)
 
 
-def _fitted_limits(rng: Random, console: Console, limits: Limits, draft: WayDraft) -> Limits:
+def fitted_limits(rng: Random, console: Console, limits: Limits, draft: WayDraft) -> Limits:
     """Limits that depend on the console: a drop that the jumpers can just keep, and few trees."""
     tight = "contact" in draft.tight
     budget_mv = draft.heavy * (80 if tight else rng.choice((300, 500)))

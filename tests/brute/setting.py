@@ -17,7 +17,15 @@ from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
 from lugwright.routes.schema import Path, Routes
-from lugwright.scenario.console import Circuit, Console, GivenWire, LoadKind, Post, Way
+from lugwright.scenario.console import (
+    Circuit,
+    Console,
+    GivenWire,
+    LoadKind,
+    Pigtail,
+    Post,
+    Way,
+)
 from lugwright.stock.schema import Spool, Stock
 
 MOST_IN_A_BUNDLE = 60  # more conductors than any console tried here can bring together
@@ -101,11 +109,12 @@ class Setting:
         return total
 
     def through_ma(self, post: str, steady: bool = False) -> Amps:
-        """What the ways of a near post take on to the circuits beyond them."""
+        """What the ways of a near post take on to the circuits beyond them; and on a ground post
+        what comes back there from a sender. Rule R34."""
         total = self.nothing
         far = {way.far for way in self.console.ways if way.near == post}
         for circuit in self.console.circuits:
-            if circuit.supplied_by in far:
+            if circuit.supplied_by in far or circuit.returns_to == post:
                 total = added(total, self.total_ma(circuit, steady))
         return total
 
@@ -261,6 +270,16 @@ class Setting:
     def crimped_uohm(self, wire: Wire, length_dmm: int) -> int:
         """A cut wire with both its crimps. Rule R13."""
         return wire_uohm(wire.nohm_per_mm, length_dmm) + 2 * self.limits.crimp_uohm
+
+    def pigtail_uohm(self, pigtail: Pigtail) -> int:
+        """A pigtail with its crimp on the panel, and the run behind it. Of a sender's wire its own
+        run counts only where it is stated. Rules R13, R34."""
+        length = pigtail.reach_dmm if pigtail.own_run_dmm is None else pigtail.own_run_dmm
+        uohm = wire_uohm(self.wire(pigtail.wire).nohm_per_mm, length) + self.limits.crimp_uohm
+        if pigtail.to_source is not None:
+            run = pigtail.to_source
+            uohm += wire_uohm(self.wire(run.wire).nohm_per_mm, run.one_way_dmm)
+        return uohm
 
     def spools(self, circuit: Circuit, fuse_ma: int, fused: str) -> tuple[Spool, ...]:
         """The spools a circuit's jumpers may be cut from: colour, least area, fuse over it.

@@ -150,9 +150,9 @@ class Supply:
         return "aboard" if self.aboard else "bench"
 
     def apart_at(self, kind: str) -> bool:
-        """Whether its bare end, or its extension's, shares no barrel with the bench wires of a post
-        of that kind. On a lead ``own_barrel`` asks nothing: a barrel there holds the lead as well.
-        """
+        """Whether its bare end, or its extension's, shares no barrel on a post of that kind.
+
+        On a lead ``own_barrel`` asks nothing: a barrel there holds the lead as well."""
         return self.aboard or (self.own_barrel and kind != "lead")
 
 
@@ -161,9 +161,8 @@ class CircuitQuestion:
     """One circuit: where its jumpers may run and in what.
 
     ``take_off`` edges are a taker's first jumpers. ``demand_ma`` by post, in the first load state
-    (``Problem.demands``). ``takers`` are the
-    circuits that are taken from this one. ``butts`` maps a wire size to the butt of an extension in
-    that size, where one exists.
+    (``Problem.demands``). ``takers`` are the circuits that are taken from this one. ``butts`` maps
+    a wire size to the butt of an extension in that size, where one exists.
 
     ``root`` is the far post of the way that supplies it, "" where none does: a node of its own
     whose tree begins there. ``near`` is where that way begins, circuit and post; of a signal
@@ -389,8 +388,7 @@ class Problem:
     state; ``demand_ma`` of the circuits is that of the first. ``required`` are pairs of joints with
     a jumper between them that must be, ``last`` joints from which none goes on. ``built`` are
     the jumpers of a harness that is to be changed, ``built_landings`` the posts its circuits'
-    supplies land on, ``change_worth`` what a change costs in units
-    of the objective.
+    supplies land on, ``change_worth`` what a change costs in units of the objective.
     """
 
     console: Console

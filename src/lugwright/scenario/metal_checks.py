@@ -32,6 +32,7 @@ def metal_faults(draft: Draft, fitted: list[Fitted]) -> list[Complaint]:
     for instrument in fitted:
         complaints += _in_one_place(draft, instrument)
         complaints += _shorts(draft, instrument)
+        complaints += _linked_leads(draft, instrument)
         if not draft.lost.panel and not off_plate_faults(draft, instrument):
             complaints += _off_plate(draft, instrument)
     return complaints
@@ -92,6 +93,20 @@ def _shorts(draft: Draft, instrument: Fitted) -> Iterator[Complaint]:
                 f"({first.circuit}) are one piece of metal: a short"
             )
             yield draft.complain(path, message, "linked posts belong to one circuit")
+
+
+def _linked_leads(draft: Draft, instrument: Fitted) -> Iterator[Complaint]:
+    """A lead that is linked passes on what others take, and how much hangs on the plan."""
+    used = [post for post in instrument.posts.values() if post.part.link and not post.spare]
+    of_link = Counter(post.part.link for post in used)
+    for post in used:
+        if post.part.kind == "lead" and of_link[post.part.link] > 1:
+            message = (
+                f'post "{post.name}" is a flying lead linked to another post: how much would flow '
+                "in its wire cannot be said beforehand"
+            )
+            hint = f'insulate its end and say feeds = {{ {post.name} = "spare" }}'
+            yield draft.complain(_path(draft, instrument, post.name, "link"), message, hint)
 
 
 def _off_plate(draft: Draft, instrument: Fitted) -> Iterator[Complaint]:

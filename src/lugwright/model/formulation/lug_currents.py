@@ -118,19 +118,16 @@ def _tab(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
 
 
 def _mid_air(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
-    """What flows in is the current of the one jumper on the supply side."""
-    joint, circuit = key
-    into = [i for i, arc in enumerate(v.arcs) if arc.circuit == circuit and arc.b == joint]
-    out = [i for i, arc in enumerate(v.arcs) if arc.circuit == circuit and arc.a == joint]
-    at_root = joint == v.problem.circuit(circuit).root
-    for state in v.states:
-        flowing_in = total(state.flow[index] for index in (out if at_root else into))
-        if at_root:
-            loads = v.problem.bench_ends_at(circuit, joint)
-            flowing_in = flowing_in + sum(load.drawn_ma(state.demand) for load in loads)
+    """What flows in: by the one jumper or pigtail on the supply side; at a root what flows out."""
+    joint, whose = key
+    ends = ends_here(v, key)
+    at_root = joint == v.problem.circuit(circuit_of_pigtail(whose)).root
+    for state in range(len(v.states)):
+        inward, outward = _sums(ends, state)
         for option, use in picks:
             if option.picks and option.picks[0].carries_ma < NO_LIMIT_MA:
-                v.model.add(flowing_in <= option.picks[0].carries_ma).only_enforce_if(use)
+                flowing = outward if at_root else inward
+                v.model.add(flowing <= option.picks[0].carries_ma).only_enforce_if(use)
 
 
 def _stud(v: Variables, key: GroupKey, picks: list[Pick]) -> None:
