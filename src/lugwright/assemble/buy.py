@@ -10,6 +10,7 @@ from lugwright.plans.schema import BuyLine, Cap, Crimp, Jumper, Stack, Tie
 from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
 from lugwright.stock.schema import Stock
+from lugwright.trade.live import bare_live_studs
 from lugwright.trade.money import wire_cost_micro
 from lugwright.trade.names import lead_wire, pigtail_wire
 
@@ -38,8 +39,14 @@ def build_buy_list(
         *_hardware(stock, stacks),
         *_fuses(brief.console, stock),
         *_loose("cable tie", sum(tie.count for tie in ties), TIE_PACK),
-        *_loose("insulating boot", sum(stack.boot for stack in stacks), BOOT_PACK),
+        *_loose("insulating boot", _boots(brief.console, stacks), BOOT_PACK),
     )
+
+
+def _boots(console: Console, stacks: Sequence[Stack]) -> int:
+    """Live studs, with lugs on them or bare."""
+    bare = bare_live_studs(console, {stack.post for stack in stacks})
+    return sum(stack.boot for stack in stacks) + len(bare)
 
 
 def _wire(stock: Stock, jumpers: Iterable[Jumper]) -> list[BuyLine]:

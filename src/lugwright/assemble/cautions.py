@@ -32,6 +32,7 @@ def cautions_before(console: Console) -> tuple[str, ...]:
         found.append(f"Live {live_when(console)}: {', '.join(live)}. A boot covers each stud.")
     found.extend(_feeds_alike(console))
     found.extend(console.questions)
+    found.extend(console.notes)
     return tuple(found)
 
 

@@ -15,6 +15,7 @@ from lugwright.assemble import phrases
 from lugwright.assemble.cautions import live_when
 from lugwright.assemble.worked_up import WorkedUp
 from lugwright.plans.schema import Stack, StackedLug, Stage, Step
+from lugwright.trade.live import bare_live_studs
 from lugwright.trade.names import end_label, ready_part
 
 StepStage = Literal["bench", "aboard"]
@@ -173,11 +174,15 @@ def _push_ons(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
 
 
 def _boots(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
-    """A boot goes over a live stud once its nut is snug."""
+    """A boot goes over a live stud once its nut is snug, and over one that stays bare."""
+    when = live_when(work.brief.console)
+    if stage == "bench":
+        for post in bare_live_studs(work.brief.console, {stack.post for stack in work.stacks}):
+            text = f"Slip an insulating boot over {post}: it is live {when}, though bare of wire."
+            yield Draft(stage, "boot", post, (), text)
     for stack in work.stacks:
         snug_at = "bench" if stack.nut_at_bench == "snug" else "aboard"
         if stack.boot and snug_at == stage:
-            when = live_when(work.brief.console)
             text = f"Slip an insulating boot over {stack.post}: it is live {when}."
             yield Draft(stage, "boot", stack.post, (), text)
 

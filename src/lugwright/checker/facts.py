@@ -93,6 +93,11 @@ class Facts:
         self._own_ma = [self.own_draw_ma(closed) for closed in self.settings]
         self._demand_ma = self._demands_ma()
         self.live_posts: frozenset[str] = live_posts(console)
+        self.bare_live_studs: frozenset[str] = frozenset(
+            post
+            for post in self.live_posts
+            if self.posts[post].kind == "stud" and not any(s.post == post for s in plan.stacks)
+        )
         self.panel_wires: dict[str, PanelWire] = self._panel_wires()
         self.extension_of: dict[str, Jumper] = self._extensions()
         self.crimps_at: dict[str, list[Crimp]] = defaultdict(list)

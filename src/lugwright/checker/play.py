@@ -297,7 +297,8 @@ class Panel:
         stud, post = self.studs[step.target], self.facts.posts.get(step.target)
         live = post is not None and post.id in self.facts.live_posts
         self._expect(live, "step order", step, "the stud is not live, it gets no boot")
-        self._expect(stud.nut == "snug", "step order", step, "its nut is not snug yet")
+        ready = stud.nut == "snug" or step.target in self.facts.bare_live_studs
+        self._expect(ready, "step order", step, "its nut is not snug yet")
         stud.boot = True
 
     def _tie(self, step: Step) -> None:
@@ -343,6 +344,9 @@ class Panel:
             book.expect(stud.nut == "snug", "step nut", post, f"in the end the nut is {stud.nut}")
             message = "the live stud has no boot in the end"
             book.expect(stud.boot or not stack.boot, "step end", post, message)
+        for post in facts.bare_live_studs:
+            message = "the bare live stud has no boot in the end"
+            book.expect(self.studs[post].boot, "step end", post, message)
         self._all("step end", "cut", self.cut, set(facts.jumpers))
         self._all("step end", "crimped", {str(one) for one in self.crimped},
                   {str(one) for one in facts.crimps})  # fmt: skip

@@ -100,7 +100,8 @@ def _hardware(facts: Facts, book: Book, lines: tuple[BuyLine, ...]) -> None:
         for line in {line.item: line for line in (*nuts, *washers)}.values():
             book.same(line.need, number, "buy list", line.item, "what is needed", "pieces")
     _by_word(facts, book, "tie", sum(tie.count for tie in facts.plan.ties))
-    _by_word(facts, book, "boot", sum(stack.boot for stack in facts.plan.stacks))
+    boots = sum(stack.boot for stack in facts.plan.stacks) + len(facts.bare_live_studs)
+    _by_word(facts, book, "boot", boots)
 
 
 def _by_word(facts: Facts, book: Book, word: str, need: int) -> None:

@@ -13,6 +13,7 @@ from typing import Any
 
 from lugwright.base.errors import BadInput
 from lugwright.base.identity import JointId
+from lugwright.base.scale import amps_text
 from lugwright.base.toml import TomlFile, read_toml
 from lugwright.base.units import to_dmm, to_dmm_up
 from lugwright.electrics.colours import colour_code
@@ -371,24 +372,26 @@ class _Builder:
     def _notes(self) -> tuple[str, ...]:
         """What was assumed, or left out, that the reader should know."""
         notes = [
-            f'boat wires "{landed.part.name}": {landed.current_ma} mA assumed for a sender'
+            f"The sender {landed.part.name} is taken to let {amps_text(landed.current_ma)} A pass "
+            "(from memory, for the file does not say): ask its maker."
             for landed in self._landed
             if landed.is_sender and landed.drawn_from and landed.part.current is None
         ]
         notes += [
-            f'circuit "{circuit.name}" is taken from "{circuit.taken_from}" by a plain wire: no '
-            "switch or fuse stands between them"
+            f"The circuit {circuit.name} is taken from {circuit.taken_from} by a plain wire: no "
+            "switch or fuse stands between them."
             for circuit in self._part.circuit
             if circuit.taken_from and circuit.name in self._supplies
         ]
         notes += [
-            f'load "{fitted.post_id(load.name)}" draws nothing: its post "{load.feed}" has no wire'
+            f"The load {fitted.post_id(load.name)} draws nothing: its post {load.feed} has no wire."
             for fitted in self._fitted
             for load in fitted.pattern.loads
             if not self._is_fed(fitted, load.feed)
         ]
         notes += [
-            f'sender "{signal.wire.what}": {signal.wire.current_ma} mA assumed for each dial'
+            f"The sender {signal.wire.what} is taken to let {amps_text(signal.wire.current_ma)} A "
+            "pass of each dial (from memory, for the file does not say): ask its maker."
             for signal in self._signals.by_name.values()
             if signal.dials and signal.wire.of.current is None
         ]

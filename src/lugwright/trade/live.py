@@ -7,7 +7,7 @@ rest, then each position of each device, with what feeds that device switched on
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 from dataclasses import dataclass
 
 from lugwright.base.positions import LANYARD
@@ -51,6 +51,12 @@ def live_posts(console: Console) -> tuple[str, ...]:
     return tuple(
         sorted(post.id for post in console.posts if post.live or post.circuit in at_rest)
     )
+
+
+def bare_live_studs(console: Console, stacked: Container[str]) -> tuple[str, ...]:
+    """Studs that are live with everything at rest and have no lug on them: metal all the same."""
+    studs = {post.id for post in console.posts if post.kind == "stud"}
+    return tuple(p for p in live_posts(console) if p in studs and p not in stacked)
 
 
 def feeding_circuit(console: Console, name: str) -> str:

@@ -129,7 +129,7 @@ def _drivers(plan: Plan) -> list[Need]:
 
 def _ties(plan: Plan) -> list[Need]:
     count = sum(tie.count for tie in plan.ties)
-    boots = sum(stack.boot for stack in plan.stacks)
+    boots = sum(step.verb == "boot" for step in plan.steps)
     found = []
     if count:
         found.append(Need(f"ties, {count}", "loom and long runs"))
