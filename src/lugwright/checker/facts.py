@@ -93,6 +93,9 @@ class Facts:
         self._own_ma = [self.own_draw_ma(closed) for closed in self.settings]
         self._demand_ma = self._demands_ma()
         self.live_posts: frozenset[str] = live_posts(console)
+        self.settings_of: dict[str, str] = {
+            one.name: one.setting for one in console.instruments if one.setting
+        }
         self.bare_live_studs: frozenset[str] = frozenset(
             post
             for post in self.live_posts

@@ -19,6 +19,7 @@ from lugwright.plans.schema import Stack, StackedLug, Step
 STAGES = ("bench", "aboard", "key-on")
 SLIPS_UNDER = ("captive spade", "plain spade")  # go on with the nut only loosened
 LEFT_LOOSE, LEFT_BARE = "left loose", "left bare"  # what the bench is told to look at last
+SETTING_OF = "setting of "
 
 Nut = Literal["none", "loose", "snug"]
 
@@ -40,6 +41,7 @@ class Panel:
     def __init__(self, facts: Facts, book: Book) -> None:
         self.facts, self.book = facts, book
         self.studs: dict[str, Stud] = defaultdict(Stud)
+        self.set_on: set[str] = set()
         self.cut: set[str] = set()
         self.crimped: set[int] = set()
         self.pushed: dict[str, str] = {}
@@ -305,7 +307,24 @@ class Panel:
         count = _number(step.parts[0]) if step.parts else 1
         self.ties[step.target] += count
 
+    def _setting(self, step: Step) -> None:
+        """What is set on an instrument, while nothing is on it yet: its dial is still in hand."""
+        name = step.target.removeprefix(SETTING_OF)
+        said = self.facts.settings_of.get(name, "")
+        fine = bool(said) and said.rstrip(".") in step.text
+        self._expect(fine, "step order", step, f"the file has {said or 'nothing'} set on {name}")
+        on = [post for post, stud in self.studs.items() if stud.lugs and self._is_of(post, name)]
+        self._expect(not on, "step order", step, f"something is on {', '.join(on)} already")
+        self._in_stage(step, "bench", "a setting")
+        self.set_on.add(name)
+
+    def _is_of(self, post: str, instrument: str) -> bool:
+        found = self.facts.posts.get(post)
+        return found is not None and found.instrument == instrument
+
     def _test(self, step: Step) -> None:
+        if step.target.startswith(SETTING_OF):
+            self._setting(step)
         if step.target == LEFT_LOOSE:
             for post in step.parts:
                 loose = self.studs[post].nut != "snug"
@@ -344,6 +363,7 @@ class Panel:
             book.expect(stud.nut == "snug", "step nut", post, f"in the end the nut is {stud.nut}")
             message = "the live stud has no boot in the end"
             book.expect(stud.boot or not stack.boot, "step end", post, message)
+        self._all("step end", "set", self.set_on, set(facts.settings_of))
         for post in facts.bare_live_studs:
             message = "the bare live stud has no boot in the end"
             book.expect(self.studs[post].boot, "step end", post, message)
