@@ -16,6 +16,7 @@
 ``case``             one question; ``random_consoles`` draws them (``random_parts``: instruments,
                      ``random_stock``: stock and limits)
 ``loosen``           a case with one rule taken away; ``binding`` counts how often that matters
+``linked_far_posts``  the same with a stud linked to each far post
 ``random_signals``   small consoles with shared senders, and with one or two harnesses
 ``random_ways``      small consoles with devices (``random_devices``), and ``binding_ways``
 ``by_hand``          tiny consoles written out, for tests that reckon every number

@@ -11,6 +11,7 @@ from collections import Counter
 import pytest
 from brute.binding_ways import OF_WAYS, without
 from brute.case import Case
+from brute.linked_far_posts import with_linked_far_posts
 from brute.random_ways import random_way_case
 from support.seeds import every
 
@@ -53,6 +54,12 @@ def judge(case: Case) -> None:
 def test_a_sample_of_small_consoles_with_ways(seed: int) -> None:
     """Every console of the fixed sample: equal cost, or both say impossible."""
     judge(random_way_case(seed))
+
+
+@pytest.mark.parametrize("seed", every(3, (*range(24), 37, 52), (37, 52)))
+def test_what_is_linked_to_a_far_post_is_no_second_way_out(seed: int) -> None:
+    """One jumper leaves the metal of a far post, whichever of its studs it might leave by."""
+    judge(with_linked_far_posts(random_way_case(seed)))
 
 
 @pytest.mark.slow

@@ -135,7 +135,10 @@ class _Builder:
         return tuple(sorted(self.leg_index[leg] for leg in way.loom_legs))
 
     def edges(self, circuit: Circuit, nodes: tuple[Node, ...]) -> tuple[Edge, ...]:
-        """The jumpers of a circuit; its far post's only to where its supply may land."""
+        """The jumpers of a circuit; its far post's only to where its supply may land.
+
+        None is at a post that is linked to the far post: that is the same metal (R8).
+        """
         pairs = [
             (min(a, b), max(a, b))
             for one, other in combinations(nodes, 2)
@@ -146,6 +149,8 @@ class _Builder:
         if root and not lands_on_far_post(self.console, self.limits, circuit):
             landed = {root, *possible_posts(self.console, self.limits, circuit)}
             pairs = [pair for pair in pairs if root not in pair or landed.issuperset(pair)]
+            beside = {j for node in nodes if root in node.joints for j in node.joints} - {root}
+            pairs = [pair for pair in pairs if beside.isdisjoint(pair)]
         return self.jumpers(pairs)
 
     def take_off(self, circuit: Circuit, joints: Sequence[JointId]) -> tuple[Edge, ...]:
