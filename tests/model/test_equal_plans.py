@@ -69,7 +69,7 @@ def test_the_wide_sweep_of_equal_plans(drawn: Callable[[int], Case]) -> None:
     seen: Counter[str] = Counter()
     for seed in WIDE:
         judge(drawn(seed), seen)
-    assert seen["compared"] >= 100 and seen["folded"] >= 20
+    assert seen["compared"] >= 100 and seen["folded"] >= 5
 
 
 def test_no_fold_where_another_ring_takes_the_wire_as_it_is() -> None:
