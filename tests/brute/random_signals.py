@@ -17,7 +17,7 @@ from brute.case import Case
 from brute.random_consoles import REDRAWN, random_ties
 from brute.random_devices import WayDraft, colour_of
 from brute.random_stock import given_wire, random_limits, random_stock
-from brute.random_ways import FACTORS, fitted_limits, looked_up, pigtail_of
+from brute.random_ways import FACTORS, fitted_limits, looked_up, pigtail_of, with_least_drop
 from brute.straight_routes import leg_dmm, splice_candidates
 from lugwright.limits.schema import Limits
 from lugwright.scenario.console import (
@@ -42,14 +42,15 @@ OWN = ("ignition", "ground", "lamps")
 def random_signal_case(seed: int) -> Case:
     """One small random case with signals; the same seed gives the same case.
 
-    A draw without a plan mostly is drawn again, up to five times.
+    A draw without a plan mostly is drawn again, up to five times. In a part of them the drop
+    allowed is about the least that a plan can keep.
     """
     for attempt in range(6):
         rng = Random(f"signals {seed + attempt * REDRAWN}")
         case = _drawn(rng, seed)
         if attempt == 5 or rng.random() < 0.06 or case.best().cost is not None:
             break
-    return case
+    return with_least_drop(case) if "drop" in case.traits else case
 
 
 def _drawn(rng: Random, seed: int) -> Case:
@@ -69,7 +70,7 @@ def _drawn(rng: Random, seed: int) -> Case:
             most = 1 if 3 <= len(circuit.posts) <= 4 else 0
             named = splice_candidates(console, circuit.name, limits.dress_height_dmm, most)
             splices[circuit.name] = named
-    return Case(console, limits, stock, seed, frozenset(draft.traits), splices)
+    return Case(console, limits, stock, seed, frozenset(draft.traits | draft.just_kept()), splices)
 
 
 class SignalDraft(WayDraft):
@@ -233,6 +234,11 @@ class SignalDraft(WayDraft):
             harness=self.second or "engine",
             own_run_dmm=run,
         )
+
+    def just_kept(self) -> set[str]:
+        """Whether the drop allowed is to be just kept: mostly where a lamp's current comes back."""
+        likely = 0.6 if "sender's own ground" in self.traits else 0.1
+        return {"drop"} if self.rng.random() < likely else set()
 
     def console(self, limits: Limits) -> Console:
         """The console of this draft, with its pigtails."""

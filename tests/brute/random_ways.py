@@ -55,7 +55,7 @@ def random_way_case(seed: int) -> Case:
         if attempt == 5 or rng.random() < 0.06 or case.best().cost is not None:
             break
     if "contact" in case.traits:
-        case = _with_least_drop(case)
+        case = with_least_drop(case)
     return _weakened(rng, _rated(rng, case))
 
 
@@ -86,7 +86,7 @@ def _drawn(rng: Random, seed: int) -> Case:
     return Case(console, limits, stock, seed, frozenset(traits), splices)
 
 
-def _with_least_drop(case: Case) -> Case:
+def with_least_drop(case: Case) -> Case:
     """The same where the drop allowed is about the least that a plan can keep."""
     limits = case.limits
     share = ceil_div(_behind_nv(case.console, limits), case.console.nominal_mv * 1000)

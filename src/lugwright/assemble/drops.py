@@ -17,7 +17,13 @@ from lugwright.base.identity import WireId
 from lugwright.plans.schema import Jumper, LoadDrop
 from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import BoatBlock, Circuit, DropClass
-from lugwright.trade.drops import drop_limit_nv, length_uohm, supply_uohm
+from lugwright.trade.drops import (
+    drop_limit_nv,
+    ground_of_sender,
+    length_uohm,
+    sender_ground_uohm,
+    supply_uohm,
+)
 from lugwright.trade.names import pigtail_wire
 
 CRIMPED_ENDS = 2  # of a jumper or an extension
@@ -110,6 +116,9 @@ def _supply_nv(meter: _Meter, circuit: Circuit) -> int:
         return 0
     total = meter.currents.totals_ma[circuit.name]
     own = supply_uohm(pigtail, meter.brief.limits) * total
+    back = ground_of_sender(meter.brief.console, circuit)
+    if back is not None:
+        own += sender_ground_uohm(back, meter.brief.limits) * total + meter.added_nv(back.id, total)
     return own + meter.added_nv(pigtail_wire(circuit.name), total)
 
 

@@ -118,9 +118,26 @@ def _add_supply(facts: Facts, network: Network, circuit: Circuit, pigtail: Panel
     panel_end = JOIN + pigtail.name if pigtail.name in facts.extension_of else pigtail.post
     network.add(pigtail.name, end, panel_end, ohms + facts.limits.crimp_uohm)
     if circuit.returns_to:  # a sender's current comes back to a ground of this panel: rule R34
-        network.add(f"sender {circuit.name}", source, inside(circuit.returns_to), 0)
+        ohms = _back_uohm(facts, circuit)
+        network.add(f"sender {circuit.name}", source, inside(circuit.returns_to), ohms)
         return ""
     return source
+
+
+def _back_uohm(facts: Facts, circuit: Circuit) -> int:
+    """A sender's own ground wire: its crimp, its run where stated, its extension. Rule R34."""
+    label = circuit.pigtail.label if circuit.pigtail else ""
+    own = [one for one in facts.console.boat_blocks if label.startswith(f"{one.name}: ")]
+    total = 0
+    for wire in own[0].wires if own else ():
+        total += facts.limits.crimp_uohm
+        total += resistance_uohm(facts, wire.wire.area_um2, wire.one_way_dmm)
+        extension = facts.extension_of.get(wire.id)
+        spool = facts.spool(extension) if extension else None
+        if extension and spool:
+            ohms = resistance_uohm(facts, spool.area_um2, extension.length_dmm)
+            total += ohms + 2 * facts.limits.crimp_uohm
+    return total
 
 
 def wire_current_ma(facts: Facts, loads: Loads, wire: str) -> Fraction | None:

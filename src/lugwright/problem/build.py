@@ -35,7 +35,12 @@ from lugwright.routes.schema import Path, Routes, Way
 from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Circuit, Pigtail, Post
 from lugwright.trade.demand import circuit_totals, demands
-from lugwright.trade.drops import length_uohm, supply_uohm
+from lugwright.trade.drops import (
+    ground_of_sender,
+    length_uohm,
+    sender_ground_uohm,
+    supply_uohm,
+)
 from lugwright.trade.lengths import (
     extension_length_dmm,
     jumper_length_dmm,
@@ -215,7 +220,7 @@ class _Builder:
         return Supply(
             wire=pigtail_wire(circuit.name),
             end_type="" if ring else pigtail_wire(circuit.name),
-            given_uohm=supply_uohm(pigtail, self.limits),
+            given_uohm=supply_uohm(pigtail, self.limits) + self._back_uohm(circuit),
             ready_tongue_dmm=ring.tongue_dmm if ring else 0,
             ready_angle_deg=ring.angle_deg if ring else 0,
             ready_money_micro=labour_micro(
@@ -227,6 +232,14 @@ class _Builder:
             ready_wires=ring.wires if ring else 1,
             own_barrel=self.limits.pigtail_barrel == "own",
         )
+
+    def _back_uohm(self, circuit: Circuit) -> int:
+        """What a sender's own ground wire adds where its current comes back. Rule R34."""
+        wire = ground_of_sender(self.console, circuit)
+        if wire is None:
+            return 0
+        added = self.added_uohm(self.needs).get(wire.id, 0)
+        return sender_ground_uohm(wire, self.limits) + added
 
     def added_uohm(self, needs: Sequence[ExtensionNeed]) -> dict[str, int]:
         """What its extension adds to each boat wire that is lengthened, with both crimps."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
 from lugwright.limits.schema import Limits
-from lugwright.scenario.console import Console, Pigtail
+from lugwright.scenario.console import BoatWire, Circuit, Console, Pigtail
 
 
 def drop_limit_nv(console: Console, limits: Limits, drop_class: str, load: str) -> int:
@@ -36,3 +36,24 @@ def supply_uohm(pigtail: Pigtail, limits: Limits) -> int:
         run = pigtail.to_source
         uohm += length_uohm(run.wire.area_um2, run.one_way_dmm, limits)
     return uohm
+
+
+def ground_of_sender(console: Console, circuit: Circuit) -> BoatWire | None:
+    """The ground wire of its own by which a sender's current comes back to the panel.
+
+    None where it has none. Rule R34.
+    """
+    if circuit.pigtail is None or not circuit.returns_to:
+        return None
+    for block in console.boat_blocks:
+        if block.is_sender and circuit.pigtail.label.startswith(f"{block.name}: "):
+            return next((w for w in block.wires if w.lands_on == circuit.returns_to), None)
+    return None
+
+
+def sender_ground_uohm(wire: BoatWire, limits: Limits) -> int:
+    """Resistance of a sender's ground wire, µΩ: its crimp, and its run where that is stated.
+
+    An extension comes to that. Rules R13, R34.
+    """
+    return length_uohm(wire.wire.area_um2, wire.one_way_dmm, limits) + limits.crimp_uohm
