@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+from lugwright.assemble.cautions import cautions_for
 from lugwright.base.errors import BadInput
 from lugwright.base.toml import parse_toml
 from lugwright.checker.run import check_plan
@@ -137,3 +138,17 @@ def test_a_fault_of_a_signal(case: dict[str, Any]) -> None:
     words = f"{told[0].message} ({told[0].hint})"
     assert [word for word in case["words"] if word not in words] == []
     assert read(edited(text, case["followed"])).circuits
+
+
+def test_a_current_from_memory_is_told_on_every_sheet(console: Console) -> None:
+    """What the file does not say of a sender is not passed over in silence."""
+    told = [note for note in console.notes if "is from memory" in note]
+    assert told == [
+        "The current of fuel sender, 0.25 A, is from memory, for the file does not say: ask its "
+        "maker.",
+        "The current of pigtail on pulses, 0.25 A for each dial, is from memory, for the file "
+        "does not say: ask the sender's maker.",
+        "The current of pigtail on temperature, 0.25 A for each dial, is from memory, for the file "
+        "does not say: ask the sender's maker.",
+    ]
+    assert set(told) <= set(cautions_for(console, "usual"))

@@ -372,8 +372,8 @@ class _Builder:
     def _notes(self) -> tuple[str, ...]:
         """What was assumed, or left out, that the reader should know."""
         notes = [
-            f"The sender {landed.part.name} is taken to let {amps_text(landed.current_ma)} A pass "
-            "(from memory, for the file does not say): ask its maker."
+            f"The current of {landed.part.name}, {amps_text(landed.current_ma)} A, is from memory, "
+            "for the file does not say: ask its maker."
             for landed in self._landed
             if landed.is_sender and landed.drawn_from and landed.part.current is None
         ]
@@ -390,8 +390,8 @@ class _Builder:
             if not self._is_fed(fitted, load.feed)
         ]
         notes += [
-            f"The sender {signal.wire.what} is taken to let {amps_text(signal.wire.current_ma)} A "
-            "pass of each dial (from memory, for the file does not say): ask its maker."
+            f"The current of {signal.wire.what}, {amps_text(signal.wire.current_ma)} A for each "
+            "dial, is from memory, for the file does not say: ask the sender's maker."
             for signal in self._signals.by_name.values()
             if signal.dials and signal.wire.of.current is None
         ]
