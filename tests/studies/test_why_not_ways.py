@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from support.explaining import SCENARIOS, assert_irreducible, has_plan, members_of
 
-from lugwright.pipeline import read_inputs
+from lugwright.pipeline import holding, read_inputs
 from lugwright.routes.build import build_routes
 from lugwright.studies.question import Prober
 from lugwright.studies.question_variants import Asking
@@ -129,3 +129,11 @@ def test_no_fuse_is_suggested_above_what_a_motors_maker_names() -> None:
     assert max(rating for place, rating in steps if place == "fuses.f3") == 5_000
     assert max(rating for place, rating in steps if place == "fuses.f1") > 7_500
     assert any(place == "pigtail battery" for place, _ in steps)
+
+
+def test_a_far_posts_only_jumper_that_is_held_off_is_named() -> None:
+    """Where it would run, and that the hold is what stands in the way."""
+    question = holding(read_inputs(KEYED), {"no-jumper": "key.ign>fuses.in"})
+    lines = "\n".join(why_lines(why_not(question)))
+    assert "fuses.in > key.ign: this jumper is wanted, held off" in lines
+    assert "possible with no jumper fuses.in > key.ign not held" in lines

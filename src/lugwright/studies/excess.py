@@ -41,7 +41,11 @@ def findings(name: str, before: Probe, after: Probe) -> tuple[Finding, ...]:
     What the plan itself shows; where that is nothing, what was wrong whatever is chosen and no
     longer is. Empty where there is nothing to measure.
     """
-    look = _held_hub if name.startswith(f"{HELD} hub ") else _LOOKS.get(name)
+    look = _LOOKS.get(name)
+    if name.startswith(f"{HELD} hub "):
+        look = _held_hub
+    elif name.startswith(f"{HELD} no jumper "):
+        look = _held_off
     if look is not None and after.outcome.choice is not None:
         seen = tuple(look(before.brief, after, plan_of(after)))
         if seen:
@@ -258,6 +262,13 @@ def _held_hub(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
     else:
         text = f"no plan has it as hub; one has {plan.hub}"
     yield Finding(f"{held} may not be the hub", text, "")
+
+
+def _held_off(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
+    """Jumpers that are held off and that the plan, let go, has."""
+    for a, b in before.holds.named("no-jumper"):
+        if any({a, b} == {one.from_joint, one.to_joint} for one in plan.jumpers):
+            yield Finding(f"{a} > {b}", "this jumper is wanted", "held off")
 
 
 def _candidates(before: Brief, _after: Probe, plan: Plan) -> Iterator[Finding]:
