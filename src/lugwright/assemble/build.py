@@ -156,7 +156,8 @@ def _work_up(
     ranks = post_ranks(console, _hub_names(console, choice))
     posts = {post.id: post for post in console.posts}
     sheet = write_crimps(fittings, stock, posts, ranks, cut, known)
-    lugs = stud_lugs(sheet, ends, {item.wire for item in choice.extensions})
+    lengthened: set[str] = {item.wire for item in choice.extensions}
+    lugs = stud_lugs(console, sheet, ends, lengthened, currents)
     return WorkedUp(
         brief=brief,
         landings=_landings(brief.console, choice, cut.jumpers),

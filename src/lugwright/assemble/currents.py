@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from lugwright.assemble.working_order import circuits_in_order, node_finder
 from lugwright.base.identity import JointId
@@ -17,6 +17,7 @@ from lugwright.scenario.console import Circuit, Console
 from lugwright.trade.currents import Leg, carried_ma
 from lugwright.trade.demand import demand_in
 from lugwright.trade.states import load_states
+from lugwright.trade.straps import strap_lugs, through_ma
 
 
 @dataclass(frozen=True)
@@ -41,7 +42,8 @@ class Flow:
     """Every jumper's run, each post's own demand, and each circuit's total (takers included).
 
     The largest of each over the load states; ``each`` has the flow of every state by itself,
-    ``live`` the circuits that have supply in it.
+    ``live`` the circuits that have supply in it. ``through``: what flows through a strap's lug, by
+    strap and stud, below nought where it comes from the stud.
     """
 
     runs: Mapping[WireKey, Run]
@@ -49,6 +51,7 @@ class Flow:
     totals_ma: Mapping[str, int]
     live: frozenset[str] = frozenset()
     each: tuple[Flow, ...] = ()
+    through: Mapping[tuple[str, str], int] = field(default_factory=dict)
 
     @property
     def states(self) -> tuple[Flow, ...]:
@@ -142,7 +145,9 @@ def _largest(each: tuple[Flow, ...]) -> Flow:
     }
     posts = {post: max(one.demands_ma[post] for one in each) for post in each[0].demands_ma}
     totals = {name: max(one.totals_ma[name] for one in each) for name in each[0].totals_ma}
-    return Flow(runs, posts, totals, frozenset().union(*(one.live for one in each)), each)
+    through = {lug: max((one.through[lug] for one in each), key=abs) for lug in each[0].through}
+    live = frozenset[str]().union(*(one.live for one in each))
+    return Flow(runs, posts, totals, live, each, through)
 
 
 def _flow(
@@ -166,7 +171,26 @@ def _flow(
             if circuit.taken_from and run.a in console.circuit(circuit.taken_from).posts:
                 taken_off[run.a] += run.current_ma
         totals[circuit.name] = total
-    return Flow(runs, drawn, totals, live)
+    through = _through_straps(console, landings, runs, drawn, totals)
+    return Flow(runs, drawn, totals, live, through=through)
+
+
+def _through_straps(
+    console: Console,
+    landings: Mapping[str, str],
+    runs: Mapping[WireKey, Run],
+    drawn: Mapping[str, int],
+    totals: Mapping[str, int],
+) -> dict[tuple[str, str], int]:
+    """What flows through every lug of a strap, mA. Rule R35."""
+    found = {}
+    for lug in strap_lugs(console):
+        circuit = console.circuit(console.post(lug.post).circuit)
+        start = circuit.supplied_by or landings.get(circuit.name)
+        laid = ((run.a, run.b, run.current_ma) for run in runs.values())
+        comes_in = totals[circuit.name] if start in lug.side else 0
+        found[lug.strap, lug.post] = through_ma(lug, drawn, laid, comes_in)
+    return found
 
 
 def _walk_circuit(

@@ -25,6 +25,7 @@ from lugwright.trade.drops import (
     supply_uohm,
 )
 from lugwright.trade.names import pigtail_wire
+from lugwright.trade.straps import contact_steps
 
 CRIMPED_ENDS = 2  # of a jumper or an extension
 
@@ -54,6 +55,34 @@ class _Meter:
         return self.brief.limits.crimp_uohm * self.currents.demands_ma[post] if is_lead else 0
 
 
+class _Nodes:
+    """Drop from the source to each node, nV; within metal of straps their contacts add to it."""
+
+    def __init__(self, brief: Brief, currents: Flow) -> None:
+        self._node_of = node_finder(brief.console)
+        self._nv: dict[str, int] = {}
+        self._contact_nv = {
+            post: sum(
+                step.sign * step.lug.contact_uohm * currents.through[step.lug.strap, step.lug.post]
+                for step in steps
+            )
+            for post, steps in contact_steps(brief.console).items()
+        }
+
+    def put(self, joint: str, drop_nv: int) -> None:
+        """The drop at a joint where current comes to its node."""
+        self._nv[self._node_of(joint)] = drop_nv - self._contact_nv.get(joint, 0)
+
+    def has(self, joint: str) -> bool:
+        """Whether the drop at a joint is known."""
+        return self._node_of(joint) in self._nv
+
+    def at(self, joint: str) -> int:
+        """The drop at a joint; nought where no current comes."""
+        known = self._nv.get(self._node_of(joint))
+        return 0 if known is None else known + self._contact_nv.get(joint, 0)
+
+
 def post_drops_nv(
     brief: Brief,
     currents: Flow,
@@ -66,16 +95,15 @@ def post_drops_nv(
     """
     meter = _Meter(brief, currents, {item.label: item for item in cut.jumpers})
     console = brief.console
-    node_of = node_finder(console)
-    nodes: dict[str, int] = {}
+    nodes = _Nodes(brief, currents)
     inside: dict[str, int] = {}
     for circuit in circuits_in_order(console):
         if circuit.supplied_by:
-            nodes[node_of(circuit.supplied_by)] = _through_way(meter, circuit, nodes, inside)
+            nodes.put(circuit.supplied_by, _through_way(meter, circuit, nodes, inside))
         elif circuit.name in landings:
             back = circuit.returns_to  # where a sender's current goes on to
-            before = nodes.get(node_of(back), 0) + meter.lead_nv(back) if back else 0
-            nodes[node_of(landings[circuit.name])] = before + _supply_nv(meter, circuit)
+            before = nodes.at(back) + meter.lead_nv(back) if back else 0
+            nodes.put(landings[circuit.name], before + _supply_nv(meter, circuit))
         runs = sorted(
             (run for run in currents.runs.values() if run.circuit == circuit.name),
             key=lambda run: run.number,
@@ -83,16 +111,16 @@ def post_drops_nv(
         for run in runs:
             if not run.closes_ring:
                 along = meter.cut_nv(meter.jumpers[cut.labels[run.key]], run.current_ma)
-                nodes[node_of(run.b)] = nodes.get(node_of(run.a), 0) + along
+                nodes.put(run.b, nodes.at(run.a) + along)
     return {
-        post.id: inside.get(post.id, nodes[node_of(post.id)] + meter.lead_nv(post.id))
+        post.id: inside.get(post.id, nodes.at(post.id) + meter.lead_nv(post.id))
         for post in console.posts
-        if node_of(post.id) in nodes
+        if nodes.has(post.id)
     }
 
 
 def _through_way(
-    meter: _Meter, circuit: Circuit, nodes: Mapping[str, int], inside: dict[str, int]
+    meter: _Meter, circuit: Circuit, nodes: _Nodes, inside: dict[str, int]
 ) -> int:
     """Drop where a way's wiring starts: near post, contact, and a far lead's crimp, nV.
 
@@ -100,7 +128,7 @@ def _through_way(
     """
     console = meter.brief.console
     way = console.way_to(circuit.supplied_by)
-    near = nodes.get(node_finder(console)(way.near), 0) + meter.lead_nv(way.near)
+    near = nodes.at(way.near) + meter.lead_nv(way.near)
     near = inside.get(way.near, near)
     total = meter.currents.totals_ma[circuit.name]
     inside[way.far] = near + way.contact_uohm * total

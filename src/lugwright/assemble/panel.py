@@ -21,6 +21,7 @@ from lugwright.plans.panel import (
     PanelLoad,
     PanelMount,
     PanelPost,
+    PanelStrap,
     PanelTiePoint,
     PanelWay,
 )
@@ -39,6 +40,7 @@ from lugwright.scenario.console import (
     Point,
     Post,
     Stage,
+    Strap,
     TiePoint,
     Way,
 )
@@ -91,6 +93,18 @@ def panel_of(brief: Brief) -> Panel:
         ),
         ways=tuple(_way(way) for way in sorted(console.ways, key=lambda way: (way.far, way.near))),
         holes=tuple(map(_hole, sorted(console.holes))),
+        straps=tuple(_strap(strap) for strap in console.straps),
+    )
+
+
+def _strap(strap: Strap) -> PanelStrap:
+    """A strap between studs."""
+    return PanelStrap(
+        name=strap.name,
+        posts=strap.posts,
+        thickness_dmm=strap.thickness_dmm,
+        contact_uohm=strap.contact_uohm,
+        carries_ma=strap.carries_ma,
     )
 
 

@@ -16,8 +16,11 @@ from lugwright.trade.names import (
     end_label,
     is_join,
     is_pigtail,
+    is_strap,
     lead_wire,
     pigtail_wire,
+    ready_words,
+    strap_name,
     wire_of_join,
 )
 
@@ -218,7 +221,7 @@ def _ring_cut_off(work: WorkedUp, wire: str) -> bool:
 def lug_words(work: WorkedUp, lug: StackedLug) -> str:
     """A lug by its crimp and wire ends, or the wire whose ready-made ring it is."""
     if not lug.crimp:
-        return f"the ready-made ring of {lug.ready}"
+        return f"the {ready_words(lug.ready)}"
     return crimp_words(work, work.sheet.crimps[lug.crimp - 1])
 
 
@@ -230,6 +233,8 @@ def crimp_words(work: WorkedUp, crimp: Crimp) -> str:
 
 def short_name(lug: StackedLug) -> str:
     """A lug by its crimp, or by the wire whose ready-made ring it is."""
+    if is_strap(lug.ready):
+        return f"the {ready_words(lug.ready)}"
     return f"crimp {lug.crimp}" if lug.crimp else f"the ring of {lug.ready}"
 
 
@@ -246,10 +251,21 @@ def land_sentence(work: WorkedUp, stack: Stack, place: int, *, back: bool = Fals
     lug = stack.lugs[place - 1]
     spare = f" {PIGTAIL_SPARE}" if is_pigtail(lug.ready) and not back else ""
     again = f"back, labelled {place_label(place)}, " if back else ""
+    if is_strap(lug.ready):
+        others = [other for other in _studs_of(work, lug.ready) if other != stack.post]
+        return (
+            f"Put {lug_words(work, lug)} {again}on {stack.post} {_on_what(place)}, together with "
+            f"its lug on {joined(others)}."
+        )
     return (
         f"Put {lug_words(work, lug)} {again}on {stack.post} {_on_what(place)}, "
         f"barrel at {lug.clock} o'clock seen from the back.{spare}"
     )
+
+
+def _studs_of(work: WorkedUp, ready: str) -> tuple[str, ...]:
+    """The studs of a strap, by its name as a ready-made lug."""
+    return next(one.posts for one in work.brief.console.straps if strap_name(one.name) == ready)
 
 
 def wait_sentence(work: WorkedUp, stack: Stack, place: int) -> str:

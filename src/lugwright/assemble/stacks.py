@@ -11,19 +11,22 @@ from dataclasses import dataclass
 
 from lugwright.assemble.clocks import clock_positions
 from lugwright.assemble.crimps import CrimpSheet
+from lugwright.assemble.currents import Flow
 from lugwright.assemble.ends import GivenEnd
 from lugwright.assemble.wires import Wires
 from lugwright.plans.choice import WireKey
 from lugwright.plans.schema import Stack, StackedLug
 from lugwright.scenario.brief import Brief
-from lugwright.scenario.console import Post, Stage
+from lugwright.scenario.console import Console, Post, Stage
 from lugwright.trade.live import live_posts
+from lugwright.trade.names import strap_name
+from lugwright.trade.straps import strap_lugs
 from lugwright.trade.threads import used_thread_dmm
 
 
 @dataclass(frozen=True)
 class LooseLug:
-    """A lug before it has its place: a crimp, or the ready-made ring of ``ready``.
+    """A lug before it has its place: a crimp, or the ready-made ring of ``ready``, or a strap's.
 
     ``conductors``: wires in it, a ready-made ring's that are none of the plan's included.
     """
@@ -46,7 +49,7 @@ class LooseLug:
 
 
 def stud_lugs(
-    sheet: CrimpSheet, ends: Sequence[GivenEnd], lengthened: set[str]
+    console: Console, sheet: CrimpSheet, ends: Sequence[GivenEnd], lengthened: set[str], flow: Flow
 ) -> dict[str, list[LooseLug]]:
     """Every crimped or ready-made lug or push-on, by post."""
     found: dict[str, list[LooseLug]] = {}
@@ -80,6 +83,19 @@ def stud_lugs(
                     end.ring.wires,
                 )
             )
+    for lug in strap_lugs(console):
+        found.setdefault(lug.post, []).append(
+            LooseLug(
+                0,
+                strap_name(lug.strap),
+                console.post(lug.post).circuit,
+                "bench",
+                abs(flow.through[lug.strap, lug.post]),
+                lug.thickness_dmm,
+                0,
+                (),
+            )
+        )
     return found
 
 
@@ -113,7 +129,10 @@ def _stack(
     widest = max(
         [lug.angle_deg for lug in ordered] + [post.reserved_angle_deg] * bool(post.reserved)
     )
-    legs = [cut.first_leg(lug.keys[0], post.id) for lug in ordered]
+    legs = [
+        cut.first_leg(lug.keys[0], post.id) if lug.keys else _towards(brief.console, lug, post)
+        for lug in ordered
+    ]
     clocks = clock_positions(legs, widest, post.reserved)
     bench = sum(lug.stage == "bench" for lug in ordered)
     return Stack(
@@ -129,6 +148,14 @@ def _stack(
         nut_at_bench="snug" if bench == len(ordered) else "loose",
         boot=live,
     )
+
+
+def _towards(console: Console, lug: LooseLug, post: Post) -> tuple[int, int]:
+    """Plane direction from a stud to the nearest other stud of the strap that lug is of."""
+    strap = next(one for one in console.straps if strap_name(one.name) == lug.ready)
+    others = [console.post(other).at for other in strap.posts if other != post.id]
+    offsets = [(at.x_dmm - post.at.x_dmm, at.y_dmm - post.at.y_dmm) for at in others]
+    return min(offsets, key=lambda off: (off[0] ** 2 + off[1] ** 2, off))
 
 
 def _stacked(lug: LooseLug, clock: int) -> StackedLug:

@@ -7,7 +7,7 @@ boat_wires, in the same order. Key-on comes from the lines of the test sheet (``
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -16,7 +16,7 @@ from lugwright.assemble.cautions import live_when
 from lugwright.assemble.worked_up import WorkedUp
 from lugwright.plans.schema import Stack, StackedLug, Stage, Step
 from lugwright.trade.live import bare_live_studs
-from lugwright.trade.names import end_label, ready_part
+from lugwright.trade.names import end_label, is_strap, ready_part, wire_of_ready
 
 StepStage = Literal["bench", "aboard"]
 SLIPS_UNDER = {"captive spade", "plain spade"}  # a ring goes over the end of its stud
@@ -59,8 +59,7 @@ def _stage_steps(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
     yield from _caps(work, stage)
     yield from _settings(work, stage)
     yield from _cuts_and_crimps(work, stage)
-    for stack in work.stacks:
-        yield from _stud(work, stack, stage)
+    yield from _studs(work, stage)
     yield from _push_ons(work, stage)
     yield from _boots(work, stage)
     yield from _ties(work, stage)
@@ -97,6 +96,47 @@ def _cuts_and_crimps(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
 
 def _lug_part(lug: StackedLug) -> str:
     return str(lug.crimp) if lug.crimp else ready_part(lug.ready)
+
+
+def _studs(work: WorkedUp, stage: Stage) -> Iterator[Draft]:
+    """Stud by stud; at the bench the studs of one strap together, so that it goes on all at once.
+
+    What lies under the strap on each of them comes first, what lies over it after. Straps join
+    studs as a tree, so there is always one that can go on next.
+    """
+    told: set[str] = set()
+    for stack in work.stacks:
+        if stack.post in told:
+            continue
+        metal = work.brief.console.post(stack.post).strap if stage == "bench" else ""
+        mine = [stack]
+        if metal:
+            mine = [x for x in work.stacks if work.brief.console.post(x.post).strap == metal]
+        told |= {one.post for one in mine}
+        drafts: dict[str, list[Draft]] = {one.post: list(_stud(work, one, stage)) for one in mine}
+        yield from _together(drafts) if len(mine) > 1 else drafts[stack.post]
+
+
+def _together(drafts: Mapping[str, list[Draft]]) -> Iterator[Draft]:
+    """Steps of studs that straps join: a strap's lug goes on once its turn has come everywhere."""
+    straps: dict[str, set[str]] = {}
+    for post, steps in drafts.items():
+        for step in steps:
+            if _is_strap(step):
+                straps.setdefault(step.parts[0], set()).add(post)
+    while any(drafts.values()):
+        for steps in drafts.values():
+            while steps and not _is_strap(steps[0]):
+                yield steps.pop(0)
+        for part, posts in sorted(straps.items()):
+            if all(drafts[post] and drafts[post][0].parts == (part,) for post in posts):
+                yield from (drafts[post].pop(0) for post in sorted(posts))
+                del straps[part]
+                break
+
+
+def _is_strap(step: Draft) -> bool:
+    return step.verb == "land" and is_strap(wire_of_ready(step.parts[0]))
 
 
 def _stud(work: WorkedUp, stack: Stack, stage: Stage) -> Iterator[Draft]:

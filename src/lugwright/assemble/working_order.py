@@ -9,12 +9,11 @@ from collections.abc import Callable, Iterable
 
 from lugwright.scenario.console import Circuit, Console
 from lugwright.trade.live import feeding_circuit
-from lugwright.trade.names import node_of
 
 
 def node_finder(console: Console) -> Callable[[str], str]:
     """A function from joint to node: posts with one link are one node, a splice its own."""
-    nodes: dict[str, str] = {p.id: node_of(p.id, p.instrument, p.link) for p in console.posts}
+    nodes: dict[str, str] = {post.id: post.node for post in console.posts}
     return lambda joint: nodes.get(joint, joint)
 
 

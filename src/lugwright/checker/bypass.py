@@ -15,7 +15,7 @@ from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator
 
 from lugwright.checker.book import Book
-from lugwright.checker.facts import PIGTAIL, Facts
+from lugwright.checker.facts import PIGTAIL, STRAP, Facts
 from lugwright.checker.live import live_settings
 from lugwright.checker.positions import feed_ways, is_fitted, pigtail_feeds, reached
 
@@ -88,7 +88,10 @@ def _joined(facts: Facts) -> Iterator[tuple[str, str]]:
     first: dict[str, str] = {}
     for post in facts.console.posts:
         if post.link:
-            yield _JOINT + post.id, _JOINT + first.setdefault(facts.node(post.id), post.id)
+            yield _JOINT + post.id, _JOINT + first.setdefault(facts.inside(post.id), post.id)
+    for strap in facts.console.straps:
+        for stud in strap.posts:
+            yield _WIRE + STRAP + strap.name, _JOINT + stud
 
 
 def _each_apart(facts: Facts, book: Book, islands: Islands) -> None:

@@ -23,6 +23,7 @@ from lugwright.scenario.console import (
     Post,
     ReadyRing,
     Stage,
+    Strap,
 )
 from lugwright.stock.schema import FittingType, Hardware, Spool
 
@@ -30,6 +31,7 @@ LEAD = "lead "
 PIGTAIL = "pigtail "
 JOIN = "join "
 READY = "ready "
+STRAP = "strap "
 
 
 @dataclass(frozen=True)
@@ -89,6 +91,7 @@ class Facts:
         self.boat_blocks: dict[str, BoatBlock] = {
             boat_block.name: boat_block for boat_block in console.boat_blocks
         }
+        self._strapped = self._by_straps()
         self.settings: tuple[Closed, ...] = worst_positions(console)
         self._own_ma = [self.own_draw_ma(closed) for closed in self.settings]
         self._demand_ma = self._demands_ma()
@@ -267,11 +270,36 @@ class Facts:
         return None
 
     def node(self, joint: str) -> str:
-        """The joint's electrical node: posts joined inside an instrument are one."""
+        """The joint's electrical node: posts joined inside an instrument, or by straps, are one."""
+        return self._strapped.get(joint) or self.inside(joint)
+
+    def inside(self, joint: str) -> str:
+        """The node of a joint but for straps: posts joined inside an instrument are one."""
         post = self.posts.get(joint)
         if post and post.link:
             return f"link {post.instrument} {post.link}"
         return joint
+
+    def _by_straps(self) -> dict[str, str]:
+        """By post, the metal of straps and links it is part of, where a strap is."""
+        metals: list[set[str]] = []
+        for strap in self.console.straps:
+            own = {self.inside(post) for post in strap.posts}
+            own = own.union(*(metal for metal in metals if metal & own))
+            metals = [metal for metal in metals if not metal & own] + [own]
+        return {
+            post: f"straps of {min(metal)}"
+            for post in self.posts
+            for metal in metals
+            if self.inside(post) in metal
+        }
+
+    def strap_of(self, ready: str, post: str) -> Strap | None:
+        """The strap whose lug is on a stud, by its name there; None where it has none on it."""
+        for strap in self.console.straps:
+            if ready == STRAP + strap.name and post in strap.posts:
+                return strap
+        return None
 
     def demand_ma(self, post: str) -> int:
         """The most a post draws or returns: its loads, boat wires, what is beyond its ways, mA."""

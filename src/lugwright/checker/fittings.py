@@ -8,7 +8,13 @@ from lugwright.base.scale import amps_text, mm_text
 from lugwright.checker.barrels import Where, halves_as_used, where_is
 from lugwright.checker.book import Book
 from lugwright.checker.facts import LEAD, Facts
-from lugwright.checker.network import Loads, Setting, setting_current_ma, wire_current_ma
+from lugwright.checker.network import (
+    Loads,
+    Setting,
+    setting_current_ma,
+    strap_current_ma,
+    wire_current_ma,
+)
 from lugwright.plans.schema import Crimp, EndRef
 from lugwright.scenario.console import Post
 from lugwright.stock.schema import FittingType
@@ -166,6 +172,7 @@ def _post_ma(facts: Facts, loads: Setting, post: Post) -> Fraction | None:
         if given.post == post.id and facts.is_ready(name):
             current = setting_current_ma(facts, loads, name)
             tongues.append(-current if current and given.sort == "boat_block" else current)
+    tongues += [flow for (_, on), flow in loads.in_straps_ma.items() if on == post.id]
     known = [flow for flow in tongues if flow is not None]
     if len(known) < len(tongues):
         return None
@@ -192,6 +199,12 @@ def check_current_limits(facts: Facts, loads: Loads, book: Book) -> None:
             carried = post_current_ma(facts, loads, post)
         if carried is not None:
             _limit(book, post.id, f"the {post.kind}", carried, post.carries_ma, "console")
+    for strap in facts.console.straps:
+        for stud in strap.posts:
+            carried = strap_current_ma(loads, strap.name, stud)
+            if carried is not None:
+                place = f"strap {strap.name} on {stud}"
+                _limit(book, place, "the strap", carried, strap.carries_ma, "console")
 
 
 def _limit(book: Book, place: str, what: str, current: Fraction, most: int, origin: str) -> None:

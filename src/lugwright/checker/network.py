@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import partial
 
 from lugwright.base.scale import amps_text
 from lugwright.checker.book import Book
-from lugwright.checker.facts import JOIN, LEAD, PIGTAIL, Facts, PanelWire
+from lugwright.checker.facts import JOIN, LEAD, PIGTAIL, STRAP, Facts, PanelWire
 from lugwright.checker.positions import Closed
 from lugwright.electrics.nodal import Network, Solution
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
@@ -24,11 +24,13 @@ class Setting:
     """The network solved with devices in one setting, and what each wire carries then.
 
     Currents in mA; None where a wire hangs on no supply. ``closed`` ways conduct.
+    ``in_straps_ma``: what flows from a strap into a stud, by both names.
     """
 
     closed: Closed
     solution: Solution
     currents_ma: dict[str, Fraction | None]
+    in_straps_ma: dict[tuple[str, str], Fraction | None] = field(default_factory=dict)
 
     def drop_nv(self, post: str) -> Fraction | None:
         """Drop between the source and a post, on its own side of the wiring, nV."""
@@ -70,9 +72,44 @@ def solve_network(facts: Facts) -> Loads:
 
 def solve_setting(facts: Facts, closed: Closed) -> Setting:
     """The network with these ways closed, and the loads on that have supply then."""
+    network, sources = _network(facts, closed, 0)
+    solution = network.solve(sources)
+    currents = {branch.name: solution.current_ma(branch) for branch in network.branches}
+    return Setting(closed, solution, currents, _in_straps(facts, closed))
+
+
+def _in_straps(facts: Facts, closed: Closed) -> dict[tuple[str, str], Fraction | None]:
+    """What flows from each strap into each of its studs, mA. Rule R35.
+
+    The wires are a tree, so its currents are the same whatever its resistances: a strap's contacts
+    have one here, so that there is a branch to read each current off.
+    """
+    if not facts.console.straps:
+        return {}
+    network, sources = _network(facts, closed, 1)
+    solution = network.solve(sources)
+    currents = {branch.name: solution.current_ma(branch) for branch in network.branches}
+    return {
+        (strap.name, post): currents[_strap_lug(strap.name, post)]
+        for strap in facts.console.straps
+        for post in strap.posts
+    }
+
+
+def _strap_lug(strap: str, post: str) -> str:
+    return f"{STRAP}{strap} on {post}"
+
+
+def _network(facts: Facts, closed: Closed, least_uohm: int) -> tuple[Network, list[str]]:
+    """The network with these ways closed, each contact of a strap of that resistance at least, and
+    the nodes of its sources."""
     network, own_ma = Network(), facts.own_draw_ma(closed)
+    for strap in facts.console.straps:
+        for stud in strap.posts:
+            uohm = max(strap.contact_uohm, least_uohm)
+            network.add(_strap_lug(strap.name, stud), STRAP + strap.name, stud, uohm)
     for post in facts.console.posts:
-        network.join(post.id, facts.node(post.id))
+        network.join(post.id, facts.inside(post.id))
         crimp = facts.limits.crimp_uohm if post.kind == "lead" else 0
         network.add(LEAD + post.id, post.id, inside(post.id), crimp)
         network.take(inside(post.id), own_ma[post.id])
@@ -85,9 +122,7 @@ def solve_setting(facts: Facts, closed: Closed) -> Setting:
         for circuit in facts.console.circuits
         if circuit.pigtail and facts.landing_of.get(circuit.name)
     ]
-    solution = network.solve([source for source in sources if source])
-    currents = {branch.name: solution.current_ma(branch) for branch in network.branches}
-    return Setting(closed, solution, currents)
+    return network, [source for source in sources if source]
 
 
 def _add_cut_wires(facts: Facts, network: Network) -> None:
@@ -143,6 +178,12 @@ def _back_uohm(facts: Facts, circuit: Circuit) -> int:
 def wire_current_ma(facts: Facts, loads: Loads, wire: str) -> Fraction | None:
     """What a wire carries in the worst case, mA; None where it hangs on no supply. Rule R12."""
     return loads.worst(lambda one: setting_current_ma(facts, one, wire))
+
+
+def strap_current_ma(loads: Loads, strap: str, post: str) -> Fraction | None:
+    """The most that flows through a strap's lug on a stud, either way, mA. Rule R35."""
+    flows = (one.in_straps_ma[strap, post] for one in loads.settings)
+    return max((abs(flow) for flow in flows if flow is not None), default=None)
 
 
 def setting_current_ma(facts: Facts, setting: Setting, wire: str) -> Fraction | None:

@@ -39,6 +39,13 @@ def _same_metal(facts: Facts, book: Book) -> None:
     _same_holes(facts, book)
     _same_rows(book, "post", {row.id: row for row in panel.posts}, _posts(facts))
     _same_rows(
+        book, "strap", {row.name: row for row in panel.straps},
+        {
+            row.name: {name: value for name, value in vars(row).items() if name != "sides"}
+            for row in console.straps
+        },
+    )  # fmt: skip
+    _same_rows(
         book, "keep-out", {row.name: row for row in panel.keep_outs},
         {row.name: vars(row) for row in console.keep_outs},
     )  # fmt: skip

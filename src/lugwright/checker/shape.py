@@ -68,7 +68,8 @@ def _names_of_fittings(facts: Facts, book: Book) -> None:
             if lug.crimp:
                 _known(book, lug.crimp in facts.crimps, place, "crimp", str(lug.crimp))
             else:
-                _known(book, facts.is_ready(lug.ready), place, "ready-made lug on", lug.ready)
+                ready = facts.is_ready(lug.ready) or facts.strap_of(lug.ready, stack.post)
+                _known(book, bool(ready), place, "ready-made lug on", lug.ready)
 
 
 def _given_wires(facts: Facts, book: Book) -> None:
@@ -141,7 +142,7 @@ def _wire_ends(facts: Facts, book: Book) -> None:
             _end_is_at_home(facts, book, crimp, end)
     for stack in facts.plan.stacks:
         for lug in stack.lugs:
-            if not lug.crimp:
+            if not lug.crimp and not facts.strap_of(lug.ready, stack.post):
                 places[(lug.ready, "a")].append(f"ready-made lug on {stack.post}")
                 wire = facts.panel_wires.get(lug.ready)
                 if wire:

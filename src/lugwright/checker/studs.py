@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from lugwright.base.scale import ceil_div, mm_text
 from lugwright.checker.book import Book
-from lugwright.checker.facts import Facts
+from lugwright.checker.facts import STRAP, Facts
 from lugwright.checker.fittings import crimp_current_ma
-from lugwright.checker.network import Loads, wire_current_ma
+from lugwright.checker.network import Loads, strap_current_ma, wire_current_ma
 from lugwright.plans.schema import Stack, StackedLug
 from lugwright.scenario.console import Post
 
@@ -22,11 +22,12 @@ def check_studs(facts: Facts, loads: Loads, book: Book) -> None:
             for wire in facts.panel_wires.values()
             if wire.post == post.id and facts.is_ready(wire.name)
         )
+        ready += [STRAP + one.name for one in facts.console.straps if post.id in one.posts]
         stack = facts.stacks.get(post.id)
         lugs = stack.lugs if stack else ()
         listed = sorted(lug.crimp for lug in lugs if lug.crimp)
         listed_ready = sorted(lug.ready for lug in lugs if not lug.crimp)
-        own = (crimps, ready)
+        own = (crimps, sorted(ready))
         message = f"the plan stacks {listed} {listed_ready}, on the stud are {crimps} {ready}"
         book.expect((listed, listed_ready) == own, "stack", post.id, message)
         if stack:
@@ -53,6 +54,14 @@ def _lug(facts: Facts, loads: Loads, book: Book, post: Post, lug: StackedLug) ->
         ring = given.ring
         own = (given.stage, ring.tongue_dmm, ring.wires) if ring else (given.stage, 0, 1)
         current = wire_current_ma(facts, loads, lug.ready)
+    elif strap := facts.strap_of(lug.ready, post.id):
+        own = ("bench", strap.thickness_dmm, 1)
+        book.same(stated, own, "stack", place, "stage, tongue and conductors")
+        book.same(lug.circuit, post.circuit, "stack", place, "its circuit")
+        current = strap_current_ma(loads, strap.name, post.id)
+        if current is not None:
+            book.same(lug.current_ma, current, "current", place, "its current", "mA")
+        return
     else:
         return
     book.same(stated, own, "stack", place, "stage, tongue and conductors")
@@ -98,6 +107,9 @@ def _tongue(facts: Facts, lug: StackedLug) -> int:
     if crimp and crimp.item in facts.fittings:
         return facts.fittings[crimp.item].tongue_dmm
     given = facts.panel_wires.get(lug.ready)
+    strap = next((s for s in facts.console.straps if lug.ready == STRAP + s.name), None)
+    if strap:
+        return strap.thickness_dmm
     return given.ring.tongue_dmm if given and given.ring else lug.tongue_dmm
 
 
@@ -173,4 +185,6 @@ def _first_number(facts: Facts, lug: StackedLug) -> int:
 
 
 def _name(lug: StackedLug) -> str:
+    if lug.ready.startswith(STRAP):
+        return f"the lug of {lug.ready}"
     return f"crimp {lug.crimp}" if lug.crimp else f"the ring of {lug.ready}"

@@ -69,6 +69,7 @@ def _heights(facts: Facts) -> list[int]:
                 wire.post == post.id and facts.is_ready(wire.name)
                 for wire in facts.panel_wires.values()
             )
+            ready += sum(post.id in strap.posts for strap in facts.console.straps)
             found.append(len(facts.crimps_at.get(post.id, [])) + ready)
     return found
 
@@ -93,6 +94,9 @@ def _work_cmin(facts: Facts) -> Iterator[int]:
     for wire in facts.panel_wires.values():
         if wire.post and facts.is_ready(wire.name):
             yield limits.minutes_landing_cmin.get("ring", {}).get(wire.stage, 0)
+    for strap in facts.console.straps:
+        for _ in strap.posts:
+            yield limits.minutes_landing_cmin.get("ring", {}).get("bench", 0)
 
 
 def objective_cost(facts: Facts, totals: Totals) -> tuple[int, ...]:

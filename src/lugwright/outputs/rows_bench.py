@@ -19,6 +19,7 @@ from lugwright.outputs.words import (
     cut_labels,
 )
 from lugwright.plans.schema import Crimp, Plan, Stack, StackedLug
+from lugwright.trade.names import ready_words
 
 NO_CAP = "no cap in stock fits"
 
@@ -250,7 +251,7 @@ def stud_rows(plan: Plan) -> tuple[StudRow, ...]:
 
 def lug_name(lug: StackedLug) -> str:
     """A lug by its crimp's number, or the ready-made ring of a wire."""
-    return f"crimp {lug.crimp}" if lug.crimp else f"ready-made ring of {lug.ready}"
+    return f"crimp {lug.crimp}" if lug.crimp else ready_words(lug.ready)
 
 
 def stack_rows(plan: Plan) -> tuple[StackRow, ...]:

@@ -6,7 +6,7 @@ from lugwright.base.scale import mm_text
 from lugwright.outputs.rows_bench import StepRow
 from lugwright.outputs.words import barrels_text, colour_text, cut_labels
 from lugwright.plans.schema import Plan, Step
-from lugwright.trade.names import is_ready, wire_of_ready
+from lugwright.trade.names import is_ready, ready_words, wire_of_ready
 
 STAGES = ("bench", "aboard", "key-on")
 _PLAIN_WORDS = {
@@ -79,5 +79,5 @@ class _Words:
     def _lug(part: str) -> str:
         """A lug as a step names it: a crimp's number, or ``ready WIRE``."""
         if is_ready(part):
-            return f"the ready-made ring of {wire_of_ready(part)}"
+            return f"the {ready_words(wire_of_ready(part))}"
         return f"crimp {part}"

@@ -16,7 +16,14 @@ from lugwright.outputs.layout import WIDTH, wrapped
 from lugwright.outputs.rows_bench import StepRow
 from lugwright.outputs.words import number_ranges
 from lugwright.plans.schema import Crimp, Plan, Stack, StackedLug
-from lugwright.trade.names import is_join, is_lead, is_ready, ready_part, wire_of_ready
+from lugwright.trade.names import (
+    is_join,
+    is_lead,
+    is_ready,
+    ready_part,
+    ready_words,
+    wire_of_ready,
+)
 
 _ROOM = 2 * (WIDTH - len("[ ] 101-104  ")) - 8  # two lines, less what wrapping between words costs
 _STUD_VERBS = ("land", "wait", "lift", "washer", "nut loose", "nut off", "nut snug")
@@ -179,7 +186,7 @@ def _tie_places(plan: Plan) -> dict[str, str]:
 def _lug_words(stack: Stack | None, part: str) -> str:
     """A lug by its crimp or its ready-made ring, with its clock position."""
     ready = wire_of_ready(part) if is_ready(part) else ""
-    name = f"the ready-made ring of {ready}" if ready else f"crimp {part}"
+    name = f"the {ready_words(ready)}" if ready else f"crimp {part}"
     for lug in stack.lugs if stack else ():
         if (str(lug.crimp) == part) if lug.crimp else (lug.ready == ready):
             return f"{name} ({lug.clock} o'clock)"

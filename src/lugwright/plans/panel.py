@@ -11,6 +11,7 @@ from typing import Any, Literal
 
 from pydantic import SerializerFunctionWrapHandler, model_serializer
 
+from lugwright.base.identity import JointId
 from lugwright.plans.record import Record
 
 Stage = Literal["bench", "aboard"]
@@ -117,6 +118,17 @@ class PanelPost(Record):
     live: bool
     demand_ma: int
     carries: tuple[str, ...]
+
+
+class PanelStrap(Record):
+    """A ready-made strap between studs; ``contact_uohm`` of each of its lugs, ``carries_ma`` 0: not
+    stated."""
+
+    name: str
+    posts: tuple[JointId, ...]
+    thickness_dmm: int
+    contact_uohm: int
+    carries_ma: int
 
 
 class PanelKeepOut(Record):
@@ -261,7 +273,7 @@ class Panel(Record):
     """The whole panel. ``crimp_uohm`` is the resistance of one crimp, ``edge_margin_dmm`` the
     least distance from a hole to the plate's edge, ``full_size_side_dmm`` the longest side of a
     drawing that is made at 1:1 unasked, all as the limits have them. ``holes`` are the plate's
-    own, and are written only where there are any.
+    own; they and ``straps`` are written only where there are any.
     """
 
     width_dmm: int
@@ -284,10 +296,12 @@ class Panel(Record):
     fuses: tuple[PanelFuse, ...] = ()
     ways: tuple[PanelWay, ...] = ()
     holes: tuple[PanelHole, ...] = ()
+    straps: tuple[PanelStrap, ...] = ()
 
     @model_serializer(mode="wrap")
     def _written(self, written: SerializerFunctionWrapHandler) -> dict[str, Any]:
         facts: dict[str, Any] = written(self)
-        if not self.holes:
-            del facts["holes"]
+        for name in ("holes", "straps"):
+            if not getattr(self, name):
+                del facts[name]
         return facts

@@ -96,7 +96,7 @@ class Crimp(Record):
 
 
 class StackedLug(Record):
-    """One lug: a crimp by number, or a ready-made ring (``crimp`` 0, ``ready`` its wire)."""
+    """One lug: a crimp by number, or a ready-made one (``crimp`` 0, ``ready``: wire, strap)."""
 
     crimp: int
     ready: str

@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from lugwright.plans.schema import Plan
-from lugwright.trade.names import join_of, lead_wire
+from lugwright.trade.names import join_of, lead_wire, strap_name
 
 
 def loose_ends(plan: Plan) -> tuple[str, ...]:
@@ -130,7 +130,8 @@ def _wires(plan: Plan) -> Iterator[str]:
     )
     yield from _unknown("wire", cut | given | leads, in_barrels)
     ready = ((s.post, lug.ready) for s in plan.stacks for lug in s.lugs if not lug.crimp)
-    yield from _unknown("wire", given, ready)
+    straps = {strap_name(strap.name) for strap in plan.panel.straps}
+    yield from _unknown("wire", given | straps, ready)
     landed = [(f"landing of {x.circuit}", x.pigtail) for x in plan.landings if x.pigtail]
     yield from _unknown("wire", given, landed)
     longer = [(f"landing of {x.circuit}", x.extension) for x in plan.landings if x.extension]

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from lugwright.base.identity import WireId
+from lugwright.base.identity import JointId, WireId
 from lugwright.electrics.ampacity import table_ma
 from lugwright.limits.schema import Limits
 from lugwright.plans.outcome import Reason
@@ -19,7 +19,8 @@ from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import BoatBlock, BoatWire, Post, Stage
 from lugwright.trade.lengths import extension_length_dmm, reach_needed_dmm
 from lugwright.trade.money import cut_piece_micro, labour_micro
-from lugwright.trade.names import bare_end
+from lugwright.trade.names import bare_end, strap_name
+from lugwright.trade.straps import strap_lugs
 from lugwright.trade.wire_sizes import spool_to_lengthen
 
 
@@ -106,6 +107,26 @@ def boat_groups(
             else:
                 groups.append(found)
     return tuple(groups), tuple(faults)
+
+
+def strap_groups(brief: Brief) -> tuple[BoatGroup, ...]:
+    """The lug of each strap on each of its studs: always there, and no fitting. Rules R23, R27."""
+    minutes = brief.limits.minutes_landing_cmin.get("ring", {}).get("bench", 0)
+    return tuple(
+        BoatGroup(
+            boat_block=strap_name(lug.strap),
+            post=JointId(lug.post),
+            options=(),
+            ready_lugs=1,
+            ready_tongue_dmm=lug.thickness_dmm,
+            ready_angle_deg=0,
+            ends=0,
+            money_micro=labour_micro(minutes, brief.limits.rate_micro_per_hour),
+            wires=(),
+            ready_wires=1,
+        )
+        for lug in strap_lugs(brief.console)
+    )
 
 
 def _group(

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import combinations
 
 from lugwright.base.identity import JointId
-from lugwright.problem.boat_blocks import bench_ends, boat_groups, extension_needs
+from lugwright.problem.boat_blocks import bench_ends, boat_groups, extension_needs, strap_groups
 from lugwright.problem.given_faults import fixed_faults
 from lugwright.problem.groups import Grouper
 from lugwright.problem.judged_paths import drop_paths, loom_legs, shift_paths
@@ -47,7 +47,7 @@ from lugwright.trade.lengths import (
     reach_needed_dmm,
 )
 from lugwright.trade.money import labour_micro
-from lugwright.trade.names import node_of, pigtail_wire
+from lugwright.trade.names import pigtail_wire
 from lugwright.trade.threads import thread_for_tongues_dmm
 
 
@@ -109,7 +109,7 @@ class _Builder:
         groups: dict[str, list[Post]] = {}
         for post_id in circuit.posts:
             post = self.posts[post_id]
-            groups.setdefault(node_of(post.id, post.instrument, post.link), []).append(post)
+            groups.setdefault(post.node, []).append(post)
         nodes = [
             Node(
                 name,
@@ -302,7 +302,7 @@ def build_problem(brief: Brief, routes: Routes) -> Problem:
         studs=builder.studs(),
         post_kind={post.id: post.kind for post in console.posts},
         post_limit_ma={p.id: p.carries_ma for p in console.posts if p.carries_ma},
-        boat_groups=groups,
+        boat_groups=(*groups, *strap_groups(brief)),
         bench_ends=ends,
         extensions=needs,
         drops=drops,

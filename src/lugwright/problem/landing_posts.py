@@ -15,19 +15,14 @@ from lugwright.scenario.console import Circuit, Console, Post
 from lugwright.trade.hubs import NO_HUB
 
 
-def node_name(post: Post) -> str:
-    """Posts of one name are one piece of metal inside their instrument. Rule R8."""
-    return f"{post.instrument} {post.link}" if post.link else post.id
-
-
 def posts_besides(console: Console, circuit: Circuit) -> dict[str, list[Post]]:
     """A circuit's posts by the piece of metal they are, but for that of its far post."""
     groups: dict[str, list[Post]] = {}
     for post_id in circuit.posts:
         post = console.post(post_id)
-        groups.setdefault(node_name(post), []).append(post)
+        groups.setdefault(post.node, []).append(post)
     if circuit.supplied_by:
-        groups.pop(node_name(console.post(circuit.supplied_by)), None)
+        groups.pop(console.post(circuit.supplied_by).node, None)
     return groups
 
 

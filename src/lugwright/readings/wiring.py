@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from lugwright.plans.panel import PanelBoatBlock, PanelPost
 from lugwright.plans.schema import Crimp, Plan, Stack
-from lugwright.trade.names import is_lead, lead_wire, pigtail_wire
+from lugwright.trade.names import is_lead, is_strap, lead_wire, pigtail_wire, strap_name
 
 MINUS = "minus"
 LAMP = "lamp"
@@ -148,7 +148,15 @@ class _Maker:
             for barrel in crimp.barrels
             for end in barrel
         }
-        self.ready = {lug.ready: stack.post for stack in plan.stacks for lug in stack.lugs}
+        self.ready = {
+            lug.ready: stack.post
+            for stack in plan.stacks
+            for lug in stack.lugs
+            if not is_strap(lug.ready)
+        }
+        self.contact_uohm: dict[str, int] = {
+            strap_name(row.name): row.contact_uohm for row in plan.panel.straps
+        }
 
     def made(self) -> Wiring:
         sides = {circuit.name: circuit.side for circuit in self.plan.panel.circuits}
@@ -238,8 +246,12 @@ class _Maker:
             for lug in stack.lugs:
                 name = _fitting(crimps[lug.crimp]) if lug.crimp else f"ring of {lug.ready}"
                 node = fitting_node(lug.crimp) if lug.crimp else f"ring {lug.ready}"
+                if is_strap(lug.ready):  # one piece of metal, with a lug on each of its studs
+                    name, node = f"lug of {lug.ready}", lug.ready
                 what = f"{name} against the {_below(stack)} {stack.post}"
-                yield Branch(f"lug {node}", node, below, 0, (Joint("lug", stack.post, what),))
+                joints, uohm = (Joint("lug", stack.post, what),), self.contact_uohm.get(node, 0)
+                branch = f"lug {node}" + (f" on {stack.post}" if is_strap(node) else "")
+                yield Branch(branch, node, below, uohm, joints)
             if len(stack.lugs) > 1:
                 what = f"all lugs against the stud {stack.post}: washer and nut"
                 joint = Joint("stack", stack.post, what)

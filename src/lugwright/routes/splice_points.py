@@ -79,7 +79,7 @@ class SplicePlaces:
         apart = [
             (one, other)
             for (one, a), (other, b) in combinations(enumerate(posts), 2)
-            if node_of(a) != node_of(b)
+            if a.node != b.node
         ]
         pairs = np.array(apart, dtype=np.intp).reshape(-1, 2)
         return self._finder.turns([joint_of(post) for post in posts], pairs)
@@ -112,7 +112,7 @@ class SplicePlaces:
             if all(path_dmm is None for path_dmm in lengths_dmm[: len(posts)]):
                 continue
             is_long = [self._is_long(path_dmm) for path_dmm in lengths_dmm]
-            nodes = {node_of(post) for post, long in zip(posts, is_long, strict=False) if long}
+            nodes = {post.node for post, long in zip(posts, is_long, strict=False) if long}
             ends[joint] = len(nodes) + any(is_long[len(posts) :])
         kept = list(ends)
         while True:
@@ -141,11 +141,6 @@ def joint_of(post: Post) -> Joint:
     return Joint(post.at, post.id, post.instrument)
 
 
-def node_of(post: Post) -> tuple[str, str]:
-    """What is one piece of metal with the post: posts of one instrument's link are one node."""
-    return (post.instrument, f"link {post.link}") if post.link else ("", post.id)
-
-
 def near_triples(posts: list[Post], neighbours: int) -> Iterator[tuple[Post, Post, Post]]:
     """Triples of posts of which each is among the nearest of both others."""
     near = {post.id: _nearest(post, posts, neighbours) for post in posts}
@@ -161,7 +156,7 @@ def near_triples(posts: list[Post], neighbours: int) -> Iterator[tuple[Post, Pos
 
 
 def _nearest(post: Post, posts: list[Post], neighbours: int) -> set[str]:
-    others = [other for other in posts if node_of(other) != node_of(post)]
+    others = [other for other in posts if other.node != post.node]
     others.sort(
         key=lambda other: (
             (other.at.x_dmm - post.at.x_dmm) ** 2 + (other.at.y_dmm - post.at.y_dmm) ** 2,

@@ -35,6 +35,7 @@
 ``mounts``           rectangular holes, screws and the plate's own holes, placed and rounded
 ``plate_pieces``     what stands before, in and behind the plate
 ``geometry_checks``  faults of the layout that need no limit
+``straps``           ready-made straps between instruments, and their faults
 ``metal_checks``     faults of the metal behind the panel; ``pigtail_checks``, ``lead_checks``
 ``panel_checks``     faults only the limits and the stock can show
 ``waiver_places``    whether the place of a waiver is there

@@ -66,6 +66,7 @@ class Post:
     reach it (an unloaded bus bar). ``thread``/``free_thread_dmm`` for a stud, ``tab_size`` for
     a tab, ``lead`` for a lead (whose ``at`` is its stated end). ``carries_ma`` 0 = none.
     ``reserved`` lugs are kept free on the stud for later, each of ``reserved_tongue_dmm``.
+    ``strap`` names the metal of straps it is part of; "" where it is part of none.
     """
 
     id: JointId
@@ -87,6 +88,34 @@ class Post:
     reserved_tongue_dmm: int = 0
     reserved_angle_deg: int = 0
     live: bool = False
+    strap: str = ""
+
+    @property
+    def node(self) -> str:
+        """What is one piece of metal has one name: linked posts, and studs that straps join.
+
+        Rule R8.
+        """
+        if self.strap:
+            return self.strap
+        # A colon stands in no name, so no post is called like this.
+        return f"{self.instrument} link: {self.link}" if self.link else self.id
+
+
+@dataclass(frozen=True)
+class Strap:
+    """A ready-made strap that joins studs. ``contact_uohm``: of each of its lugs on its stud.
+
+    ``sides`` has, stud by stud, every post on that stud's side of its lug: what would hang on it
+    were the strap taken off there. ``carries_ma`` 0: not stated.
+    """
+
+    name: str
+    posts: tuple[JointId, ...]
+    thickness_dmm: int
+    contact_uohm: int
+    carries_ma: int
+    sides: tuple[frozenset[str], ...]
 
 
 @dataclass(frozen=True, order=True)
@@ -392,6 +421,7 @@ class Console:
     holes: tuple[Hole, ...] = ()
     harnesses: tuple[str, ...] = ("engine",)
     questions: tuple[str, ...] = ()
+    straps: tuple[Strap, ...] = ()
 
     def post(self, post_id: str) -> Post:
         """The post of that id. Raises KeyError when there is none."""

@@ -30,6 +30,7 @@ _LISTS: tuple[Section, ...] = (
     ("circuit",),
     ("keep_out",),
     ("tie_point",),
+    ("strap",),
 )
 # stand in for a part that cannot be read, so that the others can be checked
 _PANEL = {"width": "50 m", "height": "50 m", "thickness": "1 mm"}

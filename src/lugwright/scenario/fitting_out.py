@@ -25,7 +25,7 @@ SENDER_FUNCTIONS = ("signal", "second")
 class FittedPost:
     """A post with the scenario's changes. ``circuit`` "" where it belongs to none.
 
-    ``spare``: the file says that no wire goes to it.
+    ``spare``: the file says that no wire goes to it. ``strap``: the metal of straps it is part of.
     """
 
     name: str
@@ -34,6 +34,12 @@ class FittedPost:
     circuit: str
     reserved: int
     spare: bool = False
+    strap: str = ""
+
+    @property
+    def metal(self) -> str:
+        """What makes it one piece of metal with other posts of its instrument; "": nothing."""
+        return self.strap or self.part.link or ""
 
 
 @dataclass(frozen=True)
@@ -53,6 +59,12 @@ class Fitted:
     def post_id(self, post: str) -> JointId:
         """``instrument.post``."""
         return JointId(f"{self.part.name}.{post}")
+
+    def metal(self, post: str) -> str:
+        """The piece of metal a post is: what straps or a link join is one."""
+        own = self.posts[post]
+        link = f"{self.name}: {own.part.link}" if own.part.link else self.post_id(post)
+        return own.strap or link
 
 
 def fit_out(draft: Draft) -> tuple[list[Fitted], list[Complaint]]:

@@ -250,7 +250,7 @@ def _pair(text: str, console: Console) -> tuple[str, str]:
             f"{text!r} does not name a jumper", "write two posts, as in a.ground>b.ground"
         )
     one, other = (_post(end, console) for end in ends)
-    if one.id == other.id or (one.link and one.link == other.link):
+    if one.node == other.node:
         raise _Refused(f"no jumper runs from {one.id} to {other.id}", "they are one piece of metal")
     if one.circuit != other.circuit and not _takes_off(one, other, console):
         raise _Refused(

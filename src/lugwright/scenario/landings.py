@@ -419,5 +419,4 @@ def _bare(name: str) -> str:
 
 def _metal(target: _Post) -> str:
     """The piece of metal a wire lands on: linked posts are one."""
-    instrument, link = target.instrument, target.post.part.link
-    return f"{instrument.name}: {link}" if link else instrument.post_id(target.post.name)
+    return target.instrument.metal(target.post.name)

@@ -15,7 +15,8 @@ from lugwright.base.toml import TomlFile
 def text_without(toml: TomlFile, names: Collection[str], title: str) -> str:
     """The scenario's text without the named instruments, comments and order kept.
 
-    What comes aboard for one of them goes too: boat wires any of which lands on it.
+    What comes aboard for one of them goes too: boat wires any of which lands on it. A strap is
+    taken off its studs there, and goes where it joins nothing any more.
     ``title`` replaces the title. Raises BadInput for a name that is no instrument's.
     """
     document: Any = tomlkit.parse(toml.text)
@@ -27,6 +28,11 @@ def text_without(toml: TomlFile, names: Collection[str], title: str) -> str:
     document["title"] = title
     _take_out(document, "instrument", lambda part: part.get("name") in names)
     _take_out(document, "boat_wires", lambda part: _lands_on(part, names))
+    for strap in document.get("strap", []):
+        for at in range(len(strap.get("posts", [])) - 1, -1, -1):
+            if str(strap["posts"][at]).rpartition(".")[0] in names:
+                del strap["posts"][at]
+    _take_out(document, "strap", lambda part: len(part.get("posts", [])) < 2)
     return tomlkit.dumps(document)
 
 

@@ -10,7 +10,6 @@ LATER_KEYS = {
     "momentary": "a position that springs back",
     "aboard": "a part in the boat with posts of its own",
     "source": "a battery of its own",
-    "strap": "a strap between instruments",
     "negatives": "grounds of two harnesses that meet",
     "goes_to": "a part in the boat with posts of its own",
 }

@@ -52,6 +52,7 @@ from lugwright.scenario.signal_checks import (
 )
 from lugwright.scenario.signals import Signal, Signals, find_signals
 from lugwright.scenario.stop_checks import stop_faults
+from lugwright.scenario.straps import strap_faults, straps_of, with_straps
 from lugwright.scenario.supplied_wires import SuppliedWires, rounded_down
 from lugwright.scenario.supplies import Supply, find_supplies
 from lugwright.scenario.way_supplies import way_faults
@@ -88,6 +89,7 @@ def load_toml(toml: TomlFile) -> LoadedScenario:
         raise BadInput(*sorted(set(complaints)))
     fitted, found = fit_out(draft)
     complaints += found
+    fitted = with_straps(draft, fitted)
     signals = find_signals(draft, fitted)
     fitted = signals.fitted
     supplies, found = find_supplies(draft, fitted, signals.by_name)
@@ -99,6 +101,7 @@ def load_toml(toml: TomlFile) -> LoadedScenario:
     fed = load_pigtails.find()
     complaints += load_pigtails.complaints
     complaints += cross_faults(draft, fitted, supplies)
+    complaints += strap_faults(draft, fitted)
     complaints += purpose_faults(draft, fitted, supplies, [load.post for load in fed])
     complaints += mains_faults(draft)
     complaints += device_faults(draft, fitted)
@@ -162,6 +165,7 @@ class _Builder:
             holes=plate_holes(panel),
             harnesses=tuple(one.name for one in part.harness),
             questions=tuple(sorted(range_questions(self._draft, self._signals))),
+            straps=straps_of(self._draft, posts),
         )
 
     def _point(self, place_front: Place, height_mm: Fraction) -> Point:
@@ -243,6 +247,7 @@ class _Builder:
             reserved_tongue_dmm=RESERVED_TONGUE_DMM if post.reserved else 0,
             reserved_angle_deg=RESERVED_ANGLE_DEG if post.reserved else 0,
             live=spec.live,
+            strap=post.strap,
         )
 
     def _is_fed(self, fitted: Fitted, post: str) -> bool:
@@ -400,4 +405,4 @@ class _Builder:
 
 def _node(fitted: Fitted, post: FittedPost) -> str:
     """Linked posts are one node; any other post is its own. The two never share a name."""
-    return f"{fitted.name}: {post.part.link}" if post.part.link else fitted.post_id(post.name)
+    return fitted.metal(post.name)

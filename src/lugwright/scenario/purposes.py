@@ -42,7 +42,7 @@ class _Node:
 
     @property
     def is_linked(self) -> bool:
-        return bool(self.posts[0].part.link)
+        return bool(self.posts[0].metal)
 
     @property
     def is_bar(self) -> bool:
@@ -96,8 +96,7 @@ def _nodes(
     groups: dict[tuple[bool, str], list[FittedPost]] = {}
     for post in instrument.posts.values():
         if is_feed(post, supplies):
-            link = post.part.link or ""
-            groups.setdefault((bool(link), link or post.name), []).append(post)
+            groups.setdefault((bool(post.metal), post.metal or post.name), []).append(post)
     found = []
     for posts in groups.values():
         supply = supplies[posts[0].circuit]
@@ -143,7 +142,7 @@ def _passed_round_on_ground(
     sides: dict[str, dict[str, list[FittedPost]]] = {}
     for post in instrument.posts.values():
         if post.circuit in supplies and supplies[post.circuit].side == "ground":
-            metal = f"link {post.part.link}" if post.part.link else post.name
+            metal = f"link {post.metal}" if post.metal else post.name
             sides.setdefault(post.circuit, {}).setdefault(metal, []).append(post)
     for circuit, metals in sides.items():
         bare = [

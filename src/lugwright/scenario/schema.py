@@ -28,6 +28,7 @@ from lugwright.scenario.fields import (
     PositiveCurrent,
     PositiveHeight,
     PositiveLength,
+    Resistance,
     ReturnsTo,
     SenderRange,
     SizeStandard,
@@ -314,6 +315,21 @@ class TiePointPart(Part):
     """The tie points it leads on to. One side naming the other is enough."""
 
 
+class StrapPart(Part):
+    """A ready-made strap or bar that joins studs: one lug of it on each, put on at the bench."""
+
+    name: Name
+    """Your name for it."""
+    posts: tuple[Landing, ...] = Field(min_length=2, max_length=12)
+    """The studs it joins, of one circuit."""
+    thickness: PositiveLength
+    """Thickness of its metal on a stud, which counts in the stud's thread."""
+    contact: Resistance = 0
+    """Resistance of each of its lugs on its stud; 0 where it is not stated."""
+    carries: PositiveCurrent | None = None
+    """The largest current it may carry from any of its studs."""
+
+
 class HoldPart(Part):
     """One thing held beforehand."""
 
@@ -399,6 +415,8 @@ class ScenarioPart(Part):
     """Rectangles that wires go round."""
     tie_point: tuple[TiePointPart, ...] = Field(default=(), max_length=40)
     """Where the loom is tied. With tie points every path runs along them."""
+    strap: tuple[StrapPart, ...] = Field(default=(), max_length=20)
+    """Ready-made straps that join studs of several instruments."""
     hold: tuple[HoldPart, ...] = Field(default=(), max_length=200)
     """What is held beforehand; each is reported with what it costs."""
     service: ServicePart = ServicePart()

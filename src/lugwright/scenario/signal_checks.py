@@ -95,7 +95,7 @@ def _post_faults(draft: Draft, signal: Signal) -> Iterator[Complaint]:
                     f'on signal circuit "{signal.name}": a signal gives no power'
                 )
                 yield draft.complain(post_path(draft, instrument, post.name), message)
-            elif post.part.function not in SENDER_FUNCTIONS and not post.part.link:
+            elif post.part.function not in SENDER_FUNCTIONS and not post.metal:
                 message = f'post "{post.name}" is no signal post, and is on "{signal.name}"'
                 hint = 'a signal post has function = "signal"; a lone junction stud has a link'
                 yield draft.complain(post_path(draft, instrument, post.name), message, hint)
@@ -178,7 +178,7 @@ def _tab_faults(draft: Draft, signal: Signal) -> Iterator[Complaint]:
         for post in member.posts:
             if post.part.kind != "tab":
                 return
-            name = f"{member.instrument.name} {post.part.link or post.name}"
+            name = member.instrument.metal(post.name)
             metals[name] = metals.get(name, 0) + 1
     wire = signal.wire
     is_aboard = wire.pigtail is None or draft.pigtails[wire.pigtail].stage == "aboard"

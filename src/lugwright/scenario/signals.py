@@ -214,7 +214,7 @@ def _with_circuits(
     for name, post in instrument.posts.items():
         circuit = own.get(instrument.post_id(name), post.circuit if post.circuit in wires else "")
         for other, beside in instrument.posts.items() if circuit else ():
-            same = other == name or (post.part.link and beside.part.link == post.part.link)
+            same = other == name or (post.metal and beside.metal == post.metal)
             if same and beside.circuit in ("", circuit) and not beside.spare:
                 posts[other] = replace(beside, function=beside.part.function, circuit=circuit)
     return replace(instrument, posts=posts)

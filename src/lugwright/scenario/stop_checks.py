@@ -73,7 +73,7 @@ def _post_faults(
         if post.name in loaded:
             message = f'post "{post.name}" is on a stop circuit, and a load has its end there'
             yield draft.complain(path, message, _NEVER)
-        if post.name not in stops and not post.part.link and not has_bad_ends(instrument):
+        if post.name not in stops and not post.metal and not has_bad_ends(instrument):
             message = f'what is post "{post.name}" for? It is on stop circuit "{supply.name}"'
             hint = (
                 'a way of kind = "stop" begins at it, or link (a lone junction stud); '

@@ -18,6 +18,7 @@
 ``drops``      the drop a load may have, and the resistance of wire that drops it
 ``lengths``    from a path to a cut piece: slack, rounding up to the cut step, reach
 ``money``      what wire and labour cost, each rounded up
+``straps``     what flows in a strap and drops in its contacts
 ``objective``  what is compared, level by level: quantities, weights, and how a plan names them
 
 The rooms that judge a plan say every rule for themselves and see nothing of this room: the

@@ -11,7 +11,7 @@
 ``ready fuel sender: pink``    the ready-made ring of a given wire, as a part of a step
 ``boat wires fuel sender``     what a block puts on a post, as a group of wire ends
 ``end of fuel sender: pink``   the bare end of a boat wire, as a type of wire end
-``depth lamp link``            posts that are one piece of metal: instrument and link
+``strap main bar``             a strap, by the lug it has on each of its studs
 =============================  =====================================================
 
 A post is a joint by its own id. Where a name is read back, a name of another sort comes back as
@@ -25,6 +25,7 @@ from lugwright.base.identity import JointId, WireId
 
 _PIGTAIL, _LEAD, _JOIN = "pigtail ", "lead ", "join "
 _SPLICE, _READY, _BOAT_WIRES, _BARE = "splice ", "ready ", "boat wires ", "end of "
+_STRAP = "strap "
 
 
 def pigtail_wire(circuit: str) -> WireId:
@@ -117,22 +118,29 @@ def is_ready(part: str) -> bool:
     return part.startswith(_READY)
 
 
+def ready_words(ready: str) -> str:
+    """A lug that is there ready-made, in words: a wire's own ring, or a strap's on a stud."""
+    return f"lug of {ready}" if is_strap(ready) else f"ready-made ring of {ready}"
+
+
 def wire_of_ready(part: str) -> WireId:
     """Which wire's ready-made ring a part is; any other name as it is."""
     return WireId(part.removeprefix(_READY))
 
 
+def strap_name(strap: str) -> WireId:
+    """A strap, as the ready-made lug it has on each of its studs."""
+    return WireId(_STRAP + strap)
+
+
+def is_strap(wire: str) -> bool:
+    """Whether what is on a stud ready-made is a strap's lug, and no wire's ring."""
+    return wire.startswith(_STRAP) and ": " not in wire
+
+
 def boat_group(boat_block: str) -> str:
     """What a block of boat wires puts on a post, as a group of wire ends."""
     return _BOAT_WIRES + boat_block
-
-
-def node_of(post: str, instrument: str, link: str) -> str:
-    """The node of a post: posts with one link inside one instrument are one piece of metal.
-
-    Rule R8.
-    """
-    return f"{instrument} {link}" if link else post
 
 
 def bare_end(wire: str) -> str:

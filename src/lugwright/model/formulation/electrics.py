@@ -7,16 +7,18 @@ from __future__ import annotations
 
 from collections import defaultdict
 
+from lugwright.base.identity import JointId
 from lugwright.electrics.ampacity import bundle_factor_permille
 from lugwright.model import solver as cp_model
 from lugwright.model.formulation.ask import BUNDLE, DROP
-from lugwright.model.formulation.reach import Reach, drawn_at
+from lugwright.model.formulation.reach import Reach
 from lugwright.model.formulation.variables import Arc, Flows, Linear, Source, Variables, total
 from lugwright.problem.judged_paths import back_nv, crimp_nv, way_nv
 from lugwright.problem.schema import CircuitQuestion, Node
 from lugwright.scenario.console import Pigtail
 from lugwright.trade.demand import Demand, circuit_totals
 from lugwright.trade.given_wires import given_ma
+from lugwright.trade.straps import contact_steps, strap_lugs
 
 ArcsAt = dict[tuple[str, str], list[int]]
 
@@ -32,7 +34,9 @@ def add_electrics(v: Variables) -> None:
         v.states.append(flows)
         for circuit in v.circuits:
             for node in v.nodes(circuit):
-                _conserve(v, circuit, node, flows, into, out)
+                into_node = (_drawn(v, circuit, joint, flows, into, out) for joint in node.joints)
+                v.model.add(total(into_node) == 0)
+        _hold_straps(v, flows, into, out)
         if reach is not None:
             _Drops(v, flows, reach).add()
     if BUNDLE in v.ask.families:
@@ -72,32 +76,48 @@ def flows_by_joint(v: Variables) -> tuple[ArcsAt, ArcsAt]:
     return into, out
 
 
-def _conserve(
+def _drawn(
     v: Variables,
     circuit: CircuitQuestion,
-    node: Node,
+    joint: JointId,
     flows: Flows,
     into: ArcsAt,
     out: ArcsAt,
-) -> None:
-    """What comes into a node is drawn there, goes on, or is taken off by a taker."""
+) -> Linear:
+    """What a joint draws, what goes on from it and what is taken off there, less what comes in.
+
+    Nought over all joints of a node.
+    """
     # A taker asked for elsewhere is taken off at the landing: in none of these jumpers but a first.
     totals, flow = flows.demand.totals, flows.flow
     elsewhere = sum(totals[r] for r in circuit.takers if r not in v.ask.circuits)
     beyond = totals[circuit.name] - elsewhere
-    coming: list[Linear] = []
-    going: list[Linear] = []
-    if circuit.root in node.joints:
+    coming: list[Linear] = [flow[i] for i in into[circuit.name, joint]]
+    coming += [beyond * s.use for s in v.sources_at[circuit.name, joint]]
+    going: list[Linear] = [flow[i] for i in out[circuit.name, joint]]
+    for taker in circuit.takers:
+        going += [flow[i] for i in out[taker, joint] if v.arcs[i].take_off]
+    if circuit.root == joint:
         coming.append(totals[circuit.name])
-    for joint in node.joints:
-        coming += [flow[i] for i in into[circuit.name, joint]]
-        coming += [beyond * s.use for s in v.sources_at[circuit.name, joint]]
-        if circuit.root and elsewhere:
-            going.append(elsewhere * v.landed_at(circuit, joint))
-        going += [flow[i] for i in out[circuit.name, joint]]
-        for taker in circuit.takers:
-            going += [flow[i] for i in out[taker, joint] if v.arcs[i].take_off]
-    v.model.add(total(coming) == total(going) + drawn_at(node, flows.demand))
+    if circuit.root and elsewhere:
+        going.append(elsewhere * v.landed_at(circuit, joint))
+    return total(going) - total(coming) + flows.demand.posts.get(joint, 0)
+
+
+def _hold_straps(v: Variables, flows: Flows, into: ArcsAt, out: ArcsAt) -> None:
+    """What flows through each lug of a strap, either way, is at most what the strap carries.
+
+    Rule R35.
+    """
+    for lug in strap_lugs(v.problem.console):
+        name = v.problem.console.post(lug.post).circuit
+        if name in v.ask.circuits:
+            circuit = v.problem.circuit(name)
+            own = (_drawn(v, circuit, JointId(post), flows, into, out) for post in sorted(lug.side))
+            flows.through[lug.strap, lug.post] = through = total(own)
+            if lug.carries_ma:
+                v.model.add(through <= lug.carries_ma)
+                v.model.add(through >= -lug.carries_ma)
 
 
 class _Drops:
@@ -109,11 +129,14 @@ class _Drops:
         self.exact = bool(v.problem.shifts)
         self.into, _ = flows_by_joint(v)
         self.at = flows.drop
+        self.through = flows.through
+        self.contacts = contact_steps(v.problem.console)
         for circuit in v.circuits:
             for node in v.nodes(circuit):
                 low, high = reach.least_nv[circuit.name, node.name], reach.most_nv(circuit, node)
                 name = f"drop {circuit.name} {node.name}"
                 low = 0 if not node.needed else min(low, high)
+                high += self._contacts_nv(circuit, node)
                 self.at[circuit.name, node.name] = v.model.new_int_var(low, high, name)
 
     def add(self) -> None:
@@ -146,6 +169,24 @@ class _Drops:
             self.v.model.add(dial - back <= shift.limit_nv)
             self.v.model.add(back - dial <= shift.limit_nv)
 
+    def _contacts_nv(self, circuit: CircuitQuestion, node: Node) -> int:
+        """The most that drops in the contacts of a node's straps: all its circuit's current in
+        each. By so much its own drop, told at a strap, may be above that of a load on it."""
+        uohm = sum({
+            (step.lug.strap, step.lug.post): step.lug.contact_uohm
+            for joint in node.joints
+            for step in self.contacts.get(joint, ())
+        }.values())  # fmt: skip
+        return uohm * self.demand.totals[circuit.name]
+
+    def drop_at(self, circuit: str, joint: str) -> Linear:
+        """Drop from the source to a joint: its node's, and what its straps' contacts add."""
+        drop: Linear = self.at[circuit, self.v.node_of[circuit, joint].name]
+        for step in self.contacts.get(joint, ()):
+            through = self.through[step.lug.strap, step.lug.post]
+            drop = drop + step.sign * step.lug.contact_uohm * through
+        return drop
+
     def _arrive(self, circuit: CircuitQuestion, node: Node) -> None:
         """Drop at a node is at least that of the way in that is used, from the least it starts at.
 
@@ -166,8 +207,8 @@ class _Drops:
     def _through_way(self, circuit: CircuitQuestion) -> None:
         """Drop at a root: that where its way begins, and what the way itself adds."""
         name, post = circuit.near
-        before = self.at[name, self.v.node_of[name, post].name]
-        here = self.at[circuit.name, circuit.root_node]
+        before = self.drop_at(name, post)
+        here = self.drop_at(circuit.name, circuit.root)
         more = way_nv(self.v.problem, circuit, self.demand)
         self.v.model.add(here >= before + more)
         if self.exact:
@@ -175,14 +216,14 @@ class _Drops:
 
     def _land(self, source: Source) -> None:
         """From where a sender's current comes back; where drops must be exact, from above too."""
-        node = self.v.node_of[source.circuit, source.landing.post]
         drop: Linear = self.reach.source_uohm(source) * self.demand.totals[source.circuit]
-        here = self.at[source.circuit, node.name]
+        here = self.drop_at(source.circuit, source.landing.post)
         circuit = self.v.problem.circuit(source.circuit)
         name, post = circuit.near
         if name in self.v.ask.circuits:
-            back = self.at[name, self.v.node_of[name, post].name]
+            back = self.drop_at(name, post)
             drop = drop + back + back_nv(self.v.problem, circuit, self.demand)
+        if name in self.v.ask.circuits or source.landing.post in self.contacts:
             self.v.model.add(here >= drop).only_enforce_if(source.use)
         if self.exact:
             self.v.model.add(here <= drop).only_enforce_if(source.use)
@@ -191,8 +232,7 @@ class _Drops:
         owner = arc.circuit
         if arc.take_off:
             owner = self.v.problem.circuit(arc.circuit).taken_from
-        start = self.at[owner, self.v.node_of[owner, arc.a].name]
-        end = self.at[arc.circuit, self.v.node_of[arc.circuit, arc.b].name]
+        start, end = self.drop_at(owner, arc.a), self.drop_at(arc.circuit, arc.b)
         drop = self.reach.arc_uohm(arc) * flow
         self.v.model.add(end >= start + drop).only_enforce_if(arc.use)
         if self.exact:
@@ -203,7 +243,7 @@ class _Drops:
         if not circuit or not post:
             return 0
         own = crimp_nv(self.v.problem, self.v.problem.circuit(circuit), post, self.demand)
-        return self.at[circuit, self.v.node_of[circuit, post].name] + own
+        return self.drop_at(circuit, post) + own
 
 
 def _bundles(v: Variables) -> None:

@@ -19,6 +19,7 @@ from lugwright.model.formulation.variables import Flows, Linear, Pick, Variables
 from lugwright.problem.groups import NO_LIMIT_MA
 from lugwright.problem.schema import GroupOption
 from lugwright.trade.names import circuit_of_pigtail, is_boat_group, is_pigtail
+from lugwright.trade.straps import leaves_ma
 
 
 @dataclass(frozen=True)
@@ -245,7 +246,7 @@ def _taken_elsewhere(v: Variables, post: str, state: Flows) -> Linear:
     circuit = v.problem.console.post(post).circuit
     own = sum(load.drawn_ma(state.demand) for load in v.problem.bench_ends_at(circuit, post))
     taken = total(state.flow[i] for i, arc in enumerate(v.arcs) if arc.take_off and arc.a == post)
-    return taken + state.demand.away.get(post, 0) - own
+    return taken + leaves_ma(v.problem.console, state.demand, post) - own
 
 
 def _lone_supply(v: Variables, key: GroupKey, state: Flows) -> Linear:

@@ -65,13 +65,15 @@ class Source:
 class Flows:
     """Currents and drops in one load state: of arcs by their number, of nodes by circuit and name.
 
-    ``most_ma`` is the most an arc can carry.
+    ``most_ma`` is the most an arc can carry, ``through`` what flows from a strap (its name and
+    stud) to the stud's side.
     """
 
     demand: Demand
     flow: dict[int, cp_model.IntVar] = field(default_factory=dict)
     most_ma: dict[int, int] = field(default_factory=dict)
     drop: dict[tuple[str, str], cp_model.IntVar] = field(default_factory=dict)
+    through: dict[tuple[str, str], Linear] = field(default_factory=dict)
 
 
 @dataclass

@@ -17,6 +17,7 @@ from lugwright.problem.schema import GroupOption, LugPick, Problem
 from lugwright.trade.demand import circuit_totals
 from lugwright.trade.given_wires import given_ma
 from lugwright.trade.names import circuit_of_pigtail, is_boat_group, is_pigtail, pigtail_wire
+from lugwright.trade.straps import leaves_ma, strap_lugs
 
 
 class Judge:
@@ -32,7 +33,7 @@ class Judge:
         """The families this complete answer breaks; empty when it stands."""
         walked = self.walk(answer)
         found = set()
-        if self._ampacity_broken(walked):
+        if self._ampacity_broken(walked) or self._straps_broken(walked):
             found.add(CURRENTS)
         if self._drop_broken(walked):
             found |= {CURRENTS, DROP}
@@ -55,11 +56,20 @@ class Judge:
             for jumper, value in walked.current.items()
         )
 
+    def _straps_broken(self, walked: Walks) -> bool:
+        """Whether more flows through a lug of a strap than the strap carries. Rule R35."""
+        limits = {lug.strap: lug.carries_ma for lug in strap_lugs(self.problem.console)}
+        return any(
+            abs(current) > limits[strap] > 0
+            for each in walked.states
+            for (strap, _), current in each.through.items()
+        )
+
     def side_nv(self, walked: Walked, circuit: str, post: str) -> int:
         """Drop from the source to a post on one side, a lead's own crimp included."""
         if not circuit or not post:
             return 0
-        total = walked.drop[circuit, self._trees.node[circuit, post]]
+        total = self._trees.drop_at(walked, circuit, post)
         question = self.problem.circuit(circuit)
         return total + crimp_nv(self.problem, question, post, walked.demand)
 
@@ -172,7 +182,8 @@ class Judge:
                 ends.append(("", jumper.key, walked.currents(jumper), False))
         loads = self.problem.bench_ends_at(circuit, post)
         away = [
-            each.demand.away.get(post, 0) - sum(load.drawn_ma(each.demand) for load in loads)
+            leaves_ma(self.problem.console, each.demand, post)
+            - sum(load.drawn_ma(each.demand) for load in loads)
             for each in walked.states
         ]
         flows = zip(sums(ends, states), away, strict=True)

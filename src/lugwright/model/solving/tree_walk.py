@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from lugwright.electrics.resistance import wire_uohm
@@ -14,6 +14,7 @@ from lugwright.problem.judged_paths import back_nv, way_nv
 from lugwright.problem.schema import CircuitQuestion, Edge, Problem
 from lugwright.trade.currents import Leg, carried_ma
 from lugwright.trade.demand import Demand
+from lugwright.trade.straps import contact_steps, strap_lugs, through_ma
 
 JumperLeg = Leg[ChosenJumper]
 """A jumper of an answer on the way from its supply."""
@@ -21,11 +22,17 @@ JumperLeg = Leg[ChosenJumper]
 
 @dataclass(frozen=True)
 class Walked:
-    """In a load state: currents (mA) by jumper, drops from the source (nV) by (circuit, node)."""
+    """In a load state: currents (mA) by jumper, drops from the source (nV) by (circuit, node).
+
+    ``through``: what flows from a strap (its name and stud) to the stud's side, mA. ``contact``:
+    what its straps' contacts add at a post to the drop of its node, nV.
+    """
 
     demand: Demand
     current: dict[ChosenJumper, int]
     drop: dict[tuple[str, str], int]
+    through: dict[tuple[str, str], int] = field(default_factory=dict)
+    contact: dict[str, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -69,6 +76,8 @@ class TreeWalk:
             for node in c.nodes
             for joint in node.joints
         }
+        self._lugs = strap_lugs(problem.console)
+        self._contacts = contact_steps(problem.console)
         self._edge: dict[tuple[str, str, str], Edge] = {
             (c.name, edge.a, edge.b): edge
             for c in problem.circuits
@@ -97,9 +106,29 @@ class TreeWalk:
             taken[circuit.taken_from] += [
                 (leg.near, carried[leg.jumper]) for leg in own if self._takes_off(leg.jumper)
             ]
+        self._straps(answer, walked)
         for circuit in self.problem.outward:
             self._drops(circuit, answer, legs[circuit.name], walked)
         return walked
+
+    def _straps(self, answer: Answer, walked: Walked) -> None:
+        """What flows through every lug of a strap, and drops in its contact. Rule R35."""
+        for lug in self._lugs:
+            name = self.problem.console.post(lug.post).circuit
+            start = self.problem.circuit(name).root or answer.landings.get(name)
+            comes_in = walked.demand.totals[name] if start in lug.side else 0
+            laid = ((jumper.a, jumper.b, ma) for jumper, ma in walked.current.items())
+            through = through_ma(lug, walked.demand.posts, laid, comes_in)
+            walked.through[lug.strap, lug.post] = through
+        for post, steps in self._contacts.items():
+            walked.contact[post] = sum(
+                step.sign * step.lug.contact_uohm * walked.through[step.lug.strap, step.lug.post]
+                for step in steps
+            )
+
+    def drop_at(self, walked: Walked, circuit: str, joint: str) -> int:
+        """Drop from the source to a joint of a circuit, nV."""
+        return walked.drop[circuit, self.node[circuit, joint]] + walked.contact.get(joint, 0)
 
     def _takes_off(self, jumper: ChosenJumper) -> bool:
         """Whether a jumper begins on a stud of the circuit its own is taken from."""
@@ -142,18 +171,21 @@ class TreeWalk:
     ) -> None:
         name, drop = circuit.name, walked.drop
         if circuit.supply:
-            start = self.node[name, answer.landings[name]]
-            back = drop[circuit.near[0], self.node[circuit.near]] if circuit.near[0] else 0
+            landing = answer.landings[name]
+            back = self.drop_at(walked, *circuit.near) if circuit.near[0] else 0
             back += back_nv(self.problem, circuit, walked.demand)
             own = self._supply_uohm(circuit, answer) * walked.demand.totals[name]
-            drop[name, start] = back + own
+            inside = walked.contact.get(landing, 0)
+            drop[name, self.node[name, landing]] = back + own - inside
         if circuit.root:
-            before = drop[circuit.near[0], self.node[circuit.near]]
-            drop[name, circuit.root_node] = before + way_nv(self.problem, circuit, walked.demand)
+            before = self.drop_at(walked, *circuit.near)
+            before += way_nv(self.problem, circuit, walked.demand)
+            drop[name, circuit.root_node] = before - walked.contact.get(circuit.root, 0)
         for leg in legs:
             own = self.jumper_uohm(leg.jumper) * walked.current[leg.jumper]
             fed_by = circuit.taken_from if self._takes_off(leg.jumper) else name
-            drop[name, leg.far] = drop[fed_by, leg.near] + own
+            own += self.drop_at(walked, fed_by, leg.jumper.a)
+            drop[name, leg.far] = own - walked.contact.get(leg.jumper.b, 0)
 
     def _supply_uohm(self, circuit: CircuitQuestion, answer: Answer) -> int:
         total = circuit.supply.given_uohm if circuit.supply else 0

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from lugwright.outputs.drawing.frame import Box, Point, box_at
 from lugwright.outputs.drawing.letters import BOLDER, filled, shortened, text_wide
 from lugwright.outputs.drawing.paint import INK, PALE, PAPER, paint_of
-from lugwright.outputs.drawing.parts import scale_bar
+from lugwright.outputs.drawing.parts import STRAP, scale_bar
 from lugwright.outputs.drawing.passing_posts import POST
 from lugwright.outputs.drawing.pen import TEXT, THIN, Pen
 from lugwright.outputs.sides import side_notes
@@ -81,6 +81,8 @@ def legend(plan: Plan) -> list[tuple[Sample, str]]:
     if any(wire.stage == "aboard" for wire in plan.given):
         entries.append((_aboard_sample, "dashed: comes aboard"))
     entries += post_legend(plan.panel)
+    if plan.panel.straps:
+        entries.append((_strap, "strap, ready-made"))
     if plan.splices or any(jumper.role == "extension" for jumper in plan.jumpers):
         entries.append((_splice, "splice or butt in mid-air"))
     if plan.panel.keep_outs:
@@ -123,6 +125,12 @@ def _tab(pen: Pen, at: Point) -> None:
 
 def _lead_end(pen: Pen, at: Point) -> None:
     pen.box(box_at(_mid(pen, at), POST * pen.unit * 1.5, POST * pen.unit * 1.5), INK, THIN * 1.4)
+
+
+def _strap(pen: Pen, at: Point) -> None:
+    line = [at, (at[0] + _SAMPLE * pen.unit, at[1])]
+    pen.line(line, INK, STRAP)
+    pen.line(line, PAPER, STRAP - 2 * THIN * 1.4)
 
 
 def _splice(pen: Pen, at: Point) -> None:

@@ -7,19 +7,20 @@ wires are in ``tags``.
 from __future__ import annotations
 
 from collections.abc import Callable, Container, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from math import cos, pi, sin
 
 from lugwright.outputs.drawing.frame import Point
 from lugwright.outputs.drawing.letters import BOLDER, shortened, text_wide
+from lugwright.outputs.drawing.parts import strap_line
 from lugwright.outputs.drawing.passing_posts import POST
 from lugwright.outputs.drawing.pen import TEXT
 from lugwright.outputs.drawing.placing import CheapFirst, Label, Spot
 from lugwright.outputs.drawing.scene import Ground, Scene
 from lugwright.outputs.words import post_use
 from lugwright.plans.panel import PanelInstrument, PanelPost
-from lugwright.trade.names import wire_of_join
+from lugwright.trade.names import strap_name, wire_of_join
 
 _ALL_ROUND = [(cos(k * pi / 8), sin(k * pi / 8)) for k in range(16)]
 PITCH = 1.25  # pitch of lines over letter size
@@ -145,6 +146,20 @@ def joint_labels(
     for joint, at in scene.places.items():
         if joint not in scene.posts and (joints is None or joint in joints):
             yield spoken(joint, joint_words(scene, joint), at, letters)
+
+
+def strap_labels(
+    ground: Ground, letters: Lettering, names: Container[str] | None = None
+) -> Iterator[Label]:
+    """Each strap's name, beside the middle of it; of ``names`` only those among them."""
+    for strap in ground.panel.straps:
+        name = strap_name(strap.name)
+        if names is None or name in names:
+            line = strap_line(strap, ground.places)
+            (ax, ay), (bx, by) = line[(len(line) - 1) // 2 :][:2]
+            yield replace(
+                spoken(name, (name,), ((ax + bx) / 2, (ay + by) / 2), letters), joints=strap.posts
+            )
 
 
 def joint_words(scene: Scene, joint: str) -> tuple[str, ...]:

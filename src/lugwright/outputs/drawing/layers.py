@@ -17,6 +17,7 @@ from lugwright.outputs.drawing.parts import (
     draw_lead,
     draw_plate,
     draw_post,
+    draw_strap,
     draw_tie,
 )
 from lugwright.outputs.drawing.pen import WIRE, Pen
@@ -74,6 +75,9 @@ def draw_ground(
             draw_instrument(pen, frame, instrument, is_hub=instrument.name in hubs)
     for tie in panel.tie_points:
         draw_tie(pen, frame, tie)
+    for strap in panel.straps:
+        if within is None or any(within.holds(ground.places[post]) for post in strap.posts):
+            draw_strap(pen, strap, ground.places)
     owners = {instrument.name: instrument for instrument in panel.instruments}
     for post in panel.posts:
         at = ground.places[post.id]

@@ -15,6 +15,7 @@ from lugwright.outputs.drawing.labels import (
     joint_labels,
     name_labels,
     post_labels,
+    strap_labels,
 )
 from lugwright.outputs.drawing.layers import draw_joints, draw_wires, hubs_of
 from lugwright.outputs.drawing.pen import Pen
@@ -82,6 +83,7 @@ def _wanted(scene: Scene, letters: Lettering) -> Sequence[Label]:
         *joint_labels(scene, letters),
         *post_labels(scene, letters),
         *aboard_labels(scene, letters),
+        *strap_labels(scene, letters),
         *name_labels(scene, letters, hubs_of(scene.plan)),
         *tag_labels(scene, letters),
         *place_labels(scene, letters),

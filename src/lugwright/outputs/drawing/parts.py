@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 
 from lugwright.base.scale import DMM_PER_MM
@@ -17,10 +18,13 @@ from lugwright.plans.panel import (
     PanelInstrument,
     PanelKeepOut,
     PanelPost,
+    PanelStrap,
     PanelTiePoint,
 )
+from lugwright.trade.names import strap_name
 
 MARK = 8.0  # units: the sides of the black corner
+STRAP = 1.8  # units: the width of a strap
 HATCH = 3.0  # units between the lines of a keep-out
 
 
@@ -111,6 +115,21 @@ def body_box(frame: Frame, instrument: PanelInstrument) -> Box:
     wide = (instrument.body_dmm or instrument.body_width_dmm) / DMM_PER_MM
     high = (instrument.body_dmm or instrument.body_height_dmm) / DMM_PER_MM
     return box_at(frame.at(instrument.x_dmm, instrument.y_dmm), wide, high)
+
+
+def strap_line(strap: PanelStrap, places: Mapping[str, Point]) -> list[Point]:
+    """A strap as a line from stud to stud, along the side on which they lie farther apart."""
+    studs = [places[post] for post in strap.posts]
+    wide, high = (max(p[k] for p in studs) - min(p[k] for p in studs) for k in (0, 1))
+    return sorted(studs, key=lambda at: at if wide >= high else (at[1], at[0]))
+
+
+def draw_strap(pen: Pen, strap: PanelStrap, places: Mapping[str, Point]) -> None:
+    """A strap: bare metal in outline from stud to stud."""
+    inner = pen.inner(strap_name(strap.name), data_strap=strap.name)
+    line = strap_line(strap, places)
+    inner.line(line, INK, STRAP)
+    inner.line(line, PAPER, STRAP - 2 * THIN * 1.4)
 
 
 def draw_post(

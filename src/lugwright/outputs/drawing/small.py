@@ -14,7 +14,7 @@ from lugwright.outputs.drawing.frame import Box, Frame, Point, box_at, distance
 from lugwright.outputs.drawing.labels import PITCH, Lettering, name_labels, spoken
 from lugwright.outputs.drawing.layers import hubs_of
 from lugwright.outputs.drawing.paint import PALE, PAPER, paint_of
-from lugwright.outputs.drawing.parts import draw_instrument, draw_mark
+from lugwright.outputs.drawing.parts import draw_instrument, draw_mark, draw_strap
 from lugwright.outputs.drawing.pen import THIN, Pen
 from lugwright.outputs.drawing.placing import Label, Spot, placed
 from lugwright.outputs.drawing.runs import Run
@@ -116,6 +116,8 @@ def _ground(pen: Pen, ground: Ground, hubs: frozenset[str]) -> None:
             draw_instrument(pen, frame, instrument, is_hub=instrument.name in hubs, rims=False)
     for body_dmm, places in rounds.items():
         pen.rings(places, body_dmm / DMM_PER_MM / 2)
+    for strap in ground.panel.straps:
+        draw_strap(pen, strap, ground.places)
 
 
 def _posts(pen: Pen, ground: Ground, crowd: Crowd) -> None:

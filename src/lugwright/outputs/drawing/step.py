@@ -11,7 +11,7 @@ from lugwright.outputs.drawing.crowd import Crowd
 from lugwright.outputs.drawing.frame import Box, Point, box_around, box_at
 from lugwright.outputs.drawing.given_labels import aboard_labels
 from lugwright.outputs.drawing.label_marks import draw_boat_wire, draw_label
-from lugwright.outputs.drawing.labels import Lettering, joint_words, spoken
+from lugwright.outputs.drawing.labels import Lettering, joint_words, spoken, strap_labels
 from lugwright.outputs.drawing.paint import INK, PALE, PAPER, paint_of
 from lugwright.outputs.drawing.parts import (
     body_box,
@@ -20,6 +20,7 @@ from lugwright.outputs.drawing.parts import (
     draw_joint,
     draw_lead,
     draw_post,
+    draw_strap,
 )
 from lugwright.outputs.drawing.passing_posts import POST
 from lugwright.outputs.drawing.pen import THIN, Pen
@@ -28,8 +29,8 @@ from lugwright.outputs.drawing.runs import Run
 from lugwright.outputs.drawing.scene import Scene
 from lugwright.outputs.drawing.svg import Drawing
 from lugwright.outputs.drawing.tags import tag_labels
-from lugwright.plans.panel import PanelPost
-from lugwright.trade.names import lead_wire
+from lugwright.plans.panel import PanelPost, PanelStrap
+from lugwright.trade.names import lead_wire, strap_name
 
 _PRINTED_MM = 95.0  # a step drawing is about this wide on paper
 _LEAST_MM = 70.0  # no closer look than this
@@ -84,6 +85,12 @@ class _About:
         return [(run, line) for run, line in pairs if run.wire in self.wires]
 
     @cached_property
+    def straps(self) -> list[PanelStrap]:
+        """The straps among the wires."""
+        straps = self.scene.panel.straps
+        return [strap for strap in straps if strap_name(strap.name) in self.wires]
+
+    @cached_property
     def ends(self) -> list[str]:
         """Every joint at an end of the wires, or named itself; named ones first."""
         found = dict.fromkeys(self.joints)
@@ -91,6 +98,7 @@ class _About:
             found |= dict.fromkeys(joint for joint in (run.from_joint, run.to_joint) if joint)
         given = [wire.joint for wire in self.scene.plan.given if wire.wire in self.wires]
         found |= dict.fromkeys(given)
+        found |= dict.fromkeys(post for strap in self.straps for post in strap.posts)
         found |= {post.id: None for name, post in self.leads.items() if name in self.wires}
         return list(found)
 
@@ -98,6 +106,7 @@ class _About:
         """KeyError for a wire or joint the plan has not."""
         known = {run.wire for run in self.scene.runs} | set(self.scene.entries) | set(self.leads)
         known |= {wire.wire for wire in self.scene.plan.given}
+        known |= {strap_name(strap.name) for strap in self.straps}
         strangers = [wire for wire in self.wires if wire not in known]
         strangers += [joint for joint in self.joints if joint not in self.scene.places]
         for name in strangers:
@@ -154,6 +163,7 @@ def _words(
         entering,
         aboard_labels(scene, letters, about.wires),
         tag_labels(scene, letters, about.wires),
+        strap_labels(scene, letters, about.wires),
         labels[named:],
     )
     never = float("inf")
@@ -166,6 +176,8 @@ def _draw(pen: Pen, about: _About, view: Box, words: Sequence[Placed]) -> None:
     for instrument in scene.panel.instruments:
         if view.meets(body_box(frame, instrument)):
             draw_instrument(pen, frame, instrument, rims=False)
+    for strap in about.straps:
+        draw_strap(pen, strap, scene.places)
     _draw_wires(pen, about)
     for each in words:
         draw_boat_wire(pen, each)

@@ -15,7 +15,7 @@ from lugwright.outputs.rows_bench import StepRow
 from lugwright.outputs.step_text import is_plain
 from lugwright.outputs.words import colour_text
 from lugwright.plans.schema import Crimp, Jumper, Plan, Stack, StackedLug
-from lugwright.trade.names import is_ready, pigtail_wire, wire_of_ready
+from lugwright.trade.names import is_ready, is_strap, pigtail_wire, wire_of_ready
 
 BOXES = {
     "cap": "capped",
@@ -189,7 +189,7 @@ class Teller:
         place, lug = found
         barrels = self._lug_barrels(lug)
         crimp = self._crimps.get(str(lug.crimp))
-        what = f"crimp {lug.crimp}, {crimp.item}" if crimp else "its ready-made ring"
+        what = f"crimp {lug.crimp}, {crimp.item}" if crimp else _ready_made(lug)
         return Task(
             step.number,
             step.number,
@@ -240,6 +240,10 @@ class Teller:
             note=f"{washer}{stack.thread} nut{driver}{how}",
             joints=(stack.post,),
         )
+
+
+def _ready_made(lug: StackedLug) -> str:
+    return "its own lug" if is_strap(lug.ready) else "its ready-made ring"
 
 
 def _names(barrels: tuple[tuple[WireEnd, ...], ...]) -> tuple[str, ...]:

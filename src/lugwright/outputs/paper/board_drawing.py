@@ -15,6 +15,7 @@ from lugwright.base.scale import DMM_PER_MM
 from lugwright.outputs.cut_shapes import cut_of
 from lugwright.outputs.drawing.frame import Point
 from lugwright.outputs.drawing.paint import paint_of
+from lugwright.outputs.drawing.parts import strap_line
 from lugwright.outputs.drawing.placing import Placed
 from lugwright.outputs.drawing.scene import Scene
 from lugwright.outputs.paper.board_labels import PAD_MM
@@ -31,6 +32,7 @@ from lugwright.plans.panel import Panel, PanelInstrument
 WIRE_MM = 1.1
 _GAP_MM = 0.4  # white on each side of a wire
 _EDGE_MM = 0.15
+_STRAP_MM = 5.0
 _THIN_MM = 0.15
 _PEG_REACH_MM = 8.0  # no peg, splice or tie point is drawn larger
 _ABOARD_DASH = (2.4, 1.4)
@@ -69,6 +71,7 @@ class Board:
         self._bodies(panel)
         self._drilled(panel)
         self._keep_outs(panel)
+        self._straps(panel)
         self._wires()
         self._joints(panel)
         for one in labels:
@@ -137,6 +140,16 @@ class Board:
             for k in range(int((x1 - x0 + y1 - y0) / step) + 1):
                 self.canvas.line(x0 + k * step - (y1 - y0), y0, x0 + k * step, y1)
             self.canvas.restoreState()
+
+    def _straps(self, panel: Panel) -> None:
+        """Straps between studs, in outline."""
+        self.canvas.saveState()
+        for strap in panel.straps:
+            line = [self.up(point) for point in strap_line(strap, self.scene.places)]
+            if self.sees(line, _STRAP_MM):
+                self._stroke(line, _FAINT, _STRAP_MM, ())
+                self._stroke(line, white, _STRAP_MM - 2 * _EDGE_MM, ())
+        self.canvas.restoreState()
 
     def _wires(self) -> None:
         """Every wire in its lane, over white so that crossings can be told."""

@@ -13,6 +13,7 @@ from functools import partial
 from lugwright.base.scale import DMM_PER_MM
 from lugwright.outputs.drawing.crowd import Crowd
 from lugwright.outputs.drawing.frame import Box, Point, box_at
+from lugwright.outputs.drawing.parts import strap_line
 from lugwright.outputs.drawing.placing import CheapFirst, Label, Placed, Spot, placed
 from lugwright.outputs.drawing.scene import Scene
 from lugwright.outputs.paper.board_places import (
@@ -40,6 +41,7 @@ from lugwright.outputs.paper.fonts import text_width
 from lugwright.outputs.paper.lettering import LEADING
 from lugwright.outputs.paper.pegs import PIN_DMM, peg_dmm
 from lugwright.plans.schema import Jumper
+from lugwright.trade.names import strap_name
 
 PAD_MM = 0.5
 _NEAR_MM = (2.5, 4.5, 7.0)
@@ -168,6 +170,11 @@ def _at_names(scene: Scene) -> Iterator[_Wanted]:
     for one in panel.instruments:
         spots = in_body(at(one.x_dmm, one.y_dmm), one)
         yield _Wanted(("name", one.name), name_lines(one), spots)
+    for strap in panel.straps:
+        line = strap_line(strap, scene.places)
+        (ax, ay), (bx, by) = line[(len(line) - 1) // 2 :][:2]
+        spots = on_or_around(((ax + bx) / 2, (ay + by) / 2))
+        yield _Wanted(("strap", strap.name), (strap_name(strap.name),), spots)
     for tie in panel.tie_points:
         spots = around(at(tie.x_dmm, tie.y_dmm))
         yield _Wanted(("tie", tie.name), tie_lines(scene.plan, tie), spots)

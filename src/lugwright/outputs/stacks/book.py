@@ -9,8 +9,9 @@ from lugwright.outputs.rows_bench import StudRow, stud_rows
 from lugwright.outputs.stacks.barrel import WireEnd
 from lugwright.outputs.wire_facts import WireFacts, wire_facts
 from lugwright.outputs.words import cut_labels, end_text
-from lugwright.plans.panel import PanelPost
+from lugwright.plans.panel import PanelPost, PanelStrap
 from lugwright.plans.schema import Crimp, EndRef, Plan, Splice, Stack, StackedLug
+from lugwright.trade.names import strap_name
 
 
 @dataclass(frozen=True)
@@ -30,6 +31,10 @@ class Book:
     def ends(self, barrel: Iterable[EndRef]) -> tuple[WireEnd, ...]:
         """The wire ends of a barrel. Raises KeyError for a wire the plan does not know."""
         return tuple(WireEnd(end_text(end, self.cut), self.wires[end.wire]) for end in barrel)
+
+    def strap(self, lug: StackedLug) -> PanelStrap | None:
+        """The strap a lug is of; None for any other."""
+        return next((s for s in self.plan.panel.straps if strap_name(s.name) == lug.ready), None)
 
     def lug_ends(self, lug: StackedLug) -> tuple[WireEnd, ...]:
         """The wire ends of a lug on a stud; a ready-made ring has the one wire it came on."""

@@ -11,6 +11,7 @@ from lugwright.outputs.stacks.barrel import draw_barrel
 from lugwright.outputs.stacks.book import Book, crimp_title, crimp_words
 from lugwright.outputs.stacks.clock import SIDE, Bearing, draw_clock
 from lugwright.outputs.stacks.sketch import EDGE, LINE, WIDTH, Sketch, text_lines
+from lugwright.plans.panel import PanelStrap
 from lugwright.plans.schema import Stack, StackedLug
 
 _STUD_X, _STUD_WIDTH = 27.0, 14.0
@@ -114,8 +115,21 @@ def _draw_lug(sketch: Sketch, book: Book, stack: Stack, order: int) -> None:
         _words(sketch, f"lug {order}: {title}", LINE, bold=True)
         for words in _lug_words(book, lug, bench, lug in stack.waiting):
             _words(sketch, words, LINE)
+        strap = book.strap(lug)
+        if strap:
+            _draw_strap(sketch, strap, stack.post)
+            return
         colour = crimp.colour if crimp else ""
         draw_barrel(sketch, colour, book.lug_ends(lug), not bench, _TONGUE_X)
+    sketch.y += 8
+
+
+def _draw_strap(sketch: Sketch, strap: PanelStrap, post: str) -> None:
+    """A strap's flat metal on the stud, and the studs it leads to."""
+    others = [other for other in strap.posts if other != post]
+    sketch.box(_TONGUE_X, sketch.y + 4, WIDTH - EDGE - _TONGUE_X, 5, fill="#dcdcdc")
+    sketch.y += 12
+    _words(sketch, f"on to {', '.join(others)}", LINE)
     sketch.y += 8
 
 
