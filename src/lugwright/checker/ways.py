@@ -26,6 +26,7 @@ def check_ways(facts: Facts, loads: Loads, book: Book) -> None:
     stated = {(row.near, row.far): row for row in facts.plan.ways}
     real: dict[tuple[str, str], Way] = {(one.near, one.far): one for one in facts.console.ways}
     book.same(frozenset(stated), frozenset(real), "way", "ways", "the ways of the plan")
+    _straps(facts, book)
     for key in sorted(stated.keys() & real.keys()):
         _way(facts, loads, book, real[key], stated[key])
     for near in sorted({way.near for way in feed_ways(facts.console)}):
@@ -103,6 +104,17 @@ def _weighed(facts: Facts, way: Way, closed: Closed) -> Iterator[tuple[str, int]
     for block in facts.console.boat_blocks:
         if facts.is_on(block.drawn_from, closed):
             yield block.drawn_from, block.current_ma * factor(block.load_kind)
+
+
+def _straps(facts: Facts, book: Book) -> None:
+    """The fuse ahead of a strap is at most what the strap carries. Rule R35."""
+    for strap in facts.console.straps:
+        ahead, owner = fuse_ahead(facts, facts.posts[strap.posts[0]].circuit)
+        book.expect(
+            ahead <= strap.carries_ma or not strap.carries_ma, "way", f"strap {strap.name}",
+            f"the fuse of {owner} is more than it carries", f"{amps_text(ahead)} A",
+            f"{amps_text(strap.carries_ma)} A", "console",
+        )  # fmt: skip
 
 
 def _near(facts: Facts, loads: Loads, book: Book, near: str) -> None:

@@ -10,6 +10,7 @@ from lugwright.plans.outcome import Reason
 from lugwright.scenario.console import Circuit, Console
 from lugwright.trade.demand import continuous_totals
 from lugwright.trade.fuses import fuse_ahead
+from lugwright.trade.names import strap_name
 from lugwright.trade.ratings import WayLoad, factors_of, near_loads, way_loads
 
 GIVEN = "scenario"
@@ -29,6 +30,7 @@ def way_faults(console: Console, limits: Limits) -> Iterator[Reason]:
                 (load.current_ma, continuous[load.circuit]),
             )
     yield from _near_posts(console)
+    yield from _straps(console)
 
 
 def _rating(console: Console, limits: Limits, load: WayLoad) -> Iterator[Reason]:
@@ -76,6 +78,19 @@ def _near_posts(console: Console) -> Iterator[Reason]:
         if fused and ahead.ma > limit:
             text = "the fuse ahead of it is larger than what may come in here"
             yield _over("fuse", post, text, ahead.ma, limit, GIVEN)
+
+
+def _straps(console: Console) -> Iterator[Reason]:
+    """The fuse ahead of a strap, which is a bus: at most what it carries (ABYC E-11, from memory).
+
+    Rule R35.
+    """
+    for strap in console.straps:
+        circuit = console.circuit(console.post(strap.posts[0]).circuit)
+        ahead = fuse_ahead(console, circuit)
+        if 0 < strap.carries_ma < ahead.ma:
+            text = "the fuse ahead of it is larger than what it carries"
+            yield _over("fuse", strap_name(strap.name), text, ahead.ma, strap.carries_ma, GIVEN)
 
 
 def _over(rule: str, place: str, text: str, measured: int, limit: int, origin: str) -> Reason:

@@ -14,19 +14,24 @@ from fractions import Fraction
 from lugwright.base.scale import amps_text
 from lugwright.base.units import decimal_text
 from lugwright.scenario.brief import Brief
-from lugwright.scenario.console import Console, Way
+from lugwright.scenario.console import Console, Strap, Way
 from lugwright.studies.easing import Easing, Places
 from lugwright.studies.facts import current_steps, fact
+from lugwright.trade.names import strap_name
 
 WAY_CURRENT, NEAR_CURRENT = "current limit of a way", "current limit of near posts"
 CONTACT = "contact of a way"
+STRAP_CURRENT, STRAP_CONTACT = "current limit of a strap", "contact of a strap"
 PERCENT_STEP, LEAST_PERCENT = 5, 5  # no contact has no resistance at all
 
 
 def way_steps(brief: Brief) -> tuple[Easing, ...]:
     """Every fact of a device that stands in anybody's way at all."""
     console = brief.console
-    found = (_carried(console), _carried_in(console), _contact(console))
+    found = (
+        *(_carried(console), _carried_in(console), _contact(console)),
+        *(_strap_carried(console), _strap_contact(console)),
+    )
     return tuple(one for one in found if one is not None)
 
 
@@ -129,6 +134,56 @@ def _contact(console: Console) -> Easing | None:
 
     return fact(
         CONTACT,
+        places,
+        tuple(range(100 - PERCENT_STEP, LEAST_PERCENT - 1, -PERCENT_STEP)),
+        at,
+        say,
+        off=lambda brief: at(brief, 0, frozenset(places)),
+    )
+
+
+def _with_straps(brief: Brief, places: Places, change: Callable[[Strap], Strap]) -> Brief:
+    """The question with some straps changed, named as they are on a stud."""
+    straps = tuple(change(x) if strap_name(x.name) in places else x for x in brief.console.straps)
+    return replace(brief, console=replace(brief.console, straps=straps))
+
+
+def _strap_carried(console: Console) -> Easing | None:
+    """A strap that carries more."""
+    places = tuple(strap_name(strap.name) for strap in console.straps if strap.carries_ma)
+
+    def at(brief: Brief, more_ma: int, places: Places) -> Brief:
+        return _with_straps(
+            brief, places, lambda strap: replace(strap, carries_ma=strap.carries_ma + more_ma)
+        )
+
+    def say(brief: Brief, more_ma: int, place: str) -> str:
+        strap = next(one for one in brief.console.straps if strap_name(one.name) == place)
+        return f"a {place} that carries {amps_text(strap.carries_ma + more_ma)} A"
+
+    def off(brief: Brief) -> Brief:
+        return _with_straps(brief, frozenset(places), lambda strap: replace(strap, carries_ma=0))
+
+    return fact(STRAP_CURRENT, places, current_steps(), at, say, off=off)
+
+
+def _strap_contact(console: Console) -> Easing | None:
+    """A strap with better contacts: some per cent of their resistance are left."""
+    places = tuple(strap_name(strap.name) for strap in console.straps if strap.contact_uohm)
+
+    def at(brief: Brief, percent: int, places: Places) -> Brief:
+        def better(strap: Strap) -> Strap:
+            return replace(strap, contact_uohm=strap.contact_uohm * percent // 100)
+
+        return _with_straps(brief, places, better)
+
+    def say(brief: Brief, percent: int, place: str) -> str:
+        strap = next(one for one in brief.console.straps if strap_name(one.name) == place)
+        ohms = decimal_text(Fraction(strap.contact_uohm * percent // 100, 10**6))
+        return f"a {place} with contacts of {ohms} ohm"
+
+    return fact(
+        STRAP_CONTACT,
         places,
         tuple(range(100 - PERCENT_STEP, LEAST_PERCENT - 1, -PERCENT_STEP)),
         at,
