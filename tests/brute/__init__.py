@@ -4,6 +4,10 @@
 ``search``           one way for each supply, put together in the order of cost
 ``circuits``         every way to wire one circuit, judged as far as it stands alone
 ``trees``            every labelled tree, with its degrees held
+``parts``            the pieces that a way to wire a circuit is made of
+``supplies``         what a pigtail or a way brings to the posts it lands on
+``straps``           metal across instruments: what is one node, and what flows through it
+``statements``       what a case says beyond its console
 ``joints``           every way to crimp and stack the wire ends of one joint
 ``judged``           drops and ground shift, which reach over several circuits
 ``given``            what is not chosen: boat wires, and the checks of given wires

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from brute.enumerate import best_by_enumeration
+from brute.statements import NONE, Statements
 from brute.straight_routes import straight_routes
 from lugwright.limits.schema import Limits
 from lugwright.routes.schema import SplicePoint
@@ -125,6 +126,8 @@ def best(
     limits: Limits,
     stock: Stock = STOCK,
     splices: Mapping[str, tuple[SplicePoint, ...]] | None = None,
+    more: Statements = NONE,
 ) -> tuple[int, ...] | None:
     """The least cost over straight routes."""
-    return best_by_enumeration(console, limits, stock, straight_routes(console, splices or {})).cost
+    routes = straight_routes(console, splices or {})
+    return best_by_enumeration(console, limits, stock, routes, more=more).cost

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from brute.enumerate import BruteResult, best_by_enumeration
+from brute.statements import NONE, Statements
 from brute.straight_routes import straight_routes
 from lugwright.limits.schema import Limits
 from lugwright.routes.schema import Routes, SplicePoint
@@ -18,7 +19,8 @@ from lugwright.stock.schema import Stock
 class Case:
     """A console, its limits, the stock, and the candidate splice points it may use.
 
-    ``traits`` says in a word each what is in it, so that a sweep can count what it covered.
+    ``traits`` says in a word each what is in it, so that a sweep can count what it covered;
+    ``more`` is what it says beyond the console.
     """
 
     console: Console
@@ -27,6 +29,7 @@ class Case:
     seed: int
     traits: frozenset[str]
     splices: Mapping[str, tuple[SplicePoint, ...]]
+    more: Statements = NONE
     _found: dict[bool, BruteResult] = field(
         default_factory=dict, init=False, repr=False, compare=False
     )
@@ -45,7 +48,9 @@ class Case:
         """What the enumerator finds; it is asked once."""
         if thorough not in self._found:
             routes = self.routes()
-            found = best_by_enumeration(self.console, self.limits, self.stock, routes, thorough)
+            found = best_by_enumeration(
+                self.console, self.limits, self.stock, routes, thorough, self.more
+            )
             self._found[thorough] = found
         return self._found[thorough]
 

@@ -2,73 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations, product
 
 from brute import hubs
-from brute.given import Given, Loom, minus, stands_along, stands_off_loom
+from brute.given import Given, Loom, stands_along
 from brute.joints import End, Joints, Ready
-from brute.judged import Drops
+from brute.parts import Piece, Start, Supply, TakeOff, Wired
 from brute.sections import section
 from brute.setting import Setting, Wire
-from brute.states import Amps, added
+from brute.states import Amps, added, minus
+from brute.straps import StrapLug
+from brute.supplies import Supplies
 from brute.tally import Tally
 from brute.trees import rooted_trees
-from lugwright.routes.schema import Path
 from lugwright.scenario.console import Circuit, Post
 from lugwright.stock.schema import Spool
 
 SUPPLY = "supply"  # the node above a taken circuit's tree: whatever it is taken off from
 ANY_DEGREE = 99
-
-
-@dataclass(frozen=True)
-class Piece:
-    """One jumper: joint ids ``a`` (supply side) and ``b``, and the nodes they belong to."""
-
-    a: str
-    b: str
-    a_node: str
-    b_node: str
-
-
-@dataclass(frozen=True, order=True)
-class TakeOff:
-    """A jumper of a taken circuit that starts on a stud of the circuit it is taken from."""
-
-    stud: str
-    end: End
-    current_ma: Amps
-
-
-@dataclass
-class Wired:
-    """One way to wire a circuit.
-
-    ``drop_nv`` is the drop from the circuit's supply to each node: for a taken circuit from
-    the stud its branch is taken off at (``source`` of each node), else from its pigtail's
-    source, or from inside the device at its far post.
-    """
-
-    tally: Tally
-    drop_nv: Drops
-    source: Mapping[str, str]
-    take_offs: tuple[TakeOff, ...]
-    loom: Loom
-    detail: tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class Supply:
-    """A circuit's supply at its landing post.
-
-    ``path`` is a pigtail's (None: a way supplies it), ``extension_dmm`` 0: it reaches by itself.
-    """
-
-    post: Post
-    path: Path | None
-    extension_dmm: int
 
 
 def _subsets(items: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
@@ -83,6 +35,7 @@ class CircuitWays:
         self.setting = setting
         self.joints = joints
         self.given = given
+        self.supplies = Supplies(setting, joints)
 
     # -- trees -------------------------------------------------------------------------------
 
@@ -160,13 +113,76 @@ class CircuitWays:
             flowing[node] = self.setting.nothing
             for post in group:
                 flowing[node] = added(flowing[node], self.setting.demand_ma(post.id))
-        for node, current in extra.items():
+        for post_id, current in extra.items():
+            node = self.setting.node(post_id)
             flowing[node] = added(flowing[node], current)
         nothing = self.setting.nothing
         for piece in reversed(tree):
             below = flowing.setdefault(piece.b_node, nothing)
             flowing[piece.a_node] = added(flowing.get(piece.a_node, nothing), below)
         return flowing
+
+    def _needs(
+        self,
+        circuit: Circuit,
+        tree: tuple[Piece, ...],
+        extra: Mapping[str, Amps],
+        flowing: Mapping[str, Amps],
+    ) -> dict[str, Amps]:
+        """What leaves the wires and straps at each metal: its own, and what is led on from it."""
+        setting, needs = self.setting, dict[str, Amps]()
+
+        def needed(post_id: str, current: Amps) -> None:
+            metal = setting.metal(post_id)
+            needs[metal] = added(needs.get(metal, setting.nothing), current)
+
+        for post_id in circuit.posts:
+            needed(post_id, setting.demand_ma(post_id))
+        for post_id, current in extra.items():
+            needed(post_id, current)
+        for piece in tree:
+            if piece.a_node != SUPPLY and piece.a in setting.posts:
+                needed(piece.a, flowing[piece.b_node])
+        return needs
+
+    def _enter(
+        self,
+        joint: str,
+        fallen: tuple[int, ...],
+        needs: Mapping[str, Amps],
+        drop: dict[str, tuple[int, ...]],
+    ) -> tuple[StrapLug, ...]:
+        """Lead what comes in at a joint on over its straps; fills in ``drop``."""
+        setting = self.setting
+        if joint not in setting.posts:
+            drop[joint] = fallen
+            return ()
+        spread = setting.metals.spread(setting.metal(joint), needs, setting.nothing)
+        for metal, lost in spread.falls_nv.items():
+            drop[metal] = added(fallen, lost)
+        return spread.lugs
+
+    def _strapped(
+        self,
+        circuit: Circuit,
+        lugs: Sequence[StrapLug],
+        ready: Mapping[str, tuple[Ready, ...]],
+    ) -> Mapping[str, tuple[Ready, ...]] | None:
+        """The ready-made rings with the lugs of straps; None where a strap carries too much."""
+        setting, found = self.setting, dict(ready)
+        for lug in lugs:
+            most = lug.strap.carries_ma
+            if most and max(map(abs, lug.current_ma)) > most:
+                return None
+        flows = {(lug.strap, lug.post): lug.current_ma for lug in lugs}
+        for strap in setting.metals.straps:
+            for post_id in strap.posts:
+                if post_id in circuit.posts:
+                    current = flows.get((strap, post_id), setting.nothing)
+                    thread = setting.posts[post_id].thread
+                    made = self.joints.strap_lug(thread, strap.thickness_dmm, current)
+                    found[post_id] = (*found.get(post_id, ()), made)
+        return found
 
     def _run(
         self,
@@ -246,7 +262,12 @@ class CircuitWays:
             return None
         shares = f"bench {circuit.name}"
         ends: dict[str, tuple[End, ...]] = dict(start.ends)
-        drop, source = dict(start.drop_nv), dict.fromkeys(start.drop_nv, "")
+        needs = self._needs(circuit, tree, start.extra, flowing)
+        drop: dict[str, tuple[int, ...]] = {}
+        lugs: list[StrapLug] = []
+        for post_id, fallen in start.drop_nv.items():
+            lugs.extend(self._enter(post_id, fallen, needs, drop))
+        source: dict[str, str] = {}
         cut, take_offs, detail = Tally(), [], []
         for piece, wire in zip(tree, wires, strict=True):
             found = self.setting.jumper(piece.a, piece.b)
@@ -254,9 +275,12 @@ class CircuitWays:
             length, current = found[1], flowing[piece.b_node]
             cut += Tally(length, 0, 0, self.setting.cut_micro(wire, length))
             uohm = self.setting.crimped_uohm(wire, length)
-            falls = tuple(uohm * each for each in current)
-            drop[piece.b_node] = added(drop[piece.a_node], falls)
-            source[piece.b_node] = source[piece.a_node] or piece.a
+            above = self.setting.nothing
+            if piece.a_node != SUPPLY:
+                above = drop[self.setting.at(piece.a)]
+            fallen = added(above, tuple(uohm * each for each in current))
+            lugs.extend(self._enter(piece.b, fallen, needs, drop))
+            source[piece.b_node] = source.get(piece.a_node) or piece.a
             leaves, comes = (
                 self.joints.end(shares, "bench", wire.area_um2, wire.insulation_um, signed)
                 for signed in (minus(current), current)
@@ -267,8 +291,11 @@ class CircuitWays:
                 ends[piece.a] = (*ends.get(piece.a, ()), leaves)
             ends[piece.b] = (*ends.get(piece.b, ()), comes)
             detail.append(f"{circuit.name}: {piece.a} -> {piece.b}, {wire.name}, {length}")
+        ready = self._strapped(circuit, lugs, start.ready)
+        if ready is None:
+            return None
         hung = tuple(p.b for p in tree if p.b not in self.setting.posts)
-        joined = self._join(circuit, ends, start.ready, flowing, hung)
+        joined = self._join(circuit, ends, ready, flowing, hung)
         if joined is None:
             return None
         off = tuple(sorted(take_offs))
@@ -302,7 +329,7 @@ class CircuitWays:
         """
         owner = self.setting.circuits[circuit.taken_from]
         posts, most = self.takes_off_at(owner, landing)
-        start = Start({}, {}, {SUPPLY: self.setting.nothing}, {})
+        start = Start({}, {}, {}, {})
         for tree in self.trees(circuit, SUPPLY, posts, most):
             for wires in self.sizes(circuit, len(tree)):
                 found = self.wired(circuit, tree, wires, start)
@@ -310,22 +337,6 @@ class CircuitWays:
                     yield found
 
     # -- circuits with a supply of their own -------------------------------------------------
-
-    def supply(self, circuit: Circuit, post: Post) -> Supply | None:
-        """The supply at a landing post; None where it would need an extension and may not.
-
-        A way's needs no reach and no extension. Rules R7, R11.
-        """
-        pigtail = circuit.pigtail
-        if pigtail is None or pigtail.entry is None:
-            return Supply(post, None, 0)
-        path = self.setting.routes.from_entry(pigtail.entry, post.id)
-        short = self.setting.shortfall_dmm(path.path_dmm, pigtail.reach_dmm)
-        if short <= 0:
-            return Supply(post, path, 0)
-        if not self.setting.limits.extensions:
-            return None
-        return Supply(post, path, self.setting.cut_dmm(short))
 
     def _rooted(self, circuit: Circuit, post: Post) -> Iterator[tuple[Piece, ...]]:
         """Every tree of a circuit with a supply of its own, from where that comes in.
@@ -350,115 +361,16 @@ class CircuitWays:
         setting = self.setting
         extra: dict[str, Amps] = {}
         for off in take_offs:
-            node = setting.node(off.stud)
-            extra[node] = added(extra.get(node, setting.nothing), off.current_ma)
+            extra[off.stud] = added(extra.get(off.stud, setting.nothing), off.current_ma)
         lengthened = 1 if supply.extension_dmm else 0
         for tree in self._rooted(circuit, supply.post):
             reached = {setting.node(supply.post.id), *(piece.b_node for piece in tree)}
-            if not reached.issuperset(extra):
+            if not reached.issuperset(map(setting.node, extra)):
                 continue
             for wires in self.sizes(circuit, len(tree) + lengthened):
-                start = self._start(circuit, supply, take_offs, extra, wires[len(tree) :])
+                start = self.supplies.start(circuit, supply, take_offs, extra, wires[len(tree) :])
                 if start is None:
                     continue
                 found = self.wired(circuit, tree, wires[: len(tree)], start)
                 if found is not None:
                     yield start.finish(found)
-
-    def _start(
-        self,
-        circuit: Circuit,
-        supply: Supply,
-        take_offs: tuple[TakeOff, ...],
-        extra: Mapping[str, Amps],
-        extension: tuple[Wire, ...],
-    ) -> Start | None:
-        """What the supply and the taken-off jumpers bring to the posts before the tree."""
-        ends: dict[str, tuple[End, ...]] = {}
-        for off in take_offs:
-            ends[off.stud] = (*ends.get(off.stud, ()), off.end)
-        if circuit.pigtail is None:
-            far = self.setting.posts[circuit.supplied_by]
-            crimp = self.setting.limits.crimp_uohm if far.kind == "lead" else 0
-            falls = tuple(crimp * each for each in self.setting.lead_ma(far)) if crimp else ()
-            drop = {self.setting.node(far.id): falls or self.setting.nothing}
-            return Start(ends, {}, drop, extra, detail=(f"{circuit.name}: {supply.post.id}",))
-        return self._start_pigtail(circuit, supply, ends, extra, extension)
-
-    def _start_pigtail(
-        self,
-        circuit: Circuit,
-        supply: Supply,
-        ends: dict[str, tuple[End, ...]],
-        extra: Mapping[str, Amps],
-        extension: tuple[Wire, ...],
-    ) -> Start | None:
-        """What the pigtail and its extension bring to the landing post, beside ``ends``."""
-        setting, post, pigtail = self.setting, supply.post, circuit.pigtail
-        assert pigtail is not None
-        flows = setting.total_ma(circuit)
-        total, own, loom = max(flows), setting.wire(pigtail.wire), Loom()
-        if supply.path is None:  # a sender's wire of which the file does not say where it comes in
-            if not stands_off_loom(setting, own, total):
-                return None
-        elif not stands_along(setting, own, total, supply.path):
-            return None
-        else:
-            loom.add(supply.path, 1, setting.most_conductors(own, total))
-        alone = pigtail.stage != "bench" or setting.has_own_barrel(post)
-        shares = "the pigtail alone" if alone else f"bench {circuit.name}"
-        stage = pigtail.stage
-        end = self.joints.end(shares, stage, own.area_um2, own.insulation_um, flows)
-        uohm = setting.pigtail_uohm(pigtail)
-        tally, ring, detail = Tally(), pigtail.ring, f"{circuit.name}: lands on {post.id}"
-        for piece in extension:
-            if ring is not None and ring.wires > 1:
-                return None
-            given_end = end
-            end = self.joints.end(shares, stage, piece.area_um2, piece.insulation_um, flows)
-            butt = self.joints.extension_butt(given_end, end, total)
-            if butt is None or not stands_off_loom(setting, piece, total):
-                return None
-            assert supply.path is not None
-            loom.add(supply.path, 0, setting.most_conductors(piece, total))
-            length, ring = supply.extension_dmm, None
-            uohm += setting.crimped_uohm(piece, length)
-            tally += butt + Tally(length, 0, 0, setting.cut_micro(piece, length))
-            detail += f", extension {piece.name}, {length}"
-        ready: dict[str, tuple[Ready, ...]] = {}
-        if ring is not None:
-            made = Ready(ring.thread, ring.tongue_dmm, ring.angle_deg, stage, flows, ring.wires)
-            ready[post.id] = (made,)
-        else:
-            ends[post.id] = (*ends.get(post.id, ()), end)
-        drop = {setting.node(post.id): tuple(uohm * each for each in flows)}
-        return Start(ends, ready, drop, extra, tally, loom, (detail,))
-
-
-@dataclass
-class Start:
-    """What is there before the tree: ends and rings on posts, the drop at the root."""
-
-    ends: Mapping[str, tuple[End, ...]]
-    ready: Mapping[str, tuple[Ready, ...]]
-    drop_nv: Drops
-    extra: Mapping[str, Amps]
-    tally: Tally = field(default_factory=Tally)
-    loom: Loom | None = None
-    detail: tuple[str, ...] = ()
-
-    def finish(self, wired: Wired) -> Wired:
-        """The tree together with what was there before it."""
-        loom = wired.loom
-        if self.loom is not None:
-            loom.used.update(self.loom.used)
-            for leg, most in self.loom.allowed.items():
-                loom.allowed[leg] = min(most, loom.allowed.get(leg, most))
-        return Wired(
-            self.tally + wired.tally,
-            wired.drop_nv,
-            wired.source,
-            wired.take_offs,
-            loom,
-            self.detail + wired.detail,
-        )

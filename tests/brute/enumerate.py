@@ -33,6 +33,7 @@ from brute.joints import Joints
 from brute.judged import judged_loads
 from brute.search import Combined, Key, SupplyWays, Way
 from brute.setting import Leg, Setting
+from brute.statements import NONE, Statements
 from brute.tally import EQUALS, summed_key, with_tallest
 from lugwright.limits.schema import Limits
 from lugwright.routes.schema import Routes
@@ -84,14 +85,20 @@ def _hub_name(owners: list[Circuit], posts: tuple[Post, ...], one_hub: bool) -> 
 
 
 def best_by_enumeration(
-    console: Console, limits: Limits, stock: Stock, routes: Routes, thorough: bool = False
+    console: Console,
+    limits: Limits,
+    stock: Stock,
+    routes: Routes,
+    thorough: bool = False,
+    more: Statements = NONE,
 ) -> BruteResult:
     """The minimum of the objective over every plan of a small console; None: there is no plan.
 
-    ``thorough`` keeps even what another way beats in every respect (slow; same answer). Raises
-    ValueError for a circuit without supply, and for what no rule speaks of.
+    ``thorough`` keeps even what another way beats in every respect (slow; same answer), ``more``
+    is said beyond the console. Raises ValueError for a circuit without supply, and for what no
+    rule speaks of.
     """
-    setting = Setting(console, limits, stock, routes, every_state=thorough)
+    setting = Setting(console, limits, stock, routes, every_state=thorough, more=more)
     joints = Joints(setting)
     given = lay_given(setting, joints)
     if given is None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from brute.joints import End, Joints, Ready
 from brute.sections import load_stands, near_posts_stand, section, way_stands
 from brute.setting import Leg, Setting, Wire, leaves_loom, loom_legs
-from brute.states import Amps
+from brute.states import Amps, minus
 from brute.tally import Tally
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.routes.schema import Path
@@ -98,11 +98,6 @@ def _current(setting: Setting, boat_block: BoatBlock) -> Amps:
     """What a block's wires carry in each state."""
     index = len(setting.console.loads) + setting.console.boat_blocks.index(boat_block)
     return tuple(boat_block.current_ma * (index in on) for on in setting.states)
-
-
-def minus(current: Amps) -> Amps:
-    """The same current the other way."""
-    return tuple(-each for each in current)
 
 
 def _lengthen(

@@ -14,7 +14,8 @@ from lugwright.scenario.console import Circuit, Post
 
 
 def others(setting: Setting, circuit: Circuit) -> tuple[str, ...]:
-    """The nodes of a circuit besides its far post's: linked posts count once, optional ones too."""
+    """The nodes of a circuit besides its far post's: what links and
+    straps join counts once, optional ones too."""
     far = setting.node(circuit.supplied_by) if circuit.supplied_by else ""
     return tuple(node for node in setting.nodes(circuit) if node != far)
 

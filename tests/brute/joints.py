@@ -89,6 +89,11 @@ class Joints:
         nothing = self.setting.nothing
         return End(shares, stage, area, insulation, current if self.currents_matter else nothing)
 
+    def strap_lug(self, thread: str, thickness_dmm: int, current: Amps) -> Ready:
+        """The lug of a strap, which has no barrel."""
+        known = current if self.currents_matter else self.setting.nothing
+        return Ready(thread, thickness_dmm, 0, "bench", known)
+
     # -- barrels -----------------------------------------------------------------------------
 
     def held(self, barrel: Barrel, lined: bool, ends: Ends, most: int | None) -> Held | None:

@@ -10,7 +10,7 @@ from brute.setting import Setting
 from brute.states import ways_above
 from lugwright.scenario.console import BoatBlock, Circuit
 
-Drops = Mapping[str, tuple[int, ...]]  # nV from a circuit's supply to each node, by state
+Drops = Mapping[str, tuple[int, ...]]  # nV from a circuit's supply to each metal, by state
 
 
 @dataclass(frozen=True)
@@ -88,7 +88,7 @@ def judged_loads(setting: Setting, given: Given) -> tuple[Judged, ...]:
 
 
 def post_drop_nv(setting: Setting, post: str, drop_nv: Drops, state: int) -> int:
-    """The drop up to a post: to its node, and over a lead's one crimp.
+    """The drop up to a post: to its metal, and over a lead's one crimp.
 
     At a far post the drop counts from inside its device, before the crimp of its own lead.
     """
@@ -98,7 +98,7 @@ def post_drop_nv(setting: Setting, post: str, drop_nv: Drops, state: int) -> int
     crimp = 0
     if here.kind == "lead":
         crimp = setting.limits.crimp_uohm * setting.lead_ma(here)[state]
-    return drop_nv[setting.node(post)][state] + crimp
+    return drop_nv[setting.metal(post)][state] + crimp
 
 
 def own_part_nv(setting: Setting, circuit: Circuit, load: Judged, drop_nv: Drops) -> int:

@@ -7,9 +7,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
 
-from brute.circuits import CircuitWays, Supply, TakeOff, Wired
+from brute.circuits import CircuitWays
 from brute.given import Given
 from brute.judged import Judged, own_part_nv, shift_holds
+from brute.parts import Supply, TakeOff, Wired
 from brute.setting import Leg, Setting
 from brute.tally import plus, summed_key
 from lugwright.scenario.console import Circuit, Post
@@ -71,7 +72,7 @@ class SupplyWays:
 
     def landed(self, circuit: Circuit, post: Post) -> list[Way]:
         """Every way worth keeping from one landing post."""
-        supply = self.ways.supply(circuit, post)
+        supply = self.ways.supplies.supply(circuit, post)
         if supply is None:
             return []
         takers = self.setting.takers(circuit)
@@ -136,12 +137,12 @@ class SupplyWays:
         taken: list[list[Wired]],
     ) -> Iterator[Way]:
         """The circuit wired with these take-offs, with every way to wire the rest of its takers."""
-        nodes = sorted({self.setting.node(off.stud) for off in offs})
+        metals = sorted({self.setting.metal(off.stud) for off in offs})
         entries = []
         for wired in self._owners(circuit, supply, offs):
             key = summed_key(wired.tally, self.setting.limits)
-            at_nodes = (each for node in nodes for each in wired.drop_nv[node])
-            drops = (*self._parts(circuit, wired), *at_nodes)
+            at_metals = (each for metal in metals for each in wired.drop_nv[metal])
+            drops = (*self._parts(circuit, wired), *at_metals)
             entries.append((key, self._needs(wired, drops), wired))
         for own in self._keep(entries):
             for others in product(*taken):
@@ -164,7 +165,7 @@ class SupplyWays:
             tally += wired.tally
             drops = plus(drops, self._parts(taker, wired))
             before = tuple(
-                own.drop_nv[self.setting.node(stud)][load.state] if stud else 0
+                own.drop_nv[self.setting.metal(stud)][load.state] if stud else 0
                 for load, stud in zip(self.loads, self._sources(taker, wired), strict=True)
             )
             drops = plus(drops, before)

@@ -11,7 +11,9 @@ from functools import cached_property
 from itertools import pairwise
 from typing import Any
 
+from brute.statements import NONE, Statements
 from brute.states import Amps, added, consumers, states, ways_above
+from brute.straps import Metals
 from lugwright.base.scale import ceil_div
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.electrics.resistance import nohm_per_mm, wire_uohm
@@ -58,6 +60,7 @@ class Setting:
         stock: Stock,
         routes: Routes,
         every_state: bool = False,
+        more: Statements = NONE,
     ) -> None:
         self.console = console
         self.limits = limits
@@ -65,6 +68,7 @@ class Setting:
         self.routes = routes
         self.posts = {post.id: post for post in console.posts}
         self.circuits = {circuit.name: circuit for circuit in console.circuits}
+        self.metals = Metals(console, more.straps)
         self._wires: dict[Spool | GivenWire, Wire] = {}
         self._allowed: dict[tuple[Wire, int], int] = {}
         self._jumpers: dict[tuple[str, str], tuple[Path, int] | None] = {}
@@ -79,9 +83,16 @@ class Setting:
     # -- nodes and currents ------------------------------------------------------------------
 
     def node(self, post: str) -> str:
-        """The node a post belongs to: the posts of one link are one node."""
-        found = self.posts[post]
-        return f"{found.instrument}/{found.link}" if found.link else post
+        """The node a post belongs to: the posts of one link or strap are one node."""
+        return self.metals.node(post)
+
+    def metal(self, post: str) -> str:
+        """The metal inside an instrument that a post belongs to: the posts of one link are one."""
+        return self.metals.metal(post)
+
+    def at(self, joint: str) -> str:
+        """The metal of a post; a splice by itself."""
+        return self.metal(joint) if joint in self.posts else joint
 
     def nodes(self, circuit: Circuit) -> dict[str, tuple[Post, ...]]:
         """The posts of each node of a circuit."""

@@ -25,6 +25,11 @@ def added(one: Amps, other: Amps) -> Amps:
     return tuple(a + b for a, b in zip(one, other, strict=True))
 
 
+def minus(current: Amps) -> Amps:
+    """The same current the other way."""
+    return tuple(-each for each in current)
+
+
 @dataclass(frozen=True)
 class Consumer:
     """Something that draws current at ``feed`` and gives it back at ``ground`` ("": elsewhere)."""

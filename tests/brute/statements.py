@@ -1,0 +1,31 @@
+"""What a case says beyond its console: metal across instruments.
+
+Each is as a file states it, in the integers of the console.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Strap:
+    """One metal across studs of several instruments, a ready-made lug on each stud.
+
+    ``carries_ma`` 0: no limit stated.
+    """
+
+    posts: tuple[str, ...]
+    thickness_dmm: int
+    contact_uohm: int = 0
+    carries_ma: int = 0
+
+
+@dataclass(frozen=True)
+class Statements:
+    """Everything that a case says beyond its console."""
+
+    straps: tuple[Strap, ...] = ()
+
+
+NONE = Statements()
