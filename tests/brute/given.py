@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 
 from brute.joints import End, Joints, Ready
-from brute.sections import load_stands, near_posts_stand, section, way_stands
+from brute.sections import load_stands, near_posts_stand, section, straps_stand, way_stands
 from brute.setting import Leg, Setting, Wire, leaves_loom, loom_legs
 from brute.states import Amps, minus
 from brute.tally import Tally
@@ -223,7 +223,7 @@ def lay_given(setting: Setting, joints: Joints) -> Given | None:
     """
     console, given = setting.console, Given()
     owners = (circuit for circuit in console.circuits if not circuit.taken_from)
-    if not all(_supply_stands(setting, circuit) for circuit in owners):
+    if not straps_stand(setting) or not all(_supply_stands(setting, one) for one in owners):
         return None
     if not all(_post_stands(setting, post) for post in console.posts):
         return None

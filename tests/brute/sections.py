@@ -32,6 +32,16 @@ def section(setting: Setting, circuit: Circuit) -> tuple[int, str]:
     return here.pigtail.fuse_ma, here.name
 
 
+def straps_stand(setting: Setting) -> bool:
+    """A strap is a bus, and the fuse ahead of it is at most what it carries (ABYC E-11, from
+    memory). Rule R35."""
+    for strap in setting.metals.straps:
+        fuse, _ = section(setting, setting.circuits[setting.posts[strap.posts[0]].circuit])
+        if 0 < strap.carries_ma < fuse:
+            return False
+    return True
+
+
 def load_stands(setting: Setting, circuit: Circuit, fuse_ma: int) -> bool:
     """What a fuse feeds: the continuous loads within their share of it, all within the whole."""
     share = setting.most("load_share", circuit.name, setting.limits.load_permille)

@@ -17,8 +17,8 @@ thickness, a contact and a limit. What it leaves open is read here so:
 - The contact is that of each of its lugs on its stud, passed by what flows through that lug:
   from stud to stud two contacts. Through the metal itself nothing is lost.
 - The limit is of the metal: the largest current through it, which is what comes in by the lug
-  on the supply's side. No fuse is judged against it, as with a way, and it has no length, no
-  price, no colour and no place in a bundle.
+  on the supply's side. The fuse ahead of it is no larger, as with a block's bus. It has no
+  length, no price, no colour and no place in a bundle.
 - It joins studs of one circuit (else it is a fault), two instruments at least; what links and
   straps join twice over, so that nobody could say which way the current goes, is a fault.
 """

@@ -62,7 +62,7 @@ class _Maker:
         return Sheet(self.plan, self.wiring, self.bands, numbered(lines), extra, untold)
 
     def _places(self, circuit: PanelCircuit) -> list[PanelPost]:
-        """The posts of a circuit that wire or a strap ends at, one of each piece of metal, by id."""
+        """The posts of a circuit that a wire or strap ends at, one of each metal, by id."""
         ends = {end for row in self.plan.jumpers for end in (row.from_joint, row.to_joint)}
         ends |= {landing.post for landing in self.plan.landings}
         ends |= {row.joint for row in self.plan.given}

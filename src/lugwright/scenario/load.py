@@ -165,7 +165,7 @@ class _Builder:
             holes=plate_holes(panel),
             harnesses=tuple(one.name for one in part.harness),
             questions=tuple(sorted(range_questions(self._draft, self._signals))),
-            straps=straps_of(self._draft, posts),
+            straps=straps_of(self._part.strap, posts),
         )
 
     def _point(self, place_front: Place, height_mm: Fraction) -> Point:

@@ -49,10 +49,10 @@ def strap_faults(draft: Draft, fitted: list[Fitted]) -> list[Complaint]:
     ] or list(_rings(draft, fitted))
 
 
-def straps_of(draft: Draft, posts: Sequence[Post]) -> tuple[Strap, ...]:
+def straps_of(written: Sequence[StrapPart], posts: Sequence[Post]) -> tuple[Strap, ...]:
     """The straps of a console without fault, by name."""
     inside: dict[str, str] = {post.id: post.link or post.id for post in posts}
-    parts = sorted(draft.part.strap, key=lambda part: part.name)
+    parts = sorted(written, key=lambda part: part.name)
     return tuple(
         Strap(
             name=part.name,

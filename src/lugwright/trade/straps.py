@@ -73,6 +73,12 @@ def leaves_ma(console: Console, demand: Demand, post: str) -> int:
     return demand.posts[post]
 
 
+def contacts_uohm(console: Console, circuit: str) -> int:
+    """All contacts of a circuit's straps together: its current drops no more than that in them."""
+    own = (lug for lug in strap_lugs(console) if console.post(lug.post).circuit == circuit)
+    return sum(lug.contact_uohm for lug in own)
+
+
 def contact_steps(console: Console) -> Mapping[str, tuple[ContactStep, ...]]:
     """The contacts between the first strap of a piece of metal and each of its posts.
 

@@ -18,7 +18,7 @@ from lugwright.problem.schema import CircuitQuestion, Node
 from lugwright.scenario.console import Pigtail
 from lugwright.trade.demand import Demand, circuit_totals
 from lugwright.trade.given_wires import given_ma
-from lugwright.trade.straps import contact_steps, strap_lugs
+from lugwright.trade.straps import contact_steps, contacts_uohm, strap_lugs
 
 ArcsAt = dict[tuple[str, str], list[int]]
 
@@ -131,12 +131,15 @@ class _Drops:
         self.at = flows.drop
         self.through = flows.through
         self.contacts = contact_steps(v.problem.console)
+        totals = self.demand.totals
         for circuit in v.circuits:
             for node in v.nodes(circuit):
                 low, high = reach.least_nv[circuit.name, node.name], reach.most_nv(circuit, node)
                 name = f"drop {circuit.name} {node.name}"
                 low = 0 if not node.needed else min(low, high)
-                high += self._contacts_nv(circuit, node)
+                if any(joint in self.contacts for joint in node.joints):
+                    # told at a strap, so above that of a load on the node by what drops in between
+                    high += contacts_uohm(v.problem.console, circuit.name) * totals[circuit.name]
                 self.at[circuit.name, node.name] = v.model.new_int_var(low, high, name)
 
     def add(self) -> None:
@@ -168,16 +171,6 @@ class _Drops:
                 back = self._side(ground(shift.return_post).circuit, shift.return_post)
             self.v.model.add(dial - back <= shift.limit_nv)
             self.v.model.add(back - dial <= shift.limit_nv)
-
-    def _contacts_nv(self, circuit: CircuitQuestion, node: Node) -> int:
-        """The most that drops in the contacts of a node's straps: all its circuit's current in
-        each. By so much its own drop, told at a strap, may be above that of a load on it."""
-        uohm = sum({
-            (step.lug.strap, step.lug.post): step.lug.contact_uohm
-            for joint in node.joints
-            for step in self.contacts.get(joint, ())
-        }.values())  # fmt: skip
-        return uohm * self.demand.totals[circuit.name]
 
     def drop_at(self, circuit: str, joint: str) -> Linear:
         """Drop from the source to a joint: its node's, and what its straps' contacts add."""

@@ -10,7 +10,7 @@ from lugwright.model.formulation.variables import Arc, Source, Variables
 from lugwright.problem.judged_paths import back_nv, crimp_nv, way_nv
 from lugwright.problem.schema import CircuitQuestion, Node
 from lugwright.trade.demand import Demand
-from lugwright.trade.straps import strap_lugs
+from lugwright.trade.straps import contacts_uohm
 
 Key = tuple[str, str]
 """Circuit and node."""
@@ -158,9 +158,8 @@ class Reach:
                 total += max(ends, default=0) * self._totals[circuit.name]
             if circuit.root:
                 total += max(0, way_nv(self._v.problem, circuit, self._demand))
-        for lug in strap_lugs(self._v.problem.console):
-            circuit_name = self._v.problem.console.post(lug.post).circuit
-            total += lug.contact_uohm * self._totals[circuit_name]
+            contacts = contacts_uohm(self._v.problem.console, circuit.name)
+            total += contacts * self._totals[circuit.name]
         return total
 
     def _limits(self) -> dict[Key, int]:

@@ -12,6 +12,7 @@ from lugwright.problem.judged_paths import way_nv
 from lugwright.problem.leaves import Leaves
 from lugwright.problem.schema import CircuitQuestion, Problem
 from lugwright.trade.demand import Demand
+from lugwright.trade.straps import contacts_uohm
 
 Sizes = Mapping[str, tuple[str, ...]]
 
@@ -126,7 +127,8 @@ def _within_nv(problem: Problem, circuit: CircuitQuestion, demand: Demand) -> in
         total += left
         left -= drawn
     jumpers_a_post = 2 if len(posts) < len(circuit.nodes) else 1
-    return jumpers_a_post * worst * total + lead
+    contacts = contacts_uohm(problem.console, circuit.name) * demand.totals[circuit.name]
+    return jumpers_a_post * worst * total + lead + contacts
 
 
 def _worst_uohm(problem: Problem, circuit: CircuitQuestion, lengths: Iterable[int]) -> int:
