@@ -10,12 +10,12 @@ from random import Random
 
 from brute.case import Case
 from brute.random_consoles import FUSES_MA
+from brute.setting import Setting
 from brute.statements import Statements, Strap
 from brute.straps import Metals
 from lugwright.scenario.console import Circuit, Console
 from lugwright.scenario.schema import StrapPart
 from lugwright.scenario.straps import straps_of
-from lugwright.trade.demand import circuit_totals
 
 
 def with_straps(case: Case, seed: int) -> Case | None:
@@ -26,7 +26,7 @@ def with_straps(case: Case, seed: int) -> Case | None:
     for _ in range(rng.choice((1, 1, 2))):
         if not circuits:
             return None
-        strap = _drawn(rng, case.console, rng.choice(circuits))
+        strap = _drawn(rng, case, rng.choice(circuits))
         if _joined(case.console, (*straps, strap)):
             straps.append(strap)
     return _strapped(case, tuple(straps)) if straps else None
@@ -48,10 +48,11 @@ def _studs(console: Console, circuit: Circuit) -> list[str]:
     return list(first.values()) if len(first) > 1 else []
 
 
-def _drawn(rng: Random, console: Console, circuit: Circuit) -> Strap:
-    studs = _studs(console, circuit)
+def _drawn(rng: Random, case: Case, circuit: Circuit) -> Strap:
+    studs = _studs(case.console, circuit)
     posts = rng.sample(studs, rng.randint(2, min(3, len(studs))))
-    total = circuit_totals(console)[circuit.name]
+    setting = Setting(case.console, case.limits, case.stock, case.routes())
+    total = max(setting.total_ma(circuit))
     limits = (total, total * 3 // 4, total // 2)
     if circuit.side == "feed":  # a fuse ahead lets less pass than a strap may carry
         limits = (max(FUSES_MA), rng.choice(FUSES_MA))

@@ -183,7 +183,7 @@ def _through_straps(
     totals: Mapping[str, int],
 ) -> dict[tuple[str, str], int]:
     """What flows through every lug of a strap, mA. Rule R35."""
-    found = {}
+    found: dict[tuple[str, str], int] = {}
     for lug in strap_lugs(console):
         circuit = console.circuit(console.post(lug.post).circuit)
         start = circuit.supplied_by or landings.get(circuit.name)

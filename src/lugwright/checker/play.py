@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from lugwright.checker.book import Book
-from lugwright.checker.facts import READY, Facts, end_text
+from lugwright.checker.facts import READY, STRAP, Facts, end_text
 from lugwright.plans.schema import Stack, StackedLug, Step
 
 STAGES = ("bench", "aboard", "key-on")
@@ -432,3 +432,15 @@ def check_steps(facts: Facts, book: Book) -> None:
     if stage == 0:
         panel.end_of_bench()
     panel.compare()
+    _straps_at_once(facts, book)
+
+
+def _straps_at_once(facts: Facts, book: Book) -> None:
+    """A strap goes on all its studs one right after the other: stiff metal cannot wait half on."""
+    for strap in facts.console.straps:
+        part = READY + STRAP + strap.name
+        turns = [s.number for s in facts.plan.steps if s.verb == "land" and part in s.parts]
+        turns = [number for number in turns if facts.plan.steps[number - 1].stage == "bench"]
+        at_once = turns == list(range(turns[0], turns[0] + len(turns))) if turns else True
+        message = f"the lugs of {STRAP}{strap.name} go on apart, in steps {turns}"
+        book.expect(at_once, "step order", f"{STRAP}{strap.name}", message)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from lugwright.base.identity import JointId, WireId
+from lugwright.base.identity import WireId
 from lugwright.electrics.ampacity import table_ma
 from lugwright.limits.schema import Limits
 from lugwright.plans.outcome import Reason
@@ -115,7 +115,7 @@ def strap_groups(brief: Brief) -> tuple[BoatGroup, ...]:
     return tuple(
         BoatGroup(
             boat_block=strap_name(lug.strap),
-            post=JointId(lug.post),
+            post=lug.post,
             options=(),
             ready_lugs=1,
             ready_tongue_dmm=lug.thickness_dmm,

@@ -36,6 +36,7 @@ _SINGULAR = {
     "circuit": "circuit",
     "keep_out": "keep-out",
     "tie_point": "tie point",
+    "strap": "strap",
     "hold": "hold",
     "loads": "load",
     "corners": "corner",

@@ -96,18 +96,15 @@ class Post:
 
         Rule R8.
         """
-        if self.strap:
-            return self.strap
         # A colon stands in no name, so no post is called like this.
-        return f"{self.instrument} link: {self.link}" if self.link else self.id
+        return self.strap or (f"{self.instrument} link: {self.link}" if self.link else self.id)
 
 
 @dataclass(frozen=True)
 class Strap:
     """A ready-made strap that joins studs. ``contact_uohm``: of each of its lugs on its stud.
 
-    ``sides`` has, stud by stud, every post on that stud's side of its lug: what would hang on it
-    were the strap taken off there. ``carries_ma`` 0: not stated.
+    ``sides``: stud by stud, every post that would hang on it were the strap taken off there.
     """
 
     name: str
@@ -115,7 +112,7 @@ class Strap:
     thickness_dmm: int
     contact_uohm: int
     carries_ma: int
-    sides: tuple[frozenset[str], ...]
+    sides: tuple[frozenset[JointId], ...]
 
 
 @dataclass(frozen=True, order=True)

@@ -2,6 +2,7 @@
 
 What straps and links join is one piece of metal and one node of its circuit's tree. The current in
 a strap is told stud by stud, so no two ways may lead through metal from one stud to another.
+Rules R8, R35.
 """
 
 from __future__ import annotations
@@ -51,30 +52,32 @@ def strap_faults(draft: Draft, fitted: list[Fitted]) -> list[Complaint]:
 
 def straps_of(written: Sequence[StrapPart], posts: Sequence[Post]) -> tuple[Strap, ...]:
     """The straps of a console without fault, by name."""
-    inside: dict[str, str] = {post.id: post.link or post.id for post in posts}
     parts = sorted(written, key=lambda part: part.name)
-    return tuple(
-        Strap(
-            name=part.name,
-            posts=tuple(JointId(post) for post in sorted(part.posts)),
-            thickness_dmm=to_dmm_up(part.thickness),
-            contact_uohm=part.contact,
-            carries_ma=part.carries or 0,
-            sides=tuple(_side(parts, inside, part.name, post) for post in sorted(part.posts)),
-        )
-        for part in parts
+    return tuple(_strap(parts, part, posts) for part in parts)
+
+
+def _strap(parts: Sequence[StrapPart], part: StrapPart, posts: Sequence[Post]) -> Strap:
+    inside = {post.id: post.link or post.id for post in posts}
+    studs = tuple(sorted(post.id for post in posts if post.id in part.posts))
+    return Strap(
+        name=part.name,
+        posts=studs,
+        thickness_dmm=to_dmm_up(part.thickness),
+        contact_uohm=part.contact,
+        carries_ma=part.carries or 0,
+        sides=tuple(_side(parts, inside, part.name, stud) for stud in studs),
     )
 
 
 def _side(
-    parts: Sequence[StrapPart], inside: Mapping[str, str], strap: str, post: str
-) -> frozenset[str]:
+    parts: Sequence[StrapPart], inside: Mapping[JointId, str], strap: str, post: JointId
+) -> frozenset[JointId]:
     """All posts on a stud's side, were the strap taken off there: by other straps and links."""
     found, waiting = {inside[post]}, [inside[post]]
     while waiting:
         metal = waiting.pop()
         for part in parts:
-            ends = {inside[end] for end in part.posts}
+            ends = {own for end, own in inside.items() if end in part.posts}
             if part.name != strap and metal in ends:
                 waiting += ends - found
                 found |= ends

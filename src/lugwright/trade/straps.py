@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from lugwright.base.identity import JointId
 from lugwright.scenario.console import Console
 from lugwright.trade.demand import Demand
 
@@ -18,8 +19,8 @@ class StrapLug:
     """One lug of a strap: on ``post``, with all posts on that stud's side of it (``side``)."""
 
     strap: str
-    post: str
-    side: frozenset[str]
+    post: JointId
+    side: frozenset[JointId]
     thickness_dmm: int
     contact_uohm: int
     carries_ma: int

@@ -113,7 +113,7 @@ def _hold_straps(v: Variables, flows: Flows, into: ArcsAt, out: ArcsAt) -> None:
         name = v.problem.console.post(lug.post).circuit
         if name in v.ask.circuits:
             circuit = v.problem.circuit(name)
-            own = (_drawn(v, circuit, JointId(post), flows, into, out) for post in sorted(lug.side))
+            own = (_drawn(v, circuit, post, flows, into, out) for post in sorted(lug.side))
             flows.through[lug.strap, lug.post] = through = total(own)
             if lug.carries_ma:
                 v.model.add(through <= lug.carries_ma)
