@@ -8,6 +8,7 @@ from itertools import combinations, product
 from brute import hubs
 from brute.given import Given, Loom, stands_along
 from brute.joints import End, Joints, Ready
+from brute.judged import Drops
 from brute.parts import Piece, Start, Supply, TakeOff, Wired
 from brute.sections import section
 from brute.setting import Setting, Wire
@@ -162,6 +163,17 @@ class CircuitWays:
             drop[metal] = added(fallen, lost)
         return spread.lugs
 
+    def _from(
+        self, number: int, post: str, fallen: tuple[int, ...], drop: Drops
+    ) -> dict[str, tuple[int, ...]]:
+        """The drops with those where another pigtail is alone counted from where it lands."""
+        here = drop[self.setting.metal(post)]
+        more = tuple(
+            (start - now) * (alone == number)
+            for start, now, alone in zip(fallen, here, self.setting.alone, strict=True)
+        )
+        return {metal: added(each, more) for metal, each in drop.items()}
+
     def _strapped(
         self,
         circuit: Circuit,
@@ -195,7 +207,7 @@ class CircuitWays:
         for piece, wire in zip(tree, wires, strict=True):
             found = self.setting.jumper(piece.a, piece.b)
             assert found is not None
-            path, current = found[0], max(flowing[piece.b_node])
+            path, current = found[0], max(map(abs, flowing[piece.b_node]))
             if not stands_along(self.setting, wire, current, path):
                 return False
             loom.add(path, 1, self.setting.most_conductors(wire, current))
@@ -219,7 +231,7 @@ class CircuitWays:
             if post.kind == "lead" and len({end.shares for end in here}) > 1:
                 return None  # what comes aboard has a lead's one fitting to itself
             if post.kind == "lead":
-                made = self._join_lead(circuit, post, here, flowing) if here else Tally()
+                made = self._join_lead(post, here) if here else Tally()
             else:
                 here += self.given.ends.get(post_id, ())
                 rings = ready.get(post_id, ()) + self.given.ready.get(post_id, ())
@@ -229,24 +241,26 @@ class CircuitWays:
             total += made
         for splice in hung:
             kinds = self.setting.limits.splice_kinds
-            made = self.joints.mid_air(kinds, ends[splice], max(flowing[splice]))
+            made = self.joints.mid_air(kinds, ends[splice], self._flows_in(ends[splice]))
             if made is None:
                 return None
             total += made
         return total
 
-    def _join_lead(
-        self, circuit: Circuit, post: Post, here: tuple[End, ...], flowing: Mapping[str, Amps]
-    ) -> Tally | None:
-        """The joint at a lead; its supply's side is a far post's lead itself, else a jumper."""
+    def _join_lead(self, post: Post, here: tuple[End, ...]) -> Tally | None:
+        """The joint at a lead; what flows in comes by jumpers, or by the lead itself."""
         assert post.lead is not None
-        lead, nothing = self.setting.wire(post.lead), self.setting.nothing
-        own = self.joints.end(here[0].shares, "bench", lead.area_um2, lead.insulation_um, nothing)
-        if post.id == circuit.supplied_by:
-            comes = self.setting.lead_ma(post)
-        else:
-            comes = flowing[self.setting.node(post.id)]
-        return self.joints.mid_air(self.setting.limits.lead_kinds, (own, *here), max(comes))
+        lead = self.setting.wire(post.lead)
+        through = tuple(-each for each in self.joints.net(here))
+        own = self.joints.end(here[0].shares, "bench", lead.area_um2, lead.insulation_um, through)
+        return self.joints.mid_air(
+            self.setting.limits.lead_kinds, (own, *here), self._flows_in((own, *here))
+        )
+
+    def _flows_in(self, ends: Sequence[End]) -> int:
+        """What comes to a joint in mid-air by its wire ends together, at the most."""
+        states = zip(*(end.current_ma for end in ends), strict=True)
+        return max(sum(max(0, each) for each in state) for state in states)
 
     def wired(
         self,
@@ -291,6 +305,8 @@ class CircuitWays:
                 ends[piece.a] = (*ends.get(piece.a, ()), leaves)
             ends[piece.b] = (*ends.get(piece.b, ()), comes)
             detail.append(f"{circuit.name}: {piece.a} -> {piece.b}, {wire.name}, {length}")
+        for number, post_id, fallen in start.others_nv:
+            drop = self._from(number, post_id, fallen, drop)
         ready = self._strapped(circuit, lugs, start.ready)
         if ready is None:
             return None
@@ -355,20 +371,18 @@ class CircuitWays:
             yield (single, *tree)
 
     def landed(
-        self, circuit: Circuit, supply: Supply, take_offs: tuple[TakeOff, ...]
+        self, circuit: Circuit, supplies: Sequence[Supply], take_offs: Sequence[TakeOff]
     ) -> Iterator[Wired]:
-        """Every way to wire a circuit from its landing post, with these jumpers taken off it."""
+        """Every way to wire a circuit from its landing posts, with these jumpers taken off it."""
         setting = self.setting
-        extra: dict[str, Amps] = {}
-        for off in take_offs:
-            extra[off.stud] = added(extra.get(off.stud, setting.nothing), off.current_ma)
-        lengthened = 1 if supply.extension_dmm else 0
-        for tree in self._rooted(circuit, supply.post):
-            reached = {setting.node(supply.post.id), *(piece.b_node for piece in tree)}
+        extra = self.supplies.drawn(circuit, supplies, take_offs)
+        lengthened = sum(1 for each in supplies if each.extension_dmm)
+        for tree in self._rooted(circuit, supplies[0].post):
+            reached = {setting.node(supplies[0].post.id), *(piece.b_node for piece in tree)}
             if not reached.issuperset(map(setting.node, extra)):
                 continue
             for wires in self.sizes(circuit, len(tree) + lengthened):
-                start = self.supplies.start(circuit, supply, take_offs, extra, wires[len(tree) :])
+                start = self.supplies.start(circuit, supplies, take_offs, wires[len(tree) :])
                 if start is None:
                     continue
                 found = self.wired(circuit, tree, wires[: len(tree)], start)

@@ -1,6 +1,7 @@
 """The console as the enumerator sees it: nodes, currents, wires and lengths, looked up once.
 
-Currents stand state by state (``states``).
+Currents stand state by state (``states``); where grounds are joined aboard (``grounds``) every
+state once for each pigtail that is alone.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from functools import cached_property
 from itertools import pairwise
 from typing import Any
 
+from brute import grounds
 from brute.statements import NONE, Statements
 from brute.states import Amps, added, consumers, states, ways_above
 from brute.straps import Metals
@@ -73,8 +75,12 @@ class Setting:
         self._allowed: dict[tuple[Wire, int], int] = {}
         self._jumpers: dict[tuple[str, str], tuple[Path, int] | None] = {}
         self._nodes: dict[str, dict[str, tuple[Post, ...]]] = {}
+        self.joined = grounds.checked(console, more.joined_aboard)
         self.consumers = consumers(console)
-        self.states = states(console, every_state)
+        alone = range(1 + len(self.joined))
+        apart = states(console, every_state)
+        self.states = apart * len(alone)
+        self.alone = tuple(number for number in alone for _ in apart)
         fullest = set(states(console))
         self.fullest = tuple(n for n, state in enumerate(self.states) if state in fullest)
         self.nothing: Amps = (0,) * len(self.states)
@@ -157,6 +163,19 @@ class Setting:
                 total = added(total, self.circuit_demand_ma(other, steady))
             self._totals[key] = total
         return self._totals[key]
+
+    def pigtails(self, circuit: Circuit) -> tuple[Pigtail, ...]:
+        """The pigtails of a circuit: none, its own, or its own and those of other harnesses."""
+        more = tuple(each for each in self.joined if each.circuit == circuit.name)
+        return (circuit.pigtail, *more) if circuit.pigtail else ()
+
+    def supplied_ma(self, circuit: Circuit, number: int) -> Amps:
+        """What a pigtail of a circuit carries: everything, where it is the one that is alone."""
+        total = self.total_ma(circuit)
+        if len(self.pigtails(circuit)) < 2:
+            return total
+        pairs = zip(total, self.alone, strict=True)
+        return tuple(each * (alone == number) for each, alone in pairs)
 
     def lead_ma(self, post: Post) -> Amps:
         """What flows in a lead's own wire.

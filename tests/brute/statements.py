@@ -1,4 +1,4 @@
-"""What a case says beyond its console: metal across instruments.
+"""What a case says beyond its console: metal across instruments, grounds joined aboard.
 
 Each is as a file states it, in the integers of the console.
 """
@@ -6,6 +6,8 @@ Each is as a file states it, in the integers of the console.
 from __future__ import annotations
 
 from dataclasses import dataclass
+
+from lugwright.scenario.console import Pigtail
 
 
 @dataclass(frozen=True)
@@ -23,9 +25,14 @@ class Strap:
 
 @dataclass(frozen=True)
 class Statements:
-    """Everything that a case says beyond its console."""
+    """Everything that a case says beyond its console.
+
+    ``joined_aboard`` are further ground pigtails of a circuit that has one, each of another
+    harness: the negatives are joined aboard.
+    """
 
     straps: tuple[Strap, ...] = ()
+    joined_aboard: tuple[Pigtail, ...] = ()
 
 
 NONE = Statements()
