@@ -213,6 +213,8 @@ def _post_stands(setting: Setting, post: Post) -> bool:
         over = _over(setting, post, wire)
         spared = setting.fuse_spares(*over)
         spared = spared and _has_its_fuse(setting.circuits[post.circuit], over[0], wire)
+    if post.id in setting.lengths:
+        return spared  # what it stands is asked along its path, once its end is chosen
     return spared and stands_off_loom(setting, wire, current)
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from brute.given import Loom
 from brute.joints import End, Ready
 from brute.judged import Drops
+from brute.leads import Tips
 from brute.states import Amps
 from brute.tally import Tally
 from lugwright.routes.schema import Path
@@ -22,6 +23,8 @@ class Piece:
     b: str
     a_node: str
     b_node: str
+    path: Path
+    length_dmm: int
 
 
 @dataclass(frozen=True, order=True)
@@ -68,14 +71,16 @@ class Supply:
 class Start:
     """What is there before the tree: ends and rings on posts, the drop at the post it starts from.
 
-    ``extra`` is what jumpers of taken circuits draw from posts, and less than nought what further
-    pigtails bring there; ``others_nv`` the drop at those where they are alone.
+    ``tips`` are the chosen ends of leads with a length. ``extra`` is what jumpers of taken circuits
+    draw from posts, and less than nought what further pigtails bring there; ``others_nv`` the drop
+    at those where they are alone.
     """
 
     ends: dict[str, tuple[End, ...]]
     ready: dict[str, tuple[Ready, ...]]
     drop_nv: dict[str, tuple[int, ...]]
     extra: Mapping[str, Amps]
+    tips: Tips = field(default_factory=dict)
     others_nv: tuple[tuple[int, str, tuple[int, ...]], ...] = ()
     tally: Tally = field(default_factory=Tally)
     loom: Loom = field(default_factory=Loom)

@@ -6,7 +6,7 @@ state once for each pigtail that is alone.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -71,9 +71,12 @@ class Setting:
         self.posts = {post.id: post for post in console.posts}
         self.circuits = {circuit.name: circuit for circuit in console.circuits}
         self.metals = Metals(console, more.straps)
+        self.lengths = {each.post: each.length_dmm for each in more.free_leads}
+        if any(self.posts[lead].lead is None for lead in self.lengths):
+            raise ValueError("only a lead has a length")
         self._wires: dict[Spool | GivenWire, Wire] = {}
         self._allowed: dict[tuple[Wire, int], int] = {}
-        self._jumpers: dict[tuple[str, str], tuple[Path, int] | None] = {}
+        self._jumpers: dict[tuple[str, str, str, str], tuple[Path, int] | None] = {}
         self._nodes: dict[str, dict[str, tuple[Post, ...]]] = {}
         self.joined = grounds.checked(console, more.joined_aboard)
         self.consumers = consumers(console)
@@ -340,17 +343,21 @@ class Setting:
                 return standard
         return length
 
-    def jumper(self, a: str, b: str) -> tuple[Path, int] | None:
-        """Path and cut length of a jumper, or None where a splice would hang too near a post.
+    def jumper(self, a: str, b: str, tips: Mapping[str, str]) -> tuple[Path, int] | None:
+        """Path and cut length of a jumper; None where a splice would hang too near a post.
 
-        Rule R4.
+        And None at a lead with a length whose free end (``tips``) is nowhere. Rule R4.
         """
-        if (a, b) not in self._jumpers:
-            path = self.routes.between(a, b)
+        start, end = tips.get(a, a), tips.get(b, b)
+        if not start or not end:
+            return None
+        key = a, start, b, end
+        if key not in self._jumpers:
+            path = Path((), 0) if start == end else self.routes.between(start, end)
             mixed = (a in self.posts) != (b in self.posts)
             near = mixed and path.path_dmm < self.limits.splice_to_post_dmm
-            self._jumpers[a, b] = None if near else (path, self.cut_dmm(path.path_dmm))
-        return self._jumpers[a, b]
+            self._jumpers[key] = None if near else (path, self.cut_dmm(path.path_dmm))
+        return self._jumpers[key]
 
     def shortfall_dmm(self, path_dmm: int, reach_dmm: int) -> int:
         """How much a wire that comes from outside is too short (0 or less: it reaches)."""

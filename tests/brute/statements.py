@@ -1,4 +1,5 @@
-"""What a case says beyond its console: metal across instruments, grounds joined aboard.
+"""What a case says beyond its console: metal across instruments, grounds joined aboard,
+leads whose free end is chosen.
 
 Each is as a file states it, in the integers of the console.
 """
@@ -24,6 +25,14 @@ class Strap:
 
 
 @dataclass(frozen=True)
+class FreeLead:
+    """A lead with a length: its post's ``at`` is its exit, its end is chosen."""
+
+    post: str
+    length_dmm: int
+
+
+@dataclass(frozen=True)
 class Statements:
     """Everything that a case says beyond its console.
 
@@ -33,6 +42,7 @@ class Statements:
 
     straps: tuple[Strap, ...] = ()
     joined_aboard: tuple[Pigtail, ...] = ()
+    free_leads: tuple[FreeLead, ...] = ()
 
 
 NONE = Statements()

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from brute.given import stands_along, stands_off_loom
 from brute.joints import Joints, Ready
+from brute.leads import Tips
 from brute.parts import Start, Supply, TakeOff
 from brute.setting import Setting, Wire
 from brute.states import Amps, added, minus
@@ -20,17 +21,20 @@ class Supplies:
         self.setting = setting
         self.joints = joints
 
-    def supply(self, circuit: Circuit, post: Post, number: int = 0) -> Supply | None:
+    def supply(self, circuit: Circuit, post: Post, tips: Tips, number: int = 0) -> Supply | None:
         """The supply at a landing post; None where it would need an extension and may not.
 
         ``number`` is that of the pigtail, where a circuit has several. A way's needs no reach and
         no extension. Rules R7, R11.
         """
+        place = tips.get(post.id, post.id)
+        if not place:
+            return None
         pigtails = self.setting.pigtails(circuit)
         pigtail = pigtails[number] if pigtails else None
         if pigtail is None or pigtail.entry is None:
             return Supply(post, None, 0, number)
-        path = self.setting.routes.from_entry(pigtail.entry, post.id)
+        path = self.setting.routes.from_entry(pigtail.entry, place)
         short = self.setting.shortfall_dmm(path.path_dmm, pigtail.reach_dmm)
         if short <= 0:
             return Supply(post, path, 0, number)
@@ -56,12 +60,13 @@ class Supplies:
         supplies: Sequence[Supply],
         take_offs: Sequence[TakeOff],
         extension: Sequence[Wire],
+        tips: Tips,
     ) -> Start | None:
         """What the supplies and the taken-off jumpers bring to the posts before the tree.
 
         ``extension`` has a wire for every supply that is lengthened, in order.
         """
-        start = Start({}, {}, {}, self.drawn(circuit, supplies, take_offs))
+        start = Start({}, {}, {}, self.drawn(circuit, supplies, take_offs), tips)
         for off in take_offs:
             start.add_end(off.stud, off.end)
         if not self.setting.pigtails(circuit):
