@@ -7,6 +7,8 @@
 ``parts``            the pieces that a way to wire a circuit is made of
 ``supplies``         what a pigtail or a way brings to the posts it lands on
 ``straps``           metal across instruments: what is one node, and what flows through it
+``grounds``          two ground pigtails of one circuit: each alone carries everything
+``leads``            leads with a length: where their free ends may be brought
 ``statements``       what a case says beyond its console
 ``joints``           every way to crimp and stack the wire ends of one joint
 ``judged``           drops and ground shift, which reach over several circuits

@@ -8,6 +8,8 @@ from itertools import combinations, product
 from brute import hubs
 from brute.given import Given, Loom, stands_along
 from brute.joints import End, Joints, Ready
+from brute.judged import Drops
+from brute.leads import Tips, tips
 from brute.parts import Piece, Start, Supply, TakeOff, Wired
 from brute.sections import section
 from brute.setting import Setting, Wire
@@ -45,6 +47,7 @@ class CircuitWays:
         root: str,
         root_posts: tuple[str, ...],
         root_most: int,
+        tips: Tips,
         apart: str = "",
     ) -> Iterator[tuple[Piece, ...]]:
         """Every tree from a root node (or the supply above it) over the circuit.
@@ -70,23 +73,28 @@ class CircuitWays:
                 most = (root_most,) + (ANY_DEGREE,) * plain
                 most += (limits.wires_per_splice,) * len(hung)
                 for edges in rooted_trees(least, most):
-                    yield from self._between_posts(labels, edges, posts)
+                    yield from self._between_posts(labels, edges, posts, tips)
 
     def _between_posts(
         self,
         labels: tuple[str, ...],
         edges: tuple[tuple[int, int], ...],
         posts: Mapping[str, tuple[str, ...]],
+        tips: Tips,
     ) -> Iterator[tuple[Piece, ...]]:
         """A tree over nodes, with every choice of posts at the nodes that have several."""
         options = []
         for above, below in edges:
             a_node, b_node = labels[above], labels[below]
             ends = product(posts[a_node], posts[b_node])
-            options.append(
-                [Piece(a, b, a_node, b_node) for a, b in ends if self.setting.jumper(a, b)]
-            )
+            made = (self._piece(a, b, a_node, b_node, tips) for a, b in ends)
+            options.append([piece for piece in made if piece])
         yield from product(*options)
+
+    def _piece(self, a: str, b: str, a_node: str, b_node: str, tips: Tips) -> Piece | None:
+        """A jumper between two joints, where there may be one."""
+        found = self.setting.jumper(a, b, tips)
+        return Piece(a, b, a_node, b_node, *found) if found else None
 
     def spools(self, circuit: Circuit) -> tuple[Spool, ...]:
         """The spools a circuit's jumpers may be cut from."""
@@ -162,6 +170,32 @@ class CircuitWays:
             drop[metal] = added(fallen, lost)
         return spread.lugs
 
+    def _from(
+        self, number: int, post: str, fallen: tuple[int, ...], drop: Drops
+    ) -> dict[str, tuple[int, ...]]:
+        """The drops with those where another pigtail is alone counted from where it lands."""
+        here = drop[self.setting.metal(post)]
+        more = tuple(
+            (start - now) * (alone == number)
+            for start, now, alone in zip(fallen, here, self.setting.alone, strict=True)
+        )
+        return {metal: added(each, more) for metal, each in drop.items()}
+
+    def _lay_leads(self, ends: Mapping[str, tuple[End, ...]], tips: Tips, loom: Loom) -> bool:
+        """Bring the leads with a length that something is joined to where their ends are."""
+        setting = self.setting
+        for lead, tip in tips.items():
+            if bool(tip) != bool(ends.get(lead)):
+                return False
+            own = setting.posts[lead].lead
+            if tip and own:
+                path = setting.routes.between(lead, tip)
+                wire, current = setting.wire(own), max(setting.lead_ma(setting.posts[lead]))
+                if not stands_along(setting, wire, current, path):
+                    return False
+                loom.add(path, 1, setting.most_conductors(wire, current))
+        return True
+
     def _strapped(
         self,
         circuit: Circuit,
@@ -193,12 +227,10 @@ class CircuitWays:
     ) -> bool:
         """Ampacity of every jumper; False when one fails off the loom. Fills ``loom``."""
         for piece, wire in zip(tree, wires, strict=True):
-            found = self.setting.jumper(piece.a, piece.b)
-            assert found is not None
-            path, current = found[0], max(flowing[piece.b_node])
-            if not stands_along(self.setting, wire, current, path):
+            current = max(map(abs, flowing[piece.b_node]))
+            if not stands_along(self.setting, wire, current, piece.path):
                 return False
-            loom.add(path, 1, self.setting.most_conductors(wire, current))
+            loom.add(piece.path, 1, self.setting.most_conductors(wire, current))
         return True
 
     def _join(
@@ -219,7 +251,7 @@ class CircuitWays:
             if post.kind == "lead" and len({end.shares for end in here}) > 1:
                 return None  # what comes aboard has a lead's one fitting to itself
             if post.kind == "lead":
-                made = self._join_lead(circuit, post, here, flowing) if here else Tally()
+                made = self._join_lead(post, here) if here else Tally()
             else:
                 here += self.given.ends.get(post_id, ())
                 rings = ready.get(post_id, ()) + self.given.ready.get(post_id, ())
@@ -229,24 +261,26 @@ class CircuitWays:
             total += made
         for splice in hung:
             kinds = self.setting.limits.splice_kinds
-            made = self.joints.mid_air(kinds, ends[splice], max(flowing[splice]))
+            made = self.joints.mid_air(kinds, ends[splice], self._flows_in(ends[splice]))
             if made is None:
                 return None
             total += made
         return total
 
-    def _join_lead(
-        self, circuit: Circuit, post: Post, here: tuple[End, ...], flowing: Mapping[str, Amps]
-    ) -> Tally | None:
-        """The joint at a lead; its supply's side is a far post's lead itself, else a jumper."""
+    def _join_lead(self, post: Post, here: tuple[End, ...]) -> Tally | None:
+        """The joint at a lead; what flows in comes by jumpers, or by the lead itself."""
         assert post.lead is not None
-        lead, nothing = self.setting.wire(post.lead), self.setting.nothing
-        own = self.joints.end(here[0].shares, "bench", lead.area_um2, lead.insulation_um, nothing)
-        if post.id == circuit.supplied_by:
-            comes = self.setting.lead_ma(post)
-        else:
-            comes = flowing[self.setting.node(post.id)]
-        return self.joints.mid_air(self.setting.limits.lead_kinds, (own, *here), max(comes))
+        lead = self.setting.wire(post.lead)
+        through = tuple(-each for each in self.joints.net(here))
+        own = self.joints.end(here[0].shares, "bench", lead.area_um2, lead.insulation_um, through)
+        return self.joints.mid_air(
+            self.setting.limits.lead_kinds, (own, *here), self._flows_in((own, *here))
+        )
+
+    def _flows_in(self, ends: Sequence[End]) -> int:
+        """What comes to a joint in mid-air by its wire ends together, at the most."""
+        states = zip(*(end.current_ma for end in ends), strict=True)
+        return max(sum(max(0, each) for each in state) for state in states)
 
     def wired(
         self,
@@ -270,9 +304,7 @@ class CircuitWays:
         source: dict[str, str] = {}
         cut, take_offs, detail = Tally(), [], []
         for piece, wire in zip(tree, wires, strict=True):
-            found = self.setting.jumper(piece.a, piece.b)
-            assert found is not None
-            length, current = found[1], flowing[piece.b_node]
+            length, current = piece.length_dmm, flowing[piece.b_node]
             cut += Tally(length, 0, 0, self.setting.cut_micro(wire, length))
             uohm = self.setting.crimped_uohm(wire, length)
             above = self.setting.nothing
@@ -291,8 +323,12 @@ class CircuitWays:
                 ends[piece.a] = (*ends.get(piece.a, ()), leaves)
             ends[piece.b] = (*ends.get(piece.b, ()), comes)
             detail.append(f"{circuit.name}: {piece.a} -> {piece.b}, {wire.name}, {length}")
+        for number, post_id, fallen in start.others_nv:
+            drop = self._from(number, post_id, fallen, drop)
         ready = self._strapped(circuit, lugs, start.ready)
         if ready is None:
+            return None
+        if not self._lay_leads(ends, start.tips, loom):
             return None
         hung = tuple(p.b for p in tree if p.b not in self.setting.posts)
         joined = self._join(circuit, ends, ready, flowing, hung)
@@ -329,16 +365,17 @@ class CircuitWays:
         """
         owner = self.setting.circuits[circuit.taken_from]
         posts, most = self.takes_off_at(owner, landing)
-        start = Start({}, {}, {}, {})
-        for tree in self.trees(circuit, SUPPLY, posts, most):
-            for wires in self.sizes(circuit, len(tree)):
-                found = self.wired(circuit, tree, wires, start)
-                if found is not None:
-                    yield found
+        for chosen in tips(self.setting, circuit):
+            start = Start({}, {}, {}, {}, chosen)
+            for tree in self.trees(circuit, SUPPLY, posts, most, chosen):
+                for wires in self.sizes(circuit, len(tree)):
+                    found = self.wired(circuit, tree, wires, start)
+                    if found is not None:
+                        yield found
 
     # -- circuits with a supply of their own -------------------------------------------------
 
-    def _rooted(self, circuit: Circuit, post: Post) -> Iterator[tuple[Piece, ...]]:
+    def _rooted(self, circuit: Circuit, post: Post, chosen: Tips) -> Iterator[tuple[Piece, ...]]:
         """Every tree of a circuit with a supply of its own, from where that comes in.
 
         A way's circuit whose landing post is not the far post: one jumper from the far post to
@@ -347,28 +384,45 @@ class CircuitWays:
         setting, far, root = self.setting, circuit.supplied_by, self.setting.node(post.id)
         root_posts = tuple(each.id for each in setting.nodes(circuit)[root])
         if not far or far == post.id:
-            yield from self.trees(circuit, root, root_posts, ANY_DEGREE)
+            yield from self.trees(circuit, root, root_posts, ANY_DEGREE, chosen)
             return
-        single = Piece(far, post.id, setting.node(far), root)
-        assert setting.jumper(far, post.id) is not None
-        for tree in self.trees(circuit, root, root_posts, ANY_DEGREE, single.a_node):
+        far_node = setting.node(far)
+        single = self._piece(far, post.id, far_node, root, chosen)
+        if single is None:
+            return
+        for tree in self.trees(circuit, root, root_posts, ANY_DEGREE, chosen, far_node):
             yield (single, *tree)
 
     def landed(
-        self, circuit: Circuit, supply: Supply, take_offs: tuple[TakeOff, ...]
+        self, circuit: Circuit, posts: Sequence[Post], take_offs: Sequence[TakeOff]
     ) -> Iterator[Wired]:
-        """Every way to wire a circuit from its landing post, with these jumpers taken off it."""
+        """Every way to wire a circuit from its landing posts, with these jumpers taken off it."""
+        for chosen in tips(self.setting, circuit):
+            supplies = [
+                self.supplies.supply(circuit, post, chosen, number)
+                for number, post in enumerate(posts)
+            ]
+            reached = [each for each in supplies if each is not None]
+            if len(reached) == len(supplies):
+                yield from self._landed(circuit, reached, take_offs, chosen)
+
+    def _landed(
+        self,
+        circuit: Circuit,
+        supplies: Sequence[Supply],
+        take_offs: Sequence[TakeOff],
+        chosen: Tips,
+    ) -> Iterator[Wired]:
         setting = self.setting
-        extra: dict[str, Amps] = {}
-        for off in take_offs:
-            extra[off.stud] = added(extra.get(off.stud, setting.nothing), off.current_ma)
-        lengthened = 1 if supply.extension_dmm else 0
-        for tree in self._rooted(circuit, supply.post):
-            reached = {setting.node(supply.post.id), *(piece.b_node for piece in tree)}
+        extra = self.supplies.drawn(circuit, supplies, take_offs)
+        lengthened = sum(1 for each in supplies if each.extension_dmm)
+        for tree in self._rooted(circuit, supplies[0].post, chosen):
+            reached = {setting.node(supplies[0].post.id), *(piece.b_node for piece in tree)}
             if not reached.issuperset(map(setting.node, extra)):
                 continue
             for wires in self.sizes(circuit, len(tree) + lengthened):
-                start = self.supplies.start(circuit, supply, take_offs, extra, wires[len(tree) :])
+                extension = wires[len(tree) :]
+                start = self.supplies.start(circuit, supplies, take_offs, extension, chosen)
                 if start is None:
                     continue
                 found = self.wired(circuit, tree, wires[: len(tree)], start)

@@ -28,7 +28,7 @@ from dataclasses import dataclass
 
 from brute.circuits import CircuitWays
 from brute.given import Given, lay_given
-from brute.hubs import landings
+from brute.hubs import landing, landings
 from brute.joints import Joints
 from brute.judged import judged_loads
 from brute.search import Combined, Key, SupplyWays, Way
@@ -77,10 +77,10 @@ def _caps(limits: Limits, given: Given, lists: list[list[Way]]) -> list[int]:
     return sorted(height for height in heights if height >= given.tally.tallest)
 
 
-def _hub_name(owners: list[Circuit], posts: tuple[Post, ...], one_hub: bool) -> str:
+def _hub_name(lands: list[Circuit], posts: tuple[Post, ...], one_hub: bool) -> str:
     if one_hub and len({post.instrument for post in posts}) < 2:
         return posts[0].instrument if posts else ""
-    named = zip(owners, posts, strict=True)
+    named = zip(lands, posts, strict=True)
     return ", ".join(f"{circuit.name}={post.id}" for circuit, post in named)
 
 
@@ -107,15 +107,18 @@ def best_by_enumeration(
     loads, legs = judged_loads(setting, given), loom_legs_of(setting)
     ways = CircuitWays(setting, joints, given)
     supplies = SupplyWays(setting, ways, given, loads, legs, thorough)
-    listed: dict[tuple[str, str], list[Way]] = {}
+    listed: dict[tuple[str, ...], list[Way]] = {}
+    lands = [circuit for circuit, _ in landing(setting, owners)]
     before = summed_key(given.tally, limits)
     best: tuple[Key, BruteResult] | None = None
     for posts in landings(setting, owners):
         lists = []
-        for circuit, post in zip(owners, posts, strict=True):
-            if (circuit.name, post.id) not in listed:
-                listed[circuit.name, post.id] = supplies.landed(circuit, post)
-            lists.append(listed[circuit.name, post.id])
+        for circuit in owners:
+            own = [post for one, post in zip(lands, posts, strict=True) if one is circuit]
+            key_of = (circuit.name, *(post.id for post in own))
+            if key_of not in listed:
+                listed[key_of] = supplies.landed(circuit, *own)
+            lists.append(listed[key_of])
             if not lists[-1]:
                 break
         if len(lists) < len(owners) or not all(lists):
@@ -130,6 +133,6 @@ def best_by_enumeration(
             cost = with_tallest(key, cap, limits)
             if best is None or cost < best[0]:
                 detail = tuple(line for way in chosen for line in way.detail)
-                hub = _hub_name(owners, posts, limits.one_hub)
+                hub = _hub_name(lands, posts, limits.one_hub)
                 best = cost, BruteResult(cost[:-EQUALS], hub, detail, cost[-EQUALS:])
     return best[1] if best else NOTHING

@@ -12,7 +12,7 @@ from brute.states import Amps, minus
 from brute.tally import Tally
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.routes.schema import Path
-from lugwright.scenario.console import BoatBlock, BoatWire, Circuit, Post
+from lugwright.scenario.console import BoatBlock, BoatWire, Circuit, Pigtail, Post
 from lugwright.stock.schema import Spool
 
 
@@ -171,9 +171,14 @@ def _land(
 
 def _supply_stands(setting: Setting, circuit: Circuit) -> bool:
     """Fuse, load and supply run of a circuit's pigtail; or rating and fuse of its way."""
-    pigtail = circuit.pigtail
-    if pigtail is None:
+    pigtails = setting.pigtails(circuit)
+    if not pigtails:
         return way_stands(setting, circuit)
+    return all(_pigtail_stands(setting, circuit, each) for each in pigtails)
+
+
+def _pigtail_stands(setting: Setting, circuit: Circuit, pigtail: Pigtail) -> bool:
+    """One of a circuit's pigtails, as if it were alone."""
     limits, total = setting.limits, max(setting.total_ma(circuit))
     fuse, _ = section(setting, circuit)
     own = setting.wire(pigtail.wire)
@@ -208,6 +213,8 @@ def _post_stands(setting: Setting, post: Post) -> bool:
         over = _over(setting, post, wire)
         spared = setting.fuse_spares(*over)
         spared = spared and _has_its_fuse(setting.circuits[post.circuit], over[0], wire)
+    if post.id in setting.lengths:
+        return spared  # what it stands is asked along its path, once its end is chosen
     return spared and stands_off_loom(setting, wire, current)
 
 

@@ -107,23 +107,33 @@ def _with_one_hub(setting: Setting, owners: list[Circuit]) -> Iterator[tuple[Pos
                 yield posts
 
 
+def landing(setting: Setting, owners: list[Circuit]) -> list[tuple[Circuit, str]]:
+    """What lands: each circuit with a supply of its own, and the harness it is fed from.
+
+    Last the further pigtails of grounds that are joined aboard.
+    """
+    first = [(circuit, harness_of(setting, circuit)) for circuit in owners]
+    return first + [(setting.circuits[each.circuit], each.harness) for each in setting.joined]
+
+
 def landings(setting: Setting, owners: list[Circuit]) -> Iterator[tuple[Post, ...]]:
-    """Every choice of one landing post per circuit with a supply of its own.
+    """Every choice of a landing post for each of what lands.
 
     With one hub, every harness has a hub by itself.
     """
+    lands = landing(setting, owners)
     if not setting.limits.one_hub:
-        yield from product(*(landing_posts(setting, circuit) for circuit in owners))
+        yield from product(*(landing_posts(setting, circuit) for circuit, _ in lands))
         return
-    harnesses = {each.name: harness_of(setting, each) for each in owners}
     groups = [
-        [each for each in owners if harnesses[each.name] == harness]
-        for harness in dict.fromkeys(harnesses.values())
+        [number for number, (_, own) in enumerate(lands) if own == harness]
+        for harness in dict.fromkeys(harness for _, harness in lands)
     ]
-    for parts in product(*(list(_with_one_hub(setting, group)) for group in groups)):
+    circuits = [[lands[number][0] for number in group] for group in groups]
+    for parts in product(*(list(_with_one_hub(setting, group)) for group in circuits)):
         at = {
-            circuit.name: post
+            number: post
             for group, posts in zip(groups, parts, strict=True)
-            for circuit, post in zip(group, posts, strict=True)
+            for number, post in zip(group, posts, strict=True)
         }
-        yield tuple(at[circuit.name] for circuit in owners)
+        yield tuple(at[number] for number in range(len(lands)))

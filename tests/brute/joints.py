@@ -133,7 +133,7 @@ class Joints:
     def _within(limit_ma: int, current_ma: int) -> bool:
         return not limit_ma or current_ma <= limit_ma
 
-    def _net(self, ends: Iterable[End | Ready]) -> Amps:
+    def net(self, ends: Iterable[End | Ready]) -> Amps:
         """In less out, over all of these, in each state."""
         total = self.setting.nothing
         for end in ends:
@@ -143,7 +143,7 @@ class Joints:
     def _carried(self, ends: Ends) -> int:
         """The current of a lug or push-on: its largest end, or in less out through its tongue."""
         largest = [max(map(abs, end.current_ma)) for end in ends]
-        return max(*map(abs, self._net(ends)), *largest)
+        return max(*map(abs, self.net(ends)), *largest)
 
     @staticmethod
     def _half(through: Amps, net: Amps) -> int:
@@ -164,7 +164,7 @@ class Joints:
         current = self._carried(ends)
         tongue = self.setting.nothing
         if self.tongues_matter:
-            tongue = tuple(map(abs, self._net(ends)))
+            tongue = tuple(map(abs, self.net(ends)))
         for fitting in self.fittings:
             kind_fits = fitting.kind in STUD_KINDS and fitting.kind in self.limits.stud_kinds
             if not kind_fits or thread not in fitting.stud_threads or len(fitting.barrels) != 1:
@@ -238,7 +238,7 @@ class Joints:
             through = made.tongues_ma
             for ring in ready:
                 through = added(through, tuple(map(abs, ring.current_ma)))
-            if self._half(through, self._net((*ends, *ready))) > post.carries_ma:
+            if self._half(through, self.net((*ends, *ready))) > post.carries_ma:
                 return False
         lugs = made.lugs + len(ready) + post.reserved
         ends_counted = len(ends) + sum(ring.wires for ring in ready) + post.reserved
@@ -281,7 +281,7 @@ class Joints:
         if ready or len(ends) > 2 or len({end.shares for end in ends}) > 1:
             return None
         current = self._carried(ends)
-        net = max(map(abs, self._net(ends)))
+        net = max(map(abs, self.net(ends)))
         if not self._within(post.carries_ma, net):
             return None
         return self._first(

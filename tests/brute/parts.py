@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from brute.given import Loom
 from brute.joints import End, Ready
 from brute.judged import Drops
+from brute.leads import Tips
 from brute.states import Amps
 from brute.tally import Tally
 from lugwright.routes.schema import Path
@@ -22,6 +23,8 @@ class Piece:
     b: str
     a_node: str
     b_node: str
+    path: Path
+    length_dmm: int
 
 
 @dataclass(frozen=True, order=True)
@@ -55,35 +58,44 @@ class Supply:
     """A circuit's supply at its landing post.
 
     ``path`` is a pigtail's (None: a way supplies it), ``extension_dmm`` 0: it reaches by itself.
+    ``number`` tells the pigtails of a circuit apart.
     """
 
     post: Post
     path: Path | None
     extension_dmm: int
+    number: int = 0
 
 
 @dataclass
 class Start:
     """What is there before the tree: ends and rings on posts, the drop at the post it starts from.
 
-    ``extra`` is what jumpers of taken circuits draw from posts.
+    ``tips`` are the chosen ends of leads with a length. ``extra`` is what jumpers of taken circuits
+    draw from posts, and less than nought what further pigtails bring there; ``others_nv`` the drop
+    at those where they are alone.
     """
 
-    ends: Mapping[str, tuple[End, ...]]
-    ready: Mapping[str, tuple[Ready, ...]]
-    drop_nv: Drops
+    ends: dict[str, tuple[End, ...]]
+    ready: dict[str, tuple[Ready, ...]]
+    drop_nv: dict[str, tuple[int, ...]]
     extra: Mapping[str, Amps]
+    tips: Tips = field(default_factory=dict)
+    others_nv: tuple[tuple[int, str, tuple[int, ...]], ...] = ()
     tally: Tally = field(default_factory=Tally)
-    loom: Loom | None = None
+    loom: Loom = field(default_factory=Loom)
     detail: tuple[str, ...] = ()
+
+    def add_end(self, post: str, end: End) -> None:
+        """One more wire end on a post."""
+        self.ends[post] = (*self.ends.get(post, ()), end)
 
     def finish(self, wired: Wired) -> Wired:
         """The tree together with what was there before it."""
         loom = wired.loom
-        if self.loom is not None:
-            loom.used.update(self.loom.used)
-            for leg, most in self.loom.allowed.items():
-                loom.allowed[leg] = min(most, loom.allowed.get(leg, most))
+        loom.used.update(self.loom.used)
+        for leg, most in self.loom.allowed.items():
+            loom.allowed[leg] = min(most, loom.allowed.get(leg, most))
         return Wired(
             self.tally + wired.tally,
             wired.drop_nv,

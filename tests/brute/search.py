@@ -10,7 +10,7 @@ from itertools import product
 from brute.circuits import CircuitWays
 from brute.given import Given
 from brute.judged import Judged, own_part_nv, shift_holds
-from brute.parts import Supply, TakeOff, Wired
+from brute.parts import TakeOff, Wired
 from brute.setting import Leg, Setting
 from brute.tally import plus, summed_key
 from lugwright.scenario.console import Circuit, Post
@@ -70,18 +70,15 @@ class SupplyWays:
         self.thorough = thorough
         self.kinds: dict[tuple[str, str], TakerKinds] = {}
 
-    def landed(self, circuit: Circuit, post: Post) -> list[Way]:
-        """Every way worth keeping from one landing post."""
-        supply = self.ways.supplies.supply(circuit, post)
-        if supply is None:
-            return []
+    def landed(self, circuit: Circuit, post: Post, *others: Post) -> list[Way]:
+        """Every way worth keeping from one landing post, or from one of each of its pigtails."""
         takers = self.setting.takers(circuit)
         kinds = [self._taker_kinds(taker, post) for taker in takers]
         found: list[Way] = []
         for choice in product(*(kind.items() for kind in kinds)):
             offs = tuple(off for (taken, _), _ in choice for off in taken)
             taken = [ways for _, ways in choice]
-            found.extend(self._with_takers(circuit, supply, offs, takers, taken))
+            found.extend(self._with_takers(circuit, (post, *others), offs, takers, taken))
         if self.thorough:
             return found
         kept = front((way.key, way.needs(), way) for way in found)
@@ -131,7 +128,7 @@ class SupplyWays:
     def _with_takers(
         self,
         circuit: Circuit,
-        supply: Supply,
+        posts: Sequence[Post],
         offs: tuple[TakeOff, ...],
         takers: tuple[Circuit, ...],
         taken: list[list[Wired]],
@@ -139,7 +136,7 @@ class SupplyWays:
         """The circuit wired with these take-offs, with every way to wire the rest of its takers."""
         metals = sorted({self.setting.metal(off.stud) for off in offs})
         entries = []
-        for wired in self._owners(circuit, supply, offs):
+        for wired in self._owners(circuit, posts, offs):
             key = summed_key(wired.tally, self.setting.limits)
             at_metals = (each for metal in metals for each in wired.drop_nv[metal])
             drops = (*self._parts(circuit, wired), *at_metals)
@@ -149,9 +146,9 @@ class SupplyWays:
                 yield self._together(circuit, own, takers, others)
 
     def _owners(
-        self, circuit: Circuit, supply: Supply, offs: tuple[TakeOff, ...]
+        self, circuit: Circuit, posts: Sequence[Post], offs: tuple[TakeOff, ...]
     ) -> Iterator[Wired]:
-        for wired in self.ways.landed(circuit, supply, offs):
+        for wired in self.ways.landed(circuit, posts, offs):
             if circuit.side == "feed" or shift_holds(self.setting, circuit, wired.drop_nv):
                 yield wired
 

@@ -1,16 +1,18 @@
 """The console as the enumerator sees it: nodes, currents, wires and lengths, looked up once.
 
-Currents stand state by state (``states``).
+Currents stand state by state (``states``); where grounds are joined aboard (``grounds``) every
+state once for each pigtail that is alone.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 from typing import Any
 
+from brute import grounds
 from brute.statements import NONE, Statements
 from brute.states import Amps, added, consumers, states, ways_above
 from brute.straps import Metals
@@ -69,12 +71,19 @@ class Setting:
         self.posts = {post.id: post for post in console.posts}
         self.circuits = {circuit.name: circuit for circuit in console.circuits}
         self.metals = Metals(console, more.straps)
+        self.lengths = {each.post: each.length_dmm for each in more.free_leads}
+        if any(self.posts[lead].lead is None for lead in self.lengths):
+            raise ValueError("only a lead has a length")
         self._wires: dict[Spool | GivenWire, Wire] = {}
         self._allowed: dict[tuple[Wire, int], int] = {}
-        self._jumpers: dict[tuple[str, str], tuple[Path, int] | None] = {}
+        self._jumpers: dict[tuple[str, str, str, str], tuple[Path, int] | None] = {}
         self._nodes: dict[str, dict[str, tuple[Post, ...]]] = {}
+        self.joined = grounds.checked(console, more.joined_aboard)
         self.consumers = consumers(console)
-        self.states = states(console, every_state)
+        alone = range(1 + len(self.joined))
+        apart = states(console, every_state)
+        self.states = apart * len(alone)
+        self.alone = tuple(number for number in alone for _ in apart)
         fullest = set(states(console))
         self.fullest = tuple(n for n, state in enumerate(self.states) if state in fullest)
         self.nothing: Amps = (0,) * len(self.states)
@@ -157,6 +166,19 @@ class Setting:
                 total = added(total, self.circuit_demand_ma(other, steady))
             self._totals[key] = total
         return self._totals[key]
+
+    def pigtails(self, circuit: Circuit) -> tuple[Pigtail, ...]:
+        """The pigtails of a circuit: none, its own, or its own and those of other harnesses."""
+        more = tuple(each for each in self.joined if each.circuit == circuit.name)
+        return (circuit.pigtail, *more) if circuit.pigtail else ()
+
+    def supplied_ma(self, circuit: Circuit, number: int) -> Amps:
+        """What a pigtail of a circuit carries: everything, where it is the one that is alone."""
+        total = self.total_ma(circuit)
+        if len(self.pigtails(circuit)) < 2:
+            return total
+        pairs = zip(total, self.alone, strict=True)
+        return tuple(each * (alone == number) for each, alone in pairs)
 
     def lead_ma(self, post: Post) -> Amps:
         """What flows in a lead's own wire.
@@ -321,17 +343,21 @@ class Setting:
                 return standard
         return length
 
-    def jumper(self, a: str, b: str) -> tuple[Path, int] | None:
-        """Path and cut length of a jumper, or None where a splice would hang too near a post.
+    def jumper(self, a: str, b: str, tips: Mapping[str, str]) -> tuple[Path, int] | None:
+        """Path and cut length of a jumper; None where a splice would hang too near a post.
 
-        Rule R4.
+        And None at a lead with a length whose free end (``tips``) is nowhere. Rule R4.
         """
-        if (a, b) not in self._jumpers:
-            path = self.routes.between(a, b)
+        start, end = tips.get(a, a), tips.get(b, b)
+        if not start or not end:
+            return None
+        key = a, start, b, end
+        if key not in self._jumpers:
+            path = Path((), 0) if start == end else self.routes.between(start, end)
             mixed = (a in self.posts) != (b in self.posts)
             near = mixed and path.path_dmm < self.limits.splice_to_post_dmm
-            self._jumpers[a, b] = None if near else (path, self.cut_dmm(path.path_dmm))
-        return self._jumpers[a, b]
+            self._jumpers[key] = None if near else (path, self.cut_dmm(path.path_dmm))
+        return self._jumpers[key]
 
     def shortfall_dmm(self, path_dmm: int, reach_dmm: int) -> int:
         """How much a wire that comes from outside is too short (0 or less: it reaches)."""
