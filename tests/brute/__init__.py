@@ -24,6 +24,7 @@
 ``loosen``           a case with one rule taken away; ``binding`` counts how often that matters
 ``linked_far_posts``  the same with a stud linked to each far post
 ``random_signals``   small consoles with shared senders, and with one or two harnesses
+``random_statements``  a random case with a strap, with joined grounds, with leads of a length
 ``random_ways``      small consoles with devices (``random_devices``), and ``binding_ways``
 ``by_hand``          tiny consoles written out, for tests that reckon every number
 """
