@@ -415,7 +415,8 @@ class CircuitWays:
     ) -> Iterator[Wired]:
         setting = self.setting
         extra = self.supplies.drawn(circuit, supplies, take_offs)
-        lengthened = sum(1 for each in supplies if each.extension_dmm)
+        keeps = self.supplies.keeps_size
+        lengthened = sum(1 for s in supplies if s.extension_dmm and not keeps(circuit, s))
         for tree in self._rooted(circuit, supplies[0].post, chosen):
             reached = {setting.node(supplies[0].post.id), *(piece.b_node for piece in tree)}
             if not reached.issuperset(map(setting.node, extra)):

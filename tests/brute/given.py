@@ -12,7 +12,7 @@ from brute.states import Amps, minus
 from brute.tally import Tally
 from lugwright.electrics.resistance import wire_uohm
 from lugwright.routes.schema import Path
-from lugwright.scenario.console import BoatBlock, BoatWire, Circuit, Pigtail, Post
+from lugwright.scenario.console import BoatBlock, BoatWire, Circuit, GivenWire, Pigtail, Post
 from lugwright.stock.schema import Spool
 
 
@@ -51,10 +51,10 @@ def stands_along(setting: Setting, wire: Wire, current_ma: int, path: Path) -> b
     return not leaves_loom(path) or stands_off_loom(setting, wire, current_ma)
 
 
-def boat_block_extension(setting: Setting, wire: BoatWire) -> Spool | None:
+def own_extension(setting: Setting, wire: GivenWire) -> Spool | None:
     """The spool a boat wire is lengthened from: its size, in its colour, black, or any."""
-    size = wire.wire.wire_size
-    exact = setting.stock.spool(size, wire.wire.colour) or setting.stock.spool(size, "black")
+    size = wire.wire_size
+    exact = setting.stock.spool(size, wire.colour) or setting.stock.spool(size, "black")
     if exact is not None:
         return exact
     same = [spool for spool in setting.stock.spools if spool.wire_size == size]
@@ -110,7 +110,7 @@ def _lengthen(
     short_dmm: int,
 ) -> End | None:
     """Add the extension of a boat wire; its bare end, or None when it cannot be."""
-    spool = boat_block_extension(setting, wire)
+    spool = own_extension(setting, wire.wire)
     if not setting.limits.extensions or spool is None:
         return None
     piece, flows = setting.wire(spool), _current(setting, boat_block)

@@ -215,6 +215,8 @@ class SignalDraft(WayDraft):
         reach = reach * rng.randint(100, 150) // 100 + rng.randint(200, 2000)
         if aboard and rng.random() < 0.6:
             entry, reach = None, 0
+        elif aboard and rng.random() < 0.6:  # short: lengthened wherever it lands
+            reach = rng.randint(100, 300)
         ring = None
         if rng.random() < 0.15:
             ring = ReadyRing(rng.choice(self.threads), rng.randint(7, 11), 60)
@@ -233,6 +235,7 @@ class SignalDraft(WayDraft):
             to_source=None,
             harness=self.second or "engine",
             own_run_dmm=run,
+            of_boat=aboard,
         )
 
     def just_kept(self) -> set[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from brute.given import stands_along, stands_off_loom
+from brute.given import own_extension, stands_along, stands_off_loom
 from brute.joints import Joints, Ready
 from brute.leads import Tips
 from brute.parts import Start, Supply, TakeOff
@@ -42,6 +42,11 @@ class Supplies:
             return None
         return Supply(post, path, self.setting.cut_dmm(short), number)
 
+    def keeps_size(self, circuit: Circuit, supply: Supply) -> bool:
+        """Whether what comes in there is a sender's own wire in the boat. Rule R11."""
+        pigtails = self.setting.pigtails(circuit)
+        return bool(pigtails) and pigtails[supply.number].of_boat
+
     def drawn(
         self, circuit: Circuit, supplies: Sequence[Supply], take_offs: Sequence[TakeOff]
     ) -> dict[str, Amps]:
@@ -64,7 +69,8 @@ class Supplies:
     ) -> Start | None:
         """What the supplies and the taken-off jumpers bring to the posts before the tree.
 
-        ``extension`` has a wire for every supply that is lengthened, in order.
+        ``extension`` has a wire for every pigtail that is lengthened, in order; a boat's wire is
+        lengthened in its own size.
         """
         start = Start({}, {}, {}, self.drawn(circuit, supplies, take_offs), tips)
         for off in take_offs:
@@ -78,7 +84,14 @@ class Supplies:
             return start
         pieces = list(extension)
         for each in supplies:
-            piece = pieces.pop(0) if each.extension_dmm else None
+            piece = None
+            if each.extension_dmm and not self.keeps_size(circuit, each):
+                piece = pieces.pop(0)
+            elif each.extension_dmm:
+                own = own_extension(self.setting, self.setting.pigtails(circuit)[each.number].wire)
+                if own is None:
+                    return None
+                piece = self.setting.wire(own)
             if not self._arrive(circuit, each, piece, start):
                 return None
         return start

@@ -242,7 +242,8 @@ def _circuit_wires(console: Console, jumpers: Sequence[Jumper]) -> tuple[Circuit
     for circuit in circuits_in_order(console):
         own = [item for item in jumpers if item.circuit == circuit.name and item.stage == "bench"]
         pigtail = join_of(pigtail_wire(circuit.name))
-        own += [item for item in jumpers if item.from_joint == pigtail and item.stage == "aboard"]
+        if circuit.pigtail is None or not circuit.pigtail.of_boat:
+            own += [one for one in jumpers if one.from_joint == pigtail and one.stage == "aboard"]
         sizes = sorted({item.wire_size for item in own})
         found.append(
             CircuitWire(

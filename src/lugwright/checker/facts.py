@@ -218,6 +218,17 @@ class Facts:
         given = self.panel_wires.get(wire)
         return given.circuit if given else ""
 
+    def of_boat(self, name: str) -> tuple[str, GivenWire] | None:
+        """A wire of the boat by its name here, with its own name there: a block's, or a sender's
+        on a circuit of its own. None for a pigtail or any other wire."""
+        wire = self.wires_in.get(name)
+        if wire:
+            return wire.id, wire.wire
+        circuit = self.circuits.get(name.removeprefix(PIGTAIL))
+        if circuit and circuit.pigtail and circuit.pigtail.of_boat and name.startswith(PIGTAIL):
+            return circuit.pigtail.label, circuit.pigtail.wire
+        return None
+
     def stage_of(self, wire: str) -> Stage:
         """The stage in which a wire is at hand: an extension has that of what it lengthens."""
         given = self.panel_wires.get(self.lengthened_by(wire) or wire)

@@ -22,23 +22,23 @@ def check_wires(facts: Facts, book: Book) -> None:
     _sizes(facts, book)
 
 
-def _boat_wire(wire: Jumper) -> str:
+def _lengthened(wire: Jumper) -> str:
     """The name of what an extension lengthens, "" for a jumper."""
     joints = (wire.from_joint, wire.to_joint)
     return next((name.removeprefix(JOIN) for name in joints if name.startswith(JOIN)), "")
 
 
 def _colour(facts: Facts, book: Book, wire: Jumper) -> None:
-    lengthened = facts.wires_in.get(_boat_wire(wire))
+    lengthened = facts.of_boat(_lengthened(wire))
     circuit = facts.circuits.get(wire.circuit)
     if lengthened:
-        size = lengthened.wire.wire_size
-        book.same(wire.wire_size, size, "spool", wire.label, f"size of {lengthened.id}")
+        name, size = lengthened[0], lengthened[1].wire_size
+        book.same(wire.wire_size, size, "spool", wire.label, f"size of {name}")
         there = [spool.colour for spool in facts.stock.spools if spool.wire_size == size]
-        own = lengthened.wire.colour
+        own = lengthened[1].colour
         if own not in there:
             own = "black" if "black" in there else min(there, default="")
-        book.same(wire.colour, own, "colour", wire.label, f"colour for {lengthened.id}")
+        book.same(wire.colour, own, "colour", wire.label, f"colour for {name}")
     elif circuit:
         own_colour = (circuit.colour, circuit.colour_code)
         stated = (wire.colour, wire.colour_code)
@@ -48,7 +48,7 @@ def _colour(facts: Facts, book: Book, wire: Jumper) -> None:
 
 def _minimum(facts: Facts, book: Book, wire: Jumper, area_um2: int) -> None:
     """A jumper is no thinner than the limit and its circuit allow. Rule R17."""
-    if _boat_wire(wire) in facts.wires_in:
+    if facts.of_boat(_lengthened(wire)):
         return  # it goes on with a given wire in that wire's own size
     limits, circuit = facts.limits, facts.circuits.get(wire.circuit)
     own = circuit.minimum_area_um2 if circuit else 0
@@ -65,7 +65,7 @@ def _sizes(facts: Facts, book: Book) -> None:
     """One size a circuit where the limit says so, and the list of sizes as it stands. Rule R29."""
     sizes: dict[str, set[str]] = defaultdict(set)
     for wire in facts.plan.jumpers:
-        if _boat_wire(wire) not in facts.wires_in:
+        if not facts.of_boat(_lengthened(wire)):
             sizes[wire.circuit].add(wire.wire_size)
     limits = facts.limits
     for circuit, found in sorted(sizes.items()):

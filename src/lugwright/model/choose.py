@@ -184,7 +184,7 @@ def choice_of(problem: Problem, answer: Answer) -> Choice:
     for circuit, size in sorted(answer.extension_sizes.items()):
         question = problem.circuit(circuit)
         wire = pigtail_wire(circuit)
-        extensions.append(ChosenExtension(wire, size, question.choice(size).colour))
+        extensions.append(ChosenExtension(wire, size, question.extension(size).colour))
         fittings.append(_join_fitting(wire, question.butts[size]))
     for need in problem.extensions:
         extensions.append(ChosenExtension(need.wire, need.size, need.colour))

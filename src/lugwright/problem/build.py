@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import combinations
 
 from lugwright.base.identity import JointId
@@ -29,7 +30,7 @@ from lugwright.problem.schema import (
     Supply,
     WireChoice,
 )
-from lugwright.problem.sizes import wire_choices
+from lugwright.problem.sizes import choice_to_lengthen, wire_choices
 from lugwright.routes.errors import NoPath
 from lugwright.routes.schema import Path, Routes, Way
 from lugwright.scenario.brief import Brief
@@ -47,7 +48,7 @@ from lugwright.trade.lengths import (
     reach_needed_dmm,
 )
 from lugwright.trade.money import labour_micro
-from lugwright.trade.names import pigtail_wire
+from lugwright.trade.names import extension_end, pigtail_wire
 from lugwright.trade.threads import thread_for_tongues_dmm
 
 
@@ -74,7 +75,7 @@ class _Builder:
         self.leg_index = {leg.name: index for index, leg in enumerate(self.legs)}
 
     def circuit(self, circuit: Circuit) -> CircuitQuestion:
-        choices = wire_choices(self.brief, circuit)
+        choices, own = wire_choices(self.brief, circuit), self.own_extension(circuit)
         nodes = self.nodes(circuit)
         joints = [joint for node in nodes for joint in node.joints]
         edges = self.edges(circuit, nodes)
@@ -93,12 +94,13 @@ class _Builder:
             landings=self.landings(circuit, edges),
             supply=self.supply(circuit),
             demand_ma={post: self.demands[0].posts[post] for post in circuit.posts},
-            butts=self.butts(circuit, choices),
+            butts=self.butts(circuit, (own,) if own else choices),
             root=circuit.supplied_by,
             near=(self.posts[near].circuit, near) if near else ("", ""),
             contact_uohm=way.contact_uohm if way else 0,
             hubs=hubs_of(self.console, self.limits, circuit),
             harness=circuit.harness,
+            own_extension=own,
         )
 
     def nodes(self, circuit: Circuit) -> tuple[Node, ...]:
@@ -249,6 +251,19 @@ class _Builder:
             + length_uohm(self.tables.types[need.end_type].area_um2, need.length_dmm, self.limits)
             for need in needs
         }
+
+    def own_extension(self, circuit: Circuit) -> WireChoice | None:
+        """What lengthens a sender's boat wire: wire of its own size. Rule R11."""
+        pigtail = circuit.pigtail
+        if pigtail is None or not pigtail.of_boat:
+            return None
+        choice = choice_to_lengthen(self.brief, pigtail.wire)
+        if choice is None:
+            return None
+        name = extension_end(pigtail_wire(circuit.name))
+        own = self.tables.types[choice.end_type]
+        self.tables.types[name] = EndType(name, own.area_um2, own.insulation_um)
+        return replace(choice, end_type=name)
 
     def butts(self, circuit: Circuit, choices: tuple[WireChoice, ...]) -> dict[str, GroupOption]:
         if circuit.pigtail is None:

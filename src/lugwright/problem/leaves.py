@@ -111,7 +111,8 @@ class Leaves:
         """The least of a circuit's own supply: run, pigtail, an extension where all want one."""
         if circuit.supply is None:
             return 0
-        least = min((choice.nohm_per_mm for choice in circuit.choices), default=0)
+        own = (circuit.own_extension,) if circuit.own_extension else circuit.choices
+        least = min((choice.nohm_per_mm for choice in own), default=0)
         more = [
             wire_uohm(least, landing.extension_dmm) + 2 * self.problem.limits.crimp_uohm
             for landing in circuit.landings

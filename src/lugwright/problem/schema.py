@@ -7,7 +7,7 @@ jumper is cut from, or the pigtail whose bare end it is.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Protocol
@@ -168,7 +168,8 @@ class CircuitQuestion:
     whose tree begins there. ``near`` is where that way begins, circuit and post; of a signal
     circuit the ground post where its sender's current comes back. ``hubs`` are the instruments
     that may be the hub and have a possible landing post, before any other limit. ``harness``: the
-    one it is fed from.
+    one it is fed from. ``own_extension``: what alone lengthens a sender's boat wire, whatever size
+    the jumpers have; its end type is its own.
     """
 
     name: str
@@ -188,6 +189,16 @@ class CircuitQuestion:
     contact_uohm: int = 0
     hubs: frozenset[str] = frozenset()
     harness: str = "engine"
+    own_extension: WireChoice | None = None
+
+    def extensions(self, sizes: Iterable[str]) -> tuple[WireChoice, ...]:
+        """What its supply may be lengthened with, its jumpers being of one of these sizes."""
+        own = [self.own_extension] if self.own_extension else map(self.choice, sizes)
+        return tuple(choice for choice in own if choice.size in self.butts)
+
+    def extension(self, size: str) -> WireChoice:
+        """The wire of that size that lengthens its supply. Raises KeyError as ``choice`` does."""
+        return self.own_extension or self.choice(size)
 
     @property
     def own_ma(self) -> int:

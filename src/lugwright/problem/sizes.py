@@ -6,11 +6,11 @@ from lugwright.base.errors import OutsideTable
 from lugwright.electrics.ampacity import bundle_factor_permille, table_ma
 from lugwright.problem.schema import WireChoice
 from lugwright.scenario.brief import Brief
-from lugwright.scenario.console import Circuit
+from lugwright.scenario.console import Circuit, GivenWire
 from lugwright.stock.schema import Spool
 from lugwright.trade.drops import wire_rate_nohm_per_mm
 from lugwright.trade.fuses import fuse_ahead, fuse_allowed_ma
-from lugwright.trade.wire_sizes import least_area_um2
+from lugwright.trade.wire_sizes import least_area_um2, spool_to_lengthen
 
 
 def wire_choices(brief: Brief, circuit: Circuit) -> tuple[WireChoice, ...]:
@@ -28,6 +28,13 @@ def wire_choices(brief: Brief, circuit: Circuit) -> tuple[WireChoice, ...]:
         if choice and fuse.ma <= fuse_allowed_ma(choice.table_ma, limits, fuse.circuit):
             found.append(choice)
     return tuple(found)
+
+
+def choice_to_lengthen(brief: Brief, wire: GivenWire) -> WireChoice | None:
+    """What lengthens a boat wire: wire of its own size; None where there is none in stock, or none
+    in the table of ampacity. Rule R11."""
+    spool = spool_to_lengthen(brief.stock, wire.wire_size, wire.colour)
+    return _choice(brief, spool) if spool else None
 
 
 def _choice(brief: Brief, spool: Spool) -> WireChoice | None:

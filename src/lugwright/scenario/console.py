@@ -269,7 +269,7 @@ class Pigtail:
     ``fuse_ma`` 0 = no fuse: a ground, or a feed whose ``fuse_reason`` says why.
     ``fuse_distance_dmm`` along the conductor from the source. Of a sender's wire, ``entry`` may be
     None (its reach is not judged), and ``own_run_dmm`` is the run that counts in drop, as stated;
-    None: all its reach does.
+    None: all its reach does. ``of_boat``: no pigtail but a wire of the boat, lengthened as such.
     """
 
     label: str
@@ -287,6 +287,7 @@ class Pigtail:
     fuse_reason: str = ""
     harness: str = "engine"
     own_run_dmm: int | None = None
+    of_boat: bool = False
 
 
 @dataclass(frozen=True)

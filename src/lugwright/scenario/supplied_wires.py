@@ -91,6 +91,7 @@ class SuppliedWires:
             fuse_distance_dmm=0,
             to_source=None,
             own_run_dmm=own_run_dmm,
+            of_boat=True,
         )
 
     def unused_pigtails(self) -> tuple[Pigtail, ...]:

@@ -143,6 +143,11 @@ def boat_group(boat_block: str) -> str:
     return _BOAT_WIRES + boat_block
 
 
+def extension_end(wire: str) -> str:
+    """The end of a wire's extension, as a type of wire end."""
+    return f"{_BARE}extension of {wire}"
+
+
 def bare_end(wire: str) -> str:
     """The bare end of a boat wire, as a type of wire end."""
     return _BARE + wire

@@ -96,7 +96,8 @@ class SizeSets:
         if money and mine.price_micro_per_m > theirs.price_micro_per_m:
             return False
         butt = circuit.butts.get(other)
-        if butt is not None and any(landing.extension_dmm for landing in circuit.landings):
+        lengthened = any(landing.extension_dmm for landing in circuit.landings)
+        if butt is not None and lengthened and circuit.own_extension is None:
             own = circuit.butts.get(one)
             if own is None or (money and own.money_micro > butt.money_micro):
                 return False
@@ -139,6 +140,7 @@ class SizeSets:
     ) -> bool:
         supply = circuit.supply
         singles = [supply.end_type] if supply and supply.end_type else []
+        singles += [circuit.own_extension.end_type] if circuit.own_extension else []
         room = joint in self.problem.studs and self._room_to_spare(joint)
         for counts in end_counts(self.problem, circuit, joint, [theirs], singles):
             renamed = tuple(sorted((mine if n == theirs else n, number) for n, number in counts))

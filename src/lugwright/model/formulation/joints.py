@@ -64,7 +64,9 @@ def _own_ends(v: Variables, circuit: CircuitQuestion, joint: JointId) -> None:
     # An end that nothing here can bring is no end: without it no option may count on it.
     sizes = {circuit.choice(size).end_type for size in v.ask.sizes_of(circuit.name)}
     jumpers = sorted(sizes & present.keys())
-    singles = [supply.end_type] if supply and supply.end_type in present else []
+    own = circuit.own_extension
+    singles = [own.end_type] if own and own.end_type in present else []
+    singles += [supply.end_type] if supply and supply.end_type in present else []
     options: list[GroupOption] = []
     for counts in _counts_posed(v, circuit, joint, jumpers, singles):
         options += options_at(v.problem, joint, counts)

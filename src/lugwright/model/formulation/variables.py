@@ -192,8 +192,9 @@ def _one_size(v: Variables, circuit: str) -> None:
     for size in sizes:
         v.size[circuit, size] = v.model.new_bool_var(f"{circuit} in {size}")
     v.model.add_exactly_one([v.size[circuit, size] for size in sizes])
+    own = v.problem.circuit(circuit).own_extension
     for source in v.sources:
-        if source.circuit == circuit and source.extension:
+        if source.circuit == circuit and source.extension not in (None, own):
             v.model.add_implication(source.use, v.size[circuit, source.extension.size])
 
 
@@ -231,9 +232,8 @@ def _landings(v: Variables, circuit: CircuitQuestion) -> None:
         if not landing.extension_dmm:
             _source(v, circuit.name, landing, None)
             continue
-        for size in v.ask.sizes_of(circuit.name):
-            if size in circuit.butts:
-                _source(v, circuit.name, landing, circuit.choice(size))
+        for choice in circuit.extensions(v.ask.sizes_of(circuit.name)):
+            _source(v, circuit.name, landing, choice)
 
 
 def _source(v: Variables, circuit: str, landing: Landing, extension: WireChoice | None) -> None:

@@ -133,6 +133,7 @@ def _within_nv(problem: Problem, circuit: CircuitQuestion, demand: Demand) -> in
 
 def _worst_uohm(problem: Problem, circuit: CircuitQuestion, lengths: Iterable[int]) -> int:
     """The most resistance of a wire of any of these lengths (0: no wire), its crimps included."""
-    thinnest = max((choice.nohm_per_mm for choice in circuit.choices), default=0)
+    own = (circuit.own_extension,) if circuit.own_extension else ()
+    thinnest = max((choice.nohm_per_mm for choice in (*circuit.choices, *own)), default=0)
     crimps = 2 * problem.limits.crimp_uohm
     return max((wire_uohm(thinnest, length) + crimps for length in lengths if length), default=0)

@@ -126,7 +126,7 @@ class Judge:
                     on_leg.append((self._pigtail_table(name), totals[name]))
                     size = answer.extension_sizes.get(name)
                     if size:  # the pigtail's own run lengthened: judged, not counted again
-                        table = self.problem.circuit(name).choice(size).table_ma
+                        table = self.problem.circuit(name).extension(size).table_ma
                         lengthened.append((table, totals[name]))
             number = len(on_leg) - len(leg.fixed_loads) + leg.fixed
             factor = bundle_factor_permille(rule, max(1, number))
@@ -213,7 +213,7 @@ class Judge:
             size = answer.extension_sizes.get(circuit)
             if size:
                 key = WireKey("extension", supply.wire)
-                found.append((question.choice(size).end_type, key, walked.totals(circuit), True))
+                found.append((question.extension(size).end_type, key, walked.totals(circuit), True))
             elif supply.end_type:
                 key = WireKey("given", supply.wire)
                 found.append((supply.end_type, key, walked.totals(circuit), True))

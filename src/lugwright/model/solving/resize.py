@@ -62,7 +62,10 @@ def in_other_wire(
 def resize(problem: Problem, answer: Answer, sizes: dict[str, str]) -> Answer | None:
     """An answer's trees in other sizes; None where some joint's ends no longer go together."""
     jumpers = tuple(replace(j, wire_size=sizes.get(j.circuit, j.wire_size)) for j in answer.jumpers)
-    extensions = {name: sizes.get(name, size) for name, size in answer.extension_sizes.items()}
+    extensions = {
+        name: size if problem.circuit(name).own_extension else sizes.get(name, size)
+        for name, size in answer.extension_sizes.items()
+    }
     if any(size not in problem.circuit(name).butts for name, size in extensions.items()):
         return None
     picks: dict[GroupKey, GroupOption] = {}
@@ -144,6 +147,8 @@ def _resum(
         money += wire_micro(new, length, problem.limits)
     for name, size in answer.extension_sizes.items():
         circuit = problem.circuit(name)
+        if circuit.own_extension:
+            continue
         landing = next(x for x in circuit.landings if x.post == answer.landings[name])
         for sign, each in ((-1, size), (1, sizes.get(name, size))):
             piece = wire_micro(circuit.choice(each), landing.extension_dmm, problem.limits)

@@ -192,6 +192,6 @@ class TreeWalk:
         size = answer.extension_sizes.get(circuit.name)
         if size:
             landing = next(x for x in circuit.landings if x.post == answer.landings[circuit.name])
-            wire = wire_uohm(circuit.choice(size).nohm_per_mm, landing.extension_dmm)
+            wire = wire_uohm(circuit.extension(size).nohm_per_mm, landing.extension_dmm)
             total += wire + 2 * self.problem.limits.crimp_uohm
         return total
