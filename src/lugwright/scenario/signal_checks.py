@@ -172,22 +172,24 @@ def feed_circuit(member: Member, supplies: Mapping[str, Supply]) -> str:
 
 
 def _tab_faults(draft: Draft, signal: Signal) -> Iterator[Complaint]:
-    """What comes aboard takes a tab to itself, and so does a jumper."""
+    """What comes aboard takes a tab, or a lead's one fitting, to itself, and so does a jumper."""
     metals: dict[str, int] = {}
+    kinds = {post.part.kind for member in signal.members for post in member.posts}
+    if "stud" in kinds:
+        return
     for member in signal.members:
         for post in member.posts:
-            if post.part.kind != "tab":
-                return
             name = member.instrument.metal(post.name)
             metals[name] = metals.get(name, 0) + 1
     wire = signal.wire
     is_aboard = wire.pigtail is None or draft.pigtails[wire.pigtail].stage == "aboard"
     if is_aboard and len(metals) > 1 and max(metals.values()) == 1:
+        told = " and ".join({"tab": "tabs", "lead": "flying leads"}[kind] for kind in sorted(kinds))
         message = (
-            f'all posts of signal circuit "{signal.name}" are tabs, and the sender\'s wire comes '
-            "aboard: it shares no push-on with a jumper, so no tab is left for it"
+            f'all posts of signal circuit "{signal.name}" are {told}, and the sender\'s wire comes '
+            "aboard: it shares no fitting with a jumper, so no post is left for it"
         )
-        hint = "a stud, a lead, or two linked posts on one of the instruments; or a sender for each"
+        hint = "a stud, or two linked tabs, on one of the instruments; or a sender for each"
         yield draft.complain(wire.landing_path(draft), message, hint)
 
 
