@@ -10,6 +10,7 @@ from dataclasses import replace
 from random import Random
 
 from brute.case import Case
+from brute.random_consoles import FUSES_MA
 from brute.random_signals import SECOND
 from brute.random_ways import looked_up
 from brute.statements import FreeLead, Strap
@@ -30,6 +31,8 @@ def _carries_ma(rng: Random, case: Case, circuit: Circuit, posts: list[Post]) ->
     setting = looked_up(case.console, case.limits)
     drawn = [max(setting.demand_ma(post.id)) for post in posts]
     some = rng.choice((max(setting.total_ma(circuit)), sum(drawn), *drawn))
+    if circuit.side == "feed":  # no less than the fuse ahead of it
+        some = max(FUSES_MA)
     return rng.choice((0, 0, some, max(1, some - 1)))
 
 

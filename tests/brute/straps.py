@@ -1,6 +1,6 @@
 """Which posts are one metal, and what flows through the straps that join several.
 
-What the specification says: a strap joins studs of several instruments; on each lies one
+What the specification says (rule R35): a strap joins studs of several instruments; on each lies one
 ready-made bench lug, a landing and no fitting; its current is what flows through it; it has a
 thickness, a contact and a limit. What it leaves open is read here so:
 

@@ -74,13 +74,13 @@ def test_linked_posts_are_one_node() -> None:
             console, f"dial1.bar{number}", "ground", at, link="bar", optional=optional
         )
     ground = pose(console).circuit("ground")
-    bar = next(node for node in ground.nodes if node.name == "dial1 bar")
+    bar = next(node for node in ground.nodes if node.name == "dial1 link: bar")
     assert bar.joints == ("dial1.bar1", "dial1.bar2")
     assert bar.needed
     assert not any({e.a, e.b} == set(bar.joints) for e in ground.edges)
     console = change_post(console, "dial1.bar2", optional=True)
     nodes = {node.name: node.needed for node in pose(console).circuit("ground").nodes}
-    assert nodes["dial1 bar"] is False
+    assert nodes["dial1 link: bar"] is False
 
 
 def test_splice_points_are_nodes_where_splices_are_allowed() -> None:

@@ -10,6 +10,7 @@
 ``given_faults``   what no choice mends: given wires, fuses and loads; ``way_faults`` of ways
 ``landing_posts``  where a circuit's supply may land, and which instruments may be its hub
 ``held``           what is held, put into the question
+``built_jumper``   a jumper that is there already
 ``built_harness``  what is built already, put into the question
 ``settings``       how the search is set
 """

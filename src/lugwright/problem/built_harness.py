@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from lugwright.problem.schema import BuiltJumper, Problem
+from lugwright.problem.built_jumper import BuiltJumper
+from lugwright.problem.schema import Problem
 
 
 def with_built(

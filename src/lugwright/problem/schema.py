@@ -15,6 +15,7 @@ from typing import Protocol
 from lugwright.base.identity import NO_JOINT, JointId, WireId
 from lugwright.limits.schema import Limits
 from lugwright.plans.outcome import Reason
+from lugwright.problem.built_jumper import BuiltJumper
 from lugwright.scenario.console import Console, Stage
 from lugwright.trade.demand import Demand
 
@@ -366,27 +367,6 @@ class Tables(Protocol):
 
     def lead(self, lead: EndType, counts: Counts) -> tuple[GroupOption, ...]:
         """Fittings that join these ends to a lead."""
-
-
-@dataclass(frozen=True, order=True)
-class BuiltJumper:
-    """A jumper that exists: its circuit, its joints by today's names, wire size and length.
-
-    ``spare_dmm`` is what is left of its length once both its fittings have been cut off, 0.1 mm.
-    A joint that is no more has the name it had.
-    """
-
-    circuit: str
-    a: JointId
-    b: JointId
-    size: str
-    length_dmm: int
-    spare_dmm: int
-
-    def lies(self, a: str, b: str, size: str, length_dmm: int) -> bool:
-        """True where a jumper between two joints is this very piece, as it lies."""
-        same = {self.a, self.b} == {a, b} and self.size == size
-        return same and self.length_dmm == length_dmm
 
 
 @dataclass(frozen=True)

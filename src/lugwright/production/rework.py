@@ -13,7 +13,8 @@ from lugwright.pipeline import pose, work_up
 from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.progress import Listener
 from lugwright.plans.schema import Plan
-from lugwright.problem.schema import BuiltJumper, Problem
+from lugwright.problem.built_jumper import BuiltJumper
+from lugwright.problem.schema import Problem
 from lugwright.production.pairing import Pairing, Side, pair_pieces
 from lugwright.production.revisions import Changes, changes_between
 from lugwright.routes.schema import Routes

@@ -92,10 +92,7 @@ class Post:
 
     @property
     def node(self) -> str:
-        """What is one piece of metal has one name: linked posts, and studs that straps join.
-
-        Rule R8.
-        """
+        """The name of its piece of metal: linked posts, and studs straps join. Rule R8."""
         # A colon stands in no name, so no post is called like this.
         return self.strap or (f"{self.instrument} link: {self.link}" if self.link else self.id)
 

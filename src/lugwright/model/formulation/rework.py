@@ -14,7 +14,8 @@ from collections import defaultdict
 from collections.abc import Sequence
 
 from lugwright.model.formulation.variables import Arc, Linear, Variables, total
-from lugwright.problem.schema import BuiltJumper, CircuitQuestion
+from lugwright.problem.built_jumper import BuiltJumper
+from lugwright.problem.schema import CircuitQuestion
 
 
 def changes_of(v: Variables) -> Linear:
