@@ -81,6 +81,23 @@ def test_steps_that_put_it_on_in_halves_are_found() -> None:
     assert any("go on apart" in str(finding) for finding in report.findings)
 
 
+@pytest.mark.parametrize("post", ["volts.ground", "starboard strip.b1", "fuel.ignition"])
+def test_a_lug_of_it_on_another_stud_is_found(post: str) -> None:
+    """From the wires alone: metal that joins a feed to ground, or passes round a breaker."""
+    plan = planned()
+    (lug,) = [lug for one in plan.stacks if one.post == "port strip.in" for lug in one.lugs]
+    assert lug.ready == STRAP
+    stacks = tuple(
+        stack.model_copy(update={"lugs": (*stack.lugs, lug)}) if stack.post == post else stack
+        for stack in plan.stacks
+    )
+    if post not in {stack.post for stack in plan.stacks}:
+        stacks = (*stacks, plan.stacks[0].model_copy(update={"post": post, "lugs": (lug,)}))
+    report = check_plan(with_strap(), plan.model_copy(update={"stacks": stacks}))
+    rules = {finding.rule for finding in report.findings}
+    assert {"bypass", "stack"} <= rules
+
+
 def test_the_fuse_ahead_is_no_larger_than_what_it_carries() -> None:
     """30 A before a bar of 25 A: no plan, and a bar that carries 30 A is named."""
     brief = with_strap(carries_ma=25_000)

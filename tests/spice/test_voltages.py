@@ -23,6 +23,7 @@ ROOT = Path(__file__).parents[2]
 DEMOS = {
     "key-fuses-dimmer": 4,
     "breaker-panel": 1,
+    "strapped-breakers": 1,
     "fuse-block-aboard": 3,
     "led-lamp-bus": 2,
     "second-station": 1,

@@ -62,6 +62,9 @@ class Powered:
             self._resistor(f"joint {lead}", f"metal {lead}", self.crimp_ohm)
         for jumper in self.plan.jumpers:
             self._jumper(jumper)
+        for strap in panel.straps:  # one piece of metal, with a contact on each of its studs
+            for stud in strap.posts:
+                self._resistor(f"strap {strap.name}", self.joint(stud), strap.contact_uohm / 1e6)
         for way in panel.ways:
             if way.far in self.closed:
                 self._resistor(self.metal(way.near), self.metal(way.far), way.contact_uohm / 1e6)
