@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from lugwright.assemble.barrels import way_round
 from lugwright.assemble.buy import build_buy_list, stated_fuses
@@ -42,13 +43,14 @@ from lugwright.plans.schema import (
 )
 from lugwright.readings.lines import sheet_of
 from lugwright.readings.procedure import proving_steps
+from lugwright.routes.free_ends import routes_to_ends
 from lugwright.routes.schema import Routes
 from lugwright.scenario.brief import Brief
 from lugwright.scenario.console import Console
 from lugwright.trade.given_wires import fused_by_maker
 from lugwright.trade.hubs import NO_HUB
 from lugwright.trade.live import live_states
-from lugwright.trade.names import join_of, pigtail_wire
+from lugwright.trade.names import join_of, pigtail_wire, point_of_end
 
 
 def assemble_plan(
@@ -72,6 +74,7 @@ def assemble_plan(
     if outcome.choice is None:
         raise ValueError("this outcome holds no choice to assemble a plan from")
     choice = outcome.choice
+    brief, routes = _with_ends(brief, routes, choice)
     console, limits = brief.console, brief.limits
     used = limits_used(limits)
     work = _work_up(brief, routes, choice, numbers or PartNumbers())
@@ -117,6 +120,18 @@ def assemble_plan(
     )
     proving = proving_steps(sheet_of(plan), len(plan.steps) + 1)
     return plan.model_copy(update={"steps": (*plan.steps, *proving)})
+
+
+def _with_ends(brief: Brief, routes: Routes, choice: Choice) -> tuple[Brief, Routes]:
+    """The brief with every lead whose end was chosen ending there, and the routes to it."""
+    at = {point.id: point.at for points in routes.splices.values() for point in points}
+    ends = {lead: point_of_end(end) for lead, end in choice.ends}
+    posts = tuple(
+        replace(post, at=at[ends[post.id]]) if post.id in ends else post
+        for post in brief.console.posts
+    )
+    moved = replace(brief, console=replace(brief.console, posts=posts)) if ends else brief
+    return moved, routes_to_ends(routes, ends)
 
 
 def _waivers(limits: Limits) -> tuple[WaiverUsed, ...]:

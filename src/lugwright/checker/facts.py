@@ -6,7 +6,7 @@ Look-ups never raise: what is not there is ``None`` or empty, and ``shape`` repo
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from lugwright.checker.live import live_posts
@@ -17,6 +17,7 @@ from lugwright.scenario.console import (
     BoatBlock,
     BoatWire,
     Circuit,
+    Console,
     GivenWire,
     Pigtail,
     Point,
@@ -69,12 +70,29 @@ def end_text(end: EndRef) -> str:
     return f"{end.wire}-{end.end}"
 
 
+def _with_chosen_ends(console: Console, plan: Plan) -> Console:
+    """The console, each lead with a length ending where the plan has its end. Rule R36."""
+    free = {post.id for post in console.posts if post.lead_length_dmm}
+    places = {
+        row.id: Point(row.x_dmm, row.y_dmm, row.z_dmm) for row in plan.panel.posts if row.id in free
+    }
+    if not places:
+        return console
+    posts = (
+        replace(post, at=places[post.id]) if post.id in places else post for post in console.posts
+    )
+    return replace(console, posts=tuple(posts))
+
+
 class Facts:
     """The brief and the plan of the second opinion, and their look-ups."""
 
     def __init__(self, brief: Brief, plan: Plan) -> None:
-        console, stock = brief.console, brief.stock
+        console, stock = _with_chosen_ends(brief.console, plan), brief.stock
         self.console, self.limits, self.stock, self.plan = console, brief.limits, stock, plan
+        self.exits: dict[str, Point] = {
+            post.id: post.at for post in brief.console.posts if post.lead_length_dmm
+        }
         self.posts: dict[str, Post] = {post.id: post for post in console.posts}
         self.circuits: dict[str, Circuit] = {row.name: row for row in console.circuits}
         self.jumpers: dict[str, Jumper] = {wire.label: wire for wire in plan.jumpers}

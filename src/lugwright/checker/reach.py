@@ -8,7 +8,7 @@ from fractions import Fraction
 from lugwright.base.scale import mm_text
 from lugwright.checker.book import Book
 from lugwright.checker.facts import Facts, PanelWire
-from lugwright.checker.geometry import path_dmm
+from lugwright.checker.geometry import leg_dmm, path_dmm
 from lugwright.checker.lengths import cut_length_dmm
 from lugwright.checker.loom import loom_legs
 from lugwright.plans.schema import Jumper
@@ -58,6 +58,21 @@ def check_reach(facts: Facts, book: Book) -> None:
             )  # fmt: skip
         else:
             _extension(facts, book, wire, extension, short)
+
+
+def check_leads(facts: Facts, book: Book) -> None:
+    """A lead with a length reaches its end as the crow flies, with one re-termination left over.
+
+    The way it runs is made again from the routes (``remade``). Rule R36.
+    """
+    for lead, exit_at in facts.exits.items():
+        post = facts.posts[lead]
+        if facts.crimps_at.get(lead):
+            need = leg_dmm(exit_at, post.at) + facts.limits.re_termination_dmm
+            book.expect(
+                need <= post.lead_length_dmm, "reach", f"lead {lead}", "its end is out of reach",
+                f"{mm_text(need)} mm needed", f"{mm_text(post.lead_length_dmm)} mm", "console",
+            )  # fmt: skip
 
 
 def _extension(facts: Facts, book: Book, wire: PanelWire, extension: Jumper, short: int) -> None:

@@ -21,7 +21,7 @@ from lugwright.checker.network import Loads, check_currents, check_drops, solve_
 from lugwright.checker.panel import check_panel
 from lugwright.checker.play import check_steps
 from lugwright.checker.printed_tests import check_proving, check_test_volts
-from lugwright.checker.reach import check_reach
+from lugwright.checker.reach import check_leads, check_reach
 from lugwright.checker.runs import check_runs
 from lugwright.checker.shape import check_shape
 from lugwright.checker.studs import check_studs
@@ -43,6 +43,7 @@ CHECKS: tuple[Callable[[Facts, Book], None], ...] = (
     check_runs,
     check_lengths,
     check_reach,
+    check_leads,
     check_wires,
     check_barrels,
     check_fittings,

@@ -22,6 +22,7 @@ from lugwright.model.search.speed import FAST, Speed
 from lugwright.model.solving.judge import Judge
 from lugwright.model.solving.refit import refitted
 from lugwright.plans.choice import Choice, ChosenExtension, ChosenFitting, WireKey
+from lugwright.plans.free_ends import with_free_ends
 from lugwright.plans.outcome import TIE_RULE, Ending, Outcome
 from lugwright.plans.progress import Listener
 from lugwright.problem.schema import BoatGroup, GroupOption, Problem
@@ -189,12 +190,13 @@ def choice_of(problem: Problem, answer: Answer) -> Choice:
     for need in problem.extensions:
         extensions.append(ChosenExtension(need.wire, need.size, need.colour))
         fittings.append(_join_fitting(need.wire, need.butt))
-    return Choice(
+    choice = Choice(
         landings=tuple(sorted(_landed(problem, answer))),
         jumpers=tuple(sorted(answer.jumpers)),
         extensions=tuple(sorted(extensions)),
         fittings=tuple(sorted(fittings)),
     )
+    return with_free_ends(choice, problem.free_ends)
 
 
 def _landed(problem: Problem, answer: Answer) -> Iterable[tuple[str, JointId]]:

@@ -72,9 +72,13 @@ class ChosenFitting:
 
 @dataclass(frozen=True)
 class Choice:
-    """Everything that was decided. ``landings``: each circuit with a pigtail and its post."""
+    """Everything that was decided. ``landings``: each circuit with a pigtail and its post.
+
+    ``ends``: each lead with a length that is joined, and the place of its end.
+    """
 
     landings: tuple[tuple[str, JointId], ...]
     jumpers: tuple[ChosenJumper, ...]
     extensions: tuple[ChosenExtension, ...]
     fittings: tuple[ChosenFitting, ...]
+    ends: tuple[tuple[JointId, JointId], ...] = ()

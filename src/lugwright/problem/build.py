@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import combinations
 
 from lugwright.base.identity import JointId
+from lugwright.plans.outcome import Reason
 from lugwright.problem.boat_blocks import bench_ends, boat_groups, extension_needs, strap_groups
 from lugwright.problem.given_faults import fixed_faults
 from lugwright.problem.groups import Grouper
@@ -32,9 +33,10 @@ from lugwright.problem.schema import (
 )
 from lugwright.problem.sizes import choice_to_lengthen, wire_choices
 from lugwright.routes.errors import NoPath
+from lugwright.routes.free_ends import ends_in_reach, free_leads, routes_to_ends
 from lugwright.routes.schema import Path, Routes, Way
 from lugwright.scenario.brief import Brief
-from lugwright.scenario.console import Circuit, Pigtail, Post
+from lugwright.scenario.console import Circuit, Console, Pigtail, Post
 from lugwright.trade.demand import circuit_totals, demands
 from lugwright.trade.drops import (
     ground_of_sender,
@@ -48,7 +50,7 @@ from lugwright.trade.lengths import (
     reach_needed_dmm,
 )
 from lugwright.trade.money import labour_micro
-from lugwright.trade.names import extension_end, pigtail_wire
+from lugwright.trade.names import end_of_lead, extension_end, pigtail_wire
 from lugwright.trade.threads import thread_for_tongues_dmm
 
 
@@ -70,7 +72,14 @@ class _Builder:
         ]
         limited = (p.id for p in console.posts if p.kind == "stud" and p.carries_ma)
         self.tables = Grouper(stock, limits, types, limited)
+        self.ends = {
+            lead.id: {end_of_lead(lead.id, p.id): p.id for p in ends_in_reach(lead, limits, routes)}
+            for lead in free_leads(console)
+        }
+        aliases = {end: point for ends in self.ends.values() for end, point in ends.items()}
+        self.routes = routes_to_ends(routes, aliases)
         self.needs, self.need_faults = extension_needs(brief, routes, self.tables)
+        self.points = {p.id for points in routes.splices.values() for p in points}
         self.legs = loom_legs(console, routes, self.needs)
         self.leg_index = {leg.name: index for index, leg in enumerate(self.legs)}
 
@@ -115,9 +124,10 @@ class _Builder:
         nodes = [
             Node(
                 name,
-                tuple(sorted(post.id for post in posts)),
+                tuple(sorted([*(post.id for post in posts), *self.ends.get(posts[0].id, ())])),
                 not all(p.optional and p.id != circuit.supplied_by for p in posts),
                 False,
+                posts[0].id in self.ends,
             )
             for name, posts in groups.items()
         ]
@@ -126,12 +136,14 @@ class _Builder:
         return tuple(sorted(nodes, key=lambda node: node.name))
 
     def jumpers(self, pairs: Sequence[tuple[JointId, JointId]]) -> tuple[Edge, ...]:
-        """The jumpers between pairs of joints, as far as a wire may run. Rule R4."""
+        """The jumpers between pairs of joints, as far as a wire may run; none from where a lead
+        with a length leaves. Rule R4."""
+        pairs = [pair for pair in pairs if self.ends.keys().isdisjoint(pair)]
         found = []
         for (a, b), way in zip(pairs, self.routes.ways(pairs), strict=True):
             if way is None:
                 continue
-            mid_air = (a not in self.posts) + (b not in self.posts)
+            mid_air = (a in self.points) + (b in self.points)
             if mid_air == 1 and way.path_dmm < self.limits.splice_to_post_dmm:
                 continue
             length_dmm = jumper_length_dmm(way.path_dmm, self.limits)
@@ -278,6 +290,25 @@ class _Builder:
                 found[choice.size] = butt
         return found
 
+    def with_ends(self) -> Console:
+        """The console with a post for every place at which a lead with a length may end."""
+        places = {p.id: p.at for points in self.routes.splices.values() for p in points}
+        posts = [
+            replace(self.posts[lead], id=end, at=places[point])
+            for lead, ends in self.ends.items()
+            for end, point in ends.items()
+        ]
+        return replace(self.console, posts=(*self.console.posts, *posts)) if posts else self.console
+
+    def short_leads(self) -> Iterator[Reason]:
+        """Leads with a length that must be reached and whose ends reach no place at all."""
+        for lead, ends in self.ends.items():
+            post = self.posts[lead]
+            if not ends and not post.optional:
+                text = "no place for its end is in reach: a splice point of its circuit"
+                least = f"{self.limits.re_termination_dmm / 10:g} mm are left to join it once more"
+                yield Reason("reach", lead, text, f"{post.lead_length_dmm / 10:g} mm", least)
+
     def studs(self) -> dict[JointId, Stud]:
         """Room on every stud. Rule R23."""
         found: dict[JointId, Stud] = {}
@@ -311,11 +342,11 @@ def build_problem(brief: Brief, routes: Routes) -> Problem:
     drops = drop_paths(brief, builder.added_uohm(needs))
     fixed = fixed_faults(brief, circuits, needs, drops)
     return Problem(
-        console=console,
+        console=builder.with_ends(),
         limits=limits,
         circuits=circuits,
         studs=builder.studs(),
-        post_kind={post.id: post.kind for post in console.posts},
+        post_kind={post.id: post.kind for post in builder.with_ends().posts},
         post_limit_ma={p.id: p.carries_ma for p in console.posts if p.carries_ma},
         boat_groups=(*groups, *strap_groups(brief)),
         bench_ends=ends,
@@ -323,7 +354,8 @@ def build_problem(brief: Brief, routes: Routes) -> Problem:
         drops=drops,
         shifts=shift_paths(brief),
         legs=builder.legs,
-        faults=(*fixed, *builder.need_faults, *group_faults),
+        free_ends={end: lead for lead, ends in builder.ends.items() for end in ends},
+        faults=(*builder.short_leads(), *fixed, *builder.need_faults, *group_faults),
         tables=builder.tables,
         demands=builder.demands,
     )

@@ -8,7 +8,7 @@ jumper is cut from, or the pigtail whose bare end it is.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Protocol
 
@@ -118,12 +118,16 @@ class Landing:
 
 @dataclass(frozen=True)
 class Node:
-    """Posts that are one piece of metal, or one splice point. ``needed``: must be reached."""
+    """Posts that are one piece of metal, or one splice point. ``needed``: must be reached.
+
+    ``one_joint``: a lead whose end is chosen; of the joints its end may be one takes wires.
+    """
 
     name: str
     joints: tuple[JointId, ...]
     needed: bool
     is_splice: bool
+    one_joint: bool = False
 
 
 @dataclass(frozen=True)
@@ -377,9 +381,10 @@ class Problem:
     ``fixed_micro`` and ``fixed_fittings`` are the extensions of what comes aboard.
     ``tables`` answers which ends may share which fittings. ``demands`` is what flows in every load
     state; ``demand_ma`` of the circuits is that of the first. ``required`` are pairs of joints with
-    a jumper between them that must be, ``last`` joints from which none goes on. ``built`` are
-    the jumpers of a harness that is to be changed, ``built_landings`` the posts its circuits'
-    supplies land on, ``change_worth`` what a change costs in units of the objective.
+    a jumper between them that must be, ``last`` joints from which none goes on, ``free_ends`` the
+    lead of each place at which one may end. ``built`` are the jumpers of a harness that is to be
+    changed, ``built_landings`` the posts its circuits' supplies land on, ``change_worth`` what a
+    change costs in units of the objective.
     """
 
     console: Console
@@ -397,6 +402,7 @@ class Problem:
     faults: tuple[Reason, ...]
     tables: Tables
     demands: tuple[Demand, ...]
+    free_ends: Mapping[JointId, JointId] = field(default_factory=dict)
     required: frozenset[frozenset[str]] = frozenset()
     last: frozenset[str] = frozenset()
     built: tuple[BuiltJumper, ...] = ()

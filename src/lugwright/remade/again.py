@@ -34,7 +34,7 @@ def made_again(brief: Brief, plan: Plan, routes: Routes, made_with: str) -> Plan
 
     Raises what ``assemble`` and ``routes`` raise where the decisions make no plan.
     """
-    choice = decisions_of(plan, routes)
+    choice = decisions_of(plan, routes, brief.console)
     written = Outcome(Ending.WITHIN_BOUND, (), choice=choice, note=EDITED, held=brief.holds.told)
     return assemble_plan(
         brief,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Mapping
+from collections.abc import Hashable, Iterator, Mapping
 
 from lugwright.assemble.part_numbers import PartNumbers
 from lugwright.base.identity import JointId, WireId
@@ -15,10 +15,11 @@ from lugwright.plans.choice import (
 )
 from lugwright.plans.schema import Crimp, Jumper, Plan
 from lugwright.routes.schema import Routes
-from lugwright.trade.names import wire_of_join
+from lugwright.scenario.console import Console
+from lugwright.trade.names import end_of_lead, wire_of_join
 
 
-def decisions_of(plan: Plan, routes: Routes) -> Choice:
+def decisions_of(plan: Plan, routes: Routes, console: Console) -> Choice:
     """What the plan decides. A splice is known by where it hangs.
 
     Raises KeyError for a splice that hangs at no splice point, and for a wire end of no wire.
@@ -50,7 +51,23 @@ def decisions_of(plan: Plan, routes: Routes) -> Choice:
         jumpers=tuple(sorted(jumpers)),
         extensions=tuple(sorted(extensions)),
         fittings=tuple(fitting(crimp) for crimp in plan.crimps),
+        ends=tuple(_free_ends(plan, routes, console)),
     )
+
+
+def _free_ends(
+    plan: Plan, routes: Routes, console: Console
+) -> Iterator[tuple[JointId, JointId]]:
+    """Where each lead with a length ends that is joined, by the place the plan says."""
+    free = {post.id: post for post in console.posts if post.lead_length_dmm}
+    joined = {crimp.joint for crimp in plan.crimps}
+    for row in plan.panel.posts:
+        if row.id in free and row.id in joined:
+            here = (row.x_dmm, row.y_dmm, row.z_dmm)
+            for point in routes.splice_points(free[JointId(row.id)].circuit):
+                if (point.at.x_dmm, point.at.y_dmm, point.at.z_dmm) == here:
+                    yield JointId(row.id), end_of_lead(row.id, point.id)
+                    break
 
 
 def _splice_points(plan: Plan, routes: Routes) -> Mapping[JointId, JointId]:

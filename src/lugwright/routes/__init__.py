@@ -14,5 +14,6 @@ From the last made to the first needed:
 ``obstacles``      what is in the way of a leg, and how a crowded joint leaves
 ``nuts``           how far a nut and its driver reach, and what comes too near
 ``geometry``       outlines and what cuts through them, exactly; ``arrays`` of whole numbers
+``free_ends``      where the free ends of leads with a length may go
 ``errors``         what is raised on purpose
 """

@@ -29,7 +29,8 @@ def build_routes(brief: Brief) -> Routes:
 def list_splice_points(brief: Brief) -> tuple[SplicePoint, ...]:
     """Every candidate splice point, circuit by circuit, in order of their numbers."""
     splices = build_routes(brief).splices
-    return tuple(point for circuit in brief.console.circuits for point in splices[circuit.name])
+    names = [circuit.name for circuit in brief.console.circuits if brief.limits.splices]
+    return tuple(point for name in names for point in splices[name])
 
 
 class _Router:
@@ -42,7 +43,12 @@ class _Router:
         self._paths: dict[tuple[str, str], Path] = {}
         self._entries: dict[tuple[Point, str], Path] = {}
         places = SplicePlaces(console, brief.limits, layers, self._finder)
-        self.splices = {circuit.name: places.of(circuit) for circuit in console.circuits}
+        free = {post.circuit for post in console.posts if post.lead_length_dmm}
+        self.splices = {
+            circuit.name: places.of(circuit)
+            for circuit in console.circuits
+            if brief.limits.splices or circuit.name in free
+        }
         for points in self.splices.values():
             for point in points:
                 self._joints[point.id] = Joint(point.at, point.id, "", point.tie)

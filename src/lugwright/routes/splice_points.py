@@ -48,9 +48,7 @@ class SplicePlaces:
         self._posts: dict[str, Post] = {post.id: post for post in console.posts}
 
     def of(self, circuit: Circuit) -> tuple[SplicePoint, ...]:
-        """The candidates of one circuit, in order of their numbers; none when not allowed."""
-        if not self._limits.splices:
-            return ()
+        """The candidates of one circuit, in order of their numbers."""
         posts = [self._posts[name] for name in sorted(circuit.posts)]
         dress_dmm = self._limits.dress_height_dmm
         found = {Point(x, y, dress_dmm): "" for x, y in self._free_places(posts)}

@@ -67,6 +67,7 @@ class Post:
     a tab, ``lead`` for a lead (whose ``at`` is its stated end). ``carries_ma`` 0 = none.
     ``reserved`` lugs are kept free on the stud for later, each of ``reserved_tongue_dmm``.
     ``strap`` names the metal of straps it is part of; "" where it is part of none.
+    ``lead_length_dmm`` of a lead whose end is chosen: ``at`` is where it leaves (0: its end).
     """
 
     id: JointId
@@ -89,6 +90,7 @@ class Post:
     reserved_angle_deg: int = 0
     live: bool = False
     strap: str = ""
+    lead_length_dmm: int = 0
 
     @property
     def node(self) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from lugwright.base.errors import Complaint
 from lugwright.base.toml import KeyPath
+from lugwright.scenario.devices import ends_of
 from lugwright.scenario.draft import Draft
 from lugwright.scenario.fitting_out import SECTION as INSTRUMENTS
 from lugwright.scenario.fitting_out import Fitted, FittedPost
@@ -29,6 +30,26 @@ def lead_faults(
                 message = "a ground has no fuse: it belongs in the feed"
                 path = _path(draft, instrument, post)
                 yield draft.complain((*path, "fuse"), message, "leave the key out")
+            if lead.length is not None and supply is not None and not post.spare:
+                yield from _length_faults(draft, instrument, post, supply)
+
+
+def _length_faults(
+    draft: Draft, instrument: Fitted, post: FittedPost, supply: Supply
+) -> Iterator[Complaint]:
+    """Leads whose end cannot be left to the plan: over a loom, of a way, on a signal or stop
+    circuit."""
+    if draft.part.tie_point:
+        why = "how many wires lie in each leg of the loom would hang on where it goes"
+    elif post.name in ends_of(instrument):
+        why = "a way begins or ends at it"
+    elif supply.side in ("signal", "stop"):
+        why = f"on a {supply.side} circuit a wire from outside may land on it"
+    else:
+        return
+    path = (*_path(draft, instrument, post), "length")
+    hint = "say where its end is to be, as the post's place (at, height), and leave length out"
+    yield draft.complain(path, f"the end of this lead has to be stated: {why}", hint)
 
 
 def _path(draft: Draft, instrument: Fitted, post: FittedPost) -> KeyPath:

@@ -248,7 +248,14 @@ class _Builder:
             reserved_angle_deg=RESERVED_ANGLE_DEG if post.reserved else 0,
             live=spec.live,
             strap=post.strap,
+            lead_length_dmm=self._free_length_dmm(post),
         )
+
+    def _free_length_dmm(self, post: FittedPost) -> int:
+        """The length of a lead whose end is chosen: of one that a jumper reaches."""
+        length = post.part.lead.length if post.part.lead else None
+        wired = post.circuit in self._supplies and not post.spare
+        return rounded_down(length) if length and wired else 0
 
     def _is_fed(self, fitted: Fitted, post: str) -> bool:
         return fitted.posts[post].circuit in self._supplies

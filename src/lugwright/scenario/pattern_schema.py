@@ -65,6 +65,9 @@ class LeadPart(OwnWirePart):
     """Insulation rating; 80 C when not stated (common practice, no source)."""
     fuse: PositiveCurrent | None = None
     """Rating of an in-line fuse in the lead."""
+    length: PositiveLength | None = None
+    """Length of its wire from where it leaves the instrument, which is then what the post's place
+    says; where its end goes is chosen. Not stated: the place is that of its end."""
 
 
 class PostPart(Part):

@@ -11,6 +11,7 @@
 ``ready fuel sender: pink``    the ready-made ring of a given wire, as a part of a step
 ``boat wires fuel sender``     what a block puts on a post, as a group of wire ends
 ``end of fuel sender: pink``   the bare end of a boat wire, as a type of wire end
+``fuel.ground: end at …``      the free end of a lead, by the splice point where it may go
 ``strap main bar``             a strap, by the lug it has on each of its studs
 =============================  =====================================================
 
@@ -26,6 +27,7 @@ from lugwright.base.identity import JointId, WireId
 _PIGTAIL, _LEAD, _JOIN = "pigtail ", "lead ", "join "
 _SPLICE, _READY, _BOAT_WIRES, _BARE = "splice ", "ready ", "boat wires ", "end of "
 _STRAP = "strap "
+_END_AT = ": end at "
 
 
 def pigtail_wire(circuit: str) -> WireId:
@@ -146,6 +148,16 @@ def boat_group(boat_block: str) -> str:
 def extension_end(wire: str) -> str:
     """The end of a wire's extension, as a type of wire end."""
     return f"{_BARE}extension of {wire}"
+
+
+def end_of_lead(lead: str, point: str) -> JointId:
+    """The free end of a lead at a place where it may go, as a joint."""
+    return JointId(f"{lead}{_END_AT}{point}")
+
+
+def point_of_end(end: str) -> JointId:
+    """The splice point at which a lead's free end lies."""
+    return JointId(end.partition(_END_AT)[2])
 
 
 def bare_end(wire: str) -> str:

@@ -15,6 +15,7 @@ from lugwright.problem.schema import (
     CircuitQuestion,
     Counts,
     GroupOption,
+    Node,
     Stud,
 )
 from lugwright.trade.names import boat_group, pigtail_wire
@@ -27,6 +28,8 @@ def add_joints(v: Variables) -> None:
         for node in v.nodes(circuit):
             for joint in node.joints:
                 _own_ends(v, circuit, joint)
+            if node.one_joint:
+                _one_end(v, circuit, node)
         for post in v.ask.landing_posts(circuit.name):
             _pigtail_apart(v, circuit, post)
     for circuit in v.circuits:
@@ -84,6 +87,13 @@ def _own_ends(v: Variables, circuit: CircuitQuestion, joint: JointId) -> None:
 
 
 NOTHING = GroupOption((), (), 0, 0, 0, 0)
+
+
+def _one_end(v: Variables, circuit: CircuitQuestion, node: Node) -> None:
+    """A lead whose end is chosen has one end: wires are joined to it at one place. Rule R36."""
+    keys = ((joint, circuit.name) for joint in node.joints)
+    taken = (use for key in keys for option, use in v.picks.get(key, ()) if option is not NOTHING)
+    v.model.add(total(taken) <= 1)
 
 
 def _needed(v: Variables, circuit: CircuitQuestion, joint: JointId) -> bool:

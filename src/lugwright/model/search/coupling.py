@@ -123,7 +123,7 @@ def _within_nv(problem: Problem, circuit: CircuitQuestion, demand: Demand) -> in
     lead = problem.limits.crimp_uohm * left
     posts = [node for node in circuit.nodes if not node.is_splice]
     total = 0
-    for drawn in sorted(sum(demand.posts[joint] for joint in node.joints) for node in posts):
+    for drawn in sorted(sum(demand.posts.get(joint, 0) for joint in node.joints) for node in posts):
         total += left
         left -= drawn
     jumpers_a_post = 2 if len(posts) < len(circuit.nodes) else 1
