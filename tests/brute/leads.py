@@ -1,4 +1,4 @@
-"""Leads with a length: where their free ends may be brought.
+"""Leads with a length: where their free ends may be brought. Rule R36.
 
 What the specification says: the file gives the exit and the length; the free end is chosen among
 the candidates of splice points; the path from the exit is at most the length less one

@@ -124,7 +124,7 @@ def assemble_plan(
 
 def _with_ends(brief: Brief, routes: Routes, choice: Choice) -> tuple[Brief, Routes]:
     """The brief with every lead whose end was chosen ending there, and the routes to it."""
-    at = {point.id: point.at for points in routes.splices.values() for point in points}
+    at = routes.places()
     ends = {lead: point_of_end(end) for lead, end in choice.ends}
     posts = tuple(
         replace(post, at=at[ends[post.id]]) if post.id in ends else post

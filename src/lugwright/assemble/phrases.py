@@ -200,6 +200,15 @@ def _lead_sentence(work: WorkedUp, crimp: Crimp, end: Point) -> str:
     lead = lead_wire(crimp.joint)
     loop = work.brief.limits.drip_loop_dmm
     drip = f" with a {mm_text(loop)} mm drip loop" if loop else ""
+    free_dmm = work.brief.console.post(crimp.joint).lead_length_dmm
+    if free_dmm:  # its length was given, and where it goes was chosen: there is no loop in it
+        over = mm_text(work.brief.limits.re_termination_dmm)
+        return (
+            f"Crimp {crimp.number}, {lead} ({_given_kinds(work)[lead]}): bring its end to "
+            f"{mm_text(end.x_dmm)} mm from left, {mm_text(end.y_dmm)} mm up, leave {over} mm to "
+            f"spare for another fitting and cut off the rest; {_item(crimp)}: "
+            f"{_holds(work, crimp, lead)}; tug."
+        )
     return (
         f"Crimp {crimp.number}, {lead} ({_given_kinds(work)[lead]}): trim so that the end reaches "
         f"{mm_text(end.x_dmm)} mm from left, {mm_text(end.y_dmm)} mm up{drip}; "

@@ -18,10 +18,11 @@ def with_free_ends(choice: Choice, leads: Mapping[JointId, JointId]) -> Choice:
     if not leads:
         return choice
 
+    at = {str(end): str(lead) for end, lead in leads.items()}
     own: dict[str, str] = {lead_wire(end): lead_wire(lead) for end, lead in leads.items()}
 
     def key(wire: WireKey) -> WireKey:
-        a, b = (str(leads.get(JointId(end), end)) for end in (wire.a, wire.b))
+        a, b = (at.get(end, end) for end in (wire.a, wire.b))
         return replace(wire, name=own.get(wire.name, wire.name), a=a, b=b)
 
     def fitting(one: ChosenFitting) -> ChosenFitting:

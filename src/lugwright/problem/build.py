@@ -292,7 +292,7 @@ class _Builder:
 
     def with_ends(self) -> Console:
         """The console with a post for every place at which a lead with a length may end."""
-        places = {p.id: p.at for points in self.routes.splices.values() for p in points}
+        places = self.routes.places()
         posts = [
             replace(self.posts[lead], id=end, at=places[point])
             for lead, ends in self.ends.items()

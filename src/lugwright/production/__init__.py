@@ -7,6 +7,7 @@
 ``spool_plan``    which piece from which spool or offcut (``packing``)
 ``standard_lengths``  which standard lengths waste the least wire
 ``family``        variants planned jointly; ``family_file`` the file that names them
+``free_ends``     what wants leads with stated ends
 ``revisions``     what changed between two revisions of a plan
 ``pairing``       which piece of one plan is which of another
 ``compare``       fittings and stacks of two plans

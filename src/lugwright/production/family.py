@@ -16,6 +16,7 @@ from lugwright.plans.outcome import Ending, Outcome
 from lugwright.plans.progress import Listener
 from lugwright.plans.schema import Plan
 from lugwright.production.family_file import FamilyFile
+from lugwright.production.free_ends import refuse_free_ends
 from lugwright.scenario.holds import Held
 from lugwright.trade.objective import MONEY
 
@@ -93,6 +94,7 @@ def plan_family(
         if own.holds.holds:
             message = "a variant of a family holds nothing by itself"
             raise BadInput(Complaint(part.scenario.file, 0, 0, "hold", message))
+        refuse_free_ends(own.console, "a family")
         problem, routes = pose(own)
         posed.append(_Posed(part.name, part.boats, own, routes, problem))
         variants.append(Variant(problem, part.boats, _places(problem, routes)))

@@ -15,6 +15,7 @@ from lugwright.plans.progress import Listener
 from lugwright.plans.schema import Plan
 from lugwright.problem.built_jumper import BuiltJumper
 from lugwright.problem.schema import Problem
+from lugwright.production.free_ends import refuse_free_ends
 from lugwright.production.pairing import Pairing, Side, pair_pieces
 from lugwright.production.revisions import Changes, changes_between
 from lugwright.routes.schema import Routes
@@ -61,12 +62,14 @@ def rework(
     """Plan a console whose harness is built to ``old``, each change costing ``change_worth``.
 
     ``change_worth`` is in units of the objective (0.1 mm for the default one, millionths of the
-    currency for ``cheapest``). Raises ValueError for an objective of several levels.
+    currency for ``cheapest``). Raises ValueError for an objective of several levels, BadInput where
+    the end of a lead is chosen with the plan.
     """
     from lugwright.model.choose import best_choice
     from lugwright.problem.built_harness import with_built
     from lugwright.problem.held import hold_in
 
+    refuse_free_ends(brief.console, "a harness that is built")
     free, routes = pose(brief)
     problem = hold_in(free, brief.holds)
     landed = {landing.circuit: landing.post for landing in old.landings}

@@ -15,7 +15,7 @@ from lugwright.plans.choice import (
 )
 from lugwright.plans.schema import Crimp, Jumper, Plan
 from lugwright.routes.schema import Routes
-from lugwright.scenario.console import Console
+from lugwright.scenario.console import Console, Post
 from lugwright.trade.names import end_of_lead, wire_of_join
 
 
@@ -59,14 +59,15 @@ def _free_ends(
     plan: Plan, routes: Routes, console: Console
 ) -> Iterator[tuple[JointId, JointId]]:
     """Where each lead with a length ends that is joined, by the place the plan says."""
-    free = {post.id: post for post in console.posts if post.lead_length_dmm}
+    free: dict[str, Post] = {post.id: post for post in console.posts if post.lead_length_dmm}
     joined = {crimp.joint for crimp in plan.crimps}
     for row in plan.panel.posts:
-        if row.id in free and row.id in joined:
+        lead = free.get(row.id)
+        if lead and lead.id in joined:
             here = (row.x_dmm, row.y_dmm, row.z_dmm)
-            for point in routes.splice_points(free[JointId(row.id)].circuit):
+            for point in routes.ends_of(lead.id, lead.circuit):
                 if (point.at.x_dmm, point.at.y_dmm, point.at.z_dmm) == here:
-                    yield JointId(row.id), end_of_lead(row.id, point.id)
+                    yield lead.id, end_of_lead(lead.id, point.id)
                     break
 
 

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 
 import numpy as np
 
+from lugwright.routes.errors import NoPath
 from lugwright.routes.finder import Finder
+from lugwright.routes.free_ends import MOST_TIPS, farthest_along, free_leads
 from lugwright.routes.obstacles import Joint, Layers, obstacles_of
 from lugwright.routes.schema import Path, Routes, SplicePoint, Way
-from lugwright.routes.splice_points import SplicePlaces, joint_of
+from lugwright.routes.splice_points import SplicePlaces, joint_of, lead_tip
 from lugwright.routes.visibility import reverse
 from lugwright.scenario.brief import Brief
-from lugwright.scenario.console import Point
+from lugwright.scenario.console import Point, Post
 
 
 def build_routes(brief: Brief) -> Routes:
@@ -23,7 +26,7 @@ def build_routes(brief: Brief) -> Routes:
     (a, b). The stock says how large the nuts are that a wire goes round.
     """
     router = _Router(brief)
-    return Routes(router.splices, router.between, router.from_entry, router.ways)
+    return Routes(router.splices, router.between, router.from_entry, router.ways, router.tips)
 
 
 def list_splice_points(brief: Brief) -> tuple[SplicePoint, ...]:
@@ -52,6 +55,31 @@ class _Router:
         for points in self.splices.values():
             for point in points:
                 self._joints[point.id] = Joint(point.at, point.id, "", point.tie)
+        self.tips: dict[str, tuple[SplicePoint, ...]] = {
+            lead.id: self._tips(brief, layers, lead) for lead in free_leads(console)
+        }
+
+    def _tips(self, brief: Brief, layers: Layers, lead: Post) -> tuple[SplicePoint, ...]:
+        """As far as a lead goes towards each of the nearest others of its circuit, if it is clear
+        there. Rule R36."""
+        limits, console = brief.limits, brief.console
+        others = [console.post(post) for post in console.circuit(lead.circuit).posts]
+        ways = []
+        for other in others:
+            if other.node != lead.node:
+                with suppress(NoPath):
+                    path = self.between(lead.id, other.id)
+                    ways.append((path.path_dmm, other.id, path))
+        layer = layers.above(limits.dress_height_dmm)
+        found: dict[Point, None] = {}
+        for _, _, path in sorted(ways)[:MOST_TIPS]:
+            at = farthest_along(path, lead, limits)
+            if at is not None and not layer.is_crowded((at.x_dmm, at.y_dmm)):
+                found[at] = None
+        tips = tuple(lead_tip(lead, number, at) for number, at in enumerate(sorted(found), start=1))
+        for tip in tips:
+            self._joints[tip.id] = Joint(tip.at, tip.id, "")
+        return tips
 
     def between(self, a: str, b: str) -> Path:
         """The path between two joints, from ``a`` to ``b``."""

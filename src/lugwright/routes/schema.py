@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from lugwright.base.identity import JointId
@@ -55,12 +55,14 @@ class Routes:
     ``find`` maps an ordered pair of joint ids to a Path (cached by the builder);
     ``find_entry`` maps an entry point and a post id to a Path. ``find_ways`` finds the ways of
     many pairs at once, None where there is no path; without it they are found one by one.
+    ``tips``: by lead with a length, places for its end alone.
     """
 
     splices: Mapping[str, tuple[SplicePoint, ...]]
     find: Callable[[str, str], Path]
     find_entry: Callable[[Point, str], Path]
     find_ways: Callable[[Sequence[tuple[str, str]]], list[Way | None]] | None = None
+    tips: Mapping[str, tuple[SplicePoint, ...]] = field(default_factory=dict)
 
     def between(self, a: str, b: str) -> Path:
         """The path of a wire from joint ``a`` to joint ``b`` (the reverse of b to a)."""
@@ -86,3 +88,12 @@ class Routes:
     def splice_points(self, circuit: str) -> tuple[SplicePoint, ...]:
         """Candidate splice points of a circuit, by id."""
         return self.splices.get(circuit, ())
+
+    def ends_of(self, lead: str, circuit: str) -> tuple[SplicePoint, ...]:
+        """Candidates for the end of a lead with a length, in reach or not. Rule R36."""
+        return (*self.splice_points(circuit), *self.tips.get(lead, ()))
+
+    def places(self) -> dict[str, Point]:
+        """Where every candidate lies, for splices and for leads' ends."""
+        every = (*self.splices.values(), *self.tips.values())
+        return {point.id: point.at for points in every for point in points}

@@ -134,6 +134,11 @@ class SplicePlaces:
         return path_dmm is not None and path_dmm >= self._limits.splice_to_post_dmm
 
 
+def lead_tip(lead: Post, number: int, at: Point) -> SplicePoint:
+    """A place for a lead's end alone, hung in mid-air as a splice would be."""
+    return SplicePoint(JointId(f"lead-tip {lead.id} {number}"), lead.circuit, at)
+
+
 def joint_of(post: Post) -> Joint:
     """The post as a joint."""
     return Joint(post.at, post.id, post.instrument)

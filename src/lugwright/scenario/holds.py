@@ -227,7 +227,11 @@ def _known(what: str, name: str, names: Iterable[str]) -> str:
 def _post(name: str, console: Console) -> Post:
     """A post that a circuit reaches."""
     wired: dict[str, Post] = {post.id: post for post in console.posts if post.circuit}
-    return wired[_known("wired post", name, wired)]
+    post = wired[_known("wired post", name, wired)]
+    if post.lead_length_dmm:
+        hint = "say where its end is to be, as its place (at, height), and leave its length out"
+        raise _Refused(f"the end of {post.id} is chosen with the plan", hint)
+    return post
 
 
 def _last(text: str, console: Console) -> JointId:

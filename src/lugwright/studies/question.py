@@ -134,6 +134,8 @@ class Prober:
             limits.splice_neighbours,
             limits.splice_to_post_dmm,
             brief.stock.hardware,
+            limits.re_termination_dmm,
+            tuple(post.lead_length_dmm for post in brief.console.posts),
         )
         if key not in self._routes:
             self._routes[key] = self._route(brief)

@@ -10,7 +10,7 @@ from lugwright.base.scale import amps_text, mm_text
 from lugwright.electrics.sizes import nominal_area_um2
 from lugwright.limits.schema import Limits
 from lugwright.scenario.brief import Brief
-from lugwright.scenario.console import BoatBlock, Circuit, Console, GivenWire, Pigtail
+from lugwright.scenario.console import BoatBlock, Circuit, Console, GivenWire, Pigtail, Post
 from lugwright.scenario.given_wires import INSULATION_UM, given_wire
 from lugwright.stock.schema import Stock
 from lugwright.studies.easing import Easing, Places
@@ -27,8 +27,10 @@ SUPERCONDUCTING_UM2 = 10**9  # so thick that it drops nothing worth counting
 SPARES_ALL_MA = 1  # a fuse so small that it spares any wire
 LONGEST_REACH_DMM = 20_000
 MOST_SIZES_UP = 8
+LONGEST_LEAD_DMM = 10_000
 
 REACH, RING = "reach", "ready-made ring"
+LEAD_LENGTH = "length of a lead"
 FUSE, FUSE_PLACE, IN_LINE = "fuse rating", "place of the fuse", "in-line fuse"
 GIVEN_SIZE, RUN_SIZE = "given wire size", "supply run size"
 
@@ -44,6 +46,7 @@ def wire_steps(brief: Brief) -> tuple[Easing, ...]:
         _fuse(console, stock),
         _fuse_place(console),
         _reach(console),
+        _lead_length(console),
     )
     return tuple(one for one in found if one is not None)
 
@@ -104,6 +107,24 @@ def _reach(console: Console) -> Easing | None:
             brief, limits=replace(brief.limits, drip_loop_dmm=-AMPLE)
         ),
     )
+
+
+def _lead_length(console: Console) -> Easing | None:
+    """Longer leads, where their ends are chosen."""
+    places = tuple(post.id for post in console.posts if post.lead_length_dmm)
+
+    def at(brief: Brief, more_dmm: int, places: Places) -> Brief:
+        def longer(post: Post) -> Post:
+            return replace(post, lead_length_dmm=post.lead_length_dmm + more_dmm)
+
+        return with_posts(brief, places, longer)
+
+    def say(brief: Brief, more_dmm: int, place: str) -> str:
+        length = brief.console.post(place).lead_length_dmm + more_dmm
+        return f"{mm_text(length)} mm of lead at {place}"
+
+    steps = tuple(range(100, LONGEST_LEAD_DMM + 1, 100))
+    return fact(LEAD_LENGTH, places, steps, at, say)
 
 
 def _reach_of(console: Console, place: str) -> int:
