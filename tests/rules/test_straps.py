@@ -9,6 +9,9 @@ import pytest
 from support.shared import shared
 
 from lugwright.checker.run import check_plan
+from lugwright.outputs.job.job_sheet import job_sheet
+from lugwright.outputs.paper_size import Paper
+from lugwright.outputs.shown import ShownPlan
 from lugwright.pipeline import make_plan, read_inputs, why_no_plan
 from lugwright.plans.schema import Plan
 from lugwright.scenario.brief import Brief
@@ -67,6 +70,13 @@ def test_it_goes_on_both_studs_at_once() -> None:
     steps = [step for step in planned().steps if step.parts == (f"ready {STRAP}",)]
     assert [step.target for step in steps] == ["port strip.in", "starboard strip.in"]
     assert steps[1].number == steps[0].number + 1
+
+
+def test_the_job_sheet_says_so() -> None:
+    """Beside each box of its lugs."""
+    sheet = job_sheet(ShownPlan(planned()), Paper())
+    for other in ("port strip.in", "starboard strip.in"):
+        assert f"its own lug, together with that on {other}" in sheet
 
 
 def test_steps_that_put_it_on_in_halves_are_found() -> None:

@@ -15,7 +15,7 @@ from lugwright.outputs.rows_bench import StepRow
 from lugwright.outputs.step_text import is_plain
 from lugwright.outputs.words import colour_text
 from lugwright.plans.schema import Crimp, Jumper, Plan, Stack, StackedLug
-from lugwright.trade.names import is_ready, is_strap, pigtail_wire, wire_of_ready
+from lugwright.trade.names import is_ready, pigtail_wire, strap_name, wire_of_ready
 
 BOXES = {
     "cap": "capped",
@@ -189,7 +189,7 @@ class Teller:
         place, lug = found
         barrels = self._lug_barrels(lug)
         crimp = self._crimps.get(str(lug.crimp))
-        what = f"crimp {lug.crimp}, {crimp.item}" if crimp else _ready_made(lug)
+        what = f"crimp {lug.crimp}, {crimp.item}" if crimp else self._ready_made(stack, lug)
         return Task(
             step.number,
             step.number,
@@ -208,6 +208,14 @@ class Teller:
         if crimp is not None:
             return self._wires.crimped(crimp)
         return ((WireEnd(self._wires.named(lug.ready), "", ""),),)
+
+    def _ready_made(self, stack: Stack, lug: StackedLug) -> str:
+        """What goes on ready-made; a strap's lugs go on all its studs together."""
+        for strap in self._plan.panel.straps:
+            if strap_name(strap.name) == lug.ready:
+                others = ", ".join(post for post in strap.posts if post != stack.post)
+                return f"its own lug, together with that on {others}"
+        return "its ready-made ring"
 
     def _push_on(self, step: StepRow, crimp: Crimp) -> Task:
         barrels = self._wires.crimped(crimp)
@@ -240,10 +248,6 @@ class Teller:
             note=f"{washer}{stack.thread} nut{driver}{how}",
             joints=(stack.post,),
         )
-
-
-def _ready_made(lug: StackedLug) -> str:
-    return "its own lug" if is_strap(lug.ready) else "its ready-made ring"
 
 
 def _names(barrels: tuple[tuple[WireEnd, ...], ...]) -> tuple[str, ...]:
