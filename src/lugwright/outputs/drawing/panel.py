@@ -23,6 +23,7 @@ from lugwright.outputs.drawing.placing import Label
 from lugwright.outputs.drawing.scene import Scene
 from lugwright.outputs.drawing.svg import Drawing
 from lugwright.outputs.drawing.tags import tag_labels
+from lugwright.plans.panel import Panel
 from lugwright.plans.schema import Plan
 
 _MARGIN = 8.0  # units round the plate that labels may use
@@ -52,7 +53,7 @@ def drawn_panel(scene: Scene) -> tuple[Pen, Box]:
     head = draw_head(pen, box, scene.plan.title)
     if sheet.details:
         box = box.joined(draw_details(pen, scene, sheet.details, box))
-    box = box.joined(write_list(pen, box, _left(sheet)))
+    box = box.joined(write_list(pen, box, [*_left(sheet), *positions_told(scene.panel)]))
     box = box.joined(draw_foot(pen, box, scene.panel, legend(scene.plan))).joined(head)
     return pen, box.grown(2 * unit)
 
@@ -66,6 +67,16 @@ def _left(sheet: Arranged) -> list[str]:
         if label.key[0] != "place"
     ]
     return [f"No room on the drawing for {each}" for each in words]
+
+
+def positions_told(panel: Panel) -> list[str]:
+    """What each device may be set to, the position at rest first."""
+    told = []
+    for one in panel.instruments:
+        if one.positions:
+            words = f"{one.name}: {', '.join(one.positions)}; at rest {one.positions[0]}"
+            told.append(words + ("; lanyard in or out" if one.lanyard else ""))
+    return told
 
 
 def about(plan: Plan) -> str:
