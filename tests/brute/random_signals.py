@@ -215,8 +215,8 @@ class SignalDraft(WayDraft):
         reach = reach * rng.randint(100, 150) // 100 + rng.randint(200, 2000)
         if aboard and rng.random() < 0.6:
             entry, reach = None, 0
-        elif aboard and rng.random() < 0.6:  # short: lengthened wherever it lands
-            reach = rng.randint(100, 300)
+        elif aboard and reach % 5 < 3:  # short: lengthened wherever it lands
+            reach = 100 + reach % 200
         ring = None
         if rng.random() < 0.15:
             ring = ReadyRing(rng.choice(self.threads), rng.randint(7, 11), 60)
