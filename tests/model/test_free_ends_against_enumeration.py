@@ -18,7 +18,8 @@ from lugwright.model.choose import best_choice
 from lugwright.plans.outcome import Ending
 from lugwright.problem.build import build_problem
 
-SAMPLE, WIDE = range(60), range(60, 300)
+SAMPLE, WIDE = (4, 9, 13, 27, 30, 35, 36, 41, 48, 54), range(60, 300)
+"""Of the first sixty those that have such leads; seed 4 has no plan."""
 # The cases' routes run straight on purpose; the checker would rightly miss the way round.
 STRAIGHT = {"obstacle"}
 DRAWS = {"plain": random_case, "ways": random_way_case, "signals": random_signal_case}
@@ -41,10 +42,12 @@ def judge(case: Case) -> bool:
     return bool(outcome.choice.ends)
 
 
-def test_a_sample_of_small_consoles_with_free_leads() -> None:
-    """Every console of the fixed sample that has such leads: equal cost, or both say impossible."""
-    cases = [case for seed in SAMPLE if (case := with_lengths(random_case(seed)))]
-    assert sum(map(judge, cases)) >= 5
+@pytest.mark.parametrize("seed", SAMPLE)
+def test_a_sample_of_small_consoles_with_free_leads(seed: int) -> None:
+    """Every console of the fixed sample: equal cost, or both say impossible."""
+    case = with_lengths(random_case(seed))
+    assert case is not None
+    assert judge(case) == (seed != SAMPLE[0])
 
 
 @pytest.mark.slow
